@@ -1,0 +1,11 @@
+import type { Limit } from "../limits.ts";
+
+/** What a swath can be. The bounds are where the model stays meaningful, not where it was measured. */
+export const SWATH_LIMITS = {
+  dryMatterTHa: { min: 0, max: 30, unit: "t/ha", minExcluded: true },
+  initialMoistureWb: { min: 0.05, max: 0.92, unit: "(wet-basis fraction; 18 % is 0.18)" },
+  coveredFraction: { min: 0.05, max: 1, unit: "(share of the cut width)" },
+  stubbleCm: { min: 0, max: 100, unit: "cm" },
+  freeWaterMm: { min: 0, max: 3, unit: "mm" },
+  targetWb: { min: 0.05, max: 0.9, unit: "(wet-basis fraction; 18 % is 0.18)" },
+} as const satisfies Record<string, Limit>;

@@ -1,0 +1,40 @@
+import type { Site } from "./series.ts";
+
+/**
+ * Gap-free hourly weather in the model's own units, one array a quantity, all of length `count`.
+ * Hour i covers [startUtcMs + i h, startUtcMs + (i + 1) h).
+ */
+export interface HourlyWeather {
+  readonly site: Site;
+  readonly startUtcMs: number;
+  readonly count: number;
+  /** Mean air temperature at 2 m, °C. */
+  readonly airTempC: Float64Array;
+  /** Mean vapour pressure of the air, kPa. */
+  readonly vapourPressureKPa: Float64Array;
+  /** Mean wind at 2 m, m/s. */
+  readonly wind2mMps: Float64Array;
+  /** Mean global horizontal solar radiation, W/m². */
+  readonly solarWm2: Float64Array;
+  /** Cloud fraction 0-1: given, or inferred from radiation against clear sky and carried over the night. */
+  readonly cloudFrac: Float64Array;
+  /** Rain of the hour, mm. */
+  readonly rainMm: Float64Array;
+  /** Air pressure at the site, kPa (given, or standard atmosphere at the site's elevation). */
+  readonly pressureKPa: Float64Array;
+  /** 1 while the sun's centre is above the horizon for any part of the hour, else 0. */
+  readonly daylight: Uint8Array;
+}
+
+/** A series made ready for the model: what is usable, and everything that was assumed to make it so. */
+export interface PreparedWeather {
+  readonly weather: HourlyWeather;
+  /** End of the last usable hour; the rest follows a gap over 3 h or an hour whose rain is unknown. */
+  readonly usableUntilUtcMs: number;
+  /** Hours with any missing value in the series as given. */
+  readonly missingHours: number;
+  /** Hours of which some value was interpolated. */
+  readonly filledHours: number;
+  readonly assumptions: readonly string[];
+  readonly warnings: readonly string[];
+}
