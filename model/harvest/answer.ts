@@ -1,0 +1,91 @@
+import type { OperationKind } from "../drying/keys.ts";
+import type { RouteKey } from "./keys.ts";
+
+/** What /api/windows, the command line and the page's worker answer. Times are ISO 8601 UTC. */
+
+export type WindowLimit =
+  | "standing-too-wet"
+  | "rain"
+  | "air-too-humid"
+  | "over-dry"
+  | "dew"
+  | "soil-too-wet"
+  | "working-hours"
+  | "too-few-hours"
+  | "slow-drying"
+  | "forecast-too-short";
+
+export interface Quantiles {
+  readonly p10: number | null;
+  readonly p25: number | null;
+  readonly p50: number | null;
+  readonly p75: number | null;
+  readonly p90: number | null;
+}
+
+/** A span in which the route's machine can work on this cut. */
+export interface WindowAnswer {
+  readonly startUtc: string;
+  readonly endUtc: string;
+  readonly workHours: number;
+  readonly chance: number | null;
+  /** True where rain fell on the swath between its cut and the window's start. */
+  readonly rainedOn: boolean;
+}
+
+export interface OperationAnswer {
+  readonly kind: OperationKind;
+  readonly atUtc: string;
+  readonly coveredFraction: number;
+}
+
+/** A reason in plain words, with what a program needs to place it on a chart. */
+export interface WhyAnswer {
+  readonly code: string;
+  readonly atUtc: string | null;
+  readonly moistureWb: number | null;
+  readonly text: string;
+}
+
+export interface RouteAnswer {
+  readonly route: RouteKey;
+  readonly operations: readonly OperationAnswer[];
+  readonly windows: readonly WindowAnswer[];
+  readonly limitedBy: WindowLimit | null;
+  /** From `courseCutUtc` to the start of the first window, h. */
+  readonly elapsedHours: Quantiles;
+  /** Earliest and latest start of the band among the model and the published second opinions, h from `courseCutUtc`. */
+  readonly opinionHours: { readonly earliest: number | null; readonly latest: number | null };
+  readonly neverShare: number | null;
+  /** Rain on the swath from the cut to the end of the first window (or of the weather). */
+  readonly rainMm: { readonly mean: number; readonly p90: number | null };
+  readonly lossPct: null;
+  readonly lossSteps: null;
+  readonly valuePerHa: null;
+  readonly rank: number | null;
+  readonly why: readonly WhyAnswer[];
+}
+
+export interface CutOptionAnswer {
+  readonly id: string;
+  readonly kind: "swath" | "standing";
+  /** Start of mowing; null for a standing route. */
+  readonly cutUtc: string | null;
+  /** The cut whose course is shown: the middle of the mowing, rounded to the hour. */
+  readonly courseCutUtc: string | null;
+  readonly treatment: string | null;
+  readonly routes: readonly RouteAnswer[];
+}
+
+export interface WindowsAnswer {
+  readonly options: readonly CutOptionAnswer[];
+  readonly best: {
+    readonly overall: { readonly optionId: string; readonly route: RouteKey } | null;
+    /** Option id of the best of each route asked for, null where none has a window. */
+    readonly byRoute: Readonly<Partial<Record<RouteKey, string | null>>>;
+  };
+  readonly counts: { readonly options: number; readonly members: number };
+  readonly usableUntilUtc: string;
+  readonly assumptions: readonly string[];
+  readonly warnings: readonly string[];
+}
