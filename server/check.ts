@@ -1,0 +1,75 @@
+import type { z } from "@hono/zod-openapi";
+import type { Issue, Outcome } from "../model/limits.ts";
+import { joinPath } from "./read-json.ts";
+
+type ZodIssue = z.core.$ZodIssue;
+
+const KINDS: Readonly<Record<string, string>> = {
+  array: "a list",
+  boolean: "true or false",
+  null: "null",
+  number: "a number",
+  object: "an object",
+  string: "text",
+  tuple: "a list",
+  int: "a whole number",
+};
+
+/** A value as a sentence can carry it: short, and with its kind where the kind is the point. */
+function show(value: unknown): string {
+  if (value === null) return "null";
+  if (Array.isArray(value)) return `a list of ${value.length}`;
+  if (typeof value === "object") return "an object";
+  const text = typeof value === "string" ? JSON.stringify(value) : String(value);
+  return text.length > 60 ? `${text.slice(0, 57)}...` : text;
+}
+
+function valueAt(root: unknown, path: readonly PropertyKey[]): unknown {
+  let value: unknown = root;
+  for (const key of path) {
+    if (typeof value !== "object" || value === null || !Object.hasOwn(value, key)) return undefined;
+    value = Reflect.get(value, key);
+  }
+  return value;
+}
+
+function toIssues(issue: ZodIssue, input: unknown): Issue[] {
+  const path = joinPath(issue.path);
+  const name = path === "" ? "the request" : path;
+  const value = valueAt(input, issue.path);
+  const got = `${name}: got ${show(value)}`;
+  switch (issue.code) {
+    case "unrecognized_keys":
+      return issue.keys.map((key) => {
+        const at = joinPath([...issue.path, key]);
+        return { path: at, code: "unknown-key", message: `${at}: unknown key; ${issue.message}` };
+      });
+    case "invalid_type": {
+      const kind = KINDS[issue.expected] ?? issue.expected;
+      if (value === undefined) return [{ path, code: "missing", message: `${name}: missing; must be ${kind}` }];
+      return [{ path, code: "wrong-type", message: `${got}, must be ${kind}` }];
+    }
+    case "invalid_value":
+      if (value === undefined) {
+        return [{ path, code: "missing", message: `${name}: missing; must be one of ${issue.values.join(", ")}` }];
+      }
+      return [{ path, code: "unknown-value", message: `${got}, must be one of ${issue.values.join(", ")}` }];
+    case "too_big":
+    case "too_small":
+      if (issue.origin === "array" || issue.origin === "string") {
+        return [{ path, code: issue.code === "too_big" ? "too-many" : "too-few", message: `${got}, ${issue.message}` }];
+      }
+      return [{ path, code: "out-of-range", message: `${got}, ${issue.message}` }];
+    case "custom":
+      return [{ path, code: String(issue.params?.code ?? "invalid"), message: `${got}, ${issue.message}` }];
+    default:
+      return [{ path, code: "invalid", message: `${got}, ${issue.message}` }];
+  }
+}
+
+/** A value against a schema: the typed value, or everything that was wrong, in the project's own words. */
+export function check<T>(schema: z.ZodType<T>, input: unknown): Outcome<T> {
+  const result = schema.safeParse(input);
+  if (result.success) return { ok: true, value: result.data };
+  return { ok: false, issues: result.error.issues.flatMap((issue) => toIssues(issue, input)) };
+}

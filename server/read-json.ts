@@ -1,0 +1,74 @@
+import type { Issue, Outcome } from "../model/limits.ts";
+
+/** Names that reach into every JavaScript object; no request has a use for them. */
+const FORBIDDEN_KEYS = new Set(["__proto__", "constructor", "prototype"]);
+const MAX_DEPTH = 12;
+/** Objects and arrays in one request: 200 members of ten columns are 2200. */
+const MAX_PARTS = 10_000;
+/** Items in one array: two years of hours are 17 568. */
+const MAX_ITEMS = 20_000;
+
+/** Joins a path as the error shape writes it: `weather.hours.airTempC[3]`. */
+export function joinPath(parts: readonly PropertyKey[]): string {
+  let path = "";
+  for (const part of parts) {
+    if (typeof part === "number") path += `[${part}]`;
+    else path += path === "" ? String(part) : `.${String(part)}`;
+  }
+  return path;
+}
+
+interface Part {
+  readonly value: object;
+  readonly path: readonly PropertyKey[];
+}
+
+/**
+ * What no schema should have to meet: names that reach into objects, bottomless nesting, endless lists.
+ * Without recursion, so that the nesting itself cannot exhaust the stack.
+ */
+function structureIssues(root: unknown): Issue[] {
+  if (typeof root !== "object" || root === null) return [];
+  const stack: Part[] = [{ value: root, path: [] }];
+  let parts = 0;
+  for (let part = stack.pop(); part !== undefined; part = stack.pop()) {
+    parts += 1;
+    const path = joinPath(part.path);
+    if (parts > MAX_PARTS) {
+      return [{ path: "", code: "too-many-parts", message: `the request has more than ${MAX_PARTS} objects and lists` }];
+    }
+    if (part.path.length > MAX_DEPTH) {
+      return [{ path, code: "too-deep", message: `${path}: nested deeper than ${MAX_DEPTH} levels` }];
+    }
+    if (Array.isArray(part.value) && part.value.length > MAX_ITEMS) {
+      const message = `${path}: got ${part.value.length} items, must be at most ${MAX_ITEMS}`;
+      return [{ path, code: "too-many", message }];
+    }
+    const entries = Array.isArray(part.value) ? part.value.entries() : Object.entries(part.value);
+    for (const [key, value] of entries) {
+      if (typeof key === "string" && FORBIDDEN_KEYS.has(key)) {
+        const at = joinPath([...part.path, key]);
+        return [{ path: at, code: "forbidden-key", message: `${at}: the key "${key}" is not allowed anywhere` }];
+      }
+      if (typeof value === "object" && value !== null) stack.push({ value, path: [...part.path, key] });
+    }
+  }
+  return [];
+}
+
+/** Text as JSON, with the structure checked; what the values mean is for the schemas. */
+export function readJson(text: string, path = ""): Outcome<unknown> {
+  if (text.trim() === "") {
+    const message = `${path === "" ? "the request" : path}: empty; must be one JSON object`;
+    return { ok: false, issues: [{ path, code: "empty", message }] };
+  }
+  let value: unknown;
+  try {
+    value = JSON.parse(text);
+  } catch (error) {
+    const reason = error instanceof Error ? error.message : "not JSON";
+    return { ok: false, issues: [{ path, code: "invalid-json", message: `not valid JSON: ${reason}` }] };
+  }
+  const issues = structureIssues(value);
+  return issues.length > 0 ? { ok: false, issues } : { ok: true, value };
+}

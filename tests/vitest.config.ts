@@ -1,0 +1,78 @@
+import { fileURLToPath } from "node:url";
+import { playwright } from "@vitest/browser-playwright";
+import { defineConfig } from "vitest/config";
+import { CHROMIUM_FLAGS, findChromium } from "./support/chromium.mjs";
+
+const root = fileURLToPath(new URL("..", import.meta.url));
+const oxc = { jsx: { runtime: "automatic", importSource: "preact" } } as const;
+const elsewhere = ["tests/browser/**", "tests/page/**", "node_modules/**"];
+/** Tests whose answer could depend on the zone of the machine that runs them. */
+const zoneSensitive = [
+  "tests/model/harvest/**/*.test.ts",
+  "tests/model/weather/**/*.test.ts",
+  "tests/server/**/*.test.ts",
+  "tests/cli/**/*.test.ts",
+];
+
+const inZone = (name: string, zone: string, include: string[]) => ({
+  root,
+  oxc,
+  test: { name, root, include, exclude: elsewhere, env: { TZ: zone }, testTimeout: 30_000 },
+});
+
+export default defineConfig({
+  root,
+  test: {
+    root,
+    projects: [
+      inZone("node", "UTC", ["tests/**/*.test.ts"]),
+      inZone("zone-half-hour", "Asia/Kolkata", zoneSensitive),
+      inZone("zone-west", "America/St_Johns", zoneSensitive),
+      {
+        root,
+        oxc,
+        optimizeDeps: {
+          include: [
+            "preact",
+            "preact/hooks",
+            "preact/jsx-runtime",
+            "preact/jsx-dev-runtime",
+            "chart.js",
+            "chartjs-plugin-annotation",
+            "papaparse",
+            "suncalc",
+            "simple-statistics",
+            "date-fns",
+            "@date-fns/tz",
+          ],
+        },
+        test: {
+          name: "browser",
+          root,
+          include: ["tests/page/**/*.test.{ts,tsx}"],
+          testTimeout: 30_000,
+          browser: {
+            enabled: true,
+            headless: true,
+            screenshotFailures: false,
+            provider: playwright({
+              launchOptions: { executablePath: findChromium() ?? "chromium", args: CHROMIUM_FLAGS },
+            }),
+            instances: [{ browser: "chromium" }],
+          },
+        },
+      },
+      {
+        root,
+        test: {
+          name: "journey",
+          root,
+          include: ["tests/browser/**/*.test.ts"],
+          fileParallelism: false,
+          testTimeout: 60_000,
+          hookTimeout: 60_000,
+        },
+      },
+    ],
+  },
+});
