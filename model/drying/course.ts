@@ -1,13 +1,11 @@
 import type { HourlyWeather } from "../weather/hourly.ts";
-import type { OperationKind } from "./keys.ts";
+import type { DryingParameters } from "./coefficients.ts";
+import { DRYING_PARAMETERS } from "./coefficients.ts";
+import { referenceCourse } from "./course-reference.ts";
+import type { Operation } from "./operations.ts";
 import type { SwathRequest } from "./request.ts";
 
-/** One pass of a tedder, rake or inverter at a moment; `coveredFraction` null = the operation's default. */
-export interface Operation {
-  readonly kind: OperationKind;
-  readonly atUtcMs: number;
-  readonly coveredFraction: number | null;
-}
+export type { Operation } from "./operations.ts";
 
 /** The hour-by-hour moisture of one cut. Arrays run from the hour that contains the cut; see CourseHours. */
 export interface Course {
@@ -31,16 +29,48 @@ export interface Course {
   readonly operationMm: Float64Array;
 }
 
+const HOUR_MS = 3_600_000;
+
+/** A course of zeros from hour `first` of the weather to its end. */
+export function emptyCourse(weather: HourlyWeather, first: number, cutUtcMs: number): Course {
+  if (!(first >= 0 && first < weather.count)) {
+    throw new RangeError(`runCourse: cutUtcMs must lie within the weather's ${weather.count} hours, got hour ${first}`);
+  }
+  const count = weather.count - first;
+  const column = () => new Float64Array(count);
+  return {
+    startUtcMs: weather.startUtcMs + first * HOUR_MS,
+    cutUtcMs,
+    count,
+    moistureWb: column(),
+    leafMoistureWb: column(),
+    stemMoistureWb: column(),
+    equilibriumWb: column(),
+    dryMatterGM2: column(),
+    coveredFraction: column(),
+    freeWaterMm: column(),
+    rainMm: column(),
+    interceptedMm: column(),
+    drainedMm: column(),
+    dewMm: column(),
+    vapourUptakeMm: column(),
+    absorbedMm: column(),
+    evaporationMm: column(),
+    operationMm: column(),
+  };
+}
+
 /**
  * The course of one cut through the weather, to the weather's end.
  *
  * @throws RangeError when the cut lies outside the weather
  */
 export function runCourse(
-  _weather: HourlyWeather,
-  _swath: SwathRequest,
-  _cutUtcMs: number,
-  _operations: readonly Operation[],
+  weather: HourlyWeather,
+  swath: SwathRequest,
+  cutUtcMs: number,
+  operations: readonly Operation[],
+  p: DryingParameters = DRYING_PARAMETERS,
 ): Course {
-  throw new Error("runCourse: placeholder until the step is in place");
+  return referenceCourse(weather, swath, cutUtcMs, operations, p);
 }

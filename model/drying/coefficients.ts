@@ -1,0 +1,68 @@
+import type { Coefficient, Origin } from "../coefficient.ts";
+
+function record(
+  value: number,
+  unit: string,
+  origin: Origin,
+  source: string,
+  validRange: readonly [number, number] | null = null,
+): Coefficient {
+  return { value, unit, origin, source, validRange };
+}
+
+/**
+ * The numbers of the drying model that are not physics. Physical constants stand where they are used.
+ * A fitted value names the accuracy rows it was fitted to; every other row of the accuracy table was read afterwards.
+ */
+export const DRYING = {
+  // Radiation and heat
+  albedo: record(0.23, "-", "from-memory", "FAO-56 grass; 0.20-0.25 for a swath", [0.2, 0.25]),
+  interceptionGM2: record(130, "g/m²", "assumed", "a swath over 300 g/m² takes over 90 % of the light above it", [80, 200]),
+  groundShareDay: record(0.15, "-", "assumed", "share of net radiation passed to the ground by day", [0.05, 0.3]),
+  groundShareNight: record(0.33, "-", "assumed", "share of net radiation loss made good by the ground at night", [0.2, 0.5]),
+  emissivity: record(0.96, "-", "from-memory", "vegetation", [0.94, 0.98]),
+  clearSkyEmissivity: record(1.24, "-", "published", "Brutsaert 1975, Water Resour. Res. 11:742-744; e in hPa, T in K", null),
+  cloudEmissivity: record(0.84, "-", "from-memory", "share of the gap to a black sky that full cloud closes", [0.75, 1]),
+  // Air above the swath
+  roughnessM: record(0.02, "m", "from-memory", "swath roughness length, 0.01-0.03 m", [0.01, 0.03]),
+  heightAboveSwathM: record(1.9, "m", "assumed", "2 m less a displacement of 0.1 m", null),
+  leastWindMps: record(0.5, "m/s", "assumed", "air under open sky is never quite still", [0.3, 0.8]),
+  freeConvection: record(5, "-", "assumed", "slope of the buoyancy number in unstable air", [3, 16]),
+  freeConvectionPower: record(0.75, "-", "assumed", "power of (1 + buoyancy)", [0.5, 0.75]),
+  freeConvectionMost: record(3, "-", "assumed", "greatest gain of conductance by free convection", [2, 4]),
+  stableLeast: record(0.33, "-", "published", "dew studies in northern Germany: night conductance cut to 0.33", [0.25, 0.5]),
+  stableSlope: record(3, "-", "assumed", "how fast stability cuts the conductance", [1, 6]),
+  // Tissue
+  freshConductance: record(0.012, "m/s per kg/m²", "fitted", "to be fitted", [0.008, 0.02]),
+  shapeFloor: record(0.1, "-", "fitted", "to be fitted", [0.02, 0.3]),
+  shapeFullDb: record(4, "kg/kg", "assumed", "moisture above which tissue conducts as when fresh", [3, 5]),
+  densityPower: record(0.43, "-", "fitted", "to be fitted", [0.3, 0.7]),
+  densityFadeDb: record(0.3, "kg/kg", "published", "below about 23 % thick swaths dry as fast as thin ones", [0.2, 0.4]),
+  stemEase: record(0.25, "-", "published", "Barr/Jones: whole alfalfa stems dry at a quarter of the leaf's rate (thin layer)", [0.2, 0.33]),
+  stemDiameterPower: record(1.15, "-", "assumed", "between a skin limit (1) and an internal limit (2)", [1, 1.5]),
+  referenceStemMm: record(3, "mm", "assumed", "alfalfa stem", [2, 4]),
+  layerDepth: record(0.32, "-", "assumed", "share of the conductance lost as the exposed layer dries out", [0.1, 0.5]),
+  layerGM2: record(500, "g/m²", "assumed", "density over which the exposed layer matters", [200, 1000]),
+  uptakeEase: record(1.5, "-", "fitted", "to be fitted", [1, 6]),
+  // Free water
+  filmConductance: record(0.1, "m/s", "assumed", "a wet surface inside the swath; the air above limits it", [0.03, 0.3]),
+  filmWholeKgKg: record(0.1, "kg/kg", "assumed", "free water that wets the whole exposed surface", [0.05, 0.5]),
+  filmHeldKgKg: record(1.5, "kg/kg", "from-memory", "free water that a drained swath holds, 1-2", [1, 2]),
+  drainageH: record(0.8, "h", "published", "McGechan & Pitt, rewetting of partially dried grass swaths, part 3", null),
+  absorptionH: record(15, "h", "published", "McGechan & Pitt, rewetting of partially dried grass swaths, part 3", null),
+  rainCatchGM2: record(300, "g/m²", "from-memory", "interception 1 - exp(-SD/SD0)", [200, 500]),
+  saturationDb: record(3.5, "kg/kg", "from-memory", "moisture at which tissue takes no more, 3-4", [3, 4]),
+  coarseSaturationDb: record(1.4, "kg/kg", "assumed", "the same for dead or coarse stems, 1.3-1.5", [1.3, 1.5]),
+  // Ground below
+  soilConductance: record(0.002, "m/s", "fitted", "to be fitted", [0.0005, 0.005]),
+  soilNightShare: record(0.25, "-", "assumed", "soil vapour reaching the swath in stable night air", [0.1, 0.5]),
+  moistSoil: record(0.4, "-", "assumed", "wetness of moist against wet soil", [0.3, 0.6]),
+  stubbleShelterCm: record(15, "cm", "assumed", "stubble that cuts the soil's vapour to 1/e", [8, 30]),
+} as const satisfies Record<string, Coefficient>;
+
+export type DryingParameters = { readonly [K in keyof typeof DRYING]: number };
+
+/** The plain numbers of the records, in the form the step computes with. */
+export const DRYING_PARAMETERS: DryingParameters = Object.fromEntries(
+  Object.entries(DRYING).map(([key, coefficient]) => [key, coefficient.value]),
+) as DryingParameters;

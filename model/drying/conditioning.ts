@@ -1,0 +1,36 @@
+import type { Coefficient } from "../coefficient.ts";
+import type { Conditioning } from "./keys.ts";
+
+/** How a treatment opens leaf and stem: factors on their conductance. */
+export interface Opening {
+  readonly leaf: Coefficient;
+  readonly stem: Coefficient;
+}
+
+function factor(value: number, origin: Coefficient["origin"], source: string, range: readonly [number, number]): Coefficient {
+  return { value, unit: "-", origin, source, validRange: range };
+}
+
+export const CONDITIONING_CATALOGUE: Readonly<Record<Conditioning, Opening>> = {
+  none: { leaf: factor(1, "assumed", "the reference", [1, 1]), stem: factor(1, "assumed", "the reference", [1, 1]) },
+  roll: {
+    leaf: factor(1.25, "assumed", "crimping on day 1: x1.45-1.55 of the whole plant (Rennie 2012)", [1, 1.6]),
+    stem: factor(2, "published", "crushed against whole alfalfa stem: x2 to x3, thin layer", [2, 3]),
+  },
+  impeller: {
+    leaf: factor(1.4, "assumed", "flail faster than roll (Borreani et al. 1999)", [1.1, 1.8]),
+    stem: factor(2, "assumed", "as roll", [1.5, 3]),
+  },
+  intensive: {
+    leaf: factor(1.5, "fitted", "to be fitted", [1.2, 2.5]),
+    stem: factor(10, "fitted", "to be fitted", [4, 12]),
+  },
+};
+
+/** Carbonate solution sprayed at the mower: factor on leaf and stem conductance. */
+export const DRYING_AGENT: Coefficient = factor(
+  1.5,
+  "fitted",
+  "K2CO3 +32 % over 29 trials (Rotz & Thomas 1988)",
+  [1.2, 1.6],
+);

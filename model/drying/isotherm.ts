@@ -1,0 +1,89 @@
+/**
+ * Sorption: the moisture at which tissue rests in air of a given humidity, and its inverse, the water activity of
+ * tissue at a given moisture. Oswin's form throughout, Me = A (h / (1 - h))^C, dry basis.
+ *
+ * Hay has two branches (hysteresis): tissue that loses water rests wetter than tissue that gains it.
+ * Between the two it neither gains nor loses. Coarse stalks rest drier than hay in humid air, on one branch.
+ */
+
+/**
+ * Drying branch of hay, an Oswin curve whose A and C are linear in temperature.
+ * Fitted to the equilibrium table of NRAES-5 (Pitt 1990), 21-35 °C, RH 0.3-0.9; worst cell 1.1 points wb.
+ */
+export const HAY_DRYING_BRANCH = {
+  aAt0C: 0.2676,
+  aPerC: -0.00496,
+  cAt0C: 0.3091,
+  cPerC: 0.01388,
+  minTempC: 21,
+  maxTempC: 35,
+} as const;
+
+/**
+ * Wetting branch of hay, about 20-25 °C, fitted to Nash (1978) as cited by MacDonald & Clark (1987, Adv. Agron. 41)
+ * and to extension points from memory. It crosses the drying branch in warm or dry air, so it is bounded by it.
+ */
+export const HAY_WETTING_BRANCH = { a: 0.1295, c: 0.514 } as const;
+
+/**
+ * Coarse stalks: the Oswin curve through the two ends that Karunanithy et al. (2013, J. Renew. Energy) give for corn
+ * stover, 8.0 % db at RH 0.12 and 19.6 % db at RH 0.89. Derived here from those two points.
+ */
+export const STALK_BRANCH = {
+  a: 0.08 / (0.12 / 0.88) ** (Math.log(0.196 / 0.08) / Math.log(0.89 / 0.11 / (0.12 / 0.88))),
+  c: Math.log(0.196 / 0.08) / Math.log(0.89 / 0.11 / (0.12 / 0.88)),
+} as const;
+
+/** Above this humidity the isotherm says nothing: water is then on the film, not in the tissue. */
+export const MAX_ISOTHERM_RH = 0.98;
+
+/** Oswin's A and C of the drying branch at a tissue temperature, °C (held to 21-35). */
+export function dryingBranchAt(tempC: number): { a: number; c: number } {
+  const { aAt0C, aPerC, cAt0C, cPerC, minTempC, maxTempC } = HAY_DRYING_BRANCH;
+  const t = Math.min(maxTempC, Math.max(minTempC, tempC));
+  return { a: aAt0C + aPerC * t, c: cAt0C + cPerC * t };
+}
+
+function oswin(a: number, c: number, rhFrac: number): number {
+  const h = Math.min(MAX_ISOTHERM_RH, Math.max(0.001, rhFrac));
+  return a * (h / (1 - h)) ** c;
+}
+
+function oswinInverse(a: number, c: number, moistureDb: number): number {
+  const x = (moistureDb / a) ** (1 / c);
+  return x / (1 + x);
+}
+
+/** Moisture (dry basis) at which drying hay comes to rest. RH 0-1, capped at 0.98. */
+export function dryingEquilibriumDb(tempC: number, rhFrac: number): number {
+  const { a, c } = dryingBranchAt(tempC);
+  return oswin(a, c, rhFrac);
+}
+
+/** Moisture (dry basis) at which wetting hay comes to rest; never above the drying branch. */
+export function wettingEquilibriumDb(tempC: number, rhFrac: number): number {
+  const { a, c } = HAY_WETTING_BRANCH;
+  return Math.min(oswin(a, c, rhFrac), dryingEquilibriumDb(tempC, rhFrac));
+}
+
+/** Moisture (dry basis) at which a coarse stalk comes to rest, losing or gaining. */
+export function stalkEquilibriumDb(rhFrac: number): number {
+  return oswin(STALK_BRANCH.a, STALK_BRANCH.c, rhFrac);
+}
+
+/** Water activity (0-1) of hay that loses water at this moisture (dry basis). */
+export function dryingActivity(tempC: number, moistureDb: number): number {
+  const { a, c } = dryingBranchAt(tempC);
+  return oswinInverse(a, c, moistureDb);
+}
+
+/** Water activity (0-1) of hay that gains water at this moisture; never below that of the drying branch. */
+export function wettingActivity(tempC: number, moistureDb: number): number {
+  const { a, c } = HAY_WETTING_BRANCH;
+  return Math.max(oswinInverse(a, c, moistureDb), dryingActivity(tempC, moistureDb));
+}
+
+/** Water activity (0-1) of a coarse stalk at this moisture (dry basis). */
+export function stalkActivity(moistureDb: number): number {
+  return oswinInverse(STALK_BRANCH.a, STALK_BRANCH.c, moistureDb);
+}

@@ -1,0 +1,187 @@
+import type { AirTerms } from "./air-terms.ts";
+import type { DryingParameters } from "./coefficients.ts";
+import type { Exchange } from "./exchange.ts";
+import { exchange } from "./exchange.ts";
+import type { SwathMake, SwathState } from "./swath-state.ts";
+
+/** Water that moved during a step, mm per covered m². */
+export interface StepFluxes {
+  readonly interceptedMm: number;
+  readonly drainedMm: number;
+  readonly dewMm: number;
+  readonly vapourUptakeMm: number;
+  readonly absorbedMm: number;
+  readonly evaporationMm: number;
+}
+
+export interface StepResult {
+  readonly state: SwathState;
+  readonly fluxes: StepFluxes;
+}
+
+const NO_FLUXES: StepFluxes = {
+  interceptedMm: 0,
+  drainedMm: 0,
+  dewMm: 0,
+  vapourUptakeMm: 0,
+  absorbedMm: 0,
+  evaporationMm: 0,
+};
+/** Free water below this is gone, mm; it is counted as evaporated. */
+const TRACE_MM = 1e-5;
+const MOST_SEGMENTS = 3;
+
+/**
+ * One step of the swath: the readable reference of the course.
+ *
+ * Rain first wets the film, which drains and is absorbed; then film, leaf and stem exchange vapour with the air.
+ * A step in which the film runs out is split there, since tissue dries only where it is not wet. Each segment takes
+ * its exchange at the middle of the segment, and each pool relaxes exponentially to its rest, so it is stable at any step.
+ *
+ * @param stepH length of the step, h
+ */
+export function swathStep(
+  state: SwathState,
+  make: SwathMake,
+  air: AirTerms,
+  rainMm: number,
+  stepH: number,
+  p: DryingParameters,
+): StepResult {
+  let result = rainStep(state, make, rainMm, stepH, p);
+  let leftH = stepH;
+  for (let segment = 0; segment < MOST_SEGMENTS && leftH > 0; segment++) {
+    const start = exchangeOf(result.state, make, air, p);
+    const last = segment === MOST_SEGMENTS - 1;
+    const segmentH = last ? leftH : Math.min(leftH, wetHours(result.state, make, start, p));
+    const middle = vapourSegment(result.state, result.state, make, start, segmentH / 2, p).state;
+    const half = exchangeOf(middle, make, air, p);
+    result = joined(result, vapourSegment(result.state, middle, make, half, segmentH, p));
+    leftH -= segmentH;
+  }
+  return result;
+}
+
+function exchangeOf(state: SwathState, make: SwathMake, air: AirTerms, p: DryingParameters): Exchange {
+  const wetShare = Math.min(1, state.filmMm / (p.filmWholeKgKg * make.dryMatterKgM2));
+  return exchange({ wetShare, leafDb: state.leafDb, stemDb: state.stemDb, mixedDb: state.mixedDb }, make, air, p);
+}
+
+/** Hours until the film no longer covers the whole surface; endless when it does not, or when it grows. */
+function wetHours(state: SwathState, make: SwathMake, now: Exchange, p: DryingParameters): number {
+  const excess = state.filmMm - p.filmWholeKgKg * make.dryMatterKgM2;
+  if (!(excess > TRACE_MM) || now.filmMmPerH <= 0) return Number.POSITIVE_INFINITY;
+  return excess / now.filmMmPerH;
+}
+
+/** Rain, drainage (0.8 h) and absorption (15 h) of free water. */
+function rainStep(state: SwathState, make: SwathMake, rainMm: number, stepH: number, p: DryingParameters): StepResult {
+  if (rainMm <= 0 && state.filmMm <= 0) return { state, fluxes: NO_FLUXES };
+  const interceptedMm = rainMm * make.rainShare;
+  const heldMm = p.filmHeldKgKg * make.dryMatterKgM2;
+  const filled = state.filmMm + interceptedMm;
+  let filmMm = filled;
+  if (filled > heldMm) {
+    // Excess X with steady inflow: X' = inflow - X / tau, from the moment the store is full.
+    const inflow = interceptedMm / stepH;
+    const fullAfterH = state.filmMm >= heldMm || inflow <= 0 ? 0 : (heldMm - state.filmMm) / inflow;
+    const excess0 = Math.max(0, state.filmMm - heldMm);
+    const steady = inflow * p.drainageH;
+    const excess = steady + (excess0 - steady) * Math.exp(-(stepH - fullAfterH) / p.drainageH);
+    filmMm = heldMm + excess;
+  }
+  const leafTake = absorbable(filmMm, make.leafShare, state.leafDb, p.saturationDb, p.absorptionH, stepH);
+  const stemTake = absorbable(
+    filmMm,
+    1 - make.leafShare,
+    state.stemDb,
+    make.stemSaturationDb,
+    make.stemAbsorptionH,
+    stepH,
+  );
+  const absorbedMm = leafTake + stemTake;
+  const leafKg = make.dryMatterKgM2 * make.leafShare;
+  const stemKg = make.dryMatterKgM2 * (1 - make.leafShare);
+  return {
+    state: {
+      ...state,
+      filmMm: filmMm - absorbedMm,
+      leafDb: state.leafDb + leafTake / leafKg,
+      stemDb: state.stemDb + stemTake / stemKg,
+    },
+    fluxes: { ...NO_FLUXES, interceptedMm, drainedMm: filled - filmMm, absorbedMm },
+  };
+}
+
+function absorbable(
+  filmMm: number,
+  share: number,
+  moistureDb: number,
+  saturationDb: number,
+  timeH: number,
+  stepH: number,
+): number {
+  const thirst = Math.max(0, 1 - moistureDb / saturationDb);
+  return filmMm * share * (1 - Math.exp((-stepH * thirst) / timeH));
+}
+
+/** Vapour exchange over `hours` from `state`, at the rates that held at the state `at`. */
+function vapourSegment(
+  state: SwathState,
+  at: SwathState,
+  make: SwathMake,
+  rate: Exchange,
+  hours: number,
+  p: DryingParameters,
+): StepResult {
+  const leafKg = make.dryMatterKgM2 * make.leafShare;
+  const stemKg = make.dryMatterKgM2 * (1 - make.leafShare);
+  const leafDb = relax(state.leafDb, at.leafDb, rate.leafRestDb, rate.leafMmPerH / leafKg, hours);
+  const stemDb = relax(state.stemDb, at.stemDb, rate.stemRestDb, rate.stemMmPerH / stemKg, hours);
+  const filmMm = filmAfter(state.filmMm, at.filmMm, rate.filmMmPerH, hours, p.filmWholeKgKg * make.dryMatterKgM2);
+  const leafLossMm = (state.leafDb - leafDb) * leafKg;
+  const stemLossMm = (state.stemDb - stemDb) * stemKg;
+  const filmLossMm = state.filmMm - filmMm;
+  return {
+    state: { ...state, filmMm, leafDb, stemDb },
+    fluxes: {
+      ...NO_FLUXES,
+      dewMm: Math.max(0, -filmLossMm),
+      vapourUptakeMm: Math.max(0, -leafLossMm) + Math.max(0, -stemLossMm),
+      evaporationMm: Math.max(0, filmLossMm) + Math.max(0, leafLossMm) + Math.max(0, stemLossMm),
+    },
+  };
+}
+
+/** Moisture after exponential relaxation to its rest, from the rate of loss (kg/kg/h) seen at the moisture `atDb`. */
+function relax(moistureDb: number, atDb: number, restDb: number, lossPerH: number, hours: number): number {
+  const distance = atDb - restDb;
+  if (distance * lossPerH <= 0) return moistureDb;
+  return restDb + (moistureDb - restDb) * Math.exp((-lossPerH / distance) * hours);
+}
+
+/** A film over the whole surface goes at a steady rate; a partial one goes in proportion to what is left. */
+function filmAfter(filmMm: number, atMm: number, lossMmPerH: number, hours: number, wholeMm: number): number {
+  if (lossMmPerH <= 0) return filmMm - lossMmPerH * hours;
+  const after =
+    filmMm > wholeMm
+      ? filmMm - lossMmPerH * hours
+      : filmMm * Math.exp((-lossMmPerH / Math.max(atMm, TRACE_MM)) * hours);
+  return after < TRACE_MM ? 0 : after;
+}
+
+function joined(first: StepResult, second: StepResult): StepResult {
+  const a = first.fluxes;
+  const b = second.fluxes;
+  return {
+    state: second.state,
+    fluxes: {
+      interceptedMm: a.interceptedMm + b.interceptedMm,
+      drainedMm: a.drainedMm + b.drainedMm,
+      dewMm: a.dewMm + b.dewMm,
+      vapourUptakeMm: a.vapourUptakeMm + b.vapourUptakeMm,
+      absorbedMm: a.absorbedMm + b.absorbedMm,
+      evaporationMm: a.evaporationMm + b.evaporationMm,
+    },
+  };
+}
