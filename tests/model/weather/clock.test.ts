@@ -17,10 +17,13 @@ describe("zones", () => {
   test.each(["America/Chicago", "Asia/Kolkata", "Etc/GMT+8", "UTC"])("%s is known", (zone) => {
     expect(isKnownTimeZone(zone)).toBe(true);
   });
-  test.each(["Mars/Olympus", "", "__proto__", "constructor", "toString", "+05:30"])("%j is refused", (zone) => {
-    expect(isKnownTimeZone(zone)).toBe(false);
-    expect(() => localOffsetMs(zone, 0)).toThrow(RangeError);
-  });
+  test.each(["Mars/Olympus", "", "__proto__", "constructor", "toString", "+05:30"])(
+    "%j is refused",
+    (zone) => {
+      expect(isKnownTimeZone(zone)).toBe(false);
+      expect(() => localOffsetMs(zone, 0)).toThrow(RangeError);
+    },
+  );
   test("Etc/GMT+8 is UTC-8: the sign is inverted in the name", () => {
     expect(localOffsetMs("Etc/GMT+8", 0)).toBe(-8 * HOUR_MS);
   });
@@ -89,7 +92,7 @@ describe("clock changes", () => {
 
 describe("going there and back", () => {
   test.each(["America/Chicago", "Europe/Dublin", "Asia/Kolkata", "Australia/Lord_Howe", "Pacific/Auckland"])(
-    "%s: every quarter hour of a year is found again from its local reading",
+    "%s: moments through a year are found again from its local reading",
     (zone) => {
       for (let t = utc("2026-01-01T00:00:00Z"); t < utc("2027-01-01T00:00:00Z"); t += HOUR_MS * 4.25) {
         const p = localParts(t, zone);
