@@ -44,6 +44,8 @@ function toIssues(issue: ZodIssue, input: unknown): Issue[] {
         const at = joinPath([...issue.path, key]);
         return { path: at, code: "unknown-key", message: `${at}: unknown key; ${issue.message}` };
       });
+    case "invalid_key":
+      return [{ path, code: "unknown-key", message: `${path}: unknown key` }];
     case "invalid_type": {
       const kind = KINDS[issue.expected] ?? issue.expected;
       if (value === undefined) return [{ path, code: "missing", message: `${name}: missing; must be ${kind}` }];

@@ -54,14 +54,18 @@ const MAX_COLUMN_ISSUES = 10;
  * One value an hour. Checked by hand because a season of hours and 200 members are millions of values;
  * which values are plausible is for the model's own checks.
  */
-export function column<T>(maxHours: number, fits: (value: unknown) => boolean, must: string, items: object) {
+function column<T>(
+  maxHours: number,
+  fits: (value: unknown) => boolean,
+  must: string,
+  items: { type: ("number" | "string" | "null")[] },
+) {
   return z
     .custom<readonly T[]>()
     .superRefine((value: unknown, context) => {
       const complain = (message: string, code: string, path: PropertyKey[]) =>
         context.addIssue({ code: "custom", message, params: { code }, path });
-      if (value === undefined) return complain("must be a list with one value an hour", "missing", []);
-      if (!Array.isArray(value)) return complain("must be a list with one value an hour", "wrong-type", []);
+      if (!Array.isArray(value)) return complain("must be a list with one value an hour", value === undefined ? "missing" : "wrong-type", []);
       if (value.length > maxHours) return complain(`must have at most ${maxHours} hours`, "too-many", []);
       let issues = 0;
       for (let i = 0; i < value.length && issues < MAX_COLUMN_ISSUES; i += 1) {
@@ -71,4 +75,27 @@ export function column<T>(maxHours: number, fits: (value: unknown) => boolean, m
       }
     })
     .openapi({ type: "array", items, maxItems: maxHours });
+}
+
+/** Numbers, with null for what is missing: missing data is never 0. */
+export function numberColumn(maxHours: number) {
+  const fits = (value: unknown) => value === null || (typeof value === "number" && Number.isFinite(value));
+  return column<number | null>(maxHours, fits, "must be a number, or null where missing", {
+    type: ["number", "null"],
+  });
+}
+
+/** Text an hour, as the hours' own labels. */
+export function textColumn(maxHours: number) {
+  const fits = (value: unknown) => typeof value === "string";
+  return column<string>(maxHours, fits, "must be text", { type: ["string"] });
+}
+
+/** One of these words an hour, or null. */
+export function wordColumn<W extends string>(maxHours: number, words: readonly W[]) {
+  const known = new Set<unknown>(words);
+  const must = `must be null or one of ${words.join(", ")}`;
+  return column<W | null>(maxHours, (value) => value === null || known.has(value), must, {
+    type: ["string", "null"],
+  });
 }

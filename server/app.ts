@@ -1,0 +1,119 @@
+import { OpenAPIHono } from "@hono/zod-openapi";
+import type { Context, MiddlewareHandler } from "hono";
+import { bearerAuth } from "hono/bearer-auth";
+import { compress } from "hono/compress";
+import { HTTPException } from "hono/http-exception";
+import { secureHeaders } from "hono/secure-headers";
+import { drydown } from "../model/drying/drydown.ts";
+import { findWindows } from "../model/harvest/board.ts";
+import { plainProblem, sendProblem } from "./problem.ts";
+import { drydownRoutes } from "./routes/drydown.ts";
+import { healthRoutes } from "./routes/health.ts";
+import { modelRoutes } from "./routes/model.ts";
+import { sampleRoutes } from "./routes/samples.ts";
+import { weatherCheckRoutes } from "./routes/weather-check.ts";
+import { windowsRoutes } from "./routes/windows.ts";
+import type { CliModel } from "./run-cli.ts";
+import type { Sample } from "./samples.ts";
+
+export interface AppParts {
+  readonly samples: readonly Sample[];
+  /** What /api requests must carry as a bearer token; null = none. */
+  readonly accessKey?: string | null;
+  readonly uptimeS?: () => number;
+  /** Serves the built page; absent where only the API is wanted. */
+  readonly page?: MiddlewareHandler;
+  /** The model's functions; tests put others in their place. */
+  readonly model?: CliModel;
+}
+
+/** Every address with the one method it takes (HEAD goes with GET). */
+const METHODS: Readonly<Record<string, "GET" | "POST">> = {
+  "/api/drydown": "POST",
+  "/api/windows": "POST",
+  "/api/weather/check": "POST",
+  "/api/samples": "GET",
+  "/api/model": "GET",
+  "/api/template.csv": "GET",
+  "/openapi.json": "GET",
+  "/healthz": "GET",
+};
+
+/** Only what this server itself serves may run, load or frame. */
+const securityHeaders = secureHeaders({
+  strictTransportSecurity: false,
+  contentSecurityPolicy: {
+    defaultSrc: ["'self'"],
+    imgSrc: ["'self'", "data:", "blob:"],
+    workerSrc: ["'self'"],
+    objectSrc: ["'none'"],
+    baseUri: ["'none'"],
+    frameAncestors: ["'none'"],
+    formAction: ["'self'"],
+  },
+});
+
+/** Files with a hash in their name never change; all else is asked for again each time. */
+const cacheHeaders: MiddlewareHandler = async (c, next) => {
+  await next();
+  if (c.res.headers.has("Cache-Control")) return;
+  const hashed = c.req.path.startsWith("/assets/") && c.res.status === 200;
+  c.header("Cache-Control", hashed ? "public, max-age=31536000, immutable" : "no-cache");
+};
+
+function requireKey(key: string): MiddlewareHandler {
+  const refuse = (message: string) => ({ message: plainProblem("unauthorized", message) });
+  return bearerAuth({
+    token: key,
+    noAuthenticationHeader: refuse("needs the access key: Authorization: Bearer KEY"),
+    invalidAuthenticationHeader: refuse("the Authorization header must read: Bearer KEY"),
+    invalidToken: refuse("the access key is not the right one"),
+  });
+}
+
+function failed(error: Error, c: Context) {
+  if (error instanceof HTTPException) {
+    if (error.res !== undefined) return error.getResponse();
+    return sendProblem(c, error.status, plainProblem("refused", error.message));
+  }
+  console.error(error);
+  const message = "the answer could not be computed; the server's log says why";
+  return sendProblem(c, 500, plainProblem("internal", message));
+}
+
+function notFound(c: Context) {
+  const { path } = c.req;
+  const allowed = METHODS[path];
+  if (allowed !== undefined) {
+    const methods = allowed === "GET" ? "GET, HEAD" : allowed;
+    c.header("Allow", methods);
+    return sendProblem(c, 405, plainProblem("method-not-allowed", `${path} takes ${methods}, got ${c.req.method}`));
+  }
+  if (path.startsWith("/api/")) {
+    const known = Object.keys(METHODS).join(", ");
+    return sendProblem(c, 404, plainProblem("not-found", `no such address: ${path}; known: ${known}`));
+  }
+  return c.text(`Nothing is at ${path}. The page is at /`, 404);
+}
+
+/** The whole server but for listening: middleware, routes, errors. */
+export function createApp(parts: AppParts) {
+  const model = parts.model ?? { drydown, findWindows };
+  const app = new OpenAPIHono();
+  app.use(securityHeaders, cacheHeaders, compress());
+  if (parts.accessKey) app.use("/api/*", requireKey(parts.accessKey));
+  app.route("/", drydownRoutes(model.drydown));
+  app.route("/", windowsRoutes(model.findWindows));
+  app.route("/", weatherCheckRoutes());
+  app.route("/", sampleRoutes(parts.samples));
+  app.route("/", modelRoutes());
+  app.route("/", healthRoutes(MODEL_VERSION, parts.uptimeS ?? (() => 0)));
+  app.doc31("/openapi.json", {
+    openapi: "3.1.0",
+    info: { title: "Swathclock", version: MODEL_VERSION, description: "Hourly weather in, harvest windows out." },
+  });
+  if (parts.page) app.get("/*", parts.page);
+  app.notFound(notFound);
+  app.onError(failed);
+  return app;
+}

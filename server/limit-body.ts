@@ -1,0 +1,24 @@
+import { bodyLimit } from "hono/body-limit";
+import { plainProblem, sendProblem } from "./problem.ts";
+
+const MB = 1024 * 1024;
+export const MAX_JSON_BYTES = 16 * MB;
+export const MAX_UPLOAD_BYTES = 64 * MB;
+
+/** Refuses a body over the limit: by its announced length before reading, else by counting while it arrives. */
+export function limitBody(maxBytes: number) {
+  return bodyLimit({
+    maxSize: maxBytes,
+    onError: (c) => {
+      const announced = c.req.header("content-length");
+      const got = announced === undefined ? "more than that" : `${(Number(announced) / MB).toFixed(0)} MB`;
+      const message = `the body: got ${got}, must be at most ${maxBytes / MB} MB (${maxBytes} bytes)`;
+      // The rest of the upload is not read: the connection cannot serve another request.
+      c.header("Connection", "close");
+      return sendProblem(c, 413, {
+        ...plainProblem("too-large", message),
+        issues: [{ path: "", code: "too-large", message }],
+      });
+    },
+  });
+}

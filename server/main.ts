@@ -1,0 +1,57 @@
+import { existsSync } from "node:fs";
+import { join } from "node:path";
+import { fileURLToPath } from "node:url";
+import { serve } from "@hono/node-server";
+import { serveStatic } from "@hono/node-server/serve-static";
+import { createApp } from "./app.ts";
+import { readSamples } from "./samples.ts";
+import { readSettings } from "./settings.ts";
+
+const root = fileURLToPath(new URL("..", import.meta.url));
+const dist = join(root, "web", "dist");
+
+function stop(message: string): never {
+  console.error(`swathclock: ${message}`);
+  process.exit(1);
+}
+
+const settings = readSettings(process.env);
+if (!settings.ok) stop(settings.issues.map((issue) => issue.message).join("\n"));
+const { host, port, accessKey } = settings.value;
+if (!existsSync(join(dist, "index.html"))) {
+  console.error("swathclock: the page is not built; only the API is served. `npm start` builds it.");
+}
+
+const startedMs = Date.now();
+const app = createApp({
+  samples: await readSamples(join(root, "weather-samples")),
+  accessKey,
+  uptimeS: () => (Date.now() - startedMs) / 1000,
+  page: serveStatic({ root: dist }),
+});
+
+const server = serve({ fetch: app.fetch, hostname: host, port }, (address) => {
+  const shown = host.includes(":") ? `[${host}]` : host;
+  console.log(`Swathclock is at http://${shown}:${address.port}/  (Ctrl+C stops it)`);
+  if (accessKey !== null) console.log("Every /api request needs the access key as a bearer token.");
+});
+
+server.on("error", (error: NodeJS.ErrnoException) => {
+  if (error.code === "EADDRINUSE") {
+    stop(`port ${port} on ${host} is in use; stop what uses it, or choose another: PORT=8788 npm start`);
+  }
+  if (error.code === "EACCES") stop(`port ${port} on ${host} needs rights this user lacks; choose one above 1023`);
+  stop(`cannot listen on ${host}:${port}: ${error.message}`);
+});
+
+let stopping = false;
+function close() {
+  if (stopping) return;
+  stopping = true;
+  server.close(() => process.exit(0));
+  // Connections kept open by a browser would hold the process; answers under way get a moment.
+  if ("closeIdleConnections" in server) server.closeIdleConnections();
+  setTimeout(() => process.exit(0), 2000).unref();
+}
+process.on("SIGINT", close);
+process.on("SIGTERM", close);

@@ -1,0 +1,31 @@
+import { OpenAPIHono, createRoute, type z } from "@hono/zod-openapi";
+import { MAX_JSON_BYTES, limitBody } from "../limit-body.ts";
+import { sendProblem } from "../problem.ts";
+import { badRequest, jsonOf, tooLarge } from "../schemas/error.ts";
+import { type Verb, ask } from "../verb.ts";
+
+interface VerbRoute<Question, Answer> {
+  readonly path: string;
+  readonly summary: string;
+  readonly verb: Verb<Question, Answer>;
+  readonly answerSchema: z.ZodType;
+}
+
+/** A POST that takes the verb's JSON and gives its answer. */
+export function verbRoute<Question, Answer>({ path, summary, verb, answerSchema }: VerbRoute<Question, Answer>) {
+  const app = new OpenAPIHono();
+  app.openAPIRegistry.registerPath(
+    createRoute({
+      method: "post",
+      path,
+      summary,
+      request: { body: { required: true, content: { "application/json": { schema: verb.schema } } } },
+      responses: { 200: jsonOf(answerSchema, summary), 400: badRequest, 413: tooLarge },
+    }),
+  );
+  app.post(path, limitBody(MAX_JSON_BYTES), async (c) => {
+    const reply = ask(verb, await c.req.arrayBuffer());
+    return reply.ok ? c.body(JSON.stringify(reply.value), 200, { "Content-Type": "application/json" }) : sendProblem(c, 400, reply.body);
+  });
+  return app;
+}

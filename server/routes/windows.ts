@@ -1,0 +1,14 @@
+import type { WindowsAnswer } from "../../model/harvest/answer.ts";
+import type { WindowsRequest } from "../../model/harvest/request.ts";
+import type { Outcome } from "../../model/limits.ts";
+import { windowsRequest } from "../schemas/windows.ts";
+import { windowsAnswer } from "../schemas/windows-answer.ts";
+import { verbRoute } from "./verb-route.ts";
+
+export const windowsRoutes = (findWindows: (request: WindowsRequest) => Outcome<WindowsAnswer>) =>
+  verbRoute({
+    path: "/api/windows",
+    summary: "Every cut option against every route",
+    verb: { schema: windowsRequest, answer: findWindows },
+    answerSchema: windowsAnswer,
+  });

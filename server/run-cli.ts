@@ -1,0 +1,71 @@
+import type { DrydownAnswer } from "../model/drying/answer.ts";
+import type { DrydownRequest } from "../model/drying/request.ts";
+import type { WindowsAnswer } from "../model/harvest/answer.ts";
+import type { WindowsRequest } from "../model/harvest/request.ts";
+import type { Outcome } from "../model/limits.ts";
+import { type ErrorBody, plainProblem } from "./problem.ts";
+import { drydownRequest } from "./schemas/drydown.ts";
+import { windowsRequest } from "./schemas/windows.ts";
+import { type Reply, ask } from "./verb.ts";
+
+/** The model's functions that the command line calls. */
+export interface CliModel {
+  readonly drydown: (request: DrydownRequest) => Outcome<DrydownAnswer>;
+  readonly findWindows: (request: WindowsRequest) => Outcome<WindowsAnswer>;
+}
+
+export interface CliResult {
+  readonly exitCode: 0 | 2;
+  readonly stdout: string;
+  readonly stderr: string;
+}
+
+const USAGE = `Usage: npm run -s cli -- VERB < request.json > answer.json
+
+  drydown   the hour-by-hour course of one cut      (as POST /api/drydown)
+  windows   every cut option against every route    (as POST /api/windows)
+  help      this text
+
+Takes and gives exactly the API's JSON; server/examples/ holds requests to start from.
+Exits 0, or 2 with the error as JSON on standard error.
+`;
+
+const VERBS = ["drydown", "windows", "help"];
+
+function refuse(body: ErrorBody): CliResult {
+  return { exitCode: 2, stdout: "", stderr: `${JSON.stringify(body)}\n` };
+}
+
+function reply(answer: Reply<unknown>): CliResult {
+  if (!answer.ok) return refuse(answer.body);
+  return { exitCode: 0, stdout: `${JSON.stringify(answer.value)}\n`, stderr: "" };
+}
+
+/** One call of the command line, from its words and its input to what it prints. */
+export async function runCli(
+  words: readonly string[],
+  readInput: () => Promise<Uint8Array>,
+  model: CliModel,
+): Promise<CliResult> {
+  const verb = words[0];
+  if (words.includes("--help") || words.includes("-h") || verb === "help") {
+    return { exitCode: 0, stdout: USAGE, stderr: "" };
+  }
+  const known = `known verbs: ${VERBS.join(", ")}`;
+  if (verb === undefined) return refuse(plainProblem("unknown-verb", `no verb given; ${known}`));
+  if (!VERBS.includes(verb)) return refuse(plainProblem("unknown-verb", `got "${verb}"; ${known}`));
+  if (words.length > 1) {
+    return refuse(plainProblem("unknown-word", `got "${words[1]}" after ${verb}; the request comes on standard input`));
+  }
+  const input = await readInput();
+  try {
+    return reply(
+      verb === "drydown"
+        ? ask({ schema: drydownRequest, answer: model.drydown }, input)
+        : ask({ schema: windowsRequest, answer: model.findWindows }, input),
+    );
+  } catch (error) {
+    const reason = error instanceof Error ? error.message : "unknown";
+    return refuse(plainProblem("internal", `the answer could not be computed: ${reason}`));
+  }
+}

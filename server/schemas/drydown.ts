@@ -1,0 +1,62 @@
+import { z } from "@hono/zod-openapi";
+import type { DrydownRequest } from "../../model/drying/request.ts";
+import { CONDITIONINGS, CROPS, OPERATION_KINDS, SOIL_CLASSES } from "../../model/drying/keys.ts";
+import { SWATH_LIMITS } from "../../model/drying/limits.ts";
+import { limited, listOf, record, seed, utcTime } from "./parts.ts";
+import { drydownWeather } from "./weather.ts";
+
+const READING_METHODS = [
+  "oven",
+  "microwave",
+  "heated-tester",
+  "air-fryer",
+  "bale-probe",
+  "windrow-probe",
+  "hand-squeeze",
+] as const;
+
+export const swathSchema = record({
+  crop: z.enum(CROPS),
+  dryMatterTHa: limited(SWATH_LIMITS.dryMatterTHa),
+  initialMoistureWb: limited(SWATH_LIMITS.initialMoistureWb),
+  conditioning: z.enum(CONDITIONINGS),
+  coveredFraction: limited(SWATH_LIMITS.coveredFraction),
+  stubbleCm: limited(SWATH_LIMITS.stubbleCm),
+  soil: z.enum(SOIL_CLASSES),
+  dryingAgent: z.boolean().optional(),
+  freeWaterMm: limited(SWATH_LIMITS.freeWaterMm).nullish(),
+}).openapi("Swath");
+
+export const operationSchema = record({
+  kind: z.enum(OPERATION_KINDS),
+  atUtc: utcTime,
+  coveredFraction: limited(SWATH_LIMITS.coveredFraction).optional(),
+}).openapi("Operation");
+
+const measured = limited({ min: 0, max: 1, unit: "(wet-basis fraction; 18 % is 0.18)" });
+
+const readingSchema = record({
+  atUtc: utcTime,
+  moistureWb: measured.optional(),
+  range: z.tuple([measured, measured]).optional(),
+  method: z.enum(READING_METHODS),
+})
+  .refine((reading) => (reading.moistureWb === undefined) !== (reading.range === undefined), {
+    message: "must have either moistureWb or range",
+    params: { code: "one-of" },
+  })
+  .refine((reading) => reading.range === undefined || reading.range[0] <= reading.range[1], {
+    message: "range must be [lower, upper]",
+    params: { code: "out-of-order" },
+  })
+  .openapi("Reading");
+
+export const drydownRequest = record({
+  weather: drydownWeather,
+  swath: swathSchema,
+  cutUtc: utcTime,
+  operations: listOf(operationSchema, 50).optional(),
+  readings: listOf(readingSchema, 200).optional(),
+  targetsWb: listOf(limited(SWATH_LIMITS.targetWb), 20).optional(),
+  seed: seed.optional(),
+}).openapi("DrydownRequest") satisfies z.ZodType<DrydownRequest>;

@@ -1,0 +1,31 @@
+import type { z } from "@hono/zod-openapi";
+import type { Outcome } from "../model/limits.ts";
+import { check } from "./check.ts";
+import { type ErrorBody, invalidRequest } from "./problem.ts";
+import { readJson } from "./read-json.ts";
+import { readText } from "./read-text.ts";
+
+/** One question that the API and the command line answer alike: its schema, and the model's function. */
+export interface Verb<Question, Answer> {
+  readonly schema: z.ZodType<Question>;
+  readonly answer: (question: Question) => Outcome<Answer>;
+}
+
+export type Reply<Answer> =
+  | { readonly ok: true; readonly value: Answer }
+  | { readonly ok: false; readonly body: ErrorBody };
+
+/** From the bytes of a request to the model's answer, or to the error that says what was wrong with them. */
+export function ask<Question, Answer>(verb: Verb<Question, Answer>, bytes: Uint8Array | ArrayBuffer): Reply<Answer> {
+  const text = readText(bytes, "");
+  if (!text.ok) return { ok: false, body: invalidRequest(text.issues) };
+  const json = readJson(text.value);
+  if (!json.ok) {
+    const notJson = json.issues.some((issue) => issue.code === "invalid-json");
+    return { ok: false, body: invalidRequest(json.issues, notJson ? "invalid-json" : "invalid-request") };
+  }
+  const question = check(verb.schema, json.value);
+  if (!question.ok) return { ok: false, body: invalidRequest(question.issues) };
+  const answer = verb.answer(question.value);
+  return answer.ok ? answer : { ok: false, body: invalidRequest(answer.issues) };
+}
