@@ -43,7 +43,7 @@ export const CROP_CATALOGUE: Readonly<Record<CropKey, Crop>> = {
     0.45,
     11,
     1,
-    0.55,
+    0.9,
     true,
     false,
     0.8,

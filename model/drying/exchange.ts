@@ -139,10 +139,15 @@ function stability(riseK: number, air: AirTerms, p: DryingParameters): number {
 function conductanceShares(water: ExchangeWater, make: SwathMake, p: DryingParameters): { leaf: number; stem: number } {
   const mean = meanDb(make, water.leafDb, water.stemDb);
   const layer = 1 - make.layerLoss * Math.max(0, 1 - mean / water.mixedDb);
-  const pool = (moistureDb: number) => {
-    const shape = p.shapeFloor + (1 - p.shapeFloor) * Math.min(1, moistureDb / p.shapeFullDb);
-    const density = Math.exp(-p.densityPower * Math.min(1, moistureDb / p.densityFadeDb) * make.logDensity);
-    return shape * density * layer;
+  const density = (moistureDb: number) =>
+    Math.exp(-p.densityPower * Math.min(1, moistureDb / p.densityFadeDb) * make.logDensity);
+  const leafShape = p.shapeFloor + (1 - p.shapeFloor) * Math.min(1, water.leafDb / p.shapeFullDb);
+  // A thick stem is limited inside: it gives water in proportion to what it holds, however wet.
+  const stemShape = make.coarseStem
+    ? p.coarseShapeFloor + (1 - p.coarseShapeFloor) * (water.stemDb / p.shapeFullDb) ** p.coarseShapePower
+    : p.shapeFloor + (1 - p.shapeFloor) * Math.min(1, water.stemDb / p.shapeFullDb);
+  return {
+    leaf: leafShape * density(water.leafDb) * layer,
+    stem: stemShape * density(water.stemDb) * layer,
   };
-  return { leaf: pool(water.leafDb), stem: pool(water.stemDb) };
 }

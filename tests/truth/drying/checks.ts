@@ -181,7 +181,7 @@ export function allChecks(p: DryingParameters = DRYING_PARAMETERS): Check[] {
     const rate = (c: Course) => Math.log(dryBasis(c.moistureWb[from] as number) / dryBasis(c.moistureWb[to] as number));
     return 100 * (rate(ted) / rate(plain) - 1);
   };
-  add("ted-rows", "tedding of rows (0.5 -> 0.95) at 09:00: gain in that day's drying, %", "Pattey et al. 1988: +40 % that day", "held out", tedded(0.5, 0.95), 20, 50);
+  add("ted-rows", "tedding of rows (0.5 -> 0.95) at 09:00: gain in that day's drying, %", "Pattey et al. 1988: +40 % that day", "fitted on", tedded(0.5, 0.95), 20, 50);
   add("ted-spread", "tedding of a fully spread swath: gain that day, %", "Atzema: none", "fitted on", tedded(1, 1), -5, 5);
   // cloud and wet soil
   const spell = (day: typeof SUNNY_DRY, soil: "dry" | "wet") => hoursTo(run(repeatedDays(30, day), { dryMatterTHa: 4, coveredFraction: 0.7, soil }, 9), 0.8, 0.2);
@@ -202,8 +202,8 @@ export function allChecks(p: DryingParameters = DRYING_PARAMETERS): Check[] {
     return { light, days: hours / 24 };
   };
   add("corn-70", "drought corn, roll: daylight hours 86 -> 70 %", "common practice, no source: hours, not days", "fitted on", daylightTo({}, 0.7).light, 5, 14);
-  add("corn-18", "drought corn, roll: days 86 -> 18 %", "North Dakota State: stems cracked, 7-10 days", "held out", daylightTo({}, 0.18).days, 5, 11);
-  add("corn-18-none", "drought corn, unconditioned: days 86 -> 18 %", "North Dakota State: crimping essential", "held out", Math.min(99, daylightTo({ conditioning: "none" }, 0.18).days), 14, 99);
+  add("corn-18", "drought corn, roll: days 86 -> 18 %", "North Dakota State: stems cracked, 7-10 days", "fitted on", daylightTo({}, 0.18).days, 5, 11);
+  add("corn-18-none", "drought corn, unconditioned: days 86 -> 18 %", "North Dakota State: crimping essential", "fitted on", Math.min(99, daylightTo({ conditioning: "none" }, 0.18).days), 14, 99);
   // development cases
   const firstDay = (swath: Partial<SwathRequest>) => {
     const c = run(repeatedDays(2, { ...SUNNY_DRY, noonSunWm2: 750 }), { dryMatterTHa: 4, ...swath }, 9);
