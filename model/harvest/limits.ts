@@ -1,0 +1,29 @@
+import type { Limit } from "../limits.ts";
+
+/** What a question about windows may hold. Bounds are where the answer stays meaningful. */
+export const HARVEST_LIMITS = {
+  areaHa: { min: 0, max: 5000, unit: "ha", minExcluded: true },
+  haPerH: { min: 0.05, max: 60, unit: "ha/h" },
+  mowHaPerH: { min: 0.05, max: 60, unit: "ha/h" },
+  cutHour: { min: 0, max: 23, unit: "(local hour of the day)" },
+  bandWb: { min: 0.02, max: 0.92, unit: "(wet-basis fraction; 18 % is 0.18)" },
+  standingMoistureWb: { min: 0.05, max: 0.92, unit: "(wet-basis fraction; 80 % is 0.8)" },
+  dryDownPointsPerDay: { min: 0, max: 5, unit: "points of moisture a day" },
+  dailyNeedKgDm: { min: 0, max: 1_000_000, unit: "kg of dry matter a day", minExcluded: true },
+  planHour: { min: 0, max: 23, unit: "(local hour of the day)" },
+  planHours: { min: 0, max: 240, unit: "h" },
+  maxRainMm24h: { min: 0, max: 200, unit: "mm" },
+  coveredFraction: { min: 0.05, max: 1, unit: "(share of the cut width)" },
+} as const satisfies Record<string, Limit>;
+
+/** How many entries a list of the request may have. */
+export const HARVEST_COUNTS = {
+  cutHours: 24,
+  treatments: 12,
+  planSteps: 12,
+  treatmentIdLength: 60,
+} as const;
+
+/** "HH:MM" on the farm's clock; the end of the working day may be 24:00. */
+export const CLOCK_READING = /^([01]\d|2[0-3]):([0-5]\d)$/;
+export const CLOCK_READING_OR_24 = /^(?:([01]\d|2[0-3]):([0-5]\d)|24:00)$/;
