@@ -1,4 +1,4 @@
-import type { Site } from "./series.ts";
+import type { Marks, Site } from "./series.ts";
 
 /**
  * Gap-free hourly weather in the model's own units, one array a quantity, all of length `count`.
@@ -37,4 +37,6 @@ export interface PreparedWeather {
   readonly filledHours: number;
   readonly assumptions: readonly string[];
   readonly warnings: readonly string[];
+  /** Marks of the usable hours: those given, and what the preparation filled or estimated. */
+  readonly marks?: Marks;
 }

@@ -1,0 +1,93 @@
+import { HOUR_MS, localOffsetsMs } from "./clock.ts";
+import { utcLabel } from "./labels.ts";
+import type { WeatherSeries } from "./series.ts";
+
+/** What is possible but odd enough to be said: nothing here changes a value. */
+
+/** Measured radiation may stand above the clear-sky mean at the edge of a cloud, and the label may be a few minutes out. */
+const BRIGHT = { ratio: 1.1, allowanceWm2: 60 } as const;
+
+/** A clear hour in the dark means a clock or a place that is wrong. */
+const DARK_ALLOWANCE_WM2 = 20;
+
+/** Daily ranges of temperature above this on the median are rare even in deserts; degrees Fahrenheit stretch them by 1.8. */
+const WIDE_DAILY_RANGE_C = 26;
+
+function brightHours(series: WeatherSeries, startUtcMs: number, clearSkyWm2: Float64Array): string[] {
+  const solar = series.hours.solarWm2;
+  if (solar === undefined) return [];
+  let bright = 0;
+  let dark = 0;
+  let brightest = { hour: -1, excess: 0 };
+  for (let i = 0; i < clearSkyWm2.length; i++) {
+    const value = solar[i];
+    if (typeof value !== "number") continue;
+    const clear = clearSkyWm2[i] as number;
+    if (clear === 0) {
+      if (value > DARK_ALLOWANCE_WM2) dark++;
+      continue;
+    }
+    const excess = value - (BRIGHT.ratio * clear + BRIGHT.allowanceWm2);
+    if (excess <= 0) continue;
+    bright++;
+    if (excess > brightest.excess) brightest = { hour: i, excess };
+  }
+  const warnings: string[] = [];
+  if (bright > 0) {
+    const { hour } = brightest;
+    const limit = BRIGHT.ratio * (clearSkyWm2[hour] as number) + BRIGHT.allowanceWm2;
+    warnings.push(
+      `Radiation above a clear sky in ${bright} ${bright === 1 ? "hour" : "hours"}, most at ` +
+        `${utcLabel(startUtcMs + hour * HOUR_MS)}: ${solar[hour]} W/m², at most ${limit.toFixed(0)} W/m² expected. ` +
+        "Check the clock, the place and the unit.",
+    );
+  }
+  if (dark > 0) {
+    warnings.push(
+      `Radiation above ${DARK_ALLOWANCE_WM2} W/m² in ${dark} ${dark === 1 ? "hour" : "hours"} with the sun down. ` +
+        "Check the clock and the place.",
+    );
+  }
+  return warnings;
+}
+
+function wideDays(series: WeatherSeries, startUtcMs: number): string[] {
+  const temps = series.hours.airTempC;
+  const offsets = localOffsetsMs(series.site.timeZone, startUtcMs, temps.length);
+  const ranges: number[] = [];
+  let day = Number.NaN;
+  let low = Number.POSITIVE_INFINITY;
+  let high = Number.NEGATIVE_INFINITY;
+  let seen = 0;
+  const close = () => {
+    if (seen >= 20) ranges.push(high - low);
+    low = Number.POSITIVE_INFINITY;
+    high = Number.NEGATIVE_INFINITY;
+    seen = 0;
+  };
+  for (let i = 0; i < temps.length; i++) {
+    const localDay = Math.floor((startUtcMs + i * HOUR_MS + (offsets[i] as number)) / (24 * HOUR_MS));
+    if (localDay !== day) {
+      close();
+      day = localDay;
+    }
+    const value = temps[i];
+    if (typeof value !== "number") continue;
+    low = Math.min(low, value);
+    high = Math.max(high, value);
+    seen++;
+  }
+  close();
+  if (ranges.length < 3) return [];
+  ranges.sort((x, y) => x - y);
+  const median = ranges[ranges.length >> 1] as number;
+  if (median <= WIDE_DAILY_RANGE_C) return [];
+  return [
+    `airTempC moves by ${median.toFixed(0)} °C a day on the median, more than ${WIDE_DAILY_RANGE_C} °C is rare anywhere. Is it in °F?`,
+  ];
+}
+
+/** Everything odd about a checked series, as sentences. */
+export function seriesDoubts(series: WeatherSeries, startUtcMs: number, clearSkyWm2: Float64Array): string[] {
+  return [...brightHours(series, startUtcMs, clearSkyWm2), ...wideDays(series, startUtcMs)];
+}
