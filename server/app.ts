@@ -87,7 +87,11 @@ function notFound(c: Context) {
   if (allowed !== undefined) {
     const methods = allowed === "GET" ? "GET, HEAD" : allowed;
     c.header("Allow", methods);
-    return sendProblem(c, 405, plainProblem("method-not-allowed", `${path} takes ${methods}, got ${c.req.method}`));
+    return sendProblem(
+      c,
+      405,
+      plainProblem("method-not-allowed", `${path} takes ${methods}, got ${c.req.method}`),
+    );
   }
   if (path.startsWith("/api/")) {
     const known = Object.keys(METHODS).join(", ");
@@ -106,11 +110,15 @@ export function createApp(parts: AppParts) {
   app.route("/", windowsRoutes(model.findWindows));
   app.route("/", weatherCheckRoutes());
   app.route("/", sampleRoutes(parts.samples));
-  app.route("/", modelRoutes());
+  app.route("/", modelRoutes(MODEL_VERSION));
   app.route("/", healthRoutes(MODEL_VERSION, parts.uptimeS ?? (() => 0)));
   app.doc31("/openapi.json", {
     openapi: "3.1.0",
-    info: { title: "Swathclock", version: MODEL_VERSION, description: "Hourly weather in, harvest windows out." },
+    info: {
+      title: "Swathclock",
+      version: MODEL_VERSION,
+      description: "Hourly weather in, harvest windows out.",
+    },
   });
   if (parts.page) app.get("/*", parts.page);
   app.notFound(notFound);

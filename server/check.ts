@@ -48,18 +48,27 @@ function toIssues(issue: ZodIssue, input: unknown): Issue[] {
       return [{ path, code: "unknown-key", message: `${path}: unknown key` }];
     case "invalid_type": {
       const kind = KINDS[issue.expected] ?? issue.expected;
-      if (value === undefined) return [{ path, code: "missing", message: `${name}: missing; must be ${kind}` }];
+      if (value === undefined)
+        return [{ path, code: "missing", message: `${name}: missing; must be ${kind}` }];
       return [{ path, code: "wrong-type", message: `${got}, must be ${kind}` }];
     }
     case "invalid_value":
       if (value === undefined) {
-        return [{ path, code: "missing", message: `${name}: missing; must be one of ${issue.values.join(", ")}` }];
+        return [
+          { path, code: "missing", message: `${name}: missing; must be one of ${issue.values.join(", ")}` },
+        ];
       }
       return [{ path, code: "unknown-value", message: `${got}, must be one of ${issue.values.join(", ")}` }];
     case "too_big":
     case "too_small":
       if (issue.origin === "array" || issue.origin === "string") {
-        return [{ path, code: issue.code === "too_big" ? "too-many" : "too-few", message: `${got}, ${issue.message}` }];
+        return [
+          {
+            path,
+            code: issue.code === "too_big" ? "too-many" : "too-few",
+            message: `${got}, ${issue.message}`,
+          },
+        ];
       }
       return [{ path, code: "out-of-range", message: `${got}, ${issue.message}` }];
     case "custom":

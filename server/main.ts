@@ -40,7 +40,8 @@ server.on("error", (error: NodeJS.ErrnoException) => {
   if (error.code === "EADDRINUSE") {
     stop(`port ${port} on ${host} is in use; stop what uses it, or choose another: PORT=8788 npm start`);
   }
-  if (error.code === "EACCES") stop(`port ${port} on ${host} needs rights this user lacks; choose one above 1023`);
+  if (error.code === "EACCES")
+    stop(`port ${port} on ${host} needs rights this user lacks; choose one above 1023`);
   stop(`cannot listen on ${host}:${port}: ${error.message}`);
 });
 

@@ -97,7 +97,9 @@ function build() {
   const hash = sourcesHash(root);
   const built = existsSync(stamp) && existsSync(join(root, "web", "dist", "index.html"));
   if (built && readFileSync(stamp, "utf8").trim() === hash) return;
-  console.log(`swathclock: ${built ? "sources changed, building the page again" : "building the page"}: vite build`);
+  console.log(
+    `swathclock: ${built ? "sources changed, building the page again" : "building the page"}: vite build`,
+  );
   const vite = join(root, "node_modules", "vite", "bin", "vite.js");
   const args = [vite, "build", "--config", "web/vite.config.ts", "--logLevel", "warn"];
   const { status, error } = spawnSync(process.execPath, args, { cwd: root, stdio: "inherit" });
@@ -107,7 +109,9 @@ function build() {
 
 function main(purpose) {
   if (!nodeIsNewEnough(process.versions.node)) {
-    stop(`needs Node 20.19 or newer, this is Node ${process.versions.node}. Install a newer Node and try again.`);
+    stop(
+      `needs Node 20.19 or newer, this is Node ${process.versions.node}. Install a newer Node and try again.`,
+    );
   }
   install(purpose === "test");
   build();

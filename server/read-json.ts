@@ -35,7 +35,13 @@ function structureIssues(root: unknown): Issue[] {
     parts += 1;
     const path = joinPath(part.path);
     if (parts > MAX_PARTS) {
-      return [{ path: "", code: "too-many-parts", message: `the request has more than ${MAX_PARTS} objects and lists` }];
+      return [
+        {
+          path: "",
+          code: "too-many-parts",
+          message: `the request has more than ${MAX_PARTS} objects and lists`,
+        },
+      ];
     }
     if (part.path.length > MAX_DEPTH) {
       return [{ path, code: "too-deep", message: `${path}: nested deeper than ${MAX_DEPTH} levels` }];
@@ -48,7 +54,9 @@ function structureIssues(root: unknown): Issue[] {
     for (const [key, value] of entries) {
       if (typeof key === "string" && FORBIDDEN_KEYS.has(key)) {
         const at = joinPath([...part.path, key]);
-        return [{ path: at, code: "forbidden-key", message: `${at}: the key "${key}" is not allowed anywhere` }];
+        return [
+          { path: at, code: "forbidden-key", message: `${at}: the key "${key}" is not allowed anywhere` },
+        ];
       }
       if (typeof value === "object" && value !== null) stack.push({ value, path: [...part.path, key] });
     }

@@ -6,7 +6,7 @@ import type { Outcome } from "../model/limits.ts";
 import { type ErrorBody, plainProblem } from "./problem.ts";
 import { drydownRequest } from "./schemas/drydown.ts";
 import { windowsRequest } from "./schemas/windows.ts";
-import { type Reply, ask } from "./verb.ts";
+import { ask, type Reply } from "./verb.ts";
 
 /** The model's functions that the command line calls. */
 export interface CliModel {
@@ -55,7 +55,9 @@ export async function runCli(
   if (verb === undefined) return refuse(plainProblem("unknown-verb", `no verb given; ${known}`));
   if (!VERBS.includes(verb)) return refuse(plainProblem("unknown-verb", `got "${verb}"; ${known}`));
   if (words.length > 1) {
-    return refuse(plainProblem("unknown-word", `got "${words[1]}" after ${verb}; the request comes on standard input`));
+    return refuse(
+      plainProblem("unknown-word", `got "${words[1]}" after ${verb}; the request comes on standard input`),
+    );
   }
   const input = await readInput();
   try {

@@ -16,7 +16,10 @@ export type Reply<Answer> =
   | { readonly ok: false; readonly body: ErrorBody };
 
 /** From the bytes of a request to the model's answer, or to the error that says what was wrong with them. */
-export function ask<Question, Answer>(verb: Verb<Question, Answer>, bytes: Uint8Array | ArrayBuffer): Reply<Answer> {
+export function ask<Question, Answer>(
+  verb: Verb<Question, Answer>,
+  bytes: Uint8Array | ArrayBuffer,
+): Reply<Answer> {
   const text = readText(bytes, "");
   if (!text.ok) return { ok: false, body: invalidRequest(text.issues) };
   const json = readJson(text.value);

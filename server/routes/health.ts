@@ -1,4 +1,4 @@
-import { OpenAPIHono, createRoute, z } from "@hono/zod-openapi";
+import { createRoute, OpenAPIHono, z } from "@hono/zod-openapi";
 import { jsonOf } from "../schemas/error.ts";
 
 const healthSchema = z
@@ -15,6 +15,8 @@ export function healthRoutes(modelVersion: string, uptimeS: () => number) {
       responses: { 200: jsonOf(healthSchema, "It does") },
     }),
   );
-  app.get("/healthz", (c) => c.json({ status: "ok", modelVersion, uptimeS: Math.round(uptimeS() * 10) / 10 }));
+  app.get("/healthz", (c) =>
+    c.json({ status: "ok", modelVersion, uptimeS: Math.round(uptimeS() * 10) / 10 }),
+  );
   return app;
 }

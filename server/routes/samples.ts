@@ -1,4 +1,4 @@
-import { OpenAPIHono, createRoute } from "@hono/zod-openapi";
+import { createRoute, OpenAPIHono } from "@hono/zod-openapi";
 import type { Sample } from "../samples.ts";
 import { jsonOf } from "../schemas/error.ts";
 import { samplesSchema } from "../schemas/samples.ts";

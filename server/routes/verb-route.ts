@@ -1,8 +1,8 @@
-import { OpenAPIHono, createRoute, type z } from "@hono/zod-openapi";
-import { MAX_JSON_BYTES, limitBody } from "../limit-body.ts";
+import { createRoute, OpenAPIHono, type z } from "@hono/zod-openapi";
+import { limitBody, MAX_JSON_BYTES } from "../limit-body.ts";
 import { sendProblem } from "../problem.ts";
 import { badRequest, jsonOf, tooLarge } from "../schemas/error.ts";
-import { type Verb, ask } from "../verb.ts";
+import { ask, type Verb } from "../verb.ts";
 
 interface VerbRoute<Question, Answer> {
   readonly path: string;
@@ -12,7 +12,12 @@ interface VerbRoute<Question, Answer> {
 }
 
 /** A POST that takes the verb's JSON and gives its answer. */
-export function verbRoute<Question, Answer>({ path, summary, verb, answerSchema }: VerbRoute<Question, Answer>) {
+export function verbRoute<Question, Answer>({
+  path,
+  summary,
+  verb,
+  answerSchema,
+}: VerbRoute<Question, Answer>) {
   const app = new OpenAPIHono();
   app.openAPIRegistry.registerPath(
     createRoute({
@@ -25,7 +30,9 @@ export function verbRoute<Question, Answer>({ path, summary, verb, answerSchema 
   );
   app.post(path, limitBody(MAX_JSON_BYTES), async (c) => {
     const reply = ask(verb, await c.req.arrayBuffer());
-    return reply.ok ? c.body(JSON.stringify(reply.value), 200, { "Content-Type": "application/json" }) : sendProblem(c, 400, reply.body);
+    return reply.ok
+      ? c.body(JSON.stringify(reply.value), 200, { "Content-Type": "application/json" })
+      : sendProblem(c, 400, reply.body);
   });
   return app;
 }

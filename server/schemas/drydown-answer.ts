@@ -63,4 +63,5 @@ export const drydownAnswer = z
   .openapi("DrydownAnswer");
 
 /** Fails to compile when the model's answer and this schema part ways. */
-export type DrydownAnswerMatches = DrydownAnswer extends Readonly<z.infer<typeof drydownAnswer>> ? true : never;
+export type DrydownAnswerMatches =
+  DrydownAnswer extends Readonly<z.infer<typeof drydownAnswer>> ? true : never;

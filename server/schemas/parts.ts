@@ -5,13 +5,17 @@ import { limitInWords } from "../../model/limits.ts";
 /** An object with these keys and no others; a stranger's error lists the known ones. */
 export function record<T extends z.core.$ZodLooseShape>(shape: T) {
   const known = `known here: ${Object.keys(shape).join(", ")}`;
-  return z.strictObject(shape, { error: (issue) => (issue.code === "unrecognized_keys" ? known : undefined) });
+  return z.strictObject(shape, {
+    error: (issue) => (issue.code === "unrecognized_keys" ? known : undefined),
+  });
 }
 
 /** A number inside a limit of the model. */
 export function limited(limit: Limit) {
   const error = limitInWords(limit);
-  const above = limit.minExcluded ? z.number().gt(limit.min, { error }) : z.number().gte(limit.min, { error });
+  const above = limit.minExcluded
+    ? z.number().gt(limit.min, { error })
+    : z.number().gte(limit.min, { error });
   return above.lte(limit.max, { error });
 }
 
@@ -65,7 +69,12 @@ function column<T>(
     .superRefine((value: unknown, context) => {
       const complain = (message: string, code: string, path: PropertyKey[]) =>
         context.addIssue({ code: "custom", message, params: { code }, path });
-      if (!Array.isArray(value)) return complain("must be a list with one value an hour", value === undefined ? "missing" : "wrong-type", []);
+      if (!Array.isArray(value))
+        return complain(
+          "must be a list with one value an hour",
+          value === undefined ? "missing" : "wrong-type",
+          [],
+        );
       if (value.length > maxHours) return complain(`must have at most ${maxHours} hours`, "too-many", []);
       let issues = 0;
       for (let i = 0; i < value.length && issues < MAX_COLUMN_ISSUES; i += 1) {

@@ -1,6 +1,6 @@
 import { z } from "@hono/zod-openapi";
-import type { ColumnName, WeatherSeries } from "../../model/weather/series.ts";
 import { NATIVE_STEP_LIMIT, SITE_LIMITS, WIND_HEIGHT_LIMIT } from "../../model/weather/limits.ts";
+import type { ColumnName, WeatherSeries } from "../../model/weather/series.ts";
 import { limited, listOf, numberColumn, record, textColumn, utcTime, wordColumn } from "./parts.ts";
 
 const MARKS = ["observed", "forecast", "cloud-estimate", "interpolated", "coarse", "assumed"] as const;
@@ -62,9 +62,7 @@ export function weatherSchema(maxHours: number) {
       rainMm: numbers,
       ...given,
     }),
-    marks: z
-      .partialRecord(z.enum(COLUMNS), wordColumn(maxHours, MARKS))
-      .optional(),
+    marks: z.partialRecord(z.enum(COLUMNS), wordColumn(maxHours, MARKS)).optional(),
     members: listOf(
       record({
         model: z.string().nullish(),

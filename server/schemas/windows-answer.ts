@@ -1,6 +1,6 @@
 import { z } from "@hono/zod-openapi";
-import type { WindowsAnswer } from "../../model/harvest/answer.ts";
 import { OPERATION_KINDS } from "../../model/drying/keys.ts";
+import type { WindowsAnswer } from "../../model/harvest/answer.ts";
 import { ROUTES } from "../../model/harvest/keys.ts";
 import { utcTime } from "./parts.ts";
 
@@ -73,4 +73,5 @@ export const windowsAnswer = z
   .openapi("WindowsAnswer");
 
 /** Fails to compile when the model's answer and this schema part ways. */
-export type WindowsAnswerMatches = WindowsAnswer extends Readonly<z.infer<typeof windowsAnswer>> ? true : never;
+export type WindowsAnswerMatches =
+  WindowsAnswer extends Readonly<z.infer<typeof windowsAnswer>> ? true : never;

@@ -9,7 +9,10 @@ const IMPURE: readonly (readonly [string, RegExp])[] = [
   ["chance", /\bMath\.random\b|\bcrypto\./],
   ["Node", /\bprocess\.|\bBuffer\b|["']node:/],
   ["the network", /\bfetch\(|\bXMLHttpRequest\b|\bWebSocket\b/],
-  ["the page", /\bdocument\.|\bglobalThis\b|\bwindow\.(document|addEventListener|location|navigator)|\blocalStorage\b/],
+  [
+    "the page",
+    /\bdocument\.|\bglobalThis\b|\bwindow\.(document|addEventListener|location|navigator)|\blocalStorage\b/,
+  ],
   ["the console", /\bconsole\./],
 ];
 
@@ -93,7 +96,8 @@ test("named exports only", () => {
 });
 
 test("no holes in the types, and nothing left for later", () => {
-  const pattern = /\bas any\b|: any\b|@ts-(ignore|expect-error|nocheck)|biome-ignore|\b(TODO|FIXME|XXX|HACK)\b/;
+  const pattern =
+    /\bas any\b|: any\b|@ts-(ignore|expect-error|nocheck)|biome-ignore|\b(TODO|FIXME|XXX|HACK)\b/;
   const wrong = sources
     .filter(({ path, text }) => path !== "tests/house/imports.test.ts" && pattern.test(text))
     .map(({ path }) => path);

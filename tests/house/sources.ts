@@ -39,7 +39,9 @@ export interface Import {
 export function importsOf(text: string): Import[] {
   const found: Import[] = [];
   const source = withoutComments(text);
-  for (const match of source.matchAll(/\b(import|export)\s+(type\s+)?(?:[\w*{}\s,$]+?\s+from\s+)?["']([^"']+)["']/g)) {
+  for (const match of source.matchAll(
+    /\b(import|export)\s+(type\s+)?(?:[\w*{}\s,$]+?\s+from\s+)?["']([^"']+)["']/g,
+  )) {
     const [, , type, from] = match;
     if (from !== undefined) found.push({ from, typeOnly: type !== undefined });
   }

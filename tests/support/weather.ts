@@ -22,7 +22,12 @@ function saturationKPa(tempC: number): number {
  * An invented, physically plain spell: temperature swings with the solar day, humidity keeps a fixed dew point,
  * sun is 0.72 of the extraterrestrial on the horizontal, wind rises with the day.
  */
-export function inventedSpell(site: Site, fromUtc: string, hours: number, options: SpellOptions = {}): WeatherSeries {
+export function inventedSpell(
+  site: Site,
+  fromUtc: string,
+  hours: number,
+  options: SpellOptions = {},
+): WeatherSeries {
   const { meanTempC = 23, swingC = 7, dewPointC = 11, windMps = 2.5, rainMm = {} } = options;
   const fromMs = Date.parse(fromUtc);
   const index = Array.from({ length: hours }, (_, i) => i);
@@ -44,7 +49,9 @@ export function inventedSpell(site: Site, fromUtc: string, hours: number, option
       relHumidityPct: airTempC.map((t) =>
         round(Math.min(99, (100 * saturationKPa(dewPointC)) / saturationKPa(t)), 1),
       ),
-      windSpeedMps: solarHour.map((h) => round(windMps * (1 + 0.5 * Math.cos(((h - 15) / 24) * 2 * Math.PI)), 2)),
+      windSpeedMps: solarHour.map((h) =>
+        round(windMps * (1 + 0.5 * Math.cos(((h - 15) / 24) * 2 * Math.PI)), 2),
+      ),
       solarWm2: sinAltitude.map((s) => round(0.72 * 1361 * s, 1)),
       rainMm: index.map((i) => rainMm[i] ?? 0),
       cloudPct: index.map((i) => (rainMm[i] ? 100 : 10)),

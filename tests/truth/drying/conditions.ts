@@ -75,7 +75,10 @@ export interface Day {
 export function repeatedDays(days: number, day: Day): HourlyWeather {
   return weatherOf(days * 24, (hour) => {
     const h = (hour % 24) + 0.5;
-    const warmth = h < 5 || h >= 15 ? Math.cos((Math.PI * ((h - 15 + 24) % 24)) / 14) : -Math.cos((Math.PI * (h - 5)) / 10);
+    const warmth =
+      h < 5 || h >= 15
+        ? Math.cos((Math.PI * ((h - 15 + 24) % 24)) / 14)
+        : -Math.cos((Math.PI * (h - 5)) / 10);
     const airTempC = (day.minTempC + day.maxTempC) / 2 + (warmth * (day.maxTempC - day.minTempC)) / 2;
     const up = h > 5 && h < 20;
     return {

@@ -1,0 +1,83 @@
+import type { Coefficient } from "../model/coefficient.ts";
+import { DRYING } from "../model/drying/coefficients.ts";
+import { CONDITIONING_CATALOGUE, DRYING_AGENT } from "../model/drying/conditioning.ts";
+import { CROP_CATALOGUE } from "../model/drying/crops.ts";
+import { CONDITIONINGS, CROPS, OPERATION_KINDS, SOIL_CLASSES } from "../model/drying/keys.ts";
+import { SWATH_LIMITS } from "../model/drying/limits.ts";
+import { COVER_AFTER, OPERATION_LOSS } from "../model/drying/operations.ts";
+import { defaultBand } from "../model/harvest/bands.ts";
+import {
+  PACKAGES,
+  type PackageKey,
+  ROUTES,
+  type RouteKey,
+  STORES,
+  type StoreKey,
+} from "../model/harvest/keys.ts";
+import { HARVEST_LIMITS } from "../model/harvest/limits.ts";
+import { BALERS, MOWER, ROUTE_MACHINES } from "../model/harvest/machines.ts";
+import { COLUMN_LIMITS, SITE_LIMITS, WIND_HEIGHT_LIMIT } from "../model/weather/limits.ts";
+
+function isCoefficient(value: object): value is Coefficient {
+  return "value" in value && "unit" in value && "origin" in value && "source" in value;
+}
+
+/** Every coefficient found in a tree of records, under its dotted name. */
+export function collectCoefficients(tree: object, prefix: string): Record<string, Coefficient> {
+  const found: Record<string, Coefficient> = {};
+  for (const [key, value] of Object.entries(tree)) {
+    if (typeof value !== "object" || value === null) continue;
+    const name = `${prefix}.${key}`;
+    if (isCoefficient(value)) found[name] = value;
+    else Object.assign(found, collectCoefficients(value, name));
+  }
+  return found;
+}
+
+const PACKAGED: readonly RouteKey[] = ["dry-hay"];
+const STORED: readonly RouteKey[] = ["wilted-chop", "direct-chop"];
+
+/** The default band of every route, crop, package and store that has one. */
+function allBands() {
+  return ROUTES.flatMap((route) => {
+    const packages: readonly (PackageKey | null)[] = PACKAGED.includes(route) ? PACKAGES : [null];
+    const stores: readonly (StoreKey | null)[] = STORED.includes(route) ? STORES : [null];
+    return CROPS.flatMap((crop) =>
+      packages.flatMap((pack) =>
+        stores.flatMap((store) => {
+          const band = defaultBand(route, crop, pack ?? "round", store ?? "bunker");
+          return band === null ? [] : [{ route, crop, package: pack, store, ...band }];
+        }),
+      ),
+    );
+  });
+}
+
+/** What /api/model answers: the words, limits, bands and coefficients that the model computes with. */
+export function modelCatalogue(modelVersion: string) {
+  return {
+    modelVersion,
+    crops: CROPS.map((key) => ({ key, ...CROP_CATALOGUE[key] })),
+    conditionings: CONDITIONINGS,
+    soils: SOIL_CLASSES,
+    operations: OPERATION_KINDS,
+    packages: PACKAGES,
+    stores: STORES,
+    routes: ROUTES,
+    bands: allBands(),
+    limits: {
+      site: { ...SITE_LIMITS, windHeightM: WIND_HEIGHT_LIMIT },
+      weather: COLUMN_LIMITS,
+      swath: SWATH_LIMITS,
+      harvest: HARVEST_LIMITS,
+    },
+    coefficients: {
+      ...collectCoefficients(DRYING, "drying"),
+      ...collectCoefficients(CONDITIONING_CATALOGUE, "conditioning"),
+      ...collectCoefficients({ factor: DRYING_AGENT }, "dryingAgent"),
+      ...collectCoefficients(COVER_AFTER, "coverAfter"),
+      ...collectCoefficients(OPERATION_LOSS, "operationLoss"),
+      ...collectCoefficients({ mower: MOWER, balers: BALERS, routes: ROUTE_MACHINES }, "machines"),
+    },
+  };
+}

@@ -1,0 +1,45 @@
+import { z } from "@hono/zod-openapi";
+import { CROPS } from "../../model/drying/keys.ts";
+import { PACKAGES, ROUTES, STORES } from "../../model/harvest/keys.ts";
+
+const limitSchema = z
+  .strictObject({ min: z.number(), max: z.number(), unit: z.string(), minExcluded: z.boolean().optional() })
+  .openapi("Limit");
+
+const limitTable = z.record(z.string(), limitSchema);
+
+const coefficientSchema = z
+  .strictObject({
+    value: z.number(),
+    unit: z.string(),
+    origin: z.enum(["published", "fitted", "assumed", "from-memory"]),
+    source: z.string().min(1),
+    validRange: z.tuple([z.number(), z.number()]).nullable(),
+  })
+  .openapi("Coefficient");
+
+export const modelAnswer = z
+  .strictObject({
+    modelVersion: z.string(),
+    crops: z.array(z.object({ key: z.enum(CROPS), label: z.string(), source: z.string() }).loose()),
+    conditionings: z.array(z.string()),
+    soils: z.array(z.string()),
+    operations: z.array(z.string()),
+    packages: z.array(z.enum(PACKAGES)),
+    stores: z.array(z.enum(STORES)),
+    routes: z.array(z.enum(ROUTES)),
+    bands: z.array(
+      z.strictObject({
+        route: z.enum(ROUTES),
+        crop: z.enum(CROPS),
+        package: z.enum(PACKAGES).nullable(),
+        store: z.enum(STORES).nullable(),
+        bandWb: z.tuple([z.number(), z.number()]),
+        origin: z.string(),
+        source: z.string().min(1),
+      }),
+    ),
+    limits: z.strictObject({ site: limitTable, weather: limitTable, swath: limitTable, harvest: limitTable }),
+    coefficients: z.record(z.string(), coefficientSchema),
+  })
+  .openapi("Model");

@@ -1,0 +1,120 @@
+import { z } from "@hono/zod-openapi";
+import { CONDITIONINGS, OPERATION_KINDS } from "../../model/drying/keys.ts";
+import { SWATH_LIMITS } from "../../model/drying/limits.ts";
+import { PACKAGES, ROUTES, STORES } from "../../model/harvest/keys.ts";
+import {
+  CLOCK_READING,
+  CLOCK_READING_OR_24,
+  HARVEST_COUNTS,
+  HARVEST_LIMITS,
+} from "../../model/harvest/limits.ts";
+import type { PlanStep, WindowsRequest } from "../../model/harvest/request.ts";
+import { swathSchema } from "./drydown.ts";
+import { limited, listOf, record, seed, utcTime, whole } from "./parts.ts";
+import { windowsWeather } from "./weather.ts";
+
+const MAX_ROUTES = 12;
+const RULES = ["morning-after", "after-cut", "before-window"] as const;
+
+/** Which key each rule needs; a step without a rule needs `atUtc`. */
+const KEY_OF_RULE = { "morning-after": "hour", "after-cut": "hours", "before-window": "hours" } as const;
+
+const flatPlanStep = record({
+  kind: z.enum(OPERATION_KINDS),
+  coveredFraction: limited(SWATH_LIMITS.coveredFraction).optional(),
+  rule: z.enum(RULES).optional(),
+  hour: limited(HARVEST_LIMITS.planHour).optional(),
+  hours: limited(HARVEST_LIMITS.planHours).optional(),
+  atUtc: utcTime.optional(),
+});
+
+type FlatPlanStep = z.infer<typeof flatPlanStep>;
+
+function neededKey(step: FlatPlanStep): "hour" | "hours" | "atUtc" {
+  return step.rule === undefined ? "atUtc" : KEY_OF_RULE[step.rule];
+}
+
+function toPlanStep(step: FlatPlanStep, context: z.RefinementCtx): PlanStep {
+  const { kind, coveredFraction, rule, hour, hours, atUtc } = step;
+  const common = { kind, coveredFraction };
+  if (rule === "morning-after" && hour !== undefined) return { ...common, rule, hour };
+  if ((rule === "after-cut" || rule === "before-window") && hours !== undefined)
+    return { ...common, rule, hours };
+  if (rule === undefined && atUtc !== undefined) return { ...common, atUtc };
+  const needs = neededKey(step);
+  const message = `must carry ${needs}${rule === undefined ? " or a rule" : ` with the rule ${rule}`}`;
+  context.addIssue({ code: "custom", message, params: { code: "missing" } });
+  return z.NEVER;
+}
+
+const planStep = flatPlanStep
+  .superRefine((step, context) => {
+    const needs = neededKey(step);
+    for (const key of ["hour", "hours", "atUtc"] as const) {
+      if (key === needs || step[key] === undefined) continue;
+      const message = `must not stand beside ${step.rule === undefined ? "atUtc" : `the rule ${step.rule}`}`;
+      context.addIssue({ code: "custom", message, params: { code: "one-of" }, path: [key] });
+    }
+  })
+  .transform(toPlanStep)
+  .openapi("PlanStep");
+
+const treatmentSchema = record({
+  id: z
+    .string()
+    .min(1, { error: "must not be empty" })
+    .max(HARVEST_COUNTS.treatmentIdLength, {
+      error: `must have at most ${HARVEST_COUNTS.treatmentIdLength} characters`,
+    }),
+  conditioning: z.enum(CONDITIONINGS),
+  coveredFraction: limited(SWATH_LIMITS.coveredFraction),
+  stubbleCm: limited(SWATH_LIMITS.stubbleCm),
+  plan: listOf(planStep, HARVEST_COUNTS.planSteps).optional(),
+}).openapi("Treatment");
+
+const bandMoisture = limited(HARVEST_LIMITS.bandWb);
+
+const routeSchema = record({
+  route: z.enum(ROUTES),
+  package: z.enum(PACKAGES).nullish(),
+  store: z.enum(STORES).nullish(),
+  bandWb: z
+    .tuple([bandMoisture, bandMoisture])
+    .refine(([driest, wettest]) => driest < wettest, {
+      message: "must be [driest, wettest]",
+      params: { code: "out-of-order" },
+    })
+    .optional(),
+  haPerH: limited(HARVEST_LIMITS.haPerH).optional(),
+}).openapi("Route");
+
+const localTime = (shape: RegExp, example: string) =>
+  z
+    .string()
+    .refine((text) => shape.test(text), {
+      message: `must be a local time of day as "${example}"`,
+      params: { code: "bad-time" },
+    })
+    .openapi({ example });
+
+export const windowsRequest = record({
+  weather: windowsWeather,
+  nowUtc: utcTime.nullish(),
+  field: record({ areaHa: limited(HARVEST_LIMITS.areaHa) }),
+  swath: swathSchema,
+  standing: record({
+    moistureWb: limited(HARVEST_LIMITS.standingMoistureWb),
+    dryDownPointsPerDay: limited(HARVEST_LIMITS.dryDownPointsPerDay).optional(),
+    dailyNeedKgDm: limited(HARVEST_LIMITS.dailyNeedKgDm).optional(),
+  }).optional(),
+  cutHours: listOf(whole(HARVEST_LIMITS.cutHour), HARVEST_COUNTS.cutHours).optional(),
+  workHours: record({
+    from: localTime(CLOCK_READING, "07:00"),
+    to: localTime(CLOCK_READING_OR_24, "20:00"),
+  }).optional(),
+  mowHaPerH: limited(HARVEST_LIMITS.mowHaPerH).optional(),
+  treatments: listOf(treatmentSchema, HARVEST_COUNTS.treatments).optional(),
+  routes: listOf(routeSchema, MAX_ROUTES).optional(),
+  soilCarry: record({ maxRainMm24h: limited(HARVEST_LIMITS.maxRainMm24h).optional() }).optional(),
+  seed: seed.optional(),
+}).openapi("WindowsRequest") satisfies z.ZodType<WindowsRequest>;
