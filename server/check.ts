@@ -72,6 +72,8 @@ function toIssues(issue: ZodIssue, input: unknown): Issue[] {
       }
       return [{ path, code: "out-of-range", message: `${got}, ${issue.message}` }];
     case "custom":
+      if (value === undefined)
+        return [{ path, code: "missing", message: `${name}: missing; ${issue.message}` }];
       return [{ path, code: String(issue.params?.code ?? "invalid"), message: `${got}, ${issue.message}` }];
     default:
       return [{ path, code: "invalid", message: `${got}, ${issue.message}` }];

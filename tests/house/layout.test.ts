@@ -1,6 +1,7 @@
 import { readdirSync } from "node:fs";
 import { expect, test } from "vitest";
-import { ROOT, sourceFiles } from "./sources.ts";
+import { ROOT } from "../support/root.ts";
+import { sourceFiles } from "./sources.ts";
 
 const TOP_LEVEL = [
   "README.md",

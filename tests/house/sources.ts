@@ -1,8 +1,6 @@
 import { readdirSync, readFileSync } from "node:fs";
 import { join } from "node:path";
-import { fileURLToPath } from "node:url";
-
-export const ROOT = fileURLToPath(new URL("../..", import.meta.url));
+import { ROOT } from "../support/root.ts";
 
 export interface SourceFile {
   /** From the root, with forward slashes. */

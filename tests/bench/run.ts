@@ -1,0 +1,99 @@
+import { existsSync, readdirSync, readFileSync } from "node:fs";
+import { join } from "node:path";
+import { gzipSync } from "node:zlib";
+import { ROOT } from "../support/root.ts";
+import { startServer } from "../support/server.ts";
+import { interleaved, ms, sink, timingOf } from "./measure.ts";
+import { exponentials, MEMBERS, memberCourses, oneForecastBoard, oneForecastCourses } from "./workloads.ts";
+
+const ROUNDS = 7;
+
+function line(name: string, workload: string, result: string, aim: string) {
+  console.log(`${name}\n  workload  ${workload}\n  measured  ${result}\n  aim       ${aim}\n`);
+}
+
+function sweep() {
+  const exps = exponentials();
+  const courses = oneForecastCourses();
+  const [expTiming, courseTiming] = interleaved(ROUNDS, [exps.run, courses.run]);
+  if (expTiming === undefined || courseTiming === undefined) return;
+  const expNs = (expTiming.medianMs * 1e6) / exps.calls;
+  const hourNs = (courseTiming.medianMs * 1e6) / courses.hours;
+  line(
+    "swath-hour against Math.exp",
+    `${courses.hours} swath-hours (10 days x 10 cuts x 2 swaths to the end of 11 days), ${exps.calls} exps, in turn, ${ROUNDS} rounds`,
+    `${hourNs.toFixed(0)} ns a swath-hour, ${expNs.toFixed(1)} ns an exp: ${(hourNs / expNs).toFixed(1)} exps (medians); courses ${ms(courseTiming)}`,
+    "at most 40 exps",
+  );
+}
+
+function board() {
+  const work = oneForecastBoard();
+  const [timing] = interleaved(ROUNDS, [work.run]);
+  if (timing === undefined) return;
+  line(
+    "single-forecast board",
+    `10 days x 10 cut hours x 2 treatments, 3 routes: ${work.options} options offered`,
+    ms(timing),
+    "under 60 ms",
+  );
+}
+
+function members() {
+  const work = memberCourses();
+  const [timing] = interleaved(3, [work.run]);
+  if (timing === undefined) return;
+  line(
+    "members, courses only (odds come later)",
+    `${MEMBERS} members x 10 days x 10 cuts x 2 swaths: ${work.hours} swath-hours, one core`,
+    ms(timing),
+    "the full board with all routes under 1 s",
+  );
+}
+
+async function serverStart() {
+  const times: number[] = [];
+  for (let round = 0; round < 3; round += 1) {
+    const startMs = performance.now();
+    const server = await startServer();
+    const response = await fetch(`${server.url}/healthz`);
+    sink.sum += response.status;
+    times.push(performance.now() - startMs);
+    await server.stop();
+  }
+  line(
+    "server, warm start",
+    "from starting Node to the first answer of /healthz",
+    ms(timingOf(times)),
+    "under 1 s",
+  );
+}
+
+/** Scripts that the page's index.html names, and what they import before anything is drawn. */
+function pageScript() {
+  const dist = join(ROOT, "web", "dist");
+  const index = join(dist, "index.html");
+  if (!existsSync(index)) {
+    console.log("page script\n  not built: run npm run build first\n");
+    return;
+  }
+  const html = readFileSync(index, "utf8");
+  const first = [...html.matchAll(/(?:src|href)="\/?([^"]+\.js)"/g)].flatMap(([, path]) => path ?? []);
+  const gzipKb = (path: string) => gzipSync(readFileSync(join(dist, path))).length / 1000;
+  const kb = first.reduce((sum, path) => sum + gzipKb(path), 0);
+  const all = readdirSync(dist, { recursive: true, encoding: "utf8" }).filter((path) => path.endsWith(".js"));
+  const allKb = all.reduce((sum, path) => sum + gzipKb(path), 0);
+  line(
+    "page script, gzipped",
+    `first view: ${first.join(", ")}; all: ${all.length} files`,
+    `first view ${kb.toFixed(1)} kB, all scripts ${allKb.toFixed(1)} kB`,
+    "under 180 kB in the first view",
+  );
+}
+
+sweep();
+board();
+members();
+await serverStart();
+pageScript();
+console.log(`sink ${sink.sum.toFixed(3)}`);
