@@ -1,5 +1,6 @@
 import type { HourlyWeather } from "../weather/hourly.ts";
 import type { DryingParameters } from "./coefficients.ts";
+import { dryingBranchAt } from "./isotherm.ts";
 
 /** What the weather alone decides about an hour of drying: computed once, used by every cut. */
 export interface AirTerms {
@@ -22,6 +23,11 @@ export interface AirTerms {
   /** Buoyancy number per kelvin of swath above air. */
   readonly buoyancyPerK: number;
   readonly isDay: boolean;
+  /** Slope of the saturation curve at air temperature, kPa/K (FAO-56 eq. 13). */
+  readonly slopeKPaPerC: number;
+  /** Oswin's A and C of the drying branch at air temperature. */
+  readonly dryingA: number;
+  readonly dryingC: number;
 }
 
 const TETENS = { aKPa: 0.6108, b: 17.27, cC: 237.3 } as const; // FAO-56 eq. 11
@@ -40,7 +46,12 @@ export function saturationKPa(tempC: number): number {
 }
 
 /** The terms of hour `i`. Soil temperature under the swath is taken as the mean air temperature of the last 24 h. */
-export function airTerms(weather: HourlyWeather, i: number, soilTempC: number, p: DryingParameters): AirTerms {
+export function airTerms(
+  weather: HourlyWeather,
+  i: number,
+  soilTempC: number,
+  p: DryingParameters,
+): AirTerms {
   const airTempC = weather.airTempC[i] as number;
   const vapourPressureKPa = weather.vapourPressureKPa[i] as number;
   const solarWm2 = weather.solarWm2[i] as number;
@@ -57,11 +68,13 @@ export function airTerms(weather: HourlyWeather, i: number, soilTempC: number, p
   const netWm2 = (1 - p.albedo) * solarWm2 + black * kelvin * (skyEmissivity - 1);
   const isDay = solarWm2 > DAY_SUN_WM2;
   const kept = netWm2 * (1 - (isDay ? p.groundShareDay : p.groundShareNight));
+  const airSaturationKPa = saturationKPa(airTempC);
+  const { a, c } = dryingBranchAt(airTempC);
   const logHeight = Math.log(p.heightAboveSwathM / p.roughnessM);
   return {
     airTempC,
     vapourPressureKPa,
-    airSaturationKPa: saturationKPa(airTempC),
+    airSaturationKPa,
     soilSaturationKPa: saturationKPa(soilTempC),
     windMps,
     radiationKMps: kept / rhoCp,
@@ -71,6 +84,9 @@ export function airTerms(weather: HourlyWeather, i: number, soilTempC: number, p
     vapourMmPerH: (3600 * rhoCp) / (psychrometricKPaPerC * latentJPerKg),
     buoyancyPerK: (p.freeConvection * GRAVITY * p.heightAboveSwathM) / (kelvin * windMps * windMps),
     isDay,
+    slopeKPaPerC: (TETENS.b * TETENS.cC * airSaturationKPa) / (airTempC + TETENS.cC) ** 2,
+    dryingA: a,
+    dryingC: c,
   };
 }
 

@@ -7,15 +7,28 @@ export interface Opening {
   readonly stem: Coefficient;
 }
 
-function factor(value: number, origin: Coefficient["origin"], source: string, range: readonly [number, number]): Coefficient {
+function factor(
+  value: number,
+  origin: Coefficient["origin"],
+  source: string,
+  range: readonly [number, number],
+): Coefficient {
   return { value, unit: "-", origin, source, validRange: range };
 }
 
 export const CONDITIONING_CATALOGUE: Readonly<Record<Conditioning, Opening>> = {
-  none: { leaf: factor(1, "assumed", "the reference", [1, 1]), stem: factor(1, "assumed", "the reference", [1, 1]) },
+  none: {
+    leaf: factor(1, "assumed", "the reference", [1, 1]),
+    stem: factor(1, "assumed", "the reference", [1, 1]),
+  },
   roll: {
     leaf: factor(1.25, "assumed", "crimping on day 1: x1.45-1.55 of the whole plant (Rennie 2012)", [1, 1.6]),
-    stem: factor(1.9, "fitted", "crushed against whole alfalfa stem is x2 to x3 in a thin layer; 1.9 keeps roll over none to 20 % under the published x1.8 of a swath", [1.5, 3]),
+    stem: factor(
+      1.9,
+      "fitted",
+      "crushed against whole alfalfa stem is x2 to x3 in a thin layer; 1.9 keeps roll over none to 20 % under the published x1.8 of a swath",
+      [1.5, 3],
+    ),
   },
   impeller: {
     leaf: factor(1.4, "assumed", "flail faster than roll (Borreani et al. 1999)", [1.1, 1.8]),

@@ -1,4 +1,5 @@
 import type { HourlyWeather } from "../weather/hourly.ts";
+import type { AirTerms } from "./air-terms.ts";
 import { airTerms, soilTemperatures } from "./air-terms.ts";
 import type { DryingParameters } from "./coefficients.ts";
 import { DRYING_PARAMETERS } from "./coefficients.ts";
@@ -6,14 +7,14 @@ import type { Course } from "./course.ts";
 import { emptyCourse } from "./course.ts";
 import { CROP_CATALOGUE } from "./crops.ts";
 import { freeWaterAtCut } from "./free-water.ts";
-import { dryingEquilibriumDb, stalkEquilibriumDb } from "./isotherm.ts";
+import { oswinDb, STALK_BRANCH } from "./isotherm.ts";
 import { wetBasis } from "./moisture.ts";
 import type { Operation } from "./operations.ts";
 import { coverAfter, operationLoss } from "./operations.ts";
 import type { SwathRequest } from "./request.ts";
 import { swathStep } from "./step.ts";
 import type { SwathMake, SwathState } from "./swath-state.ts";
-import { meanDb, splitMoistureDb, swathMake } from "./swath-state.ts";
+import { FIRST_GUESS_RH, meanDb, splitMoistureDb, swathMake } from "./swath-state.ts";
 
 const HOUR_MS = 3_600_000;
 const G_M2_PER_T_HA = 100;
@@ -45,6 +46,8 @@ export function referenceCourse(
     filmMm: freeWaterAtCut(weather, swath, cutUtcMs, make.dryMatterKgM2),
     ...split,
     mixedDb: meanDb(make, split.leafDb, split.stemDb),
+    riseK: 0,
+    rhFrac: FIRST_GUESS_RH,
   };
 
   for (let i = 0; i < course.count; i++) {
@@ -92,7 +95,7 @@ export function referenceCourse(
     course.moistureWb[i] = wetBasis(mean);
     course.leafMoistureWb[i] = wetBasis(state.leafDb);
     course.stemMoistureWb[i] = wetBasis(state.stemDb);
-    course.equilibriumWb[i] = equilibriumWb(make, air.airTempC, air.vapourPressureKPa / air.airSaturationKPa);
+    course.equilibriumWb[i] = equilibriumWb(make, air);
     course.dryMatterGM2[i] = make.dryMatterKgM2 * 1000;
     course.coveredFraction[i] = coveredFraction;
     course.freeWaterMm[i] = state.filmMm;
@@ -106,9 +109,10 @@ function waterMm(make: SwathMake, state: SwathState): number {
 }
 
 /** Moisture at which the whole swath would rest in this air, drying branch, wet basis. */
-export function equilibriumWb(make: SwathMake, airTempC: number, rhFrac: number): number {
-  const hay = dryingEquilibriumDb(airTempC, rhFrac);
-  return wetBasis(meanDb(make, hay, make.coarseStem ? stalkEquilibriumDb(rhFrac) : hay));
+export function equilibriumWb(make: SwathMake, air: AirTerms): number {
+  const rhFrac = air.vapourPressureKPa / air.airSaturationKPa;
+  const hay = oswinDb(air.dryingA, air.dryingC, rhFrac);
+  return wetBasis(meanDb(make, hay, make.coarseStem ? oswinDb(STALK_BRANCH.a, STALK_BRANCH.c, rhFrac) : hay));
 }
 
 function add(column: Float64Array, i: number, amount: number): void {

@@ -1,9 +1,18 @@
 import type { HourlyWeather } from "../weather/hourly.ts";
+import type { AirTable } from "./air-table.ts";
+import { airTable } from "./air-table.ts";
 import type { DryingParameters } from "./coefficients.ts";
 import { DRYING_PARAMETERS } from "./coefficients.ts";
-import { referenceCourse } from "./course-reference.ts";
+import { CROP_CATALOGUE } from "./crops.ts";
+import type { FastSwath } from "./fast-step.ts";
+import { fastStep } from "./fast-step.ts";
+import { freeWaterAtCut } from "./free-water.ts";
+import { STALK_BRANCH } from "./isotherm.ts";
+import { wetBasis } from "./moisture.ts";
 import type { Operation } from "./operations.ts";
+import { coverAfter, operationLoss } from "./operations.ts";
 import type { SwathRequest } from "./request.ts";
+import { FIRST_GUESS_RH, meanDb, splitMoistureDb, swathMake } from "./swath-state.ts";
 
 export type { Operation } from "./operations.ts";
 
@@ -34,7 +43,9 @@ const HOUR_MS = 3_600_000;
 /** A course of zeros from hour `first` of the weather to its end. */
 export function emptyCourse(weather: HourlyWeather, first: number, cutUtcMs: number): Course {
   if (!(first >= 0 && first < weather.count)) {
-    throw new RangeError(`runCourse: cutUtcMs must lie within the weather's ${weather.count} hours, got hour ${first}`);
+    throw new RangeError(
+      `runCourse: cutUtcMs must lie within the weather's ${weather.count} hours, got hour ${first}`,
+    );
   }
   const count = weather.count - first;
   const column = () => new Float64Array(count);
@@ -60,8 +71,21 @@ export function emptyCourse(weather: HourlyWeather, first: number, cutUtcMs: num
   };
 }
 
+const G_M2_PER_T_HA = 100;
+
+/** Tables already made, by weather: the same weather always gives the same table, so this is only a saving. */
+const TABLES = new WeakMap<HourlyWeather, { readonly p: DryingParameters; readonly table: AirTable }>();
+
+function tableOf(weather: HourlyWeather, p: DryingParameters): AirTable {
+  const known = TABLES.get(weather);
+  if (known && known.p === p) return known.table;
+  const table = airTable(weather, p);
+  TABLES.set(weather, { p, table });
+  return table;
+}
+
 /**
- * The course of one cut through the weather, to the weather's end.
+ * The course of one cut through the weather, to the weather's end, by the fast step.
  *
  * @throws RangeError when the cut lies outside the weather
  */
@@ -69,8 +93,85 @@ export function runCourse(
   weather: HourlyWeather,
   swath: SwathRequest,
   cutUtcMs: number,
-  operations: readonly Operation[],
+  operations: readonly Operation[] = [],
   p: DryingParameters = DRYING_PARAMETERS,
 ): Course {
-  return referenceCourse(weather, swath, cutUtcMs, operations, p);
+  const crop = CROP_CATALOGUE[swath.crop];
+  const first = Math.floor((cutUtcMs - weather.startUtcMs) / HOUR_MS);
+  const course = emptyCourse(weather, first, cutUtcMs);
+  const air = tableOf(weather, p);
+  const passes = operations.filter((pass) => pass.atUtcMs >= cutUtcMs).sort((a, b) => a.atUtcMs - b.atUtcMs);
+  let nextPass = 0;
+
+  let coveredFraction = swath.coveredFraction;
+  let dryMatterTHa = swath.dryMatterTHa;
+  let make = swathMake(swath, (dryMatterTHa * G_M2_PER_T_HA) / coveredFraction / 1000, p);
+  const s: FastSwath = {
+    filmMm: freeWaterAtCut(weather, swath, cutUtcMs, make.dryMatterKgM2),
+    ...splitMoistureDb(crop, swath.initialMoistureWb),
+    mixedDb: 0,
+    riseK: 0,
+    rhFrac: FIRST_GUESS_RH,
+    interceptedMm: 0,
+    drainedMm: 0,
+    dewMm: 0,
+    vapourUptakeMm: 0,
+    absorbedMm: 0,
+    evaporationMm: 0,
+  };
+  s.mixedDb = meanDb(make, s.leafDb, s.stemDb);
+
+  for (let i = 0; i < course.count; i++) {
+    const hour = first + i;
+    const hourEndMs = weather.startUtcMs + (hour + 1) * HOUR_MS;
+    const hourRainMm = weather.rainMm[hour] as number;
+    s.interceptedMm = 0;
+    s.drainedMm = 0;
+    s.dewMm = 0;
+    s.vapourUptakeMm = 0;
+    s.absorbedMm = 0;
+    s.evaporationMm = 0;
+    let operationMm = 0;
+    let fromMs = i === 0 ? cutUtcMs : hourEndMs - HOUR_MS;
+    const openH = (hourEndMs - fromMs) / HOUR_MS;
+    while (fromMs < hourEndMs) {
+      for (let pass = passes[nextPass]; pass && pass.atUtcMs <= fromMs; pass = passes[++nextPass]) {
+        const tissueDb = meanDb(make, s.leafDb, s.stemDb);
+        dryMatterTHa *= 1 - operationLoss(pass.kind, crop, wetBasis(tissueDb));
+        coveredFraction = coverAfter(pass, coveredFraction);
+        const next = swathMake(swath, (dryMatterTHa * G_M2_PER_T_HA) / coveredFraction / 1000, p);
+        const filmMm = (s.filmMm * next.dryMatterKgM2) / make.dryMatterKgM2;
+        operationMm += filmMm - s.filmMm + (next.dryMatterKgM2 - make.dryMatterKgM2) * tissueDb;
+        s.filmMm = filmMm;
+        s.mixedDb = tissueDb;
+        make = next;
+      }
+      const passMs = passes[nextPass]?.atUtcMs ?? Number.POSITIVE_INFINITY;
+      const untilMs = Math.min(passMs, hourEndMs);
+      const spanH = (untilMs - fromMs) / HOUR_MS;
+      fastStep(s, make, air, hour, hourRainMm * spanH, spanH, p);
+      fromMs = untilMs;
+    }
+    const tissueDb = meanDb(make, s.leafDb, s.stemDb);
+    if (tissueDb > s.mixedDb) s.mixedDb = tissueDb;
+    course.moistureWb[i] = wetBasis(tissueDb);
+    course.leafMoistureWb[i] = wetBasis(s.leafDb);
+    course.stemMoistureWb[i] = wetBasis(s.stemDb);
+    const odds = air.airLogOdds[hour] as number;
+    const hayDb = Math.exp((air.dryingLogA[hour] as number) + (air.dryingC[hour] as number) * odds);
+    const stemDb = make.coarseStem ? STALK_BRANCH.a * Math.exp(STALK_BRANCH.c * odds) : hayDb;
+    course.equilibriumWb[i] = wetBasis(meanDb(make, hayDb, stemDb));
+    course.dryMatterGM2[i] = make.dryMatterKgM2 * 1000;
+    course.coveredFraction[i] = coveredFraction;
+    course.freeWaterMm[i] = s.filmMm;
+    course.rainMm[i] = hourRainMm * openH;
+    course.interceptedMm[i] = s.interceptedMm;
+    course.drainedMm[i] = s.drainedMm;
+    course.dewMm[i] = s.dewMm;
+    course.vapourUptakeMm[i] = s.vapourUptakeMm;
+    course.absorbedMm[i] = s.absorbedMm;
+    course.evaporationMm[i] = s.evaporationMm;
+    course.operationMm[i] = operationMm;
+  }
+  return course;
 }

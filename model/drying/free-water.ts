@@ -1,6 +1,6 @@
 import type { HourlyWeather } from "../weather/hourly.ts";
-import type { SwathRequest } from "./request.ts";
 import { saturationKPa } from "./air-terms.ts";
+import type { SwathRequest } from "./request.ts";
 
 const HOUR_MS = 3_600_000;
 /** Free water that a standing crop can carry, kg per kg dry matter (2 t/ha seen on a dewy crop). From memory. */

@@ -44,46 +44,31 @@ export function dryingBranchAt(tempC: number): { a: number; c: number } {
   return { a: aAt0C + aPerC * t, c: cAt0C + cPerC * t };
 }
 
-function oswin(a: number, c: number, rhFrac: number): number {
+/** Oswin's curve: moisture (dry basis) at rest at a humidity 0-1 (held to 0.001-0.98). */
+export function oswinDb(a: number, c: number, rhFrac: number): number {
   const h = Math.min(MAX_ISOTHERM_RH, Math.max(0.001, rhFrac));
   return a * (h / (1 - h)) ** c;
 }
 
-function oswinInverse(a: number, c: number, moistureDb: number): number {
+/** Oswin's curve turned round: water activity 0-1 of tissue at a moisture, dry basis. */
+export function oswinActivity(a: number, c: number, moistureDb: number): number {
   const x = (moistureDb / a) ** (1 / c);
   return x / (1 + x);
 }
 
-/** Moisture (dry basis) at which drying hay comes to rest. RH 0-1, capped at 0.98. */
+/** Moisture (dry basis) at which drying hay comes to rest in air of this temperature (°C) and humidity (0-1). */
 export function dryingEquilibriumDb(tempC: number, rhFrac: number): number {
   const { a, c } = dryingBranchAt(tempC);
-  return oswin(a, c, rhFrac);
+  return oswinDb(a, c, rhFrac);
 }
 
 /** Moisture (dry basis) at which wetting hay comes to rest; never above the drying branch. */
 export function wettingEquilibriumDb(tempC: number, rhFrac: number): number {
   const { a, c } = HAY_WETTING_BRANCH;
-  return Math.min(oswin(a, c, rhFrac), dryingEquilibriumDb(tempC, rhFrac));
+  return Math.min(oswinDb(a, c, rhFrac), dryingEquilibriumDb(tempC, rhFrac));
 }
 
 /** Moisture (dry basis) at which a coarse stalk comes to rest, losing or gaining. */
 export function stalkEquilibriumDb(rhFrac: number): number {
-  return oswin(STALK_BRANCH.a, STALK_BRANCH.c, rhFrac);
-}
-
-/** Water activity (0-1) of hay that loses water at this moisture (dry basis). */
-export function dryingActivity(tempC: number, moistureDb: number): number {
-  const { a, c } = dryingBranchAt(tempC);
-  return oswinInverse(a, c, moistureDb);
-}
-
-/** Water activity (0-1) of hay that gains water at this moisture; never below that of the drying branch. */
-export function wettingActivity(tempC: number, moistureDb: number): number {
-  const { a, c } = HAY_WETTING_BRANCH;
-  return Math.max(oswinInverse(a, c, moistureDb), dryingActivity(tempC, moistureDb));
-}
-
-/** Water activity (0-1) of a coarse stalk at this moisture (dry basis). */
-export function stalkActivity(moistureDb: number): number {
-  return oswinInverse(STALK_BRANCH.a, STALK_BRANCH.c, moistureDb);
+  return oswinDb(STALK_BRANCH.a, STALK_BRANCH.c, rhFrac);
 }

@@ -28,8 +28,12 @@ const NO_FLUXES: StepFluxes = {
   evaporationMm: 0,
 };
 /** Free water below this is gone, mm; it is counted as evaporated. */
-const TRACE_MM = 1e-5;
-const MOST_SEGMENTS = 3;
+export const TRACE_MM = 1e-5;
+export const MOST_SEGMENTS = 3;
+/** A step with rain is cut into so many parts: film, drainage and absorption change fast in it. */
+export const RAIN_PARTS = 4;
+/** The same for a step that starts with a film over the whole surface. */
+export const WET_PARTS = 2;
 
 /**
  * One step of the swath: the readable reference of the course.
@@ -48,23 +52,35 @@ export function swathStep(
   stepH: number,
   p: DryingParameters,
 ): StepResult {
-  let result = rainStep(state, make, rainMm, stepH, p);
-  let leftH = stepH;
-  for (let segment = 0; segment < MOST_SEGMENTS && leftH > 0; segment++) {
-    const start = exchangeOf(result.state, make, air, p);
-    const last = segment === MOST_SEGMENTS - 1;
-    const segmentH = last ? leftH : Math.min(leftH, wetHours(result.state, make, start, p));
-    const middle = vapourSegment(result.state, result.state, make, start, segmentH / 2, p).state;
-    const half = exchangeOf(middle, make, air, p);
-    result = joined(result, vapourSegment(result.state, middle, make, half, segmentH, p));
-    leftH -= segmentH;
+  const wholeMm = p.filmWholeKgKg * make.dryMatterKgM2;
+  const parts = rainMm > 0 ? RAIN_PARTS : state.filmMm > wholeMm ? WET_PARTS : 1;
+  let result: StepResult = { state, fluxes: NO_FLUXES };
+  for (let part = 0; part < parts; part++) {
+    result = joined(result, partStep(result.state, make, air, rainMm / parts, stepH / parts, p));
   }
   return result;
 }
 
-function exchangeOf(state: SwathState, make: SwathMake, air: AirTerms, p: DryingParameters): Exchange {
-  const wetShare = Math.min(1, state.filmMm / (p.filmWholeKgKg * make.dryMatterKgM2));
-  return exchange({ wetShare, leafDb: state.leafDb, stemDb: state.stemDb, mixedDb: state.mixedDb }, make, air, p);
+function partStep(
+  state: SwathState,
+  make: SwathMake,
+  air: AirTerms,
+  rainMm: number,
+  stepH: number,
+  p: DryingParameters,
+): StepResult {
+  let result = rainStep(state, make, rainMm, stepH, p);
+  let leftH = stepH;
+  for (let segment = 0; segment < MOST_SEGMENTS && leftH > 0; segment++) {
+    const start = exchange(result.state, make, air, p);
+    const last = segment === MOST_SEGMENTS - 1;
+    const segmentH = last ? leftH : Math.min(leftH, wetHours(result.state, make, start, p));
+    const middle = vapourSegment(result.state, result.state, make, start, segmentH / 2, p).state;
+    const half = exchange(middle, make, air, p);
+    result = joined(result, vapourSegment(result.state, middle, make, half, segmentH, p));
+    leftH -= segmentH;
+  }
+  return result;
 }
 
 /** Hours until the film no longer covers the whole surface; endless when it does not, or when it grows. */
@@ -75,7 +91,13 @@ function wetHours(state: SwathState, make: SwathMake, now: Exchange, p: DryingPa
 }
 
 /** Rain, drainage (0.8 h) and absorption (15 h) of free water. */
-function rainStep(state: SwathState, make: SwathMake, rainMm: number, stepH: number, p: DryingParameters): StepResult {
+function rainStep(
+  state: SwathState,
+  make: SwathMake,
+  rainMm: number,
+  stepH: number,
+  p: DryingParameters,
+): StepResult {
   if (rainMm <= 0 && state.filmMm <= 0) return { state, fluxes: NO_FLUXES };
   const interceptedMm = rainMm * make.rainShare;
   const heldMm = p.filmHeldKgKg * make.dryMatterKgM2;
@@ -90,9 +112,11 @@ function rainStep(state: SwathState, make: SwathMake, rainMm: number, stepH: num
     const excess = steady + (excess0 - steady) * Math.exp(-(stepH - fullAfterH) / p.drainageH);
     filmMm = heldMm + excess;
   }
-  const leafTake = absorbable(filmMm, make.leafShare, state.leafDb, p.saturationDb, p.absorptionH, stepH);
+  // Tissue drinks from the film as it is on average over the step, and never more than is there.
+  const meanFilmMm = Math.min(filmMm, (state.filmMm + filmMm) / 2);
+  const leafTake = absorbable(meanFilmMm, make.leafShare, state.leafDb, p.saturationDb, p.absorptionH, stepH);
   const stemTake = absorbable(
-    filmMm,
+    meanFilmMm,
     1 - make.leafShare,
     state.stemDb,
     make.stemSaturationDb,
@@ -138,12 +162,18 @@ function vapourSegment(
   const stemKg = make.dryMatterKgM2 * (1 - make.leafShare);
   const leafDb = relax(state.leafDb, at.leafDb, rate.leafRestDb, rate.leafMmPerH / leafKg, hours);
   const stemDb = relax(state.stemDb, at.stemDb, rate.stemRestDb, rate.stemMmPerH / stemKg, hours);
-  const filmMm = filmAfter(state.filmMm, at.filmMm, rate.filmMmPerH, hours, p.filmWholeKgKg * make.dryMatterKgM2);
+  const filmMm = filmAfter(
+    state.filmMm,
+    at.filmMm,
+    rate.filmMmPerH,
+    hours,
+    p.filmWholeKgKg * make.dryMatterKgM2,
+  );
   const leafLossMm = (state.leafDb - leafDb) * leafKg;
   const stemLossMm = (state.stemDb - stemDb) * stemKg;
   const filmLossMm = state.filmMm - filmMm;
   return {
-    state: { ...state, filmMm, leafDb, stemDb },
+    state: { ...state, filmMm, leafDb, stemDb, riseK: rate.riseK, rhFrac: rate.rhFrac },
     fluxes: {
       ...NO_FLUXES,
       dewMm: Math.max(0, -filmLossMm),
@@ -162,11 +192,11 @@ function relax(moistureDb: number, atDb: number, restDb: number, lossPerH: numbe
 
 /** A film over the whole surface goes at a steady rate; a partial one goes in proportion to what is left. */
 function filmAfter(filmMm: number, atMm: number, lossMmPerH: number, hours: number, wholeMm: number): number {
-  if (lossMmPerH <= 0) return filmMm - lossMmPerH * hours;
+  if (lossMmPerH < 0) return filmMm - lossMmPerH * hours;
+  // Gone by the middle of the segment: gone at its end.
+  if (atMm <= 0) return 0;
   const after =
-    filmMm > wholeMm
-      ? filmMm - lossMmPerH * hours
-      : filmMm * Math.exp((-lossMmPerH / Math.max(atMm, TRACE_MM)) * hours);
+    filmMm > wholeMm ? filmMm - lossMmPerH * hours : filmMm * Math.exp((-lossMmPerH / atMm) * hours);
   return after < TRACE_MM ? 0 : after;
 }
 

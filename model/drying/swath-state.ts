@@ -1,9 +1,9 @@
-import type { Crop } from "./crops.ts";
-import { CROP_CATALOGUE } from "./crops.ts";
 import type { DryingParameters } from "./coefficients.ts";
 import { CONDITIONING_CATALOGUE, DRYING_AGENT } from "./conditioning.ts";
-import { dryBasis } from "./moisture.ts";
+import type { Crop } from "./crops.ts";
+import { CROP_CATALOGUE } from "./crops.ts";
 import type { SoilClass } from "./keys.ts";
+import { dryBasis } from "./moisture.ts";
 import type { SwathRequest } from "./request.ts";
 
 /** Water of one covered square metre of swath at a moment. */
@@ -15,6 +15,9 @@ export interface SwathState {
   readonly stemDb: number;
   /** Mean moisture at the last mixing (cutting, tedding, raking, inverting), dry basis. */
   readonly mixedDb: number;
+  /** Swath above air temperature (K) and humidity inside it at the last solution: the first guess of the next. */
+  readonly riseK: number;
+  readonly rhFrac: number;
 }
 
 /** What stays the same between two operations. */
@@ -39,6 +42,9 @@ export interface SwathMake {
   readonly stemSaturationDb: number;
   readonly stemAbsorptionH: number;
 }
+
+/** Humidity inside a fresh swath: the first guess of its first solution. */
+export const FIRST_GUESS_RH = 0.9;
 
 const REFERENCE_DENSITY_GM2 = 450;
 

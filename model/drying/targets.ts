@@ -75,7 +75,12 @@ export function targetAnswer(
   return { targetWb, reached: false, limitedBy: limitedBy(path, initialWb, targetWb, context), lowestWb };
 }
 
-function limitedBy(path: MoisturePath, initialWb: number, targetWb: number, context: TargetContext): DryingLimit {
+function limitedBy(
+  path: MoisturePath,
+  initialWb: number,
+  targetWb: number,
+  context: TargetContext,
+): DryingLimit {
   if (reaches(context.withoutRain(), initialWb, targetWb)) return "rain";
   if (lowestDaytimeEquilibrium(context.weather, context.course) > targetWb) return "air-too-humid";
   const end = path.moistureWb.length - 1;

@@ -1,0 +1,258 @@
+import type { AirTable } from "./air-table.ts";
+import { logOdds } from "./air-table.ts";
+import type { DryingParameters } from "./coefficients.ts";
+import { CHORD_LEAST_K, FULL_PASSES, MOST_PASSES, TEMPERATURE_TOLERANCE_K } from "./exchange.ts";
+import { HAY_WETTING_BRANCH, STALK_BRANCH } from "./isotherm.ts";
+import { MOST_SEGMENTS, RAIN_PARTS, TRACE_MM, WET_PARTS } from "./step.ts";
+import type { SwathMake } from "./swath-state.ts";
+
+const WETTING_LOG_A = Math.log(HAY_WETTING_BRANCH.a);
+const WETTING_C = HAY_WETTING_BRANCH.c;
+const STALK_LOG_A = Math.log(STALK_BRANCH.a);
+const STALK_C = STALK_BRANCH.c;
+const TETENS_KPA = 0.6108; // FAO-56 eq. 11
+const TETENS_B = 17.27;
+const TETENS_C = 237.3;
+
+/** The swath as plain mutable numbers, and the water that moved in the current hour. */
+export interface FastSwath {
+  filmMm: number;
+  leafDb: number;
+  stemDb: number;
+  mixedDb: number;
+  riseK: number;
+  rhFrac: number;
+  interceptedMm: number;
+  drainedMm: number;
+  dewMm: number;
+  vapourUptakeMm: number;
+  absorbedMm: number;
+  evaporationMm: number;
+}
+
+/**
+ * The same step as swathStep, written as one loop over plain numbers for the sweep: no objects, logarithms shared,
+ * weather-only terms read from a table. It must follow step.ts and exchange.ts line by line; a test holds the two
+ * to 1e-9. Adds to the hour's fluxes in `s`.
+ */
+export function fastStep(
+  s: FastSwath,
+  make: SwathMake,
+  air: AirTable,
+  i: number,
+  rainMm: number,
+  stepH: number,
+  p: DryingParameters,
+): void {
+  const airTempC = air.airTempC[i] as number;
+  const ea = air.vapourPressureKPa[i] as number;
+  const airEs = air.airSaturationKPa[i] as number;
+  const slope = air.slopeKPaPerC[i] as number;
+  const soilEs = air.soilSaturationKPa[i] as number;
+  const radiation = (air.radiationKMps[i] as number) * make.lightShare;
+  const neutralMps = air.neutralMps[i] as number;
+  const radiativeMps = air.radiativeMps[i] as number;
+  const gamma = air.psychrometricKPaPerC[i] as number;
+  const vapourMmPerH = air.vapourMmPerH[i] as number;
+  const buoyancyPerK = air.buoyancyPerK[i] as number;
+  const soilMps = make.soilMps * (air.soilShare[i] as number);
+  const hayLogA = air.dryingLogA[i] as number;
+  const hayC = air.dryingC[i] as number;
+
+  const { dryMatterKgM2, leafShare, logDensity, layerLoss, coarseStem, stemSaturationDb, stemAbsorptionH } =
+    make;
+  const { filmConductance, uptakeEase, saturationDb, absorptionH, drainageH, shapeFullDb, densityFadeDb } = p;
+  const { stableLeast, stableSlope, freeConvectionMost } = p;
+  const shapeFloor = p.shapeFloor;
+  const coarseFloor = p.coarseShapeFloor;
+  const wholeMm = p.filmWholeKgKg * dryMatterKgM2;
+  const heldMm = p.filmHeldKgKg * dryMatterKgM2;
+  const stemShare = 1 - leafShare;
+  const leafKg = dryMatterKgM2 * leafShare;
+  const stemKg = dryMatterKgM2 * stemShare;
+  const fullDensity = Math.exp(-p.densityPower * logDensity);
+  const densitySlope = (-p.densityPower * logDensity) / densityFadeDb;
+  const stemLogA = coarseStem ? STALK_LOG_A : hayLogA;
+  const stemC = coarseStem ? STALK_C : hayC;
+
+  let { filmMm, leafDb, stemDb, riseK, rhFrac } = s;
+  const mixedDb = s.mixedDb;
+  const parts = rainMm > 0 ? RAIN_PARTS : filmMm > wholeMm ? WET_PARTS : 1;
+  const partH = stepH / parts;
+  const partRainMm = rainMm / parts;
+
+  for (let part = 0; part < parts; part++) {
+    if (partRainMm > 0 || filmMm > 0) {
+      const interceptedMm = partRainMm * make.rainShare;
+      const filled = filmMm + interceptedMm;
+      let after = filled;
+      if (filled > heldMm) {
+        const inflow = interceptedMm / partH;
+        const fullAfterH = filmMm >= heldMm || inflow <= 0 ? 0 : (heldMm - filmMm) / inflow;
+        const excess0 = Math.max(0, filmMm - heldMm);
+        const steady = inflow * drainageH;
+        after = heldMm + steady + (excess0 - steady) * Math.exp(-(partH - fullAfterH) / drainageH);
+      }
+      const meanMm = Math.min(after, (filmMm + after) / 2);
+      const leafThirst = 1 - leafDb / saturationDb;
+      const stemThirst = 1 - stemDb / stemSaturationDb;
+      const leafTake =
+        leafThirst > 0 ? meanMm * leafShare * (1 - Math.exp((-partH * leafThirst) / absorptionH)) : 0;
+      const stemTake =
+        stemThirst > 0 ? meanMm * stemShare * (1 - Math.exp((-partH * stemThirst) / stemAbsorptionH)) : 0;
+      s.interceptedMm += interceptedMm;
+      s.drainedMm += filled - after;
+      s.absorbedMm += leafTake + stemTake;
+      filmMm = after - (leafTake + stemTake);
+      leafDb += leafTake / leafKg;
+      stemDb += stemTake / stemKg;
+    }
+
+    let leftH = partH;
+    for (let segment = 0; segment < MOST_SEGMENTS && leftH > 0; segment++) {
+      let segmentH = leftH;
+      let atFilmMm = filmMm;
+      let atLeafDb = leafDb;
+      let atStemDb = stemDb;
+      for (let half = 0; half < 2; half++) {
+        // Exchange at (atFilmMm, atLeafDb, atStemDb): see exchange.ts.
+        const wetShare = Math.min(1, atFilmMm / wholeMm);
+        const mean = leafShare * atLeafDb + stemShare * atStemDb;
+        const layer = 1 - layerLoss * Math.max(0, 1 - mean / mixedDb);
+        const leafShape = shapeFloor + (1 - shapeFloor) * Math.min(1, atLeafDb / shapeFullDb);
+        const fullness = atStemDb / shapeFullDb;
+        const stemShape = coarseStem
+          ? coarseFloor + (1 - coarseFloor) * (fullness * Math.sqrt(fullness))
+          : shapeFloor + (1 - shapeFloor) * Math.min(1, fullness);
+        const leafDensity = atLeafDb >= densityFadeDb ? fullDensity : Math.exp(densitySlope * atLeafDb);
+        const stemDensity = atStemDb >= densityFadeDb ? fullDensity : Math.exp(densitySlope * atStemDb);
+        const leafMps = make.leafMps * (leafShape * leafDensity * layer) * (1 - wetShare);
+        const stemMps = make.stemMps * (stemShape * stemDensity * layer) * (1 - wetShare);
+        const leafX = Math.exp((Math.log(atLeafDb) - hayLogA) / hayC);
+        const stemX = Math.exp((Math.log(atStemDb) - stemLogA) / stemC);
+        const leafDries = leafX / (1 + leafX);
+        const stemDries = stemX / (1 + stemX);
+        let leafWets = -1;
+        let stemWets = -1;
+
+        let es = TETENS_KPA * Math.exp((TETENS_B * (airTempC + riseK)) / (airTempC + riseK + TETENS_C));
+        let e = ea;
+        let filmNowMps = 0;
+        let leafNowMps = 0;
+        let stemNowMps = 0;
+        let leafActivity = 0;
+        let stemActivity = 0;
+        for (let pass = 0; pass < MOST_PASSES; pass++) {
+          const buoyancy = buoyancyPerK * riseK;
+          let factor: number;
+          if (buoyancy < 0) factor = stableLeast + (1 - stableLeast) / (1 - stableSlope * buoyancy);
+          else {
+            const root = Math.sqrt(1 + buoyancy);
+            factor = root * Math.sqrt(root);
+            if (factor > freeConvectionMost) factor = freeConvectionMost;
+          }
+          const airMps = neutralMps * factor;
+          filmNowMps = filmConductance * (rhFrac > 1 ? 1 : wetShare);
+          if (leafDries > rhFrac) {
+            leafNowMps = leafMps;
+            leafActivity = leafDries;
+          } else {
+            if (leafWets < 0) leafWets = Math.max(leafDries, wettingActivity(atLeafDb));
+            leafNowMps = leafWets < rhFrac ? leafMps * uptakeEase : 0;
+            leafActivity = leafWets < rhFrac ? leafWets : 0;
+          }
+          if (stemDries > rhFrac) {
+            stemNowMps = stemMps;
+            stemActivity = stemDries;
+          } else {
+            if (stemWets < 0)
+              stemWets = coarseStem ? stemDries : Math.max(stemDries, wettingActivity(atStemDb));
+            stemNowMps = stemWets < rhFrac ? stemMps * uptakeEase : 0;
+            stemActivity = stemWets < rhFrac ? stemWets : 0;
+          }
+          const given = filmNowMps + leafNowMps * leafActivity + stemNowMps * stemActivity;
+          const open = filmNowMps + leafNowMps + stemNowMps;
+          const all = open + soilMps + airMps;
+          const outside = soilMps * soilEs + airMps * ea;
+          const chord = Math.abs(riseK) < CHORD_LEAST_K ? slope : (es - airEs) / riseK;
+          const perKPa = given * (1 - open / all);
+          const conductance = airMps + radiativeMps + (perKPa * chord) / gamma;
+          const next = (radiation - (perKPa * airEs - (open / all) * outside) / gamma) / conductance;
+          const change = next - riseK;
+          riseK += pass < FULL_PASSES ? change : change / 2;
+          const tempC = airTempC + riseK;
+          es = TETENS_KPA * Math.exp((TETENS_B * tempC) / (tempC + TETENS_C));
+          e = (given * es + outside) / all;
+          rhFrac = e / es;
+          if (Math.abs(change) < TEMPERATURE_TOLERANCE_K) break;
+        }
+        const filmLoss = vapourMmPerH * filmNowMps * (es - e);
+        const leafLoss = (vapourMmPerH * leafNowMps * (leafActivity * es - e)) / leafKg;
+        const stemLoss = (vapourMmPerH * stemNowMps * (stemActivity * es - e)) / stemKg;
+        const odds = logOdds(rhFrac);
+        let leafRest = Math.exp(hayLogA + hayC * odds);
+        let stemRest = coarseStem ? Math.exp(STALK_LOG_A + STALK_C * odds) : leafRest;
+        const leafGains = leafDries < rhFrac;
+        const stemGains = !coarseStem && stemDries < rhFrac;
+        if (leafGains || stemGains) {
+          const wetRest = Math.min(Math.exp(WETTING_LOG_A + WETTING_C * odds), leafRest);
+          if (leafGains) leafRest = wetRest;
+          if (stemGains) stemRest = wetRest;
+        }
+
+        if (half === 0 && segment < MOST_SEGMENTS - 1) {
+          const excess = filmMm - wholeMm;
+          if (excess > TRACE_MM && filmLoss > 0) segmentH = Math.min(leftH, excess / filmLoss);
+        }
+        const hours = half === 0 ? segmentH / 2 : segmentH;
+        const leafGap = atLeafDb - leafRest;
+        const stemGap = atStemDb - stemRest;
+        const leafNext =
+          leafGap * leafLoss <= 0
+            ? leafDb
+            : leafRest + (leafDb - leafRest) * Math.exp((-leafLoss / leafGap) * hours);
+        const stemNext =
+          stemGap * stemLoss <= 0
+            ? stemDb
+            : stemRest + (stemDb - stemRest) * Math.exp((-stemLoss / stemGap) * hours);
+        let filmNext: number;
+        if (filmLoss < 0) filmNext = filmMm - filmLoss * hours;
+        else if (atFilmMm <= 0) filmNext = 0;
+        else {
+          filmNext =
+            filmMm > wholeMm ? filmMm - filmLoss * hours : filmMm * Math.exp((-filmLoss / atFilmMm) * hours);
+          if (filmNext < TRACE_MM) filmNext = 0;
+        }
+        if (half === 0) {
+          atFilmMm = filmNext;
+          atLeafDb = leafNext;
+          atStemDb = stemNext;
+        } else {
+          const leafLossMm = (leafDb - leafNext) * leafKg;
+          const stemLossMm = (stemDb - stemNext) * stemKg;
+          const filmLossMm = filmMm - filmNext;
+          if (leafLossMm > 0) s.evaporationMm += leafLossMm;
+          else s.vapourUptakeMm -= leafLossMm;
+          if (stemLossMm > 0) s.evaporationMm += stemLossMm;
+          else s.vapourUptakeMm -= stemLossMm;
+          if (filmLossMm > 0) s.evaporationMm += filmLossMm;
+          else s.dewMm -= filmLossMm;
+          filmMm = filmNext;
+          leafDb = leafNext;
+          stemDb = stemNext;
+        }
+      }
+      leftH -= segmentH;
+    }
+  }
+  s.filmMm = filmMm;
+  s.leafDb = leafDb;
+  s.stemDb = stemDb;
+  s.riseK = riseK;
+  s.rhFrac = rhFrac;
+}
+
+function wettingActivity(moistureDb: number): number {
+  const x = Math.exp((Math.log(moistureDb) - WETTING_LOG_A) / WETTING_C);
+  return x / (1 + x);
+}
