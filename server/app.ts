@@ -4,14 +4,12 @@ import { bearerAuth } from "hono/bearer-auth";
 import { compress } from "hono/compress";
 import { HTTPException } from "hono/http-exception";
 import { secureHeaders } from "hono/secure-headers";
-import { drydown } from "../model/drying/drydown.ts";
-import { findWindows } from "../model/harvest/board.ts";
 import { plainProblem, sendProblem } from "./problem.ts";
 import { drydownRoutes } from "./routes/drydown.ts";
 import { healthRoutes } from "./routes/health.ts";
 import { modelRoutes } from "./routes/model.ts";
 import { sampleRoutes } from "./routes/samples.ts";
-import { weatherCheckRoutes } from "./routes/weather-check.ts";
+import { type CheckUpload, weatherCheckRoutes } from "./routes/weather-check.ts";
 import { windowsRoutes } from "./routes/windows.ts";
 import type { CliModel } from "./run-cli.ts";
 import type { Sample } from "./samples.ts";
@@ -24,7 +22,15 @@ export interface AppParts {
   /** Serves the built page; absent where only the API is wanted. */
   readonly page?: MiddlewareHandler;
   /** The model's functions; tests put others in their place. */
-  readonly model?: CliModel;
+  readonly model: AppModel;
+}
+
+/** All that the API takes from the model. */
+export interface AppModel extends CliModel {
+  readonly version: string;
+  readonly checkUpload: CheckUpload;
+  /** The CSV template that people start from. */
+  readonly template: string;
 }
 
 /** Every address with the one method it takes (HEAD goes with GET). */
@@ -102,21 +108,21 @@ function notFound(c: Context) {
 
 /** The whole server but for listening: middleware, routes, errors. */
 export function createApp(parts: AppParts) {
-  const model = parts.model ?? { drydown, findWindows };
+  const { model } = parts;
   const app = new OpenAPIHono();
   app.use(securityHeaders, cacheHeaders, compress());
   if (parts.accessKey) app.use("/api/*", requireKey(parts.accessKey));
   app.route("/", drydownRoutes(model.drydown));
   app.route("/", windowsRoutes(model.findWindows));
-  app.route("/", weatherCheckRoutes());
+  app.route("/", weatherCheckRoutes(model.checkUpload, model.template));
   app.route("/", sampleRoutes(parts.samples));
-  app.route("/", modelRoutes(MODEL_VERSION));
-  app.route("/", healthRoutes(MODEL_VERSION, parts.uptimeS ?? (() => 0)));
+  app.route("/", modelRoutes(model.version));
+  app.route("/", healthRoutes(model.version, parts.uptimeS ?? (() => 0)));
   app.doc31("/openapi.json", {
     openapi: "3.1.0",
     info: {
       title: "Swathclock",
-      version: MODEL_VERSION,
+      version: model.version,
       description: "Hourly weather in, harvest windows out.",
     },
   });

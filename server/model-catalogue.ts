@@ -6,16 +6,10 @@ import { CONDITIONINGS, CROPS, OPERATION_KINDS, SOIL_CLASSES } from "../model/dr
 import { SWATH_LIMITS } from "../model/drying/limits.ts";
 import { COVER_AFTER, OPERATION_LOSS } from "../model/drying/operations.ts";
 import { defaultBand } from "../model/harvest/bands.ts";
-import {
-  PACKAGES,
-  type PackageKey,
-  ROUTES,
-  type RouteKey,
-  STORES,
-  type StoreKey,
-} from "../model/harvest/keys.ts";
+import { PACKAGES, ROUTES, STORES } from "../model/harvest/keys.ts";
 import { HARVEST_LIMITS } from "../model/harvest/limits.ts";
 import { BALERS, MOWER, ROUTE_MACHINES } from "../model/harvest/machines.ts";
+import { HARVEST_DEFAULTS, ROUTE_CATALOGUE } from "../model/harvest/routes.ts";
 import { COLUMN_LIMITS, SITE_LIMITS, WIND_HEIGHT_LIMIT } from "../model/weather/limits.ts";
 
 function isCoefficient(value: object): value is Coefficient {
@@ -34,23 +28,24 @@ export function collectCoefficients(tree: object, prefix: string): Record<string
   return found;
 }
 
-const PACKAGED: readonly RouteKey[] = ["dry-hay"];
-const STORED: readonly RouteKey[] = ["wilted-chop", "direct-chop"];
+/** The list, or one null where a route knows no such choice. */
+function orNone<T>(choices: readonly T[]): readonly (T | null)[] {
+  return choices.length > 0 ? choices : [null];
+}
 
 /** The default band of every route, crop, package and store that has one. */
 function allBands() {
-  return ROUTES.flatMap((route) => {
-    const packages: readonly (PackageKey | null)[] = PACKAGED.includes(route) ? PACKAGES : [null];
-    const stores: readonly (StoreKey | null)[] = STORED.includes(route) ? STORES : [null];
-    return CROPS.flatMap((crop) =>
-      packages.flatMap((pack) =>
-        stores.flatMap((store) => {
-          const band = defaultBand(route, crop, pack ?? "round", store ?? "bunker");
+  const { package: usualPackage, store: usualStore } = HARVEST_DEFAULTS;
+  return ROUTES.flatMap((route) =>
+    CROPS.flatMap((crop) =>
+      orNone(ROUTE_CATALOGUE[route].packages).flatMap((pack) =>
+        orNone(ROUTE_CATALOGUE[route].stores).flatMap((store) => {
+          const band = defaultBand(route, crop, pack ?? usualPackage.value, store ?? usualStore.value);
           return band === null ? [] : [{ route, crop, package: pack, store, ...band }];
         }),
       ),
-    );
-  });
+    ),
+  );
 }
 
 /** What /api/model answers: the words, limits, bands and coefficients that the model computes with. */
@@ -63,7 +58,8 @@ export function modelCatalogue(modelVersion: string) {
     operations: OPERATION_KINDS,
     packages: PACKAGES,
     stores: STORES,
-    routes: ROUTES,
+    routes: ROUTES.map((key) => ({ key, ...ROUTE_CATALOGUE[key] })),
+    defaults: HARVEST_DEFAULTS,
     bands: allBands(),
     limits: {
       site: { ...SITE_LIMITS, windHeightM: WIND_HEIGHT_LIMIT },

@@ -27,7 +27,19 @@ export const modelAnswer = z
     operations: z.array(z.string()),
     packages: z.array(z.enum(PACKAGES)),
     stores: z.array(z.enum(STORES)),
-    routes: z.array(z.enum(ROUTES)),
+    routes: z.array(
+      z.strictObject({
+        key: z.enum(ROUTES),
+        label: z.string(),
+        can: z.string(),
+        kind: z.enum(["swath", "standing"]),
+        wholeArea: z.boolean(),
+        packages: z.array(z.enum(PACKAGES)),
+        stores: z.array(z.enum(STORES)),
+        caution: z.string().min(1),
+      }),
+    ),
+    defaults: z.record(z.string(), z.unknown()),
     bands: z.array(
       z.strictObject({
         route: z.enum(ROUTES),
