@@ -143,3 +143,22 @@ export function humidityRatio(vapourKPa: number, pressureKPa: number): number {
   }
   return (VAPOUR_TO_DRY_AIR * vapourKPa) / (pressureKPa - vapourKPa);
 }
+
+/** Vapour pressure of air with this humidity ratio, kPa: the inverse of `humidityRatio`. ASHRAE (2017) ch. 1 eq. 20. */
+export function vapourPressureOfRatioKPa(ratio: number, pressureKPa: number): number {
+  requireRange("vapourPressureOfRatioKPa", "ratio", ratio, 0, 1);
+  return (pressureKPa * ratio) / (VAPOUR_TO_DRY_AIR + ratio);
+}
+
+/**
+ * Humidity ratio from the thermodynamic wet-bulb temperature, above freezing. A ventilated psychrometer reads a little
+ * differently: at 40 °C dry and 20 °C wet this gives 0.0064, the psychrometer's equation 0.0062.
+ *
+ * Source: ASHRAE Handbook - Fundamentals (2017) ch. 1 eq. 33.
+ */
+export function humidityRatioOfWetBulb(dryTempC: number, wetTempC: number, pressureKPa: number): number {
+  requireRange("humidityRatioOfWetBulb", "wetTempC", wetTempC, 0, dryTempC);
+  const saturated = humidityRatio(saturationVapourPressureKPa(wetTempC), pressureKPa);
+  const energy = (2501 - 2.326 * wetTempC) * saturated - 1.006 * (dryTempC - wetTempC);
+  return energy / (2501 + 1.86 * dryTempC - 4.186 * wetTempC);
+}

@@ -234,8 +234,11 @@ test("hours of prepared weather: the FAO-56 form stands near the ASCE print by d
   expect(prepared.ok).toBe(true);
   if (!prepared.ok) return;
   const et = referenceEtHours(prepared.value.weather);
-  for (const [label, , , , , short] of FALLON_HOURS) {
-    expectWithin(et[label] as number, short, 0.06);
+  for (const [label, , , , langley, short] of FALLON_HOURS) {
+    // The wind term is damped less with 0.34: at most a tenth of the day's hourly rates. At night ASCE damps it far
+    // more (0.96), so FAO's hours lie above the print.
+    if (langley > 10) expectWithin(et[label] as number, short, 0.06);
+    else expect(et[label] as number).toBeGreaterThan(short - 0.02);
   }
 });
 
