@@ -22,14 +22,23 @@ export const DRY_HAY_TOP: Readonly<Record<PackageKey, { readonly wb: number; rea
     wb: 0.18,
     source: "published: 20 % (Purdue, North Dakota), 18-20 % (Wisconsin); the stricter computes",
   },
-  round: { wb: 0.16, source: "published: 18 % (Purdue, North Dakota), 16-18 % others; the stricter computes" },
+  round: {
+    wb: 0.16,
+    source: "published: 18 % (Purdue, North Dakota), 16-18 % others; the stricter computes",
+  },
   "large-square": { wb: 0.15, source: "published: 17, 16 and 15 %; the stricter computes" },
-  "stalk-bale": { wb: 0.15, source: "published: corn and sorghum stalk hay 15 %, 15-18 %; the stricter computes" },
+  "stalk-bale": {
+    wb: 0.15,
+    source: "published: corn and sorghum stalk hay 15 %, 15-18 %; the stricter computes",
+  },
 };
 
 /** Below this, baling loses too much leaf. Published losses only say that they grow below about 13 %. */
 export const DRY_HAY_FOOT = {
-  legume: { wb: 0.12, source: "assumed: leaf loss at baling 8 % at 13 % moisture against 5 % at 18 %, grower notes" },
+  legume: {
+    wb: 0.12,
+    source: "assumed: leaf loss at baling 8 % at 13 % moisture against 5 % at 18 %, grower notes",
+  },
   other: { wb: 0.08, source: "assumed: grass and stalks shatter less; baling in arid air begins at 8-11 %" },
 } as const;
 
@@ -64,7 +73,12 @@ const WRAPPED = band(
   "published",
   "40-60 % (Ohio, Arkansas, Illinois), 55-65 % (older Pennsylvania); below 45 % keeps only while airtight",
 );
-const WRAPPED_CORN = band(0.45, 0.55, "published", "drought corn in wrapped bales 45-55 %, the stricter of 40-60 %");
+const WRAPPED_CORN = band(
+  0.45,
+  0.55,
+  "published",
+  "drought corn in wrapped bales 45-55 %, the stricter of 40-60 %",
+);
 
 /** Thick-stemmed crops that stand tall: stalk bales, no rake over their stubble. */
 export function isCoarse(crop: CropKey): boolean {

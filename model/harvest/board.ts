@@ -1,8 +1,166 @@
+import { runCourse } from "../drying/course.ts";
 import type { Outcome } from "../limits.ts";
-import type { WindowsAnswer } from "./answer.ts";
+import type { PreparedWeather } from "../weather/hourly.ts";
+import { utcLabel } from "../weather/labels.ts";
+import { prepareWeather } from "../weather/prepare.ts";
+import type { CutOptionAnswer, WindowsAnswer } from "./answer.ts";
+import { type DryingTools, dryingStore, type Ground, groundOf } from "./drying-store.ts";
+import type { RouteKey } from "./keys.ts";
+import { type CutMoment, cutMoments } from "./options.ts";
+import { type Ranked, rankPairs } from "./rank.ts";
 import type { WindowsRequest } from "./request.ts";
+import { checkAgainstWeather, checkRequest } from "./request-checks.ts";
+import { ROUTE_CATALOGUE } from "./routes.ts";
+import { type Settled, settle } from "./settle.ts";
+import { standingRoute } from "./standing.ts";
+import { type FoundRoute, swathRoute } from "./swath-route.ts";
+import { hoursWords } from "./words.ts";
+
+/** An option with its routes found but not ranked. */
+interface FoundOption {
+  readonly head: Omit<CutOptionAnswer, "routes">;
+  readonly routes: readonly FoundRoute[];
+}
+
+interface Pair extends Ranked {
+  readonly found: FoundRoute;
+}
+
+function swathOptions(
+  settled: Settled,
+  ground: Ground,
+  tools: DryingTools,
+  moments: readonly CutMoment[],
+): FoundOption[] {
+  const routes = settled.routes.filter(({ route }) => ROUTE_CATALOGUE[route].kind === "swath");
+  return moments.flatMap((cut) => {
+    // One store a cut: no course is ever shared between two cuts, and a season of courses need not be held at once.
+    const store = dryingStore(settled, ground, tools);
+    return settled.treatments.map((treatment) => ({
+      head: {
+        id: `${utcLabel(cut.cutUtcMs)}/${treatment.id}`,
+        kind: "swath" as const,
+        cutUtc: utcLabel(cut.cutUtcMs),
+        courseCutUtc: utcLabel(cut.courseCutUtcMs),
+        treatment: treatment.id,
+      },
+      routes: routes.map((route) => swathRoute(settled, ground, store, cut, treatment, route)),
+    }));
+  });
+}
+
+function standingOptions(settled: Settled, ground: Ground): FoundOption[] {
+  return settled.routes
+    .filter(({ route }) => ROUTE_CATALOGUE[route].kind === "standing")
+    .map((route) => ({
+      head: {
+        id: `standing/${route.route}`,
+        kind: "standing" as const,
+        cutUtc: null,
+        courseCutUtc: null,
+        treatment: null,
+      },
+      routes: [standingRoute(settled, ground, route)],
+    }));
+}
+
+function pairsOf(options: readonly FoundOption[]): Pair[] {
+  return options.flatMap(({ head, routes }) =>
+    routes.flatMap((found) => {
+      const { firstWindow, rainedOn, daysLying, answer } = found;
+      if (firstWindow === null) return [];
+      return {
+        found,
+        optionId: head.id,
+        route: answer.route,
+        wholeArea: ROUTE_CATALOGUE[answer.route].wholeArea,
+        rainedOn,
+        daysLying,
+        firstWindowMs: firstWindow.startMs,
+        cutMs: head.cutUtc === null ? firstWindow.startMs : Date.parse(head.cutUtc),
+        treatmentId: head.treatment ?? "",
+      };
+    }),
+  );
+}
+
+function bestOf(settled: Settled, ranked: readonly Pair[]): WindowsAnswer["best"] {
+  const byRoute: Partial<Record<RouteKey, string | null>> = {};
+  for (const { route } of settled.routes) {
+    byRoute[route] = ranked.find((pair) => pair.route === route)?.optionId ?? null;
+  }
+  const top = ranked[0];
+  return { overall: top ? { optionId: top.optionId, route: top.route } : null, byRoute };
+}
+
+function warningsOf(
+  request: WindowsRequest,
+  settled: Settled,
+  cuts: { readonly offered: number; readonly outsideWork: number },
+): string[] {
+  const warnings: string[] = [];
+  const members = request.weather.members?.length ?? 0;
+  if (members > 0) {
+    warnings.push(
+      `${members} ${members === 1 ? "member was" : "members were"} given: chances are not worked out yet, the windows are those of the main forecast.`,
+    );
+  }
+  if (cuts.outsideWork > 0) {
+    const mowing = `Mowing takes ${hoursWords(settled.mowHours)}`;
+    warnings.push(
+      cuts.offered === 0
+        ? `${mowing}: no cut hour leaves room for it in the working hours, so there is no cut to offer.`
+        : `${mowing}: ${cuts.outsideWork} cut hours are left out because it would not fit the working hours.`,
+    );
+  }
+  for (const { route } of settled.routes) {
+    warnings.push(`${ROUTE_CATALOGUE[route].label}: ${ROUTE_CATALOGUE[route].caution}`);
+  }
+  return warnings;
+}
+
+function answerOf(request: WindowsRequest, prepared: PreparedWeather, tools: DryingTools): WindowsAnswer {
+  const settled = settle(request, prepared.weather);
+  const ground = groundOf(prepared.weather, settled.maxRainMm24h);
+  const cutsAsked = settled.routes.some(({ route }) => ROUTE_CATALOGUE[route].kind === "swath");
+  const { weather, days, cutHours, nowUtcMs, mowHours } = settled;
+  const cuts = cutsAsked
+    ? cutMoments(weather, days, cutHours, nowUtcMs, mowHours)
+    : { moments: [], outsideWork: 0 };
+  const options = [
+    ...swathOptions(settled, ground, tools, cuts.moments),
+    ...standingOptions(settled, ground),
+  ];
+  const ranked = rankPairs(pairsOf(options));
+  const rankOf = new Map(ranked.map((pair, i) => [pair.found, i + 1]));
+  return {
+    options: options.map(({ head, routes }) => ({
+      ...head,
+      routes: routes.map((found) => ({ ...found.answer, rank: rankOf.get(found) ?? null })),
+    })),
+    best: bestOf(settled, ranked),
+    counts: { options: options.length, members: request.weather.members?.length ?? 0 },
+    usableUntilUtc: utcLabel(prepared.usableUntilUtcMs),
+    assumptions: [...prepared.assumptions, ...settled.assumptions],
+    warnings: [
+      ...prepared.warnings,
+      ...warningsOf(request, settled, { offered: cuts.moments.length, outsideWork: cuts.outsideWork }),
+    ],
+  };
+}
+
+/** As `findWindows`, with the drying model handed in. */
+export function findWindowsWith(tools: DryingTools, request: WindowsRequest): Outcome<WindowsAnswer> {
+  const asked = checkRequest(request);
+  const prepared = prepareWeather(request.weather);
+  if (!prepared.ok) return { ok: false, issues: [...asked, ...prepared.issues] };
+  const { weather } = prepared.value;
+  const issues = asked.length > 0 ? asked : checkAgainstWeather(request, weather);
+  if (issues.length > 0) return { ok: false, issues };
+  return { ok: true, value: answerOf(request, prepared.value, tools) };
+}
 
 /** Every cut option against every route: what /api/windows, the command line and the page's worker call. */
-export function findWindows(_request: WindowsRequest): Outcome<WindowsAnswer> {
-  throw new Error("findWindows: placeholder until the windows are in place");
+export function findWindows(request: WindowsRequest): Outcome<WindowsAnswer> {
+  return findWindowsWith({ course: runCourse, opinions: () => [] }, request);
 }

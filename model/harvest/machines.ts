@@ -20,7 +20,13 @@ function usual(value: number, unit: string, lo: number, hi: number): Coefficient
 
 type Span = readonly [usual: number, lo: number, hi: number];
 
-function machine(label: string, speed: Span, width: Span, efficiency: Span, intake: Span | null): TypicalMachine {
+function machine(
+  label: string,
+  speed: Span,
+  width: Span,
+  efficiency: Span,
+  intake: Span | null,
+): TypicalMachine {
   return {
     label,
     speedKmH: usual(speed[0], "km/h", speed[1], speed[2]),
@@ -33,7 +39,13 @@ function machine(label: string, speed: Span, width: Span, efficiency: Span, inta
 export const MOWER = machine("Disc mower-conditioner", [11, 8, 19], [4, 2.4, 9.5], [0.8, 0.75, 0.9], null);
 
 /** Round baler in wet crop; the film wrapper follows behind it and is not the bottleneck here. */
-const WET_BALER = machine("Round baler in wilted crop", [8, 5, 13], [6, 3, 12], [0.65, 0.55, 0.75], [25, 12, 40]);
+const WET_BALER = machine(
+  "Round baler in wilted crop",
+  [8, 5, 13],
+  [6, 3, 12],
+  [0.65, 0.55, 0.75],
+  [25, 12, 40],
+);
 
 export const BALERS: Readonly<Record<PackageKey, TypicalMachine>> = {
   "small-square": machine("Small square baler", [6.5, 4, 10], [4.5, 3, 6], [0.75, 0.6, 0.85], [9, 5, 12]),
@@ -45,9 +57,27 @@ export const BALERS: Readonly<Record<PackageKey, TypicalMachine>> = {
 /** The machine whose rate a route's default comes from; null for grazing, which needs none. */
 export const ROUTE_MACHINES: Readonly<Record<Exclude<RouteKey, "dry-hay">, TypicalMachine | null>> = {
   "wrapped-bales": WET_BALER,
-  "wilted-chop": machine("Pull-type forage harvester", [5, 2.5, 8], [6, 3, 9], [0.7, 0.6, 0.85], [40, 20, 60]),
-  "direct-chop": machine("Forage harvester, six rows", [5.5, 2.5, 10], [4.5, 3, 6], [0.7, 0.6, 0.85], [80, 40, 200]),
-  "green-chop": machine("Flail or disc harvester and wagon", [5, 2.5, 8], [2, 1.5, 3], [0.7, 0.6, 0.85], [25, 10, 40]),
+  "wilted-chop": machine(
+    "Pull-type forage harvester",
+    [5, 2.5, 8],
+    [6, 3, 9],
+    [0.7, 0.6, 0.85],
+    [40, 20, 60],
+  ),
+  "direct-chop": machine(
+    "Forage harvester, six rows",
+    [5.5, 2.5, 10],
+    [4.5, 3, 6],
+    [0.7, 0.6, 0.85],
+    [80, 40, 200],
+  ),
+  "green-chop": machine(
+    "Flail or disc harvester and wagon",
+    [5, 2.5, 8],
+    [2, 1.5, 3],
+    [0.7, 0.6, 0.85],
+    [25, 10, 40],
+  ),
   grazing: null,
 };
 

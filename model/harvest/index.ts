@@ -1,0 +1,50 @@
+/** Harvest: routes and their bands, machine capacity, cut options and windows. */
+
+export type {
+  CutOptionAnswer,
+  OperationAnswer,
+  Quantiles,
+  RouteAnswer,
+  WhyAnswer,
+  WindowAnswer,
+  WindowLimit,
+  WindowsAnswer,
+} from "./answer.ts";
+export { type Band, type BandOrigin, DRY_HAY_FOOT, DRY_HAY_TOP, defaultBand, isCoarse } from "./bands.ts";
+export { findWindows, findWindowsWith } from "./board.ts";
+export {
+  areaCapacityAcPerH,
+  areaCapacityHaPerH,
+  type BaleCycle,
+  chopperBusyShare,
+  hoursForArea,
+  massCapacityTPerH,
+  roundBaleCycle,
+  type TransportCycle,
+  throughputSpeedKmH,
+  transportCycle,
+} from "./capacity.ts";
+export type { CourseOf, DryingTools, OpinionsOf } from "./drying-store.ts";
+export type { PackageKey, RouteKey, StandingRouteKey, StoreKey, SwathRouteKey } from "./keys.ts";
+export { PACKAGES, ROUTES, STANDING_ROUTES, STORES, SWATH_ROUTES } from "./keys.ts";
+export { CLOCK_READING, CLOCK_READING_OR_24, HARVEST_COUNTS, HARVEST_LIMITS } from "./limits.ts";
+export { BALERS, MOWER, ROUTE_MACHINES, type TypicalMachine, typicalRateHaPerH } from "./machines.ts";
+export type {
+  PlanStep,
+  RouteRequest,
+  SoilCarryRequest,
+  StandingRequest,
+  TreatmentRequest,
+  WindowsRequest,
+  WorkHours,
+} from "./request.ts";
+export {
+  defaultPackage,
+  defaultPlan,
+  HARVEST_DEFAULTS,
+  ROUTE_CATALOGUE,
+  type RouteEntry,
+  type Stated,
+  typicalMachine,
+} from "./routes.ts";
+export { NO_FILM_MM } from "./spans.ts";

@@ -1,0 +1,76 @@
+import { COVER_AFTER, type Operation } from "../drying/operations.ts";
+import { addDays, HOUR_MS, MINUTE_MS, utcOfLocal } from "../weather/clock.ts";
+import { utcLabel } from "../weather/labels.ts";
+import type { OperationAnswer } from "./answer.ts";
+import type { CutMoment } from "./options.ts";
+import type { PlanStep } from "./request.ts";
+import type { FarmClock } from "./work-hours.ts";
+
+/** The day after the cut at a local hour; an hour that the clock skips is taken an hour later, one it doubles the first time. */
+function morningAfter(clock: FarmClock, cutUtcMs: number, hour: number): number {
+  const dayKey = addDays(clock.partsAt(cutUtcMs).dayKey, 1);
+  const local = utcOfLocal(clock.zone, dayKey, hour);
+  if (local.kind === "one") return local.utcMs;
+  if (local.kind === "twice") return local.firstUtcMs;
+  const later = utcOfLocal(clock.zone, dayKey, hour + 1);
+  return later.kind === "one" ? later.utcMs : cutUtcMs + 24 * HOUR_MS;
+}
+
+/** A stretch of hours in whole minutes, so that the time the answer names is the time the course was run with. */
+function wholeMinutesMs(hours: number): number {
+  return Math.round(hours * 60) * MINUTE_MS;
+}
+
+/**
+ * When a step is done, UTC ms; null where that waits for a window, or falls before the cut or after the weather.
+ * A step before a window never comes before the cut itself.
+ */
+function momentOf(
+  step: PlanStep,
+  clock: FarmClock,
+  cut: CutMoment,
+  windowStartMs: number | null,
+): number | null {
+  if (step.rule === "morning-after") return morningAfter(clock, cut.cutUtcMs, step.hour);
+  if (step.rule === "after-cut") return cut.courseCutUtcMs + wholeMinutesMs(step.hours);
+  if (step.rule === "before-window") {
+    if (windowStartMs === null) return null;
+    return Math.max(cut.courseCutUtcMs, windowStartMs - wholeMinutesMs(step.hours));
+  }
+  return Math.floor(Date.parse(step.atUtc) / 1000) * 1000;
+}
+
+/**
+ * The passes of a plan for one cut, in time order. Without a window the steps that wait for one are left out.
+ * Steps that fall before the cut or at or after the end of the weather are left out too.
+ */
+export function planOperations(
+  plan: readonly PlanStep[],
+  clock: FarmClock,
+  cut: CutMoment,
+  windowStartMs: number | null,
+  endUtcMs: number,
+): Operation[] {
+  const operations: Operation[] = [];
+  for (const step of plan) {
+    const atUtcMs = momentOf(step, clock, cut, windowStartMs);
+    if (atUtcMs === null || atUtcMs < cut.courseCutUtcMs || atUtcMs >= endUtcMs) continue;
+    operations.push({ kind: step.kind, atUtcMs, coveredFraction: step.coveredFraction ?? null });
+  }
+  return operations.sort((a, b) => a.atUtcMs - b.atUtcMs);
+}
+
+/** True where a step can only be placed once a window is known. */
+export function waitsForWindow(plan: readonly PlanStep[]): boolean {
+  return plan.some((step) => step.rule === "before-window");
+}
+
+/** The passes as the answer lists them, each with the cover it leaves. */
+export function operationAnswers(operations: readonly Operation[], startCover: number): OperationAnswer[] {
+  let cover = startCover;
+  return operations.map(({ kind, atUtcMs, coveredFraction }) => {
+    if (coveredFraction !== null) cover = coveredFraction;
+    else if (kind !== "invert") cover = COVER_AFTER[kind].value;
+    return { kind, atUtc: utcLabel(atUtcMs), coveredFraction: cover };
+  });
+}

@@ -1,0 +1,186 @@
+import type { CropKey } from "../drying/keys.ts";
+import type { SwathRequest } from "../drying/request.ts";
+import { HOUR_MS } from "../weather/clock.ts";
+import type { HourlyWeather } from "../weather/hourly.ts";
+import { defaultBand, isCoarse } from "./bands.ts";
+import type { PackageKey, RouteKey, StoreKey } from "./keys.ts";
+import { ROUTES } from "./keys.ts";
+import { MOWER, typicalRateHaPerH } from "./machines.ts";
+import type { PlanStep, RouteRequest, TreatmentRequest, WindowsRequest, WorkHours } from "./request.ts";
+import { defaultPackage, HARVEST_DEFAULTS, ROUTE_CATALOGUE, typicalMachine } from "./routes.ts";
+import type { FarmClock, Span } from "./work-hours.ts";
+import { farmClock, workSpans } from "./work-hours.ts";
+
+/** A route with every default filled in. */
+export interface SettledRoute {
+  readonly route: RouteKey;
+  readonly package: PackageKey;
+  readonly store: StoreKey;
+  /** Null where the crop is taken fresh. */
+  readonly bandWb: readonly [number, number] | null;
+  /** Null for grazing, which needs no machine. */
+  readonly haPerH: number | null;
+}
+
+export interface SettledTreatment {
+  readonly id: string;
+  readonly swath: SwathRequest;
+  /** Undefined = each route's default. */
+  readonly plan: readonly PlanStep[] | undefined;
+}
+
+/** The question with every default filled in, in an order that does not depend on the request's. */
+export interface Settled {
+  readonly weather: HourlyWeather;
+  readonly endUtcMs: number;
+  readonly clock: FarmClock;
+  /** The working days over the weather, and a day more. */
+  readonly days: readonly Span[];
+  readonly nowUtcMs: number;
+  readonly areaHa: number;
+  readonly swath: SwathRequest;
+  readonly treatments: readonly SettledTreatment[];
+  readonly routes: readonly SettledRoute[];
+  readonly cutHours: readonly number[];
+  readonly mowHours: number;
+  readonly maxRainMm24h: number;
+  readonly standing: {
+    readonly moistureWb: number;
+    readonly dryDownPointsPerDay: number;
+    /** Slowest and fastest fall that is told; the same twice where the rate was given. */
+    readonly dryDownRange: readonly [number, number];
+    readonly dailyNeedKgDm: number | null;
+  };
+  readonly assumptions: readonly string[];
+}
+
+/** Where the request names no treatment: the swath as it was described. */
+export const ONLY_TREATMENT_ID = "swath";
+
+/** Where the request names no routes: those of a swath, and direct chop of crops that are commonly chopped standing. */
+function usualRoutes(crop: CropKey): readonly RouteRequest[] {
+  const routes: readonly RouteRequest[] = [
+    { route: "dry-hay" },
+    { route: "wrapped-bales" },
+    { route: "wilted-chop" },
+  ];
+  return isCoarse(crop) ? [...routes, { route: "direct-chop" }] : routes;
+}
+
+function percent(fraction: number): string {
+  return `${Math.round(fraction * 1000) / 10}`;
+}
+
+function settleRoute(asked: RouteRequest, request: WindowsRequest, notes: string[]): SettledRoute {
+  const { crop, dryMatterTHa, initialMoistureWb } = request.swath;
+  const entry = ROUTE_CATALOGUE[asked.route];
+  const pack = asked.package ?? (asked.route === "dry-hay" ? defaultPackage(crop) : "round");
+  const store = asked.store ?? HARVEST_DEFAULTS.store.value;
+  const usual = defaultBand(asked.route, crop, pack, store);
+  const bandWb = asked.bandWb ?? usual?.bandWb ?? null;
+  if (asked.bandWb === undefined && usual !== null) {
+    const [lo, hi] = usual.bandWb;
+    notes.push(`${entry.label}: moisture ${percent(lo)}-${percent(hi)} % (${usual.source}).`);
+  }
+  const machine = typicalMachine(asked.route, pack);
+  const enteringWb = entry.kind === "swath" ? (bandWb?.[1] ?? initialMoistureWb) : initialMoistureWb;
+  const haPerH = asked.haPerH ?? (machine && typicalRateHaPerH(machine, dryMatterTHa / (1 - enteringWb)));
+  if (asked.haPerH === undefined && haPerH !== null && machine !== null) {
+    notes.push(
+      `${entry.label}: ${haPerH.toFixed(1)} ha/h, a typical ${machine.label.toLowerCase()} (from memory).`,
+    );
+  }
+  return { route: asked.route, package: pack, store, bandWb, haPerH };
+}
+
+function settleTreatments(request: WindowsRequest): SettledTreatment[] {
+  const { swath } = request;
+  if (request.treatments === undefined) return [{ id: ONLY_TREATMENT_ID, swath, plan: undefined }];
+  const settle = (treatment: TreatmentRequest): SettledTreatment => ({
+    id: treatment.id,
+    swath: {
+      ...swath,
+      conditioning: treatment.conditioning,
+      coveredFraction: treatment.coveredFraction,
+      stubbleCm: treatment.stubbleCm,
+    },
+    plan: treatment.plan,
+  });
+  return request.treatments.map(settle).sort((a, b) => (a.id < b.id ? -1 : a.id > b.id ? 1 : 0));
+}
+
+function settleWork(request: WindowsRequest, notes: string[]): WorkHours {
+  if (request.workHours) return request.workHours;
+  const { from, to } = HARVEST_DEFAULTS.workHours.value;
+  notes.push(`Working hours ${from}-${to} (assumed).`);
+  return { from, to };
+}
+
+function settleStanding(
+  request: WindowsRequest,
+  asked: readonly SettledRoute[],
+  notes: string[],
+): Settled["standing"] {
+  const standing = request.standing;
+  const chopped = asked.some((route) => route.route === "direct-chop");
+  if (chopped && standing === undefined) {
+    notes.push("Standing moisture was not given: the moisture at cutting stands for it. Measure it.");
+  }
+  const rate = standing?.dryDownPointsPerDay ?? HARVEST_DEFAULTS.dryDownPointsPerDay.value;
+  if (chopped && standing?.dryDownPointsPerDay === undefined) {
+    notes.push(
+      `The standing crop loses ${rate} points of moisture a day (${HARVEST_DEFAULTS.dryDownPointsPerDay.source}).`,
+    );
+  }
+  const fresh = asked.some((route) => !ROUTE_CATALOGUE[route.route].wholeArea);
+  if (fresh && standing?.dailyNeedKgDm === undefined) {
+    notes.push("The daily need was not given: a turn of one hour a day counts as enough.");
+  }
+  return {
+    moistureWb: standing?.moistureWb ?? request.swath.initialMoistureWb,
+    dryDownPointsPerDay: rate,
+    dryDownRange:
+      standing?.dryDownPointsPerDay === undefined ? HARVEST_DEFAULTS.dryDownRangePerDay.value : [rate, rate],
+    dailyNeedKgDm: standing?.dailyNeedKgDm ?? null,
+  };
+}
+
+/** Fills in every default and says which. The request has passed its checks. */
+export function settle(request: WindowsRequest, weather: HourlyWeather): Settled {
+  const assumptions: string[] = [];
+  const work = settleWork(request, assumptions);
+  const asked = request.routes ?? usualRoutes(request.swath.crop);
+  const routes = [...asked]
+    .sort((a, b) => ROUTES.indexOf(a.route) - ROUTES.indexOf(b.route))
+    .map((route) => settleRoute(route, request, assumptions));
+  const mowHaPerH = request.mowHaPerH ?? typicalRateHaPerH(MOWER, 1);
+  if (request.mowHaPerH === undefined) {
+    assumptions.push(`Mowing ${mowHaPerH.toFixed(1)} ha/h, a typical disc mower-conditioner (from memory).`);
+  }
+  const endUtcMs = weather.startUtcMs + weather.count * HOUR_MS;
+  const { timeZone } = weather.site;
+  const dayMs = 24 * HOUR_MS;
+  const maxRainMm24h =
+    request.soilCarry?.maxRainMm24h ?? HARVEST_DEFAULTS.carriesAfterMm[request.swath.soil].value;
+  if (request.soilCarry?.maxRainMm24h === undefined) {
+    assumptions.push(
+      `Soil carries machines while no more than ${maxRainMm24h} mm fell in the last 24 h (from memory).`,
+    );
+  }
+  return {
+    weather,
+    endUtcMs,
+    clock: farmClock(timeZone, weather.startUtcMs - 2 * dayMs, endUtcMs + 2 * dayMs),
+    days: workSpans(timeZone, work, weather.startUtcMs, endUtcMs + dayMs),
+    nowUtcMs: request.nowUtc ? Date.parse(request.nowUtc) : weather.startUtcMs,
+    areaHa: request.field.areaHa,
+    swath: request.swath,
+    treatments: settleTreatments(request),
+    routes,
+    cutHours: request.cutHours ?? HARVEST_DEFAULTS.cutHours.value,
+    mowHours: request.field.areaHa / mowHaPerH,
+    maxRainMm24h,
+    standing: settleStanding(request, routes, assumptions),
+    assumptions,
+  };
+}

@@ -1,0 +1,154 @@
+import { HOUR_MS } from "../weather/clock.ts";
+import { utcLabel } from "../weather/labels.ts";
+import type { RouteAnswer, WhyAnswer, WindowLimit } from "./answer.ts";
+import type { Ground } from "./drying-store.ts";
+import { rainBetweenMm, soilWithoutRainFrom } from "./drying-store.ts";
+import { firstAtOrBelow, limitedBy, type Need, windowsOf } from "./limited-by.ts";
+import { HARVEST_DEFAULTS, ROUTE_CATALOGUE } from "./routes.ts";
+import type { Settled, SettledRoute } from "./settle.ts";
+import { spanHours, type Track } from "./spans.ts";
+import { centralHours, type FoundRoute } from "./swath-route.ts";
+import { limitWords, type Told, windowWords } from "./why.ts";
+import { edgeWords, whenWords } from "./words.ts";
+import type { Span } from "./work-hours.ts";
+
+/** Green chop and grazing go by the day: how much of a day is needed, and for how many days the field lasts. */
+export interface DailyTurn {
+  readonly hours: number;
+  readonly days: number;
+}
+
+/** Moisture of the standing crop as a straight fall from now on; never below 0. Rain and dew on it are left out. */
+function standingTrack(settled: Settled, ground: Ground): Track {
+  const { weather, nowUtcMs, standing } = settled;
+  const first = Math.floor((nowUtcMs - weather.startUtcMs) / HOUR_MS);
+  const startUtcMs = weather.startUtcMs + first * HOUR_MS;
+  const count = weather.count - first;
+  const endWb = new Float64Array(count);
+  const perMs = standing.dryDownPointsPerDay / 100 / (24 * HOUR_MS);
+  const wbAt = (utcMs: number) => Math.max(0, standing.moistureWb - perMs * (utcMs - nowUtcMs));
+  for (let i = 0; i < count; i++) endWb[i] = wbAt(startUtcMs + (i + 1) * HOUR_MS);
+  return {
+    startUtcMs,
+    fromUtcMs: nowUtcMs,
+    count,
+    startWb: wbAt(startUtcMs),
+    endWb,
+    startFilmMm: 0,
+    endFilmMm: null,
+    rainMm: weather.rainMm.subarray(first),
+    soilFit: ground.soilFit.subarray(first),
+  };
+}
+
+/** What a day's need takes of the machine and of the field. Grazing needs no machine: an hour's turn-out at least. */
+export function dailyTurn(settled: Settled, haPerH: number | null): DailyTurn {
+  const { standing, areaHa, swath } = settled;
+  const least = HARVEST_DEFAULTS.leastTurnHours.value;
+  if (standing.dailyNeedKgDm === null) return { hours: least, days: Number.POSITIVE_INFINITY };
+  const cropKgDm = areaHa * swath.dryMatterTHa * 1000;
+  const needHa = Math.min(areaHa, standing.dailyNeedKgDm / (swath.dryMatterTHa * 1000));
+  return {
+    hours: haPerH === null ? least : Math.max(least, needHa / haPerH),
+    days: Math.ceil(cropKgDm / standing.dailyNeedKgDm - 1e-9),
+  };
+}
+
+/** The first fit span of each working day, for as many days as the field feeds. */
+function oneADay(windows: readonly Span[], days: readonly Span[], most: number): Span[] {
+  const turns: Span[] = [];
+  for (const day of days) {
+    const turn = windows.find((window) => window.startMs >= day.startMs && window.endMs <= day.endMs);
+    if (turn && turns.length < most) turns.push(turn);
+  }
+  return turns;
+}
+
+function reasonFor(track: Track, need: Need, ground: Ground, settled: Settled): WindowLimit {
+  const lastWb = track.count === 0 ? track.startWb : (track.endWb[track.count - 1] as number);
+  if (lastWb > need.bandWb[1]) return "standing-too-wet";
+  const first = ground.soilFit.length - track.count;
+  const rains = (ground.rainBefore[settled.weather.count] as number) > (ground.rainBefore[first] as number);
+  const withoutRain = () => ({
+    ...track,
+    rainMm: new Float64Array(track.count),
+    soilFit: soilWithoutRainFrom(ground, first),
+  });
+  return limitedBy(track, need, { withoutRain: rains ? withoutRain : null, equilibriumWb: null });
+}
+
+/** Hours from now at which the crop comes down to the band's top, by the fastest and the slowest fall. */
+function bandHours(settled: Settled, bandWb: readonly [number, number] | null): RouteAnswer["opinionHours"] {
+  if (bandWb === null) return { earliest: null, latest: null };
+  const { moistureWb, dryDownRange } = settled.standing;
+  const points = Math.max(0, (moistureWb - bandWb[1]) * 100);
+  const hours = (rate: number) => (points === 0 ? 0 : rate > 0 ? (points / rate) * 24 : null);
+  return { earliest: hours(dryDownRange[1]), latest: hours(dryDownRange[0]) };
+}
+
+function comesIntoBand(settled: Settled, track: Track, bandWb: readonly [number, number]): WhyAnswer | null {
+  const [footWb, topWb] = bandWb;
+  const atMs = firstAtOrBelow(track, topWb);
+  if (atMs === null) return null;
+  const { moistureWb, dryDownPointsPerDay } = settled.standing;
+  const when =
+    moistureWb <= topWb
+      ? `The standing crop is at ${edgeWords(moistureWb)} now`
+      : `The standing crop comes down to ${edgeWords(topWb)} on ${whenWords(settled.clock, atMs)}`;
+  const text = `${when}; the store takes ${edgeWords(footWb)} to ${edgeWords(topWb)}. It is counted to lose ${dryDownPointsPerDay} points a day: measure it.`;
+  return { code: "standing-moisture", atUtc: utcLabel(atMs), moistureWb: Math.min(moistureWb, topWb), text };
+}
+
+/** One standing route: the crop is not laid down, its own moisture, the soil and the day's need decide. */
+export function standingRoute(settled: Settled, ground: Ground, route: SettledRoute): FoundRoute {
+  const { weather, clock, days, areaHa, nowUtcMs, endUtcMs } = settled;
+  const entry = ROUTE_CATALOGUE[route.route];
+  const turn = entry.wholeArea ? null : dailyTurn(settled, route.haPerH);
+  const hours = turn?.hours ?? areaHa / (route.haPerH ?? areaHa);
+  const need: Need = { bandWb: route.bandWb ?? [0, 1], hours, days };
+  const track = standingTrack(settled, ground);
+  const fit = windowsOf(track, need);
+  const windows = turn === null ? fit : oneADay(fit, days, turn.days);
+  const first = windows[0] ?? null;
+  const told: Told = {
+    clock,
+    entry,
+    track,
+    need,
+    equilibriumWb: null,
+    endUtcMs,
+    maxRainMm24h: settled.maxRainMm24h,
+  };
+  const limit = first === null ? reasonFor(track, need, ground, settled) : null;
+  const why: (WhyAnswer | null)[] = [
+    { code: "caution", atUtc: null, moistureWb: null, text: entry.caution },
+    first === null ? null : windowWords(told, first, null),
+    limit === null ? null : limitWords(told, limit),
+    route.bandWb === null ? null : comesIntoBand(settled, track, route.bandWb),
+  ];
+  return {
+    answer: {
+      route: route.route,
+      operations: [],
+      windows: windows.map((window) => ({
+        startUtc: utcLabel(window.startMs),
+        endUtc: utcLabel(window.endMs),
+        workHours: spanHours(window),
+        chance: null,
+        rainedOn: false,
+      })),
+      limitedBy: limit,
+      elapsedHours: centralHours(first, nowUtcMs),
+      opinionHours: bandHours(settled, route.bandWb),
+      neverShare: null,
+      rainMm: { mean: rainBetweenMm(weather, ground, nowUtcMs, first?.endMs ?? endUtcMs), p90: null },
+      lossPct: null,
+      lossSteps: null,
+      valuePerHa: null,
+      why: why.filter((reason) => reason !== null),
+    },
+    firstWindow: first,
+    rainedOn: false,
+    daysLying: 0,
+  };
+}

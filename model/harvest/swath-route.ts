@@ -1,0 +1,131 @@
+import type { Operation } from "../drying/operations.ts";
+import { HOUR_MS } from "../weather/clock.ts";
+import { utcLabel } from "../weather/labels.ts";
+import type { RouteAnswer, WhyAnswer, WindowAnswer } from "./answer.ts";
+import type { Drying, DryingStore, Ground } from "./drying-store.ts";
+import { rainBetweenMm } from "./drying-store.ts";
+import { firstAtOrBelow, limitedBy, type Need, windowsOf } from "./limited-by.ts";
+import type { CutMoment } from "./options.ts";
+import { operationAnswers, planOperations, waitsForWindow } from "./plan.ts";
+import { defaultPlan, ROUTE_CATALOGUE } from "./routes.ts";
+import type { Settled, SettledRoute, SettledTreatment } from "./settle.ts";
+import { spanHours, type Track } from "./spans.ts";
+import { filmBeforeWindow, limitWords, rainOnSwath, rangeWords, type Told, windowWords } from "./why.ts";
+import type { Span } from "./work-hours.ts";
+
+/** A route's answer before it is ranked, and what ranking needs of it. */
+export interface FoundRoute {
+  readonly answer: Omit<RouteAnswer, "rank">;
+  readonly firstWindow: Span | null;
+  readonly rainedOn: boolean;
+  readonly daysLying: number;
+}
+
+export const NO_QUANTILES = { p10: null, p25: null, p50: null, p75: null, p90: null } as const;
+
+/** The central forecast alone: one number, no odds. */
+export function centralHours(firstWindow: Span | null, fromMs: number): RouteAnswer["elapsedHours"] {
+  return { ...NO_QUANTILES, p50: firstWindow === null ? null : (firstWindow.startMs - fromMs) / HOUR_MS };
+}
+
+/** The passes and the course they give: a step that waits for a window is placed once one is found without it. */
+function settleCourse(
+  settled: Settled,
+  store: DryingStore,
+  cut: CutMoment,
+  treatment: SettledTreatment,
+  route: SettledRoute,
+  need: Need,
+): { operations: Operation[]; drying: Drying; windows: Span[] } {
+  const { clock, endUtcMs, swath } = settled;
+  const plan =
+    treatment.plan ??
+    defaultPlan(route.route, swath.crop, treatment.swath.stubbleCm, treatment.swath.coveredFraction);
+  const place = (windowStartMs: number | null) => {
+    const operations = planOperations(plan, clock, cut, windowStartMs, endUtcMs);
+    const drying = store.of(cut.courseCutUtcMs, treatment, operations);
+    return { operations, drying, windows: windowsOf(drying.track, need) };
+  };
+  const first = place(null);
+  const found = first.windows[0];
+  return found && waitsForWindow(plan) ? place(found.startMs) : first;
+}
+
+/** Hours from the cut at which each estimate first comes down to the band's top. */
+function opinionsOf(drying: Drying, topWb: number) {
+  const tracks: Track[] = [drying.track, ...drying.opinions()];
+  const hours: number[] = [];
+  for (const track of tracks) {
+    const atMs = firstAtOrBelow(track, topWb);
+    if (atMs !== null) hours.push((atMs - track.fromUtcMs) / HOUR_MS);
+  }
+  const earliest = hours.length > 0 ? Math.min(...hours) : null;
+  const latest = hours.length > 0 ? Math.max(...hours) : null;
+  return { hours: { earliest, latest }, reached: hours.length, asked: tracks.length };
+}
+
+/** One swath route of one cut with one treatment. */
+export function swathRoute(
+  settled: Settled,
+  ground: Ground,
+  store: DryingStore,
+  cut: CutMoment,
+  treatment: SettledTreatment,
+  route: SettledRoute,
+): FoundRoute {
+  const { weather, clock, days, areaHa, endUtcMs } = settled;
+  const need: Need = { bandWb: route.bandWb ?? [0, 1], hours: areaHa / (route.haPerH ?? areaHa), days };
+  const { operations, drying, windows } = settleCourse(settled, store, cut, treatment, route, need);
+  const { track, course } = drying;
+  const fromMs = cut.courseCutUtcMs;
+  const first = windows[0] ?? null;
+
+  const told: Told = {
+    clock,
+    entry: ROUTE_CATALOGUE[route.route],
+    track,
+    need,
+    equilibriumWb: course.equilibriumWb,
+    endUtcMs,
+    maxRainMm24h: settled.maxRainMm24h,
+  };
+  const limit =
+    first === null
+      ? limitedBy(track, need, { withoutRain: drying.withoutRain, equilibriumWb: course.equilibriumWb })
+      : null;
+  const opinions = opinionsOf(drying, need.bandWb[1]);
+  const why: (WhyAnswer | null)[] = [
+    first === null ? null : windowWords(told, first, fromMs),
+    limit === null ? null : limitWords(told, limit),
+    ...(drying.withoutRain === null ? [] : rainOnSwath(told, first?.startMs ?? endUtcMs)),
+    first === null ? null : filmBeforeWindow(told, first),
+    rangeWords(need.bandWb[1], opinions.hours, opinions.reached, opinions.asked),
+  ];
+  const rainUntilMm = (untilMs: number) => rainBetweenMm(weather, ground, fromMs, untilMs);
+  const answers: WindowAnswer[] = windows.map((window) => ({
+    startUtc: utcLabel(window.startMs),
+    endUtc: utcLabel(window.endMs),
+    workHours: spanHours(window),
+    chance: null,
+    rainedOn: rainUntilMm(window.startMs) > 0,
+  }));
+  return {
+    answer: {
+      route: route.route,
+      operations: operationAnswers(operations, treatment.swath.coveredFraction),
+      windows: answers,
+      limitedBy: limit,
+      elapsedHours: centralHours(first, fromMs),
+      opinionHours: opinions.hours,
+      neverShare: null,
+      rainMm: { mean: rainUntilMm(first?.endMs ?? endUtcMs), p90: null },
+      lossPct: null,
+      lossSteps: null,
+      valuePerHa: null,
+      why: why.filter((reason) => reason !== null),
+    },
+    firstWindow: first,
+    rainedOn: answers[0]?.rainedOn ?? false,
+    daysLying: first === null ? 0 : clock.dayNumberAt(first.startMs) - clock.dayNumberAt(fromMs),
+  };
+}
