@@ -1,6 +1,5 @@
-import { drydown } from "../model/drying/drydown.ts";
-import { findWindows } from "../model/harvest/board.ts";
 import { runCli } from "./run-cli.ts";
+import { theModel } from "./the-model.ts";
 
 /** All of standard input; a terminal counts as empty, so that a forgotten "<" does not wait for ever. */
 async function readAll(): Promise<Buffer> {
@@ -15,7 +14,7 @@ process.stdout.on("error", (error: NodeJS.ErrnoException) => {
   process.exit(error.code === "EPIPE" ? 0 : 1);
 });
 
-const result = await runCli(process.argv.slice(2), readAll, { drydown, findWindows });
+const result = await runCli(process.argv.slice(2), readAll, theModel);
 process.exitCode = result.exitCode;
 if (result.stderr !== "") process.stderr.write(result.stderr);
 if (result.stdout !== "") process.stdout.write(result.stdout);

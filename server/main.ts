@@ -6,6 +6,7 @@ import { serveStatic } from "@hono/node-server/serve-static";
 import { createApp } from "./app.ts";
 import { readSamples } from "./samples.ts";
 import { readSettings } from "./settings.ts";
+import { theModel } from "./the-model.ts";
 
 const root = fileURLToPath(new URL("..", import.meta.url));
 const dist = join(root, "web", "dist");
@@ -24,6 +25,7 @@ if (!existsSync(join(dist, "index.html"))) {
 
 const startedMs = Date.now();
 const app = createApp({
+  model: theModel,
   samples: await readSamples(join(root, "weather-samples")),
   accessKey,
   uptimeS: () => (Date.now() - startedMs) / 1000,
