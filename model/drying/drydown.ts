@@ -1,8 +1,217 @@
-import type { Outcome } from "../limits.ts";
-import type { DrydownAnswer } from "./answer.ts";
-import type { DrydownRequest } from "./request.ts";
+import type { Issue, Outcome } from "../limits.ts";
+import { limitIssue } from "../limits.ts";
+import type { HourlyWeather, PreparedWeather } from "../weather/hourly.ts";
+import { utcLabel } from "../weather/labels.ts";
+import { prepareWeather } from "../weather/prepare.ts";
+import type { CourseHours, DrydownAnswer, TargetAnswer } from "./answer.ts";
+import type { Course } from "./course.ts";
+import { runCourse } from "./course.ts";
+import { CROPS } from "./keys.ts";
+import { SWATH_LIMITS } from "./limits.ts";
+import type { Operation } from "./operations.ts";
+import type { DrydownRequest, OperationRequest, SwathRequest } from "./request.ts";
+import type { SecondOpinion } from "./second-opinions.ts";
+import { secondOpinions } from "./second-opinions.ts";
+import type { MoisturePath, TargetContext } from "./targets.ts";
+import { targetAnswer } from "./targets.ts";
+
+/** The model's version: raised whenever the same question may get another number. */
+export const MODEL_VERSION = "1";
+
+const HOUR_MS = 3_600_000;
+/** Weather that must follow the cut, h. */
+export const LEAST_HOURS_AFTER_CUT = 24;
+export const DEFAULT_TARGETS_WB: readonly number[] = [0.65, 0.5, 0.2, 0.16];
 
 /** One course with its targets and second opinions: what /api/drydown, the command line and the page's worker call. */
-export function drydown(_request: DrydownRequest): Outcome<DrydownAnswer> {
-  throw new Error("drydown: placeholder until the course is in place");
+export function drydown(request: DrydownRequest): Outcome<DrydownAnswer> {
+  const prepared = prepareWeather(request.weather);
+  const swathIssues = checkSwath(request.swath, "swath");
+  if (!prepared.ok) return { ok: false, issues: [...prepared.issues, ...swathIssues] };
+  const { weather } = prepared.value;
+  const cutUtcMs = Date.parse(request.cutUtc);
+  const operations = (request.operations ?? []).map(toOperation);
+  const issues = [
+    ...swathIssues,
+    ...checkCut(prepared.value, request.cutUtc, cutUtcMs),
+    ...checkOperations(request.operations ?? [], prepared.value, cutUtcMs),
+    ...(request.targetsWb ?? []).flatMap(
+      (wb, i) => limitIssue(`targetsWb[${i}]`, wb, SWATH_LIMITS.targetWb) ?? [],
+    ),
+  ];
+  if (issues.length > 0) return { ok: false, issues };
+
+  const { swath } = request;
+  const course = runCourse(weather, swath, cutUtcMs, operations);
+  let dry: MoisturePath | null = null;
+  const context: TargetContext = {
+    weather,
+    course,
+    withoutRain: () => {
+      dry ??= runCourse(withoutRain(weather), swath, cutUtcMs, operations);
+      return dry;
+    },
+  };
+  const targetsWb = request.targetsWb ?? DEFAULT_TARGETS_WB;
+  const opinions = secondOpinions(weather, swath, cutUtcMs, operations);
+  return {
+    ok: true,
+    value: {
+      modelVersion: MODEL_VERSION,
+      areaBasis: "covered-m2",
+      usableUntilUtc: utcLabel(prepared.value.usableUntilUtcMs),
+      hours: courseHours(course),
+      targets: targetsWb.map((wb) => targetAnswer(course, swath.initialMoistureWb, wb, context)),
+      secondOpinions: opinions.map((opinion) => opinionAnswer(opinion, course, swath, targetsWb, context)),
+      missingHours: prepared.value.missingHours,
+      assumptions: [...prepared.value.assumptions, ...swathAssumptions(swath)],
+      warnings: [...prepared.value.warnings, ...requestWarnings(request)],
+    },
+  };
+}
+
+/** The hour labels from the hour that contains the cut. */
+function labels(course: Course): string[] {
+  return Array.from({ length: course.count }, (_, i) => utcLabel(course.startUtcMs + i * HOUR_MS));
+}
+
+/** The course in the form it crosses an edge. */
+export function courseHours(course: Course): CourseHours {
+  return {
+    startUtc: labels(course),
+    moistureWb: [...course.moistureWb],
+    leafMoistureWb: [...course.leafMoistureWb],
+    stemMoistureWb: [...course.stemMoistureWb],
+    equilibriumWb: [...course.equilibriumWb],
+    dryMatterGM2: [...course.dryMatterGM2],
+    coveredFraction: [...course.coveredFraction],
+    freeWaterMm: [...course.freeWaterMm],
+    rainMm: [...course.rainMm],
+    interceptedMm: [...course.interceptedMm],
+    drainedMm: [...course.drainedMm],
+    dewMm: [...course.dewMm],
+    vapourUptakeMm: [...course.vapourUptakeMm],
+    absorbedMm: [...course.absorbedMm],
+    evaporationMm: [...course.evaporationMm],
+    operationMm: [...course.operationMm],
+  };
+}
+
+function opinionAnswer(
+  opinion: SecondOpinion,
+  course: Course,
+  swath: SwathRequest,
+  targetsWb: readonly number[],
+  context: TargetContext,
+) {
+  const path: MoisturePath = { ...opinion, startUtcMs: course.startUtcMs, cutUtcMs: course.cutUtcMs };
+  // An opinion knows no rain: rain cannot be what holds it up.
+  const own: TargetContext = { ...context, withoutRain: () => path };
+  const targets: TargetAnswer[] = targetsWb.map((wb) => targetAnswer(path, swath.initialMoistureWb, wb, own));
+  return {
+    name: opinion.name,
+    source: opinion.source,
+    hours: { startUtc: labels(course), moistureWb: [...opinion.moistureWb] },
+    targets,
+  };
+}
+
+/** The same weather with no rain, for "would it have dried?". */
+export function withoutRain(weather: HourlyWeather): HourlyWeather {
+  return { ...weather, rainMm: new Float64Array(weather.count) };
+}
+
+/** What is wrong with a swath, field by field. */
+export function checkSwath(swath: SwathRequest, path: string): Issue[] {
+  const issues: Issue[] = [];
+  if (!CROPS.includes(swath.crop)) {
+    issues.push({
+      path: `${path}.crop`,
+      code: "unknown-crop",
+      message: `${path}.crop: got ${String(swath.crop)}, must be one of ${CROPS.join(", ")}`,
+    });
+  }
+  const number = (name: keyof typeof SWATH_LIMITS & keyof SwathRequest) => {
+    const value = swath[name];
+    const issue = typeof value === "number" ? limitIssue(`${path}.${name}`, value, SWATH_LIMITS[name]) : null;
+    if (issue) issues.push(issue);
+  };
+  number("dryMatterTHa");
+  number("initialMoistureWb");
+  number("coveredFraction");
+  number("stubbleCm");
+  number("freeWaterMm");
+  return issues;
+}
+
+function checkCut(prepared: PreparedWeather, cutUtc: string, cutUtcMs: number): Issue[] {
+  const { weather, usableUntilUtcMs } = prepared;
+  const latestMs = usableUntilUtcMs - LEAST_HOURS_AFTER_CUT * HOUR_MS;
+  if (cutUtcMs >= weather.startUtcMs && cutUtcMs <= latestMs) return [];
+  const span = `the usable weather runs from ${utcLabel(weather.startUtcMs)} to ${utcLabel(usableUntilUtcMs)}`;
+  return [
+    {
+      path: "cutUtc",
+      code: "outside-weather",
+      message: `cutUtc: got ${cutUtc}; ${span} and at least ${LEAST_HOURS_AFTER_CUT} h of it must follow the cut`,
+    },
+  ];
+}
+
+function checkOperations(
+  requests: readonly OperationRequest[],
+  prepared: PreparedWeather,
+  cutUtcMs: number,
+): Issue[] {
+  return requests.flatMap(({ atUtc, coveredFraction }, i) => {
+    const issues: Issue[] = [];
+    const atMs = Date.parse(atUtc);
+    if (!(atMs >= cutUtcMs && atMs < prepared.usableUntilUtcMs)) {
+      issues.push({
+        path: `operations[${i}].atUtc`,
+        code: "outside-course",
+        message: `operations[${i}].atUtc: got ${atUtc}, must lie between the cut and the end of the usable weather (${utcLabel(prepared.usableUntilUtcMs)})`,
+      });
+    }
+    if (coveredFraction !== undefined) {
+      const issue = limitIssue(
+        `operations[${i}].coveredFraction`,
+        coveredFraction,
+        SWATH_LIMITS.coveredFraction,
+      );
+      if (issue) issues.push(issue);
+    }
+    return issues;
+  });
+}
+
+function toOperation({ kind, atUtc, coveredFraction }: OperationRequest): Operation {
+  return { kind, atUtcMs: Date.parse(atUtc), coveredFraction: coveredFraction ?? null };
+}
+
+function swathAssumptions(swath: SwathRequest): string[] {
+  const assumptions = ["Soil under the swath is as warm as the mean air of the last 24 hours."];
+  if (swath.freeWaterMm === null || swath.freeWaterMm === undefined) {
+    assumptions.push(
+      "Free water at cutting is worked out from dew and rain on the standing crop before the cut.",
+    );
+  }
+  return assumptions;
+}
+
+function requestWarnings(request: DrydownRequest): string[] {
+  const warnings: string[] = [];
+  const readings = request.readings?.length ?? 0;
+  if (readings > 0) {
+    warnings.push(
+      `${readings} readings were given: the course does not bend to readings yet, so compare them yourself.`,
+    );
+  }
+  const members = request.weather.members?.length ?? 0;
+  if (members > 0) {
+    warnings.push(
+      `${members} members were given: odds are not worked out yet, the course is that of the main forecast.`,
+    );
+  }
+  return warnings;
 }

@@ -20,9 +20,10 @@ export interface Exchange {
 }
 
 export const MOST_PASSES = 12;
-export const TEMPERATURE_TOLERANCE_K = 0.005;
-/** Later passes go half the way, so that a pool that flips between its branches cannot chase itself. */
-export const FULL_PASSES = 4;
+/** The passes end when a plain pass would move the swath by less than this; the secant then lands far closer. */
+export const TEMPERATURE_TOLERANCE_K = 0.02;
+/** The secant is trusted only where its slope is that of a settling iteration: a pool that flips breaks it. */
+export const SECANT_SLOPES = { steepest: -3, flattest: -0.3 } as const;
 /** Below this rise the chord of the saturation curve is its slope at air temperature. */
 export const CHORD_LEAST_K = 0.01;
 
@@ -38,7 +39,7 @@ const AT_REST: Pool = { mps: 0, activity: 0 };
  *
  * Energy: net radiation = rho cp (ga + gr) (Ts - Ta) + latent heat of all pools.
  * Vapour: what the pools and the soil give = ga (e - ea).
- * The chord of the saturation curve makes both linear; a few passes settle the chord, the air's stability and the
+ * The chord of the saturation curve makes both linear; a few passes, sped by a secant, settle the chord, the air's stability and the
  * branch (drying, wetting or at rest) of each pool. The isotherm is taken at air temperature, as its tables are.
  * The state's own rise and humidity are only the first guess.
  */
@@ -56,6 +57,8 @@ export function exchange(state: SwathState, make: SwathMake, air: AirTerms, p: D
     : oswinActivity(air.dryingA, air.dryingC, state.stemDb);
 
   let { riseK, rhFrac } = state;
+  let lastRiseK = Number.NaN;
+  let lastChange = Number.NaN;
   let film = AT_REST;
   let leaf = AT_REST;
   let stem = AT_REST;
@@ -76,7 +79,11 @@ export function exchange(state: SwathState, make: SwathMake, air: AirTerms, p: D
     const conductance = airMps + air.radiativeMps + (perKPa * chord) / gamma;
     const next = (radiation - (perKPa * air.airSaturationKPa - (open / all) * outside) / gamma) / conductance;
     const change = next - riseK;
-    riseK += pass < FULL_PASSES ? change : change / 2;
+    const slope = (change - lastChange) / (riseK - lastRiseK);
+    const settles = slope > SECANT_SLOPES.steepest && slope < SECANT_SLOPES.flattest;
+    lastChange = change;
+    lastRiseK = riseK;
+    riseK += settles ? -change / slope : change;
     es = saturationKPa(air.airTempC + riseK);
     e = (given * es + outside) / all;
     rhFrac = e / es;

@@ -1,15 +1,25 @@
 import type { AirTable } from "./air-table.ts";
 import { logOdds } from "./air-table.ts";
 import type { DryingParameters } from "./coefficients.ts";
-import { CHORD_LEAST_K, FULL_PASSES, MOST_PASSES, TEMPERATURE_TOLERANCE_K } from "./exchange.ts";
+import { CHORD_LEAST_K, MOST_PASSES, SECANT_SLOPES, TEMPERATURE_TOLERANCE_K } from "./exchange.ts";
 import { HAY_WETTING_BRANCH, STALK_BRANCH } from "./isotherm.ts";
-import { MOST_SEGMENTS, RAIN_PARTS, TRACE_MM, WET_PARTS } from "./step.ts";
+import {
+  filmAfter,
+  MOST_SEGMENTS,
+  RAIN_PARTS,
+  SETTLED_SHARE,
+  SETTLED_WET_SHARE,
+  TRACE_MM,
+  WET_PARTS,
+} from "./step.ts";
 import type { SwathMake } from "./swath-state.ts";
 
 const WETTING_LOG_A = Math.log(HAY_WETTING_BRANCH.a);
 const WETTING_C = HAY_WETTING_BRANCH.c;
 const STALK_LOG_A = Math.log(STALK_BRANCH.a);
 const STALK_C = STALK_BRANCH.c;
+const STEEPEST = SECANT_SLOPES.steepest;
+const FLATTEST = SECANT_SLOPES.flattest;
 const TETENS_KPA = 0.6108; // FAO-56 eq. 11
 const TETENS_B = 17.27;
 const TETENS_C = 237.3;
@@ -114,6 +124,14 @@ export function fastStep(
       let atFilmMm = filmMm;
       let atLeafDb = leafDb;
       let atStemDb = stemDb;
+      let filmLoss = 0;
+      let leafLoss = 0;
+      let stemLoss = 0;
+      let leafRest = 0;
+      let stemRest = 0;
+      let rateFilmMm = filmMm;
+      let rateLeafDb = leafDb;
+      let rateStemDb = stemDb;
       for (let half = 0; half < 2; half++) {
         // Exchange at (atFilmMm, atLeafDb, atStemDb): see exchange.ts.
         const wetShare = Math.min(1, atFilmMm / wholeMm);
@@ -128,8 +146,10 @@ export function fastStep(
         const stemDensity = atStemDb >= densityFadeDb ? fullDensity : Math.exp(densitySlope * atStemDb);
         const leafMps = make.leafMps * (leafShape * leafDensity * layer) * (1 - wetShare);
         const stemMps = make.stemMps * (stemShape * stemDensity * layer) * (1 - wetShare);
-        const leafX = Math.exp((Math.log(atLeafDb) - hayLogA) / hayC);
-        const stemX = Math.exp((Math.log(atStemDb) - stemLogA) / stemC);
+        const leafLog = Math.log(atLeafDb);
+        const stemLog = Math.log(atStemDb);
+        const leafX = Math.exp((leafLog - hayLogA) / hayC);
+        const stemX = Math.exp((stemLog - stemLogA) / stemC);
         const leafDries = leafX / (1 + leafX);
         const stemDries = stemX / (1 + stemX);
         let leafWets = -1;
@@ -137,6 +157,8 @@ export function fastStep(
 
         let es = TETENS_KPA * Math.exp((TETENS_B * (airTempC + riseK)) / (airTempC + riseK + TETENS_C));
         let e = ea;
+        let lastRiseK = Number.NaN;
+        let lastChange = Number.NaN;
         let filmNowMps = 0;
         let leafNowMps = 0;
         let stemNowMps = 0;
@@ -157,7 +179,7 @@ export function fastStep(
             leafNowMps = leafMps;
             leafActivity = leafDries;
           } else {
-            if (leafWets < 0) leafWets = Math.max(leafDries, wettingActivity(atLeafDb));
+            if (leafWets < 0) leafWets = Math.max(leafDries, wettingActivity(leafLog));
             leafNowMps = leafWets < rhFrac ? leafMps * uptakeEase : 0;
             leafActivity = leafWets < rhFrac ? leafWets : 0;
           }
@@ -166,7 +188,7 @@ export function fastStep(
             stemActivity = stemDries;
           } else {
             if (stemWets < 0)
-              stemWets = coarseStem ? stemDries : Math.max(stemDries, wettingActivity(atStemDb));
+              stemWets = coarseStem ? stemDries : Math.max(stemDries, wettingActivity(stemLog));
             stemNowMps = stemWets < rhFrac ? stemMps * uptakeEase : 0;
             stemActivity = stemWets < rhFrac ? stemWets : 0;
           }
@@ -179,19 +201,22 @@ export function fastStep(
           const conductance = airMps + radiativeMps + (perKPa * chord) / gamma;
           const next = (radiation - (perKPa * airEs - (open / all) * outside) / gamma) / conductance;
           const change = next - riseK;
-          riseK += pass < FULL_PASSES ? change : change / 2;
+          const secant = (change - lastChange) / (riseK - lastRiseK);
+          lastChange = change;
+          lastRiseK = riseK;
+          riseK += secant > STEEPEST && secant < FLATTEST ? -change / secant : change;
           const tempC = airTempC + riseK;
           es = TETENS_KPA * Math.exp((TETENS_B * tempC) / (tempC + TETENS_C));
           e = (given * es + outside) / all;
           rhFrac = e / es;
           if (Math.abs(change) < TEMPERATURE_TOLERANCE_K) break;
         }
-        const filmLoss = vapourMmPerH * filmNowMps * (es - e);
-        const leafLoss = (vapourMmPerH * leafNowMps * (leafActivity * es - e)) / leafKg;
-        const stemLoss = (vapourMmPerH * stemNowMps * (stemActivity * es - e)) / stemKg;
+        filmLoss = vapourMmPerH * filmNowMps * (es - e);
+        leafLoss = (vapourMmPerH * leafNowMps * (leafActivity * es - e)) / leafKg;
+        stemLoss = (vapourMmPerH * stemNowMps * (stemActivity * es - e)) / stemKg;
         const odds = logOdds(rhFrac);
-        let leafRest = Math.exp(hayLogA + hayC * odds);
-        let stemRest = coarseStem ? Math.exp(STALK_LOG_A + STALK_C * odds) : leafRest;
+        leafRest = Math.exp(hayLogA + hayC * odds);
+        stemRest = coarseStem ? Math.exp(STALK_LOG_A + STALK_C * odds) : leafRest;
         const leafGains = leafDries < rhFrac;
         const stemGains = !coarseStem && stemDries < rhFrac;
         if (leafGains || stemGains) {
@@ -199,49 +224,57 @@ export function fastStep(
           if (leafGains) leafRest = wetRest;
           if (stemGains) stemRest = wetRest;
         }
+        rateFilmMm = atFilmMm;
+        rateLeafDb = atLeafDb;
+        rateStemDb = atStemDb;
+        if (half === 1) break;
 
-        if (half === 0 && segment < MOST_SEGMENTS - 1) {
-          const excess = filmMm - wholeMm;
-          if (excess > TRACE_MM && filmLoss > 0) segmentH = Math.min(leftH, excess / filmLoss);
+        // The middle of the segment, and whether the exchange has changed by then.
+        const excess = filmMm - wholeMm;
+        if (segment < MOST_SEGMENTS - 1 && excess > TRACE_MM && filmLoss > 0) {
+          segmentH = Math.min(leftH, excess / filmLoss);
         }
-        const hours = half === 0 ? segmentH / 2 : segmentH;
-        const leafGap = atLeafDb - leafRest;
-        const stemGap = atStemDb - stemRest;
-        const leafNext =
-          leafGap * leafLoss <= 0
-            ? leafDb
-            : leafRest + (leafDb - leafRest) * Math.exp((-leafLoss / leafGap) * hours);
-        const stemNext =
-          stemGap * stemLoss <= 0
-            ? stemDb
-            : stemRest + (stemDb - stemRest) * Math.exp((-stemLoss / stemGap) * hours);
-        let filmNext: number;
-        if (filmLoss < 0) filmNext = filmMm - filmLoss * hours;
-        else if (atFilmMm <= 0) filmNext = 0;
-        else {
-          filmNext =
-            filmMm > wholeMm ? filmMm - filmLoss * hours : filmMm * Math.exp((-filmLoss / atFilmMm) * hours);
-          if (filmNext < TRACE_MM) filmNext = 0;
-        }
-        if (half === 0) {
-          atFilmMm = filmNext;
-          atLeafDb = leafNext;
-          atStemDb = stemNext;
-        } else {
-          const leafLossMm = (leafDb - leafNext) * leafKg;
-          const stemLossMm = (stemDb - stemNext) * stemKg;
-          const filmLossMm = filmMm - filmNext;
-          if (leafLossMm > 0) s.evaporationMm += leafLossMm;
-          else s.vapourUptakeMm -= leafLossMm;
-          if (stemLossMm > 0) s.evaporationMm += stemLossMm;
-          else s.vapourUptakeMm -= stemLossMm;
-          if (filmLossMm > 0) s.evaporationMm += filmLossMm;
-          else s.dewMm -= filmLossMm;
-          filmMm = filmNext;
-          leafDb = leafNext;
-          stemDb = stemNext;
+        const halfH = segmentH / 2;
+        const leafGap = leafDb - leafRest;
+        const stemGap = stemDb - stemRest;
+        atFilmMm = filmAfter(filmMm, filmMm, filmLoss, halfH, wholeMm);
+        if (leafGap * leafLoss > 0) atLeafDb = leafRest + leafGap / (1 + (leafLoss / leafGap) * halfH);
+        if (stemGap * stemLoss > 0) atStemDb = stemRest + stemGap / (1 + (stemLoss / stemGap) * halfH);
+        if (
+          Math.abs(atLeafDb - leafDb) < SETTLED_SHARE * leafDb &&
+          Math.abs(atStemDb - stemDb) < SETTLED_SHARE * stemDb &&
+          Math.abs(Math.min(1, atFilmMm / wholeMm) - wetShare) < SETTLED_WET_SHARE
+        ) {
+          // Film goes in proportion to what there is at the middle, as in step.ts.
+          rateFilmMm = atFilmMm;
+          rateLeafDb = atLeafDb;
+          rateStemDb = atStemDb;
+          break;
         }
       }
+      const leafGap = rateLeafDb - leafRest;
+      const stemGap = rateStemDb - stemRest;
+      const leafNext =
+        leafGap * leafLoss <= 0
+          ? leafDb
+          : leafRest + (leafDb - leafRest) * Math.exp((-leafLoss / leafGap) * segmentH);
+      const stemNext =
+        stemGap * stemLoss <= 0
+          ? stemDb
+          : stemRest + (stemDb - stemRest) * Math.exp((-stemLoss / stemGap) * segmentH);
+      const filmNext = filmAfter(filmMm, rateFilmMm, filmLoss, segmentH, wholeMm);
+      const leafLossMm = (leafDb - leafNext) * leafKg;
+      const stemLossMm = (stemDb - stemNext) * stemKg;
+      const filmLossMm = filmMm - filmNext;
+      if (leafLossMm > 0) s.evaporationMm += leafLossMm;
+      else s.vapourUptakeMm -= leafLossMm;
+      if (stemLossMm > 0) s.evaporationMm += stemLossMm;
+      else s.vapourUptakeMm -= stemLossMm;
+      if (filmLossMm > 0) s.evaporationMm += filmLossMm;
+      else s.dewMm -= filmLossMm;
+      filmMm = filmNext;
+      leafDb = leafNext;
+      stemDb = stemNext;
       leftH -= segmentH;
     }
   }
@@ -252,7 +285,7 @@ export function fastStep(
   s.rhFrac = rhFrac;
 }
 
-function wettingActivity(moistureDb: number): number {
-  const x = Math.exp((Math.log(moistureDb) - WETTING_LOG_A) / WETTING_C);
+function wettingActivity(logMoisture: number): number {
+  const x = Math.exp((logMoisture - WETTING_LOG_A) / WETTING_C);
   return x / (1 + x);
 }

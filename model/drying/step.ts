@@ -29,6 +29,9 @@ const NO_FLUXES: StepFluxes = {
 };
 /** Free water below this is gone, mm; it is counted as evaporated. */
 export const TRACE_MM = 1e-5;
+/** Relative change of a pool, and change of the wet share, below which a segment counts as settled. */
+export const SETTLED_SHARE = 0.004;
+export const SETTLED_WET_SHARE = 0.05;
 export const MOST_SEGMENTS = 3;
 /** A step with rain is cut into so many parts: film, drainage and absorption change fast in it. */
 export const RAIN_PARTS = 4;
@@ -75,8 +78,8 @@ function partStep(
     const start = exchange(result.state, make, air, p);
     const last = segment === MOST_SEGMENTS - 1;
     const segmentH = last ? leftH : Math.min(leftH, wetHours(result.state, make, start, p));
-    const middle = vapourSegment(result.state, result.state, make, start, segmentH / 2, p).state;
-    const half = exchange(middle, make, air, p);
+    const middle = middleState(result.state, make, start, segmentH / 2, p);
+    const half = isSettled(result.state, middle, make, p) ? start : exchange(middle, make, air, p);
     result = joined(result, vapourSegment(result.state, middle, make, half, segmentH, p));
     leftH -= segmentH;
   }
@@ -149,6 +152,49 @@ function absorbable(
   return filmMm * share * (1 - Math.exp((-stepH * thirst) / timeH));
 }
 
+/** The swath half-way through a segment, each pool by one implicit step: enough to take the exchange at. */
+function middleState(
+  state: SwathState,
+  make: SwathMake,
+  rate: Exchange,
+  hours: number,
+  p: DryingParameters,
+): SwathState {
+  const leafKg = make.dryMatterKgM2 * make.leafShare;
+  const stemKg = make.dryMatterKgM2 * (1 - make.leafShare);
+  return {
+    ...state,
+    filmMm: filmAfter(
+      state.filmMm,
+      state.filmMm,
+      rate.filmMmPerH,
+      hours,
+      p.filmWholeKgKg * make.dryMatterKgM2,
+    ),
+    leafDb: implicitRelax(state.leafDb, rate.leafRestDb, rate.leafMmPerH / leafKg, hours),
+    stemDb: implicitRelax(state.stemDb, rate.stemRestDb, rate.stemMmPerH / stemKg, hours),
+    riseK: rate.riseK,
+    rhFrac: rate.rhFrac,
+  };
+}
+
+function implicitRelax(moistureDb: number, restDb: number, lossPerH: number, hours: number): number {
+  const distance = moistureDb - restDb;
+  if (distance * lossPerH <= 0) return moistureDb;
+  return restDb + distance / (1 + (lossPerH / distance) * hours);
+}
+
+/** True where so little changes by the middle that the exchange there is the exchange at the start. */
+function isSettled(state: SwathState, middle: SwathState, make: SwathMake, p: DryingParameters): boolean {
+  const wholeMm = p.filmWholeKgKg * make.dryMatterKgM2;
+  const wetChange = Math.min(1, middle.filmMm / wholeMm) - Math.min(1, state.filmMm / wholeMm);
+  return (
+    Math.abs(middle.leafDb - state.leafDb) < SETTLED_SHARE * state.leafDb &&
+    Math.abs(middle.stemDb - state.stemDb) < SETTLED_SHARE * state.stemDb &&
+    Math.abs(wetChange) < SETTLED_WET_SHARE
+  );
+}
+
 /** Vapour exchange over `hours` from `state`, at the rates that held at the state `at`. */
 function vapourSegment(
   state: SwathState,
@@ -191,7 +237,13 @@ function relax(moistureDb: number, atDb: number, restDb: number, lossPerH: numbe
 }
 
 /** A film over the whole surface goes at a steady rate; a partial one goes in proportion to what is left. */
-function filmAfter(filmMm: number, atMm: number, lossMmPerH: number, hours: number, wholeMm: number): number {
+export function filmAfter(
+  filmMm: number,
+  atMm: number,
+  lossMmPerH: number,
+  hours: number,
+  wholeMm: number,
+): number {
   if (lossMmPerH < 0) return filmMm - lossMmPerH * hours;
   // Gone by the middle of the segment: gone at its end.
   if (atMm <= 0) return 0;

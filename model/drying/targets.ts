@@ -1,4 +1,5 @@
 import type { HourlyWeather } from "../weather/hourly.ts";
+import { utcLabel } from "../weather/labels.ts";
 import type { DryingLimit, TargetAnswer } from "./answer.ts";
 import type { Course } from "./course.ts";
 
@@ -55,7 +56,7 @@ export function targetAnswer(
     return {
       targetWb,
       reached: true,
-      reachedUtc: new Date(path.cutUtcMs).toISOString().replace(".000Z", "Z"),
+      reachedUtc: utcLabel(path.cutUtcMs),
       elapsedHours: 0,
       dryingHours: 0,
       alreadyBelow: true,
@@ -66,7 +67,7 @@ export function targetAnswer(
     return {
       targetWb,
       reached: true,
-      reachedUtc: new Date(Math.round(hit.atUtcMs)).toISOString().replace(".000Z", "Z"),
+      reachedUtc: utcLabel(Math.round(hit.atUtcMs / 1000) * 1000),
       elapsedHours: (hit.atUtcMs - path.cutUtcMs) / HOUR_MS,
       dryingHours: hit.dryingHours,
     };

@@ -1,0 +1,20 @@
+// Requests and answers
+export type { CourseHours, DrydownAnswer, SecondOpinionAnswer, TargetAnswer } from "./answer.ts";
+export { DRYING } from "./coefficients.ts";
+export { CONDITIONING_CATALOGUE, DRYING_AGENT } from "./conditioning.ts";
+
+// The course of one cut
+export type { Course } from "./course.ts";
+export { runCourse } from "./course.ts";
+export { referenceCourse } from "./course-reference.ts";
+export { CROP_CATALOGUE } from "./crops.ts";
+export { drydown, MODEL_VERSION } from "./drydown.ts";
+export { dryingEquilibriumDb, stalkEquilibriumDb, wettingEquilibriumDb } from "./isotherm.ts";
+// Catalogues, coefficients and limits
+export { CONDITIONINGS, CROPS, OPERATION_KINDS, SOIL_CLASSES } from "./keys.ts";
+export { SWATH_LIMITS } from "./limits.ts";
+// Moisture bases and sorption
+export { dryBasis, wetBasis } from "./moisture.ts";
+export type { Operation } from "./operations.ts";
+export type { DrydownRequest, OperationRequest, ReadingRequest, SwathRequest } from "./request.ts";
+export { secondOpinions } from "./second-opinions.ts";
