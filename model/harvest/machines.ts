@@ -58,11 +58,11 @@ export const BALERS: Readonly<Record<PackageKey, TypicalMachine>> = {
 export const ROUTE_MACHINES: Readonly<Record<Exclude<RouteKey, "dry-hay">, TypicalMachine | null>> = {
   "wrapped-bales": WET_BALER,
   "wilted-chop": machine(
-    "Pull-type forage harvester",
-    [5, 2.5, 8],
-    [6, 3, 9],
+    "Self-propelled forage harvester",
+    [5.5, 2.5, 10],
+    [9, 6, 14],
     [0.7, 0.6, 0.85],
-    [40, 20, 60],
+    [120, 80, 250],
   ),
   "direct-chop": machine(
     "Forage harvester, six rows",

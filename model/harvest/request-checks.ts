@@ -55,7 +55,8 @@ function workIssues(work: WorkHours): Issues {
     reading("workHours.from", work.from, CLOCK_READING, "23:59"),
     reading("workHours.to", work.to, CLOCK_READING_OR_24, "24:00"),
   ];
-  if (issues.every((found) => found === null) && work.from === work.to) {
+  const readable = !issues.some((found) => found !== null);
+  if (readable && work.from === work.to) {
     issues.push(
       issue(
         "workHours.to",

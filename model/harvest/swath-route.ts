@@ -10,7 +10,15 @@ import { operationAnswers, planOperations, waitsForWindow } from "./plan.ts";
 import { defaultPlan, ROUTE_CATALOGUE } from "./routes.ts";
 import type { Settled, SettledRoute, SettledTreatment } from "./settle.ts";
 import { spanHours, type Track } from "./spans.ts";
-import { filmBeforeWindow, limitWords, rainOnSwath, rangeWords, type Told, windowWords } from "./why.ts";
+import {
+  filmBeforeWindow,
+  firstBelowMs,
+  limitWords,
+  rainOnSwath,
+  rangeWords,
+  type Told,
+  windowWords,
+} from "./why.ts";
 import type { Span } from "./work-hours.ts";
 
 /** A route's answer before it is ranked, and what ranking needs of it. */
@@ -93,11 +101,13 @@ export function swathRoute(
     first === null
       ? limitedBy(track, need, { withoutRain: drying.withoutRain, equilibriumWb: course.equilibriumWb })
       : null;
+  // Rain tells nothing about a band that was left on the dry side before it fell.
+  const matters = first?.startMs ?? (limit === "over-dry" ? firstBelowMs(track, need.bandWb[0]) : endUtcMs);
   const opinions = opinionsOf(drying, need.bandWb[1]);
   const why: (WhyAnswer | null)[] = [
     first === null ? null : windowWords(told, first, fromMs),
     limit === null ? null : limitWords(told, limit),
-    ...(drying.withoutRain === null ? [] : rainOnSwath(told, first?.startMs ?? endUtcMs)),
+    ...(drying.withoutRain === null ? [] : rainOnSwath(told, matters)),
     first === null ? null : filmBeforeWindow(told, first),
     rangeWords(need.bandWb[1], opinions.hours, opinions.reached, opinions.asked),
   ];

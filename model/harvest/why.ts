@@ -112,12 +112,15 @@ function longest(spans: readonly Span[]): Span | null {
   return best;
 }
 
-function firstBelow(track: Track, footWb: number): number {
+/** End of the first hour that ends below this moisture, UTC ms. */
+export function firstBelowMs(track: Track, footWb: number): number {
   for (let i = 0; i < track.count; i++) {
     if ((track.endWb[i] as number) < footWb) return track.startUtcMs + (i + 1) * HOUR_MS;
   }
   return track.fromUtcMs;
 }
+
+const BAND_ONLY = { film: false, rain: false, soil: false, work: false } as const;
 
 /** Why there is no window, in words that name the hour or the amount. */
 export function limitWords(told: Told, limit: WindowLimit): WhyAnswer {
@@ -152,13 +155,13 @@ export function limitWords(told: Told, limit: WindowLimit): WhyAnswer {
       );
     }
     case "over-dry": {
-      const atMs = firstBelow(track, footWb);
-      return why(
-        limit,
-        atMs,
-        footWb,
-        `It passes through ${edgeWords(footWb)} to ${edgeWords(topWb)} too fast and is too dry by ${whenWords(clock, atMs)}. ${needs}.`,
-      );
+      const atMs = firstBelowMs(track, footWb);
+      const best = longest(fitSpans(track, need.bandWb, BAND_ONLY, need.days));
+      const band = `${edgeWords(footWb)} to ${edgeWords(topWb)}`;
+      const text = best
+        ? `It stays at ${band} for ${hoursWords(spanHours(best))} at the longest and is too dry by ${whenWords(clock, atMs)}. ${needs}.`
+        : `It is too dry from the start for ${band}.`;
+      return why(limit, atMs, footWb, text);
     }
     case "dew":
       return why("dew-on-swath", null, null, `Dew lies on the swath when it is otherwise ready. ${needs}.`);
@@ -172,8 +175,8 @@ export function limitWords(told: Told, limit: WindowLimit): WhyAnswer {
     case "working-hours": {
       const any = fitSpans(track, need.bandWb, { ...ALL_CONDITIONS, work: false }, need.days);
       const best = longest(any);
-      const when = best ? `: ${spanWords(clock, best.startMs, best.endMs)}` : "";
-      return why(limit, best?.startMs ?? null, null, `It is ready only outside the working hours${when}.`);
+      const when = best ? `: ready ${spanWords(clock, best.startMs, best.endMs)}` : "";
+      return why(limit, best?.startMs ?? null, null, `It needs work beyond the working hours${when}.`);
     }
     case "too-few-hours": {
       const best = longest(fitSpans(track, need.bandWb, ALL_CONDITIONS, need.days));
