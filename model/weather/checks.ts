@@ -98,7 +98,8 @@ function labelProblem(label: string, ms: number, before: number): { code: string
   };
 }
 
-function wordsForRange(name: ColumnName, value: number, limit: Limit): string {
+/** What is said of a value outside its column's range: the value, the limit, and the likely unit. */
+export function rangeWords(name: ColumnName, value: number, limit: Limit): string {
   const hint =
     (name === "airTempC" || name === "dewPointC") && value > limit.max
       ? " (is the column in °F? °C = (°F - 32) / 1.8)"
@@ -139,7 +140,7 @@ export function checkColumn(
     const at = `${path}[${i}]`;
     issues.push(
       typeof value === "number"
-        ? { path: at, code: "out-of-range", message: `${at}: ${wordsForRange(name, value, limit)}` }
+        ? { path: at, code: "out-of-range", message: `${at}: ${rangeWords(name, value, limit)}` }
         : {
             path: at,
             code: "not-a-number",

@@ -1,0 +1,20 @@
+/** The weather room's public face. */
+
+export * from "./air.ts";
+export type { CanonicalCsv, CsvCounts, CsvPlace, UnderstoodColumn } from "./canonical-csv.ts";
+export { parseCanonicalCsv } from "./canonical-csv.ts";
+export { COLUMN_NAMES, checkSeries, checkSite } from "./checks.ts";
+export * from "./clock.ts";
+export { CANONICAL_CSV_TEMPLATE } from "./csv-template.ts";
+export type { HourlyWeather, PreparedWeather } from "./hourly.ts";
+export { readIsoTime, utcLabel, utcLabelMs } from "./labels.ts";
+export * from "./limits.ts";
+export { memberSeries } from "./members.ts";
+export { prepareWeather } from "./prepare.ts";
+export type { CsvProblem } from "./problems.ts";
+export * from "./radiation.ts";
+export * from "./reference-et.ts";
+export type * from "./series.ts";
+export * from "./sun.ts";
+export * from "./units.ts";
+export * from "./wind.ts";
