@@ -1,14 +1,14 @@
-import { drydown } from "../model/drying/drydown.ts";
+import { drydown, MODEL_VERSION } from "../model/drying/drydown.ts";
 import { findWindows } from "../model/harvest/board.ts";
+import { CANONICAL_CSV_TEMPLATE } from "../model/weather/csv-template.ts";
 import type { AppModel } from "./app.ts";
+import { checkUpload } from "./uploads/check-upload.ts";
 
 /** The model as the API and the command line call it. */
 export const theModel: AppModel = {
-  version: "1",
+  version: MODEL_VERSION,
   drydown,
   findWindows,
-  checkUpload: () => {
-    throw new Error("no reader of CSV files yet");
-  },
-  template: "",
+  checkUpload,
+  template: CANONICAL_CSV_TEMPLATE,
 };

@@ -22,14 +22,12 @@ export const weatherCheckAnswer = z
         basis: z.enum(["header", "user", "data"]),
       }),
     ),
-    clock: z
-      .strictObject({
-        timeZone: z.string(),
-        dst: z.union([z.string(), z.boolean()]).nullable(),
-        label: z.string(),
-        centroidH: z.number().nullable(),
-      })
-      .nullable(),
+    clock: z.strictObject({
+      timeZone: z.string(),
+      dst: z.boolean().nullable(),
+      label: z.string(),
+      centroidH: z.number().nullable(),
+    }),
     questions: z.array(
       z.strictObject({ id: z.string(), column: z.string(), ask: z.string(), choices: z.array(z.string()) }),
     ),
@@ -40,7 +38,7 @@ export const weatherCheckAnswer = z
         value: z.string().nullable(),
         limit: z.string().nullable(),
         code: z.string(),
-        severity: z.string(),
+        severity: z.enum(["error", "warning"]),
         message: z.string(),
       }),
     ),

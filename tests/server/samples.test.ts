@@ -11,7 +11,9 @@ test("every shipped sample passes the schema of an upload, and the API gives the
   const samples = await readSamples(join(ROOT, "weather-samples"));
   expect(samples.length).toBeGreaterThanOrEqual(4);
   expect(new Set(samples.map(({ id }) => id)).size).toBe(samples.length);
-  const response = await fakeApp({ samples }).request("/api/samples", { headers: { "accept-encoding": "gzip" } });
+  const response = await fakeApp({ samples }).request("/api/samples", {
+    headers: { "accept-encoding": "gzip" },
+  });
   expect(response.headers.get("content-encoding")).toBe("gzip");
   const plain = await fakeApp({ samples }).request("/api/samples");
   expect(samplesSchema.parse(await plain.json())).toEqual(samples);

@@ -11,7 +11,7 @@ export const SILENT_MODEL: AppModel = {
   checkUpload: ({ text }) => ({
     series: null,
     understood: [],
-    clock: null,
+    clock: { timeZone: "UTC", dst: false, label: "start", centroidH: null },
     questions: [],
     problems: [],
     counts: { rows: text.split("\n").length, hours: 0, filled: 0, missing: 0 },

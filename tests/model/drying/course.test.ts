@@ -1,0 +1,159 @@
+import fc from "fast-check";
+import { describe, expect, test } from "vitest";
+import { DRYING_PARAMETERS } from "../../../model/drying/coefficients.ts";
+import type { Course } from "../../../model/drying/course.ts";
+import { runCourse } from "../../../model/drying/course.ts";
+import { referenceCourse } from "../../../model/drying/course-reference.ts";
+import { CONDITIONINGS, CROPS, OPERATION_KINDS, SOIL_CLASSES } from "../../../model/drying/keys.ts";
+import { dryBasis } from "../../../model/drying/moisture.ts";
+import type { Operation } from "../../../model/drying/operations.ts";
+import type { SwathRequest } from "../../../model/drying/request.ts";
+import type { HourlyWeather } from "../../../model/weather/hourly.ts";
+import { STANDARD_SWATH, START_MS, weatherOf } from "../../truth/drying/conditions.ts";
+import { sampleWeathers } from "./samples.ts";
+
+const HOUR_MS = 3_600_000;
+
+/** Greatest imbalance of an hour's water, mm: change of (tissue + free) against all that came and went. */
+function imbalanceMm(course: Course, swath: SwathRequest, startFreeMm: number): number {
+  const dryMatter = (swath.dryMatterTHa * 0.1) / swath.coveredFraction;
+  let before = startFreeMm + dryMatter * dryBasis(swath.initialMoistureWb);
+  let worst = 0;
+  for (let i = 0; i < course.count; i++) {
+    const at = (column: Float64Array) => column[i] as number;
+    const now = at(course.freeWaterMm) + (at(course.dryMatterGM2) / 1000) * dryBasis(at(course.moistureWb));
+    const moved =
+      at(course.interceptedMm) +
+      at(course.dewMm) +
+      at(course.vapourUptakeMm) -
+      at(course.drainedMm) -
+      at(course.evaporationMm) +
+      at(course.operationMm);
+    worst = Math.max(worst, Math.abs(now - before - moved));
+    before = now;
+  }
+  return worst;
+}
+
+const randomWeather: fc.Arbitrary<HourlyWeather> = fc
+  .array(
+    fc.record({
+      airTempC: fc.double({ min: -5, max: 42, noNaN: true }),
+      rhFrac: fc.double({ min: 0.05, max: 1, noNaN: true }),
+      wind2mMps: fc.double({ min: 0, max: 12, noNaN: true }),
+      solarWm2: fc.oneof(fc.constant(0), fc.double({ min: 0, max: 1000, noNaN: true })),
+      cloudFrac: fc.double({ min: 0, max: 1, noNaN: true }),
+      rainMm: fc.oneof(
+        { weight: 4, arbitrary: fc.constant(0) },
+        { weight: 1, arbitrary: fc.double({ min: 0, max: 20, noNaN: true }) },
+      ),
+    }),
+    { minLength: 40, maxLength: 60 },
+  )
+  .map((hours) => weatherOf(hours.length, (h) => hours[h] ?? {}));
+
+const randomSwath: fc.Arbitrary<SwathRequest> = fc.record({
+  crop: fc.constantFrom(...CROPS),
+  dryMatterTHa: fc.double({ min: 0.3, max: 12, noNaN: true }),
+  initialMoistureWb: fc.double({ min: 0.1, max: 0.9, noNaN: true }),
+  conditioning: fc.constantFrom(...CONDITIONINGS),
+  coveredFraction: fc.double({ min: 0.15, max: 1, noNaN: true }),
+  stubbleCm: fc.double({ min: 0, max: 50, noNaN: true }),
+  soil: fc.constantFrom(...SOIL_CLASSES),
+  dryingAgent: fc.boolean(),
+  freeWaterMm: fc.oneof(fc.constant(0), fc.double({ min: 0, max: 1, noNaN: true })),
+});
+
+const randomOperations: fc.Arbitrary<Operation[]> = fc.array(
+  fc.record({
+    kind: fc.constantFrom(...OPERATION_KINDS),
+    atUtcMs: fc.integer({ min: 0, max: 39 * 60 }).map((minute) => START_MS + minute * 60_000),
+    coveredFraction: fc.oneof(fc.constant(null), fc.double({ min: 0.15, max: 1, noNaN: true })),
+  }),
+  { maxLength: 4 },
+);
+
+function compare(fast: Course, slow: Course): number {
+  let worst = 0;
+  for (const key of Object.keys(slow) as (keyof Course)[]) {
+    const a = fast[key];
+    const b = slow[key];
+    if (!(a instanceof Float64Array) || !(b instanceof Float64Array)) continue;
+    a.forEach((value, i) => {
+      const difference = Math.abs(value - (b[i] as number));
+      worst = Number.isNaN(difference) ? Number.POSITIVE_INFINITY : Math.max(worst, difference);
+    });
+  }
+  return worst;
+}
+
+describe("the course of any swath in any weather", () => {
+  test("water closes every hour to 1e-9 mm, nothing is NaN, moisture stays in (0, 1)", () => {
+    fc.assert(
+      fc.property(randomWeather, randomSwath, randomOperations, (weather, swath, operations) => {
+        const course = runCourse(weather, swath, START_MS, operations);
+        expect(imbalanceMm(course, swath, swath.freeWaterMm ?? 0)).toBeLessThan(1e-9);
+        for (const wb of course.moistureWb) expect(wb > 0 && wb < 1).toBe(true);
+        for (const mm of course.freeWaterMm) expect(mm).toBeGreaterThanOrEqual(0);
+      }),
+      { seed: 11, numRuns: 120 },
+    );
+  });
+
+  test("the fast course is the readable one to 1e-9, also when cut and passes fall inside an hour", () => {
+    fc.assert(
+      fc.property(
+        randomWeather,
+        randomSwath,
+        randomOperations,
+        fc.integer({ min: 0, max: 600 }),
+        (weather, swath, operations, minute) => {
+          const cut = START_MS + minute * 60_000;
+          expect(
+            compare(
+              runCourse(weather, swath, cut, operations),
+              referenceCourse(weather, swath, cut, operations),
+            ),
+          ).toBeLessThan(1e-9);
+        },
+      ),
+      { seed: 12, numRuns: 60 },
+    );
+  });
+});
+
+describe("on every invented spell of weather", () => {
+  for (const { id, weather } of sampleWeathers()) {
+    test(`${id}: water closes for every crop and conditioning, fast and readable agree`, () => {
+      for (const crop of CROPS) {
+        for (const conditioning of CONDITIONINGS) {
+          const swath = { ...STANDARD_SWATH, crop, conditioning, coveredFraction: 0.7, freeWaterMm: 0.1 };
+          const cut = weather.startUtcMs + 14 * HOUR_MS;
+          const ted: Operation = { kind: "ted", atUtcMs: cut + 20 * HOUR_MS, coveredFraction: 0.95 };
+          const course = runCourse(weather, swath, cut, [ted]);
+          expect(imbalanceMm(course, swath, 0.1)).toBeLessThan(1e-9);
+          if (conditioning === "roll")
+            expect(compare(course, referenceCourse(weather, swath, cut, [ted]))).toBeLessThan(1e-9);
+        }
+      }
+    });
+
+    // A step of one hour against twelve a 12th as long, over the ten days of the spell.
+    test.each(["alfalfa", "cool-season-grass", "drought-corn"] as const)(
+      `${id}: %s is within 0.5 point of 12 sub-steps`,
+      (crop) => {
+        for (const cutHour of [14, 38, 62]) {
+          const swath: SwathRequest = { ...STANDARD_SWATH, crop, coveredFraction: 0.7, freeWaterMm: null };
+          const cut = weather.startUtcMs + cutHour * HOUR_MS;
+          const coarse = runCourse(weather, swath, cut, []);
+          const fine = referenceCourse(weather, swath, cut, [], DRYING_PARAMETERS, 12);
+          let worst = 0;
+          coarse.moistureWb.forEach((wb, i) => {
+            worst = Math.max(worst, 100 * Math.abs(wb - (fine.moistureWb[i] as number)));
+          });
+          expect(worst).toBeLessThan(0.5);
+        }
+      },
+    );
+  }
+});

@@ -1,0 +1,44 @@
+import { expect, test } from "vitest";
+import { weatherCheckAnswer } from "../../server/schemas/weather-check.ts";
+import { theModel } from "../../server/the-model.ts";
+import { fakeApp, post } from "../support/app.ts";
+import { exampleDrydown } from "../support/requests.ts";
+
+const app = fakeApp({ model: theModel });
+const PLACE = "latitude=44.3&longitude=-98.2&elevationM=400&windHeightM=2";
+
+async function checkCsv(text: string, timeZone = "America/Chicago") {
+  const path = `/api/weather/check?${PLACE}&timeZone=${encodeURIComponent(timeZone)}`;
+  const response = await post(app, path, text, { "content-type": "text/csv" });
+  expect(response.status).toBe(200);
+  return weatherCheckAnswer.parse(await response.json());
+}
+
+test("the template that the API gives is a file that the API takes, and a course runs on it", async () => {
+  const template = await (await app.request("/api/template.csv")).text();
+  const { series, problems, counts } = await checkCsv(template);
+  expect(problems.filter(({ severity }) => severity === "error")).toEqual([]);
+  expect(counts.hours).toBe(series?.hours.startUtc.length);
+  const request = {
+    ...exampleDrydown(),
+    weather: series,
+    cutUtc: series?.hours.startUtc[3],
+    operations: [],
+    readings: [],
+  };
+  const response = await post(app, "/api/drydown", request);
+  expect([response.status, await response.json()]).toMatchObject([200, { areaBasis: "covered-m2" }]);
+});
+
+test("an empty file, a fault in a row and an unknown zone are problems, and there is no series", async () => {
+  const empty = await checkCsv("");
+  expect(empty.series).toBeNull();
+  expect(empty.problems.length).toBeGreaterThan(0);
+  const template = theModel.template;
+  const hot = await checkCsv(template.replace(",15.9,", ",95,"));
+  expect(hot.series).toBeNull();
+  expect(hot.problems[0]).toMatchObject({ row: 2, column: "airTempC", value: "95", code: "out-of-range" });
+  const mars = await checkCsv(template, "Mars/Olympus");
+  expect(mars.series).toBeNull();
+  expect(mars.problems[0]?.message).toContain("Mars/Olympus");
+});
