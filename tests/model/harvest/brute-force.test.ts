@@ -1,0 +1,158 @@
+import fc from "fast-check";
+import { expect, test } from "vitest";
+import { runCourse } from "../../../model/drying/course.ts";
+import { findWindowsWith } from "../../../model/harvest/board.ts";
+import type { PlanStep, WindowsRequest } from "../../../model/harvest/request.ts";
+import { prepareWeather } from "../../../model/weather/prepare.ts";
+import { dice, inventedCourse } from "../../reference/invented-course.ts";
+import { type CourseFunction, type SlowPair, windowsByMinute } from "../../reference/windows-by-minute.ts";
+import { inventedSpell, PLACES } from "../../support/weather.ts";
+
+const SPELLS = [
+  { site: PLACES.southDakota, fromUtc: "2026-07-01T05:00:00Z" },
+  { site: PLACES.india, fromUtc: "2026-04-10T00:00:00Z" },
+  { site: PLACES.newZealand, fromUtc: "2026-01-05T11:00:00Z" },
+  // Clocks go back on 5 April 2026 in New Zealand, forward on 29 March 2026 in Ireland.
+  { site: PLACES.newZealand, fromUtc: "2026-04-03T11:00:00Z" },
+  { site: PLACES.ireland, fromUtc: "2026-03-27T00:00:00Z" },
+] as const;
+
+const step: fc.Arbitrary<PlanStep> = fc.oneof(
+  fc.record({
+    kind: fc.constant("ted" as const),
+    rule: fc.constant("morning-after" as const),
+    hour: fc.nat(23),
+  }),
+  fc.record({
+    kind: fc.constant("ted" as const),
+    rule: fc.constant("after-cut" as const),
+    hours: fc.nat(30),
+  }),
+  fc.record({
+    kind: fc.constant("rake" as const),
+    rule: fc.constant("before-window" as const),
+    hours: fc.nat(4),
+  }),
+);
+const treatment = (id: string) =>
+  fc.record({
+    id: fc.constant(id),
+    conditioning: fc.constantFrom("none" as const, "roll" as const),
+    coveredFraction: fc.constantFrom(0.4, 0.7, 0.9),
+    stubbleCm: fc.constant(8),
+    plan: fc.array(step, { maxLength: 2 }),
+  });
+const band = (lo: number, hi: number) => fc.constant([lo, hi] as const);
+
+const question = fc.record({
+  seed: fc.nat(1_000_000),
+  spell: fc.constantFrom(...SPELLS),
+  wetness: fc.constantFrom(0, 0.02, 0.06),
+  hours: fc.integer({ min: 60, max: 110 }),
+  areaHa: fc.constantFrom(2, 5, 8.5, 14),
+  mowHaPerH: fc.constantFrom(3, 4, 7),
+  nowHour: fc.constantFrom(0, 0, 7.5, 20),
+  cutHours: fc.constantFrom([9, 13], [2, 8, 17], [11], [22]),
+  workHours: fc.constantFrom(
+    { from: "07:00", to: "20:00" },
+    { from: "06:30", to: "19:15" },
+    { from: "00:00", to: "24:00" },
+    { from: "19:00", to: "07:30" },
+    { from: "10:00", to: "04:30" },
+  ),
+  treatments: fc
+    .tuple(treatment("wide"), treatment("narrow"))
+    .chain((all) => fc.constantFrom(all, all.slice(0, 1))),
+  dryBand: fc.oneof(band(0.12, 0.16), band(0.1, 0.2), band(0.15, 0.3)),
+  haPerH: fc.constantFrom(1, 2.5, 6),
+  maxRainMm24h: fc.constantFrom(2, 5, 10),
+  standingWb: fc.constantFrom(0.6, 0.7, 0.72),
+  dailyNeedKgDm: fc.constantFrom(900, 20_000, 100_000),
+});
+type Question = typeof question extends fc.Arbitrary<infer T> ? T : never;
+
+function requestOf(q: Question): WindowsRequest {
+  const rain = Array.from({ length: q.hours }, (_, i) => [i, dice(q.seed + 7, i)] as const)
+    .filter(([, roll]) => roll < q.wetness)
+    .map(([i]) => [i, Math.round(60 * dice(q.seed + 8, i)) / 10]);
+  const weather = inventedSpell(q.spell.site, q.spell.fromUtc, q.hours, {
+    rainMm: Object.fromEntries(rain),
+    dewPointC: 6 + 10 * dice(q.seed + 9, 0),
+  });
+  const { haPerH } = q;
+  return {
+    weather,
+    nowUtc: new Date(Date.parse(q.spell.fromUtc) + q.nowHour * 3_600_000).toISOString(),
+    field: { areaHa: q.areaHa },
+    swath: {
+      crop: "cool-season-grass",
+      dryMatterTHa: 3,
+      initialMoistureWb: 0.78,
+      conditioning: "roll",
+      coveredFraction: 0.7,
+      stubbleCm: 8,
+      soil: "moist",
+    },
+    standing: { moistureWb: q.standingWb, dryDownPointsPerDay: 0.9, dailyNeedKgDm: q.dailyNeedKgDm },
+    cutHours: q.cutHours,
+    workHours: q.workHours,
+    mowHaPerH: q.mowHaPerH,
+    treatments: q.treatments,
+    routes: [
+      { route: "grazing" },
+      { route: "dry-hay", bandWb: q.dryBand, haPerH },
+      { route: "direct-chop", bandWb: [0.65, 0.7], haPerH },
+      { route: "wilted-chop", bandWb: [0.5, 0.7], haPerH },
+      { route: "green-chop", haPerH },
+    ],
+    soilCarry: { maxRainMm24h: q.maxRainMm24h },
+  };
+}
+
+function quickPairs(request: WindowsRequest, course: CourseFunction): SlowPair[] {
+  const outcome = findWindowsWith({ course, opinions: () => [] }, request);
+  if (!outcome.ok) throw new Error(outcome.issues.map(({ message }) => message).join("; "));
+  return outcome.value.options
+    .flatMap((option) =>
+      option.routes.map((route) => ({
+        optionId: option.id,
+        route: route.route,
+        operations: route.operations.map(({ kind, atUtc }) => `${kind} ${atUtc}`),
+        windows: route.windows.map(({ startUtc, endUtc, rainedOn }) => ({ startUtc, endUtc, rainedOn })),
+        rank: route.rank,
+      })),
+    )
+    .sort((a, b) => (a.optionId + a.route < b.optionId + b.route ? -1 : 1));
+}
+
+function agree(q: Question, course: CourseFunction): number {
+  const request = requestOf(q);
+  const prepared = prepareWeather(request.weather);
+  if (!prepared.ok) throw new Error("the invented weather is refused");
+  const slow = windowsByMinute(request, prepared.value.weather, course);
+  expect(quickPairs(request, course)).toEqual(slow);
+  return slow.filter(({ rank }) => rank !== null).length;
+}
+
+test("windows and ranking agree with every minute asked one by one, on random weather and courses", () => {
+  let ranked = 0;
+  fc.assert(
+    fc.property(question, (q) => {
+      ranked += agree(q, inventedCourse(q.seed));
+    }),
+    { seed: 20260701, numRuns: 60, interruptAfterTimeLimit: 15_000 },
+  );
+  // A comparison of boards without windows would prove nothing.
+  expect(ranked).toBeGreaterThan(100);
+}, 60_000);
+
+test("they agree on the drying model's own courses too", () => {
+  let ranked = 0;
+  fc.assert(
+    fc.property(question, (q) => {
+      ranked += agree(q, runCourse);
+    }),
+    { seed: 4, numRuns: 15, interruptAfterTimeLimit: 8_000 },
+  );
+  expect(ranked).toBeGreaterThan(30);
+}, 60_000);
