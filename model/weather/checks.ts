@@ -252,7 +252,7 @@ export function unitSuspicions(hours: WeatherColumns): Issue[] {
         "Is one of the two columns in °F?",
     });
   }
-  if (mostHumid <= 1) {
+  if (Number.isFinite(mostHumid) && mostHumid <= 1) {
     issues.push({
       path: "weather.hours.relHumidityPct",
       code: "unit-suspect",

@@ -123,7 +123,7 @@ export function prepareWeather(series: WeatherSeries): Outcome<PreparedWeather> 
   const cloudFilled = flags();
   const cloudFrac = givenCloud(toValues(hours.cloudPct, count), cloudFilled);
   const givenSolar = toValues(hours.solarWm2, count);
-  const solar = completeSolar(givenSolar, cloudFrac, clearSkyWm2);
+  const solar = completeSolar(givenSolar, cloudFrac, cloudFilled, clearSkyWm2);
 
   const { from, to } = usableSpan([airTempC, vapour, wind, rain, solar.solarWm2], count);
   if (from === to) {

@@ -1,4 +1,5 @@
 import { fillShortGaps } from "./gaps.ts";
+import { LONGEST_FILLED_GAP_H } from "./limits.ts";
 import { cloudOfTransmission, cloudTransmission } from "./radiation.ts";
 
 /** Completing the sky: radiation from cloud, cloud from radiation, and the night between two days. */
@@ -19,17 +20,19 @@ export interface SolarFill {
   readonly solarWm2: Float64Array;
   readonly fromCloud: Uint8Array;
   readonly interpolated: Uint8Array;
-  /** Hours of darkness whose blank was taken as 0. */
-  readonly blankNights: number;
 }
 
 /**
- * Radiation of every hour that can be known: as given; 0 while the sun is down; from the cloud cover; or, over up to
- * 3 h, by the share of clear-sky radiation between the neighbours. The rest stays NaN.
+ * Radiation of every hour that can be known: as given; 0 while the sun is down; from the cloud cover given for the hour;
+ * over up to 3 h by the share of clear-sky radiation between the neighbours; or from a bridged cloud cover. The rest
+ * stays NaN.
+ *
+ * @param bridgedCloud 1 where the cloud cover is itself interpolated
  */
 export function completeSolar(
   givenWm2: Float64Array,
   cloudFrac: Float64Array,
+  bridgedCloud: Uint8Array,
   clearSkyWm2: Float64Array,
 ): SolarFill {
   const count = givenWm2.length;
@@ -37,7 +40,6 @@ export function completeSolar(
   const fromCloud = new Uint8Array(count);
   const interpolated = new Uint8Array(count);
   const share = new Float64Array(count).fill(Number.NaN);
-  let blankNights = 0;
   let missing = 0;
   for (let i = 0; i < count; i++) {
     const given = givenWm2[i] as number;
@@ -46,18 +48,23 @@ export function completeSolar(
     if (!Number.isNaN(given)) {
       solarWm2[i] = Math.max(0, given);
       if (clear >= TELLING_CLEAR_SKY_WM2) share[i] = Math.max(0, given) / clear;
-    } else if (clear === 0) {
-      blankNights++;
-    } else if (!Number.isNaN(cloud)) {
+    } else if (clear > 0 && !Number.isNaN(cloud) && bridgedCloud[i] === 0) {
       solarWm2[i] = clear * cloudTransmission(cloud);
       fromCloud[i] = 1;
-    } else {
+    } else if (clear > 0) {
       solarWm2[i] = Number.NaN;
       missing++;
     }
   }
-  if (missing > 0) bridgeByShare(solarWm2, share, clearSkyWm2, interpolated);
-  return { solarWm2, fromCloud, interpolated, blankNights };
+  if (missing > 0) {
+    bridgeByShare(solarWm2, share, clearSkyWm2, interpolated);
+    for (let i = 0; i < count; i++) {
+      if (!Number.isNaN(solarWm2[i] as number) || Number.isNaN(cloudFrac[i] as number)) continue;
+      solarWm2[i] = (clearSkyWm2[i] as number) * cloudTransmission(cloudFrac[i] as number);
+      fromCloud[i] = 1;
+    }
+  }
+  return { solarWm2, fromCloud, interpolated };
 }
 
 /** Fills gaps of up to 3 h in daylight; next to dawn or dusk the one neighbour in the sun speaks alone. */
@@ -68,7 +75,6 @@ function bridgeByShare(
   interpolated: Uint8Array,
 ): void {
   const count = solarWm2.length;
-  const longest = 3;
   let i = 0;
   while (i < count) {
     if (!Number.isNaN(solarWm2[i] as number)) {
@@ -82,7 +88,7 @@ function bridgeByShare(
     const from = Number.isNaN(before) ? after : before;
     const to = Number.isNaN(after) ? before : after;
     const run = end - i;
-    if (i > 0 && end < count && run <= longest && !Number.isNaN(from)) {
+    if (i > 0 && end < count && run <= LONGEST_FILLED_GAP_H && !Number.isNaN(from)) {
       for (let k = 0; k < run; k++) {
         solarWm2[i + k] = (clearSkyWm2[i + k] as number) * (from + ((to - from) * (k + 1)) / (run + 1));
         interpolated[i + k] = 1;
