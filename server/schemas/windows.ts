@@ -9,6 +9,7 @@ import {
   HARVEST_LIMITS,
 } from "../../model/harvest/limits.ts";
 import type { PlanStep, WindowsRequest } from "../../model/harvest/request.ts";
+import { HARVEST_DEFAULTS } from "../../model/harvest/routes.ts";
 import { swathSchema } from "./drydown.ts";
 import { limited, listOf, record, seed, utcTime, whole } from "./parts.ts";
 import { windowsWeather } from "./weather.ts";
@@ -97,6 +98,24 @@ const localTime = (shape: RegExp, example: string) =>
     })
     .openapi({ example });
 
+/**
+ * Every cut is followed to the end of the weather, so the work grows with the square of the span. The server answers one
+ * question at a time: a board past this would keep all others waiting for many seconds.
+ */
+const MAX_BOARD_SWATH_HOURS = 2_000_000;
+
+interface BoardSize {
+  readonly weather: { readonly hours: { readonly startUtc: readonly string[] } };
+  readonly cutHours?: readonly number[] | undefined;
+  readonly treatments?: readonly unknown[] | undefined;
+}
+
+function swathHours({ weather, cutHours, treatments }: BoardSize): number {
+  const hours = weather.hours.startUtc.length;
+  const cutsADay = (cutHours ?? HARVEST_DEFAULTS.cutHours.value).length * (treatments?.length ?? 1);
+  return Math.round((hours / 24) * cutsADay * (hours / 2));
+}
+
 export const windowsRequest = record({
   weather: windowsWeather,
   nowUtc: utcTime.nullish(),
@@ -117,4 +136,18 @@ export const windowsRequest = record({
   routes: listOf(routeSchema, MAX_ROUTES).optional(),
   soilCarry: record({ maxRainMm24h: limited(HARVEST_LIMITS.maxRainMm24h).optional() }).optional(),
   seed: seed.optional(),
-}).openapi("WindowsRequest") satisfies z.ZodType<WindowsRequest>;
+})
+  .superRefine((request, context) => {
+    const work = swathHours(request);
+    if (work <= MAX_BOARD_SWATH_HOURS) return;
+    const message =
+      `which with these cut hours and treatments makes ${work} swath-hours; ` +
+      `must be at most ${MAX_BOARD_SWATH_HOURS}: give fewer days, cut hours or treatments`;
+    context.addIssue({
+      code: "custom",
+      message,
+      params: { code: "too-much" },
+      path: ["weather", "hours", "startUtc"],
+    });
+  })
+  .openapi("WindowsRequest") satisfies z.ZodType<WindowsRequest>;

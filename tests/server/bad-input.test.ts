@@ -139,6 +139,17 @@ describe("a windows request names field, value and limit", () => {
     expect(issues[0]?.message).toContain(at);
   });
 
+  test("a board too large to answer in good time says what to cut down", () => {
+    const { weather } = exampleWindows();
+    const long = {
+      ...weather,
+      hours: { ...weather.hours, startUtc: Array.from({ length: 9600 }, () => "x") },
+    };
+    const issues = issuesOf(windowsRequest, { ...exampleWindows(), weather: long });
+    expect(issues.map(({ path, code }) => [path, code])).toEqual([["weather.hours.startUtc", "too-much"]]);
+    expect(issues[0]?.message).toContain("must be at most 2000000");
+  });
+
   test("every kind of plan step passes as it stands in the contract", () => {
     const plan = [
       { kind: "ted", rule: "morning-after", hour: 10, coveredFraction: 0.95 },
