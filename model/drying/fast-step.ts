@@ -87,7 +87,7 @@ export function fastStep(
 
   let { filmMm, leafDb, stemDb, riseK, rhFrac } = s;
   const mixedDb = s.mixedDb;
-  const parts = rainMm > 0 ? RAIN_PARTS : filmMm > wholeMm ? WET_PARTS : 1;
+  const parts = rainMm > 0 || filmMm > heldMm ? RAIN_PARTS : filmMm > wholeMm ? WET_PARTS : 1;
   const partH = stepH / parts;
   const partRainMm = rainMm / parts;
 
@@ -103,7 +103,7 @@ export function fastStep(
         const steady = inflow * drainageH;
         after = heldMm + steady + (excess0 - steady) * Math.exp(-(partH - fullAfterH) / drainageH);
       }
-      const meanMm = Math.min(after, (filmMm + after) / 2);
+      const meanMm = Math.min(after, heldMm, (filmMm + after) / 2);
       const leafThirst = 1 - leafDb / saturationDb;
       const stemThirst = 1 - stemDb / stemSaturationDb;
       const leafTake =
@@ -121,6 +121,7 @@ export function fastStep(
     let leftH = partH;
     for (let segment = 0; segment < MOST_SEGMENTS && leftH > 0; segment++) {
       let segmentH = leftH;
+      let filmEndMm = -1;
       let atFilmMm = filmMm;
       let atLeafDb = leafDb;
       let atStemDb = stemDb;
@@ -230,9 +231,11 @@ export function fastStep(
         if (half === 1) break;
 
         // The middle of the segment, and whether the exchange has changed by then.
-        const excess = filmMm - wholeMm;
-        if (segment < MOST_SEGMENTS - 1 && excess > TRACE_MM && filmLoss > 0) {
-          segmentH = Math.min(leftH, excess / filmLoss);
+        if (segment < MOST_SEGMENTS - 1 && filmMm > TRACE_MM && filmLoss > 0) {
+          filmEndMm = filmMm > wholeMm + TRACE_MM ? wholeMm : 0;
+          const endH = (filmMm - filmEndMm) / filmLoss;
+          if (endH < leftH) segmentH = endH;
+          else filmEndMm = -1;
         }
         const halfH = segmentH / 2;
         const leafGap = leafDb - leafRest;
@@ -262,7 +265,8 @@ export function fastStep(
         stemGap * stemLoss <= 0
           ? stemDb
           : stemRest + (stemDb - stemRest) * Math.exp((-stemLoss / stemGap) * segmentH);
-      const filmNext = filmAfter(filmMm, rateFilmMm, filmLoss, segmentH, wholeMm);
+      const filmNext =
+        filmEndMm >= 0 ? filmEndMm : filmAfter(filmMm, rateFilmMm, filmLoss, segmentH, wholeMm);
       const leafLossMm = (leafDb - leafNext) * leafKg;
       const stemLossMm = (stemDb - stemNext) * stemKg;
       const filmLossMm = filmMm - filmNext;

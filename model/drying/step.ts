@@ -33,8 +33,8 @@ export const TRACE_MM = 1e-5;
 export const SETTLED_SHARE = 0.004;
 export const SETTLED_WET_SHARE = 0.05;
 export const MOST_SEGMENTS = 3;
-/** A step with rain is cut into so many parts: film, drainage and absorption change fast in it. */
-export const RAIN_PARTS = 4;
+/** A step with rain or drainage is cut into so many parts: film, drainage and absorption change fast in it. */
+export const RAIN_PARTS = 6;
 /** The same for a step that starts with a film over the whole surface. */
 export const WET_PARTS = 2;
 
@@ -56,7 +56,8 @@ export function swathStep(
   p: DryingParameters,
 ): StepResult {
   const wholeMm = p.filmWholeKgKg * make.dryMatterKgM2;
-  const parts = rainMm > 0 ? RAIN_PARTS : state.filmMm > wholeMm ? WET_PARTS : 1;
+  const drains = rainMm > 0 || state.filmMm > p.filmHeldKgKg * make.dryMatterKgM2;
+  const parts = drains ? RAIN_PARTS : state.filmMm > wholeMm ? WET_PARTS : 1;
   let result: StepResult = { state, fluxes: NO_FLUXES };
   for (let part = 0; part < parts; part++) {
     result = joined(result, partStep(result.state, make, air, rainMm / parts, stepH / parts, p));
@@ -77,20 +78,29 @@ function partStep(
   for (let segment = 0; segment < MOST_SEGMENTS && leftH > 0; segment++) {
     const start = exchange(result.state, make, air, p);
     const last = segment === MOST_SEGMENTS - 1;
-    const segmentH = last ? leftH : Math.min(leftH, wetHours(result.state, make, start, p));
+    const end = last ? null : filmEnd(result.state, make, start, p);
+    const ends = end !== null && end.hours < leftH;
+    const segmentH = ends ? end.hours : leftH;
     const middle = middleState(result.state, make, start, segmentH / 2, p);
     const half = isSettled(result.state, middle, make, p) ? start : exchange(middle, make, air, p);
-    result = joined(result, vapourSegment(result.state, middle, make, half, segmentH, p));
+    const filmEndMm = ends ? end.filmMm : null;
+    result = joined(result, vapourSegment(result.state, middle, make, half, segmentH, p, filmEndMm));
     leftH -= segmentH;
   }
   return result;
 }
 
-/** Hours until the film no longer covers the whole surface; endless when it does not, or when it grows. */
-function wetHours(state: SwathState, make: SwathMake, now: Exchange, p: DryingParameters): number {
-  const excess = state.filmMm - p.filmWholeKgKg * make.dryMatterKgM2;
-  if (!(excess > TRACE_MM) || now.filmMmPerH <= 0) return Number.POSITIVE_INFINITY;
-  return excess / now.filmMmPerH;
+/** Where the film is heading: to the last of its full cover, or to nothing; null where it grows or is not there. */
+interface FilmEnd {
+  readonly filmMm: number;
+  readonly hours: number;
+}
+
+function filmEnd(state: SwathState, make: SwathMake, now: Exchange, p: DryingParameters): FilmEnd | null {
+  if (!(state.filmMm > TRACE_MM) || now.filmMmPerH <= 0) return null;
+  const wholeMm = p.filmWholeKgKg * make.dryMatterKgM2;
+  const filmMm = state.filmMm > wholeMm + TRACE_MM ? wholeMm : 0;
+  return { filmMm, hours: (state.filmMm - filmMm) / now.filmMmPerH };
 }
 
 /** Rain, drainage (0.8 h) and absorption (15 h) of free water. */
@@ -115,8 +125,8 @@ function rainStep(
     const excess = steady + (excess0 - steady) * Math.exp(-(stepH - fullAfterH) / p.drainageH);
     filmMm = heldMm + excess;
   }
-  // Tissue drinks from the film as it is on average over the step, and never more than is there.
-  const meanFilmMm = Math.min(filmMm, (state.filmMm + filmMm) / 2);
+  // Tissue drinks from the film as it is on average over the step; what the swath cannot hold only runs past.
+  const meanFilmMm = Math.min(filmMm, heldMm, (state.filmMm + filmMm) / 2);
   const leafTake = absorbable(meanFilmMm, make.leafShare, state.leafDb, p.saturationDb, p.absorptionH, stepH);
   const stemTake = absorbable(
     meanFilmMm,
@@ -195,7 +205,7 @@ function isSettled(state: SwathState, middle: SwathState, make: SwathMake, p: Dr
   );
 }
 
-/** Vapour exchange over `hours` from `state`, at the rates that held at the state `at`. */
+/** Vapour exchange over `hours` from `state`, at the rates that held at the state `at`; `filmEndMm` = where the film ends, if known. */
 function vapourSegment(
   state: SwathState,
   at: SwathState,
@@ -203,18 +213,14 @@ function vapourSegment(
   rate: Exchange,
   hours: number,
   p: DryingParameters,
+  filmEndMm: number | null,
 ): StepResult {
   const leafKg = make.dryMatterKgM2 * make.leafShare;
   const stemKg = make.dryMatterKgM2 * (1 - make.leafShare);
   const leafDb = relax(state.leafDb, at.leafDb, rate.leafRestDb, rate.leafMmPerH / leafKg, hours);
   const stemDb = relax(state.stemDb, at.stemDb, rate.stemRestDb, rate.stemMmPerH / stemKg, hours);
-  const filmMm = filmAfter(
-    state.filmMm,
-    at.filmMm,
-    rate.filmMmPerH,
-    hours,
-    p.filmWholeKgKg * make.dryMatterKgM2,
-  );
+  const wholeMm = p.filmWholeKgKg * make.dryMatterKgM2;
+  const filmMm = filmEndMm ?? filmAfter(state.filmMm, at.filmMm, rate.filmMmPerH, hours, wholeMm);
   const leafLossMm = (state.leafDb - leafDb) * leafKg;
   const stemLossMm = (state.stemDb - stemDb) * stemKg;
   const filmLossMm = state.filmMm - filmMm;
