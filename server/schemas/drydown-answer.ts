@@ -31,7 +31,7 @@ const targetAnswer = z.discriminatedUnion("reached", [
     reachedUtc: utcTime,
     elapsedHours: z.number(),
     dryingHours: z.number(),
-    alreadyBelow: z.literal(true).optional(),
+    alreadyBelow: z.exactOptional(z.literal(true)),
   }),
   z.strictObject({
     targetWb: z.number(),
@@ -60,8 +60,4 @@ export const drydownAnswer = z
     assumptions: z.array(z.string()),
     warnings: z.array(z.string()),
   })
-  .openapi("DrydownAnswer");
-
-/** Fails to compile when the model's answer and this schema part ways. */
-export type DrydownAnswerMatches =
-  DrydownAnswer extends Readonly<z.infer<typeof drydownAnswer>> ? true : never;
+  .openapi("DrydownAnswer") satisfies z.ZodType<DrydownAnswer>;

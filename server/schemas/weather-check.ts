@@ -1,5 +1,6 @@
 import { z } from "@hono/zod-openapi";
 import { WIND_HEIGHT_LIMIT } from "../../model/weather/limits.ts";
+import type { WeatherCheck } from "../uploads/check-upload.ts";
 import { limited, record } from "./parts.ts";
 import { drydownWeather, siteSchema } from "./weather.ts";
 
@@ -25,7 +26,7 @@ export const weatherCheckAnswer = z
     clock: z.strictObject({
       timeZone: z.string(),
       dst: z.boolean().nullable(),
-      label: z.string(),
+      label: z.literal("start"),
       centroidH: z.number().nullable(),
     }),
     questions: z.array(
@@ -49,4 +50,4 @@ export const weatherCheckAnswer = z
       missing: z.number().int(),
     }),
   })
-  .openapi("WeatherCheck");
+  .openapi("WeatherCheck") satisfies z.ZodType<WeatherCheck>;

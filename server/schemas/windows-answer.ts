@@ -70,8 +70,4 @@ export const windowsAnswer = z
     assumptions: z.array(z.string()),
     warnings: z.array(z.string()),
   })
-  .openapi("WindowsAnswer");
-
-/** Fails to compile when the model's answer and this schema part ways. */
-export type WindowsAnswerMatches =
-  WindowsAnswer extends Readonly<z.infer<typeof windowsAnswer>> ? true : never;
+  .openapi("WindowsAnswer") satisfies z.ZodType<WindowsAnswer>;

@@ -1,4 +1,4 @@
-import type { CanonicalCsv } from "../../model/weather/canonical-csv.ts";
+import type { CanonicalCsv, UnderstoodColumn } from "../../model/weather/canonical-csv.ts";
 import { parseCanonicalCsv } from "../../model/weather/canonical-csv.ts";
 import type { Upload } from "./read-upload.ts";
 
@@ -19,7 +19,13 @@ export interface UploadQuestion {
   readonly choices: readonly string[];
 }
 
-export interface WeatherCheck extends CanonicalCsv {
+/** How one column was read: by its header, by what the user said, or by what the data look like. */
+export interface UploadColumn extends Omit<UnderstoodColumn, "basis"> {
+  readonly basis: "header" | "user" | "data";
+}
+
+export interface WeatherCheck extends Omit<CanonicalCsv, "understood"> {
+  readonly understood: readonly UploadColumn[];
   readonly clock: UploadClock;
   readonly questions: readonly UploadQuestion[];
 }
