@@ -1,16 +1,29 @@
 import type { Coefficient } from "../model/coefficient.ts";
-import { DRYING } from "../model/drying/coefficients.ts";
-import { CONDITIONING_CATALOGUE, DRYING_AGENT } from "../model/drying/conditioning.ts";
-import { CROP_CATALOGUE } from "../model/drying/crops.ts";
-import { CONDITIONINGS, CROPS, OPERATION_KINDS, SOIL_CLASSES } from "../model/drying/keys.ts";
-import { SWATH_LIMITS } from "../model/drying/limits.ts";
+import {
+  CONDITIONING_CATALOGUE,
+  CONDITIONINGS,
+  CROP_CATALOGUE,
+  CROPS,
+  DRYING,
+  DRYING_AGENT,
+  OPERATION_KINDS,
+  SOIL_CLASSES,
+  SWATH_LIMITS,
+} from "../model/drying/index.ts";
 import { COVER_AFTER, OPERATION_LOSS } from "../model/drying/operations.ts";
-import { defaultBand } from "../model/harvest/bands.ts";
-import { PACKAGES, ROUTES, STORES } from "../model/harvest/keys.ts";
-import { HARVEST_LIMITS } from "../model/harvest/limits.ts";
-import { BALERS, MOWER, ROUTE_MACHINES } from "../model/harvest/machines.ts";
-import { HARVEST_DEFAULTS, ROUTE_CATALOGUE } from "../model/harvest/routes.ts";
-import { COLUMN_LIMITS, SITE_LIMITS, WIND_HEIGHT_LIMIT } from "../model/weather/limits.ts";
+import {
+  BALERS,
+  defaultBand,
+  HARVEST_DEFAULTS,
+  HARVEST_LIMITS,
+  MOWER,
+  PACKAGES,
+  ROUTE_CATALOGUE,
+  ROUTE_MACHINES,
+  ROUTES,
+  STORES,
+} from "../model/harvest/index.ts";
+import { COLUMN_LIMITS, SITE_LIMITS, WIND_HEIGHT_LIMIT } from "../model/weather/index.ts";
 
 function isCoefficient(value: object): value is Coefficient {
   return "value" in value && "unit" in value && "origin" in value && "source" in value;

@@ -1,7 +1,5 @@
-import type { DrydownAnswer } from "../model/drying/answer.ts";
-import type { DrydownRequest } from "../model/drying/request.ts";
-import type { WindowsAnswer } from "../model/harvest/answer.ts";
-import type { WindowsRequest } from "../model/harvest/request.ts";
+import type { DrydownAnswer, DrydownRequest } from "../model/drying/index.ts";
+import type { WindowsAnswer, WindowsRequest } from "../model/harvest/index.ts";
 import type { Outcome } from "../model/limits.ts";
 import { type ErrorBody, plainProblem } from "./problem.ts";
 import { drydownRequest } from "./schemas/drydown.ts";

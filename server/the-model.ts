@@ -1,6 +1,6 @@
-import { drydown, MODEL_VERSION } from "../model/drying/drydown.ts";
-import { findWindows } from "../model/harvest/board.ts";
-import { CANONICAL_CSV_TEMPLATE } from "../model/weather/csv-template.ts";
+import { drydown, MODEL_VERSION } from "../model/drying/index.ts";
+import { findWindows } from "../model/harvest/index.ts";
+import { CANONICAL_CSV_TEMPLATE } from "../model/weather/index.ts";
 import type { AppModel } from "./app.ts";
 import { checkUpload } from "./uploads/check-upload.ts";
 

@@ -1,5 +1,4 @@
-import type { DrydownAnswer } from "../../model/drying/answer.ts";
-import type { DrydownRequest } from "../../model/drying/request.ts";
+import type { DrydownAnswer, DrydownRequest } from "../../model/drying/index.ts";
 import type { Outcome } from "../../model/limits.ts";
 import { drydownRequest } from "../schemas/drydown.ts";
 import { drydownAnswer } from "../schemas/drydown-answer.ts";

@@ -1,5 +1,4 @@
-import type { WindowsAnswer } from "../../model/harvest/answer.ts";
-import type { WindowsRequest } from "../../model/harvest/request.ts";
+import type { WindowsAnswer, WindowsRequest } from "../../model/harvest/index.ts";
 import type { Outcome } from "../../model/limits.ts";
 import { windowsRequest } from "../schemas/windows.ts";
 import { windowsAnswer } from "../schemas/windows-answer.ts";

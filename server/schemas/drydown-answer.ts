@@ -1,5 +1,5 @@
 import { z } from "@hono/zod-openapi";
-import type { DrydownAnswer } from "../../model/drying/answer.ts";
+import type { DrydownAnswer } from "../../model/drying/index.ts";
 import { utcTime } from "./parts.ts";
 
 const numbers = z.array(z.number());

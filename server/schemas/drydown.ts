@@ -1,7 +1,12 @@
 import { z } from "@hono/zod-openapi";
-import { CONDITIONINGS, CROPS, OPERATION_KINDS, SOIL_CLASSES } from "../../model/drying/keys.ts";
-import { SWATH_LIMITS } from "../../model/drying/limits.ts";
-import type { DrydownRequest } from "../../model/drying/request.ts";
+import type { DrydownRequest } from "../../model/drying/index.ts";
+import {
+  CONDITIONINGS,
+  CROPS,
+  OPERATION_KINDS,
+  SOIL_CLASSES,
+  SWATH_LIMITS,
+} from "../../model/drying/index.ts";
 import { limited, listOf, record, seed, utcTime } from "./parts.ts";
 import { drydownWeather } from "./weather.ts";
 

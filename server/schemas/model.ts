@@ -1,6 +1,6 @@
 import { z } from "@hono/zod-openapi";
-import { CROPS } from "../../model/drying/keys.ts";
-import { PACKAGES, ROUTES, STORES } from "../../model/harvest/keys.ts";
+import { CROPS } from "../../model/drying/index.ts";
+import { PACKAGES, ROUTES, STORES } from "../../model/harvest/index.ts";
 
 const limitSchema = z
   .strictObject({ min: z.number(), max: z.number(), unit: z.string(), minExcluded: z.boolean().optional() })

@@ -1,5 +1,5 @@
 import { z } from "@hono/zod-openapi";
-import { WIND_HEIGHT_LIMIT } from "../../model/weather/limits.ts";
+import { WIND_HEIGHT_LIMIT } from "../../model/weather/index.ts";
 import type { WeatherCheck } from "../uploads/check-upload.ts";
 import { limited, record } from "./parts.ts";
 import { drydownWeather, siteSchema } from "./weather.ts";

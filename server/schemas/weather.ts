@@ -1,6 +1,6 @@
 import { z } from "@hono/zod-openapi";
-import { NATIVE_STEP_LIMIT, SITE_LIMITS, WIND_HEIGHT_LIMIT } from "../../model/weather/limits.ts";
-import type { ColumnName, WeatherSeries } from "../../model/weather/series.ts";
+import type { ColumnName, WeatherSeries } from "../../model/weather/index.ts";
+import { NATIVE_STEP_LIMIT, SITE_LIMITS, WIND_HEIGHT_LIMIT } from "../../model/weather/index.ts";
 import { limited, listOf, numberColumn, record, textColumn, utcTime, wordColumn } from "./parts.ts";
 
 const MARKS = ["observed", "forecast", "cloud-estimate", "interpolated", "coarse", "assumed"] as const;

@@ -1,7 +1,7 @@
 import { z } from "@hono/zod-openapi";
-import { OPERATION_KINDS } from "../../model/drying/keys.ts";
-import type { WindowsAnswer } from "../../model/harvest/answer.ts";
-import { ROUTES } from "../../model/harvest/keys.ts";
+import { OPERATION_KINDS } from "../../model/drying/index.ts";
+import type { WindowsAnswer } from "../../model/harvest/index.ts";
+import { ROUTES } from "../../model/harvest/index.ts";
 import { utcTime } from "./parts.ts";
 
 const WINDOW_LIMITS = [

@@ -1,15 +1,16 @@
 import { z } from "@hono/zod-openapi";
-import { CONDITIONINGS, OPERATION_KINDS } from "../../model/drying/keys.ts";
-import { SWATH_LIMITS } from "../../model/drying/limits.ts";
-import { PACKAGES, ROUTES, STORES } from "../../model/harvest/keys.ts";
+import { CONDITIONINGS, OPERATION_KINDS, SWATH_LIMITS } from "../../model/drying/index.ts";
+import type { PlanStep, WindowsRequest } from "../../model/harvest/index.ts";
 import {
   CLOCK_READING,
   CLOCK_READING_OR_24,
   HARVEST_COUNTS,
+  HARVEST_DEFAULTS,
   HARVEST_LIMITS,
-} from "../../model/harvest/limits.ts";
-import type { PlanStep, WindowsRequest } from "../../model/harvest/request.ts";
-import { HARVEST_DEFAULTS } from "../../model/harvest/routes.ts";
+  PACKAGES,
+  ROUTES,
+  STORES,
+} from "../../model/harvest/index.ts";
 import { swathSchema } from "./drydown.ts";
 import { limited, listOf, record, seed, utcTime, whole } from "./parts.ts";
 import { windowsWeather } from "./weather.ts";

@@ -1,5 +1,5 @@
-import type { CanonicalCsv, UnderstoodColumn } from "../../model/weather/canonical-csv.ts";
-import { parseCanonicalCsv } from "../../model/weather/canonical-csv.ts";
+import type { CanonicalCsv, UnderstoodColumn } from "../../model/weather/index.ts";
+import { parseCanonicalCsv } from "../../model/weather/index.ts";
 import type { Upload } from "./read-upload.ts";
 
 /** How the file's times were read. */
