@@ -1,12 +1,15 @@
-import { type Issue, limitInWords, within } from "../limits.ts";
-import { COLUMN_NAMES, rangeWords } from "./checks.ts";
+import { type Issue, limitInWords } from "../limits.ts";
 import { HOUR_MS } from "./clock.ts";
-import { type CsvCells, type CsvRow, isMissingNumber, readCell, readCells } from "./csv-cells.ts";
-import { readIsoTime, utcLabel } from "./labels.ts";
+import { readCells } from "./csv-cells.ts";
+import { type CsvHeader, readHeader, type UnderstoodColumn } from "./csv-header.ts";
+import { checkWidths, readColumn, readTimes, type TimedRow } from "./csv-hours.ts";
+import { utcLabel } from "./labels.ts";
 import { COLUMN_LIMITS, HIGHEST_DEW_POINT_C } from "./limits.ts";
-import { prepareWeather } from "./prepare.ts";
+import { NO_RAIN_WARNING, prepareWeather } from "./prepare.ts";
 import { type CsvProblem, ProblemList } from "./problems.ts";
 import type { Attribution, ColumnName, Site, WeatherSeries } from "./series.ts";
+
+export type { UnderstoodColumn };
 
 /** Files in the canonical column names: what was understood, what is wrong and where, and the series if nothing is. */
 
@@ -14,14 +17,6 @@ export interface CsvPlace {
   readonly site: Site;
   readonly windHeightM: number;
   readonly attribution?: readonly Attribution[] | undefined;
-}
-
-/** How one column of the file was read. */
-export interface UnderstoodColumn {
-  readonly column: string;
-  readonly as: string;
-  readonly unit: string;
-  readonly basis: "header";
 }
 
 export interface CsvCounts {
@@ -42,172 +37,10 @@ export interface CanonicalCsv {
   readonly counts: CsvCounts;
 }
 
-/** A gap longer than this, h, is taken for a wrong date. */
-const LONGEST_GAP_H = 31 * 24;
-
-const UTC_RULE =
-  "must be a date and time with Z or an offset, such as 2026-07-01T05:00:00Z or 2026-07-01T00:00-05:00";
-
-interface Header {
-  readonly time: number;
-  readonly columns: ReadonlyMap<ColumnName, number>;
-}
-
-function readHeader(cells: CsvCells, problems: ProblemList, understood: UnderstoodColumn[]): Header | null {
-  const byName = new Map<string, ColumnName>(COLUMN_NAMES.map((name) => [name.toLowerCase(), name]));
-  const columns = new Map<ColumnName, number>();
-  let time = -1;
-  cells.header.forEach((text, index) => {
-    const name = byName.get(text.toLowerCase());
-    const isTime = text.toLowerCase() === "startutc";
-    if (isTime ? time >= 0 : name !== undefined && columns.has(name)) {
-      problems.error("duplicate-column", `column ${text}: stands twice in the header, must stand once`, {
-        column: text,
-      });
-    } else if (isTime) {
-      time = index;
-      understood.push({ column: text, as: "startUtc", unit: "ISO 8601", basis: "header" });
-    } else if (name !== undefined) {
-      columns.set(name, index);
-      understood.push({ column: text, as: name, unit: COLUMN_LIMITS[name].unit, basis: "header" });
-    } else if (text !== "") {
-      const known = ["startUtc", ...COLUMN_NAMES].join(", ");
-      problems.warn("unknown-column", `column ${text}: not known and left out; known are ${known}`, {
-        column: text,
-      });
-    }
-  });
-  const absent = [
-    ...(time < 0 ? ["startUtc"] : []),
-    ...(["airTempC", "windSpeedMps"] as const).filter((name) => !columns.has(name)),
-    ...(columns.has("relHumidityPct") || columns.has("dewPointC") ? [] : ["relHumidityPct"]),
-    ...(columns.has("solarWm2") || columns.has("cloudPct") ? [] : ["solarWm2 or cloudPct"]),
-  ];
-  if (absent.length === 0) return { time, columns };
-  for (const name of absent) {
-    problems.error("missing-column", `column ${name}: not in the header, and it is needed`, { column: name });
-  }
-  return null;
-}
-
-interface TimedRow extends CsvRow {
-  readonly utcMs: number;
-}
-
-/** The rows with their hours, in the order of the file; rows whose time is faulty are told and left out. */
-function readTimes(cells: CsvCells, timeIndex: number, problems: ProblemList): TimedRow[] {
-  const timed: TimedRow[] = [];
-  const rowOf = new Map<number, number>();
-  let before: TimedRow | null = null;
-  for (const line of cells.rows) {
-    const value = (line.cells[timeIndex] ?? "").trim();
-    const at = { row: line.row, column: "startUtc", value, limit: UTC_RULE };
-    const time = readIsoTime(value);
-    if (time.kind !== "moment") {
-      if (time.kind === "no-zone") {
-        const why = "has neither Z nor an offset, so it could be any hour of the day";
-        problems.error("time-without-zone", `row ${line.row}, startUtc: ${value} ${why}; ${UTC_RULE}`, at);
-      } else {
-        problems.error("not-a-time", `row ${line.row}, startUtc: got "${value}", ${UTC_RULE}`, at);
-      }
-      continue;
-    }
-    const { utcMs } = time;
-    const twin = rowOf.get(utcMs);
-    const limit =
-      before === null ? "" : `must be ${utcLabel(before.utcMs + HOUR_MS)}, or whole hours after it`;
-    const here = { ...at, limit };
-    const says = `row ${line.row}, startUtc: got ${value}`;
-    if (twin !== undefined) {
-      problems.error(
-        "duplicate-hour",
-        `${says}, the same hour as in row ${twin}; each hour must stand once`,
-        here,
-      );
-    } else if (before !== null && utcMs < before.utcMs) {
-      problems.error(
-        "not-increasing",
-        `${says}, earlier than row ${before.row}; sort the rows by time`,
-        here,
-      );
-    } else if (before !== null && (utcMs - before.utcMs) % HOUR_MS !== 0) {
-      problems.error(
-        "not-hourly",
-        `${says}, not a whole number of hours after row ${before.row}; ${limit}`,
-        here,
-      );
-    } else if (before !== null && utcMs - before.utcMs > LONGEST_GAP_H * HOUR_MS) {
-      const days = ((utcMs - before.utcMs) / HOUR_MS / 24).toFixed(0);
-      problems.error(
-        "gap-too-long",
-        `${says}, ${days} days after row ${before.row}; at most 31 days may be missing`,
-        here,
-      );
-    } else {
-      before = { ...line, utcMs };
-      timed.push(before);
-    }
-    rowOf.set(utcMs, twin ?? line.row);
-  }
-  return timed;
-}
-
-function checkWidths(cells: CsvCells, problems: ProblemList): void {
-  const width = cells.header.length;
-  for (const { row, cells: line } of cells.rows) {
-    const limit = `must have ${width} cells`;
-    if (line.slice(width).some((cell) => cell.trim() !== "")) {
-      const message = `row ${row}: got ${line.length} cells, ${limit} like the header`;
-      problems.error("too-many-cells", message, { row, value: String(line.length), limit });
-    } else if (line.length < width) {
-      const message = `row ${row}: got ${line.length} cells, ${limit} like the header; those missing count as empty`;
-      problems.warn("too-few-cells", message, { row, value: String(line.length), limit });
-    }
-  }
-}
-
-function readColumn(
-  name: ColumnName,
-  index: number,
-  timed: readonly TimedRow[],
-  delimiter: CsvCells["delimiter"],
-  count: number,
-  problems: ProblemList,
-): (number | null)[] {
-  const column = new Array<number | null>(count).fill(null);
-  const limit = COLUMN_LIMITS[name];
-  const start = timed[0]?.utcMs ?? 0;
-  let sentinels = 0;
-  for (const line of timed) {
-    const text = (line.cells[index] ?? "").trim();
-    const cell = readCell(text, delimiter);
-    if (cell.kind === "missing") continue;
-    const at = { row: line.row, column: name, value: text, limit: limitInWords(limit) };
-    if (cell.kind === "text") {
-      problems.error(
-        "not-a-number",
-        `row ${line.row}, ${name}: got "${text}", must be a number or empty`,
-        at,
-      );
-    } else if (within(cell.value, limit)) {
-      column[(line.utcMs - start) / HOUR_MS] = cell.value;
-    } else if (isMissingNumber(cell.value)) {
-      sentinels++;
-    } else {
-      problems.error("out-of-range", `row ${line.row}, ${name}: ${rangeWords(name, cell.value, limit)}`, at);
-    }
-  }
-  if (sentinels > 0) {
-    const message = `column ${name}: ${sentinels} values such as -9999 were read as missing`;
-    problems.warn("missing-code", message, { column: name, limit: limitInWords(limit) });
-  }
-  return column;
-}
-
 const AT = /^weather\.(?:hours\.)?([\w.]+?)(?:\[(\d+)\])?$/;
 
 /** An issue of the series in the words of the file: the hour becomes its row, the path its column. */
-function addIssue(issue: Issue, timed: readonly TimedRow[], header: Header, problems: ProblemList): void {
+function addIssue(issue: Issue, timed: readonly TimedRow[], header: CsvHeader, problems: ProblemList): void {
   const match = AT.exec(issue.path);
   const column = match?.[1] ?? issue.path;
   const start = timed[0]?.utcMs ?? 0;
@@ -319,7 +152,10 @@ export function parseCanonicalCsv(text: string, place: CsvPlace): CanonicalCsv {
     for (const issue of prepared.issues) addIssue(issue, timed, header, problems);
     return refuse(rows, count);
   }
-  for (const warning of prepared.value.warnings) problems.warn("look-at-this", warning);
+  for (const warning of prepared.value.warnings) {
+    if (warning === NO_RAIN_WARNING) problems.warn("no-rain", warning, { column: "rainMm" });
+    else problems.warn("look-at-this", warning);
+  }
   const { filledHours: filled, missingHours: missing } = prepared.value;
   return { series, problems: problems.list(), understood, counts: { rows, hours: count, filled, missing } };
 }

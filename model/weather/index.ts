@@ -1,10 +1,11 @@
 /** The weather room's public face. */
 
 export * from "./air.ts";
-export type { CanonicalCsv, CsvCounts, CsvPlace, UnderstoodColumn } from "./canonical-csv.ts";
+export type { CanonicalCsv, CsvCounts, CsvPlace } from "./canonical-csv.ts";
 export { parseCanonicalCsv } from "./canonical-csv.ts";
 export { COLUMN_NAMES, checkSeries, checkSite } from "./checks.ts";
 export * from "./clock.ts";
+export type { UnderstoodColumn } from "./csv-header.ts";
 export { CANONICAL_CSV_TEMPLATE } from "./csv-template.ts";
 export type { HourlyWeather, PreparedWeather } from "./hourly.ts";
 export { readIsoTime, utcLabel, utcLabelMs } from "./labels.ts";

@@ -2,7 +2,6 @@ import type { Outcome } from "../limits.ts";
 import { saturationVapourPressureKPa, standardPressureKPa } from "./air.ts";
 import { checkSeries } from "./checks.ts";
 import { HOUR_MS } from "./clock.ts";
-import { seriesDoubts } from "./doubts.ts";
 import { countPresent, fillShortGaps, toValues } from "./gaps.ts";
 import type { HourlyWeather, PreparedWeather } from "./hourly.ts";
 import { utcLabel } from "./labels.ts";
@@ -10,8 +9,13 @@ import { LONGEST_FILLED_GAP_H } from "./limits.ts";
 import { mergeMarks } from "./marks.ts";
 import { clearSkyHours } from "./radiation.ts";
 import type { WeatherColumns, WeatherSeries } from "./series.ts";
+import { seriesDoubts } from "./series-doubts.ts";
 import { completeCloud, completeSolar, givenCloud, UNKNOWN_CLOUD_FRAC } from "./sky.ts";
 import { windTo2mFactor } from "./wind.ts";
+
+/** What is said when no hour has any rain value. */
+export const NO_RAIN_WARNING =
+  "No rain was given: assumed dry throughout. A shower would change every answer.";
 
 /** Air drier than this is taken as this: no sensor measures less, and a dew point must exist. */
 const DRIEST_RH_FRAC = 0.01;
@@ -116,7 +120,7 @@ export function prepareWeather(series: WeatherSeries): Outcome<PreparedWeather> 
   const noRain = countPresent(rain) === 0;
   if (noRain) {
     rain.fill(0);
-    warnings.push("No rain was given: assumed dry throughout. A shower would change every answer.");
+    warnings.push(NO_RAIN_WARNING);
   }
 
   const { clearSkyWm2, daylight } = clearSkyHours(startUtcMs, count, site.latitude, site.longitude);

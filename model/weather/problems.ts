@@ -18,6 +18,11 @@ export type ProblemPlace = Partial<Pick<CsvProblem, "row" | "column" | "value" |
 /** How often one kind of problem in one column is told with its row; the rest is counted. */
 const TOLD_SINGLY = 10;
 
+/** A file that is no table can hold cells of any length: what is shown of one is short. */
+function shorten<T extends string | null>(text: T, most: number): T | string {
+  return text === null || text.length <= most ? text : `${text.slice(0, most - 3)}...`;
+}
+
 /** Collects problems in the order found. */
 export class ProblemList {
   readonly #told: CsvProblem[] = [];
@@ -40,17 +45,33 @@ export class ProblemList {
     const more = [...this.#counts.values()]
       .filter(({ count }) => count > TOLD_SINGLY)
       .map(({ first, count }): CsvProblem => {
-        const where = first.column === null ? "the file" : `column ${first.column}`;
-        const message = `${where}: ${count - TOLD_SINGLY} more rows have the same problem (${first.code})`;
-        return { ...first, row: null, value: null, message };
+        const more = count - TOLD_SINGLY;
+        const where = first.row === null || first.column === null ? "the file" : `column ${first.column}`;
+        const what = first.row === null ? "columns" : "rows";
+        const message = `${where}: ${more} more ${what} have the same problem (${first.code})`;
+        return {
+          ...first,
+          row: null,
+          column: first.row === null ? null : first.column,
+          value: null,
+          message,
+        };
       });
     return [...this.#told, ...more];
   }
 
   #add(code: string, severity: CsvProblem["severity"], message: string, place: ProblemPlace): void {
     const { row = null, column = null, value = null, limit = null } = place;
-    const problem: CsvProblem = { row, column, value, limit, code, severity, message };
-    const key = JSON.stringify([code, row === null ? message : column]);
+    const problem: CsvProblem = {
+      row,
+      column: shorten(column, 60),
+      value: shorten(value, 60),
+      limit,
+      code,
+      severity,
+      message: shorten(message, 400),
+    };
+    const key = JSON.stringify([code, row === null ? null : column]);
     const seen = this.#counts.get(key) ?? { first: problem, count: 0 };
     seen.count++;
     this.#counts.set(key, seen);

@@ -72,8 +72,14 @@ export function sunThroughHours(
   let atStart = count > 0 ? sineOfElevation(startUtcMs, latitude, longitude) : 0;
   for (let i = 0; i < count; i++) {
     const from = startUtcMs + i * HOUR_MS;
-    const atMiddle = sineOfElevation(from + HOUR_MS / 2, latitude, longitude);
     const atEnd = sineOfElevation(from + HOUR_MS, latitude, longitude);
+    // Within an hour the curve bulges by less than 0.009: with both ends this low the sun stays down.
+    if (atStart < -0.02 && atEnd < -0.02) {
+      sines.fill(Math.max(atStart, atEnd), i * parts, (i + 1) * parts);
+      atStart = atEnd;
+      continue;
+    }
+    const atMiddle = sineOfElevation(from + HOUR_MS / 2, latitude, longitude);
     const b = (atMiddle - 0.5 * (atStart + atEnd)) / (1 - cosHalf);
     const c = (atEnd - atStart) / (2 * sinHalf);
     const a = atMiddle - b;

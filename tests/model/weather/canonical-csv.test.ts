@@ -147,6 +147,7 @@ describe("what is missing", () => {
     );
     const { series, problems } = parse(drop.join("\n"));
     expect(series?.hours.rainMm.every((mm) => mm === null)).toBe(true);
+    expect(problems.map(({ column, code }) => `${column} ${code}`)).toEqual(["rainMm no-rain"]);
     expect(problems.map(({ message }) => message)).toEqual([
       "No rain was given: assumed dry throughout. A shower would change every answer.",
     ]);
@@ -331,4 +332,15 @@ describe("degrees Fahrenheit under a Celsius name", () => {
     expect(problems[0]?.value).toBe(inFahrenheit(-11).split("\n")[row - 1]?.split(",")[1]);
     expect(problems[0]?.message).toMatch(/^row \d+, airTempC: .*dew point.*°F/);
   });
+});
+
+test("a file that is no table at all: short problems, few of them", () => {
+  const noise = Array.from({ length: 5000 }, (_, i) => String.fromCharCode(32 + ((i * 7919) % 90))).join("");
+  const { series, problems } = parse(`${"x".repeat(5000)},${noise}\n${noise}`);
+  expect(series).toBeNull();
+  expect(problems.length).toBeLessThan(30);
+  for (const { message, value, column } of problems) {
+    expect(message.length).toBeLessThanOrEqual(400);
+    expect((value ?? "").length + (column ?? "").length).toBeLessThanOrEqual(120);
+  }
 });
