@@ -1,4 +1,5 @@
 import { runCourse } from "../drying/course.ts";
+import { secondOpinions } from "../drying/second-opinions.ts";
 import type { Outcome } from "../limits.ts";
 import type { PreparedWeather } from "../weather/hourly.ts";
 import { utcLabel } from "../weather/labels.ts";
@@ -162,5 +163,5 @@ export function findWindowsWith(tools: DryingTools, request: WindowsRequest): Ou
 
 /** Every cut option against every route: what /api/windows, the command line and the page's worker call. */
 export function findWindows(request: WindowsRequest): Outcome<WindowsAnswer> {
-  return findWindowsWith({ course: runCourse, opinions: () => [] }, request);
+  return findWindowsWith({ course: runCourse, opinions: secondOpinions }, request);
 }
