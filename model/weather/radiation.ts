@@ -28,14 +28,15 @@ export function haurwitzOfSineWm2(sine: number): number {
 /**
  * Clear-sky global horizontal radiation, W/m².
  *
- * Source: Haurwitz (1945, 1946). About 5 % either way for clear air; high sites see up to 5 % more, haze takes 10 %.
+ * Source: Haurwitz (1945, 1946). From memory: about 5 % either way for clear
+ * air, more light at high sites, 10 % less through haze.
  * @param elevationDeg apparent elevation of the sun, degrees
  */
 export function haurwitzWm2(elevationDeg: number): number {
   return haurwitzOfSineWm2(Math.sin(elevationDeg * RAD));
 }
 
-/** The clear sky of Kasten & Czeplak (1980), W/m². Shown beside Haurwitz; about 7 % darker. */
+/** The clear sky of Kasten & Czeplak (1980), W/m². Shown beside Haurwitz; about 15 % darker at high sun. */
 export function kastenCzeplakClearWm2(elevationDeg: number): number {
   const { clearScaleWm2, clearOffsetWm2 } = KASTEN_CZEPLAK;
   return Math.max(0, clearScaleWm2 * Math.sin(elevationDeg * RAD) - clearOffsetWm2);

@@ -45,6 +45,6 @@ test.each([
 });
 
 test("every hour of two years round trips", () => {
-  for (let ms = Date.UTC(2027, 0, 1); ms < Date.UTC(2029, 0, 1); ms += 3.6e6)
-    expect(utcLabelMs(utcLabel(ms))).toBe(ms);
+  const hours = Array.from({ length: 2 * 8784 }, (_, i) => Date.UTC(2027, 0, 1) + i * 3.6e6);
+  expect(hours.filter((ms) => utcLabelMs(utcLabel(ms)) !== ms)).toEqual([]);
 });
