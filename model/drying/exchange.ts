@@ -21,7 +21,7 @@ export interface Exchange {
 
 export const MOST_PASSES = 12;
 /** The passes end when a plain pass would move the swath by less than this; the secant then lands far closer. */
-export const TEMPERATURE_TOLERANCE_K = 0.02;
+export const TEMPERATURE_TOLERANCE_K = 0.1;
 /** The secant is trusted only where its slope is that of a settling iteration: a pool that flips breaks it. */
 export const SECANT_SLOPES = { steepest: -3, flattest: -0.3 } as const;
 /** Below this rise the chord of the saturation curve is its slope at air temperature. */

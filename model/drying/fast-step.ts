@@ -62,7 +62,7 @@ export function fastStep(
   const radiation = (air.radiationKMps[i] as number) * make.lightShare;
   const neutralMps = air.neutralMps[i] as number;
   const radiativeMps = air.radiativeMps[i] as number;
-  const gamma = air.psychrometricKPaPerC[i] as number;
+  const perGamma = 1 / (air.psychrometricKPaPerC[i] as number);
   const vapourMmPerH = air.vapourMmPerH[i] as number;
   const buoyancyPerK = air.buoyancyPerK[i] as number;
   const soilMps = make.soilMps * (air.soilShare[i] as number);
@@ -80,13 +80,16 @@ export function fastStep(
   const stemShare = 1 - leafShare;
   const leafKg = dryMatterKgM2 * leafShare;
   const stemKg = dryMatterKgM2 * stemShare;
+  const perFull = 1 / shapeFullDb;
+  const shapeRange = 1 - shapeFloor;
+  const perHayC = 1 / hayC;
+  const perStemC = coarseStem ? 1 / STALK_C : perHayC;
+  const perMixed = 1 / s.mixedDb;
   const fullDensity = Math.exp(-p.densityPower * logDensity);
   const densitySlope = (-p.densityPower * logDensity) / densityFadeDb;
   const stemLogA = coarseStem ? STALK_LOG_A : hayLogA;
-  const stemC = coarseStem ? STALK_C : hayC;
 
   let { filmMm, leafDb, stemDb, riseK, rhFrac } = s;
-  const mixedDb = s.mixedDb;
   const parts = rainMm > 0 || filmMm > heldMm ? RAIN_PARTS : filmMm > wholeMm ? WET_PARTS : 1;
   const partH = stepH / parts;
   const partRainMm = rainMm / parts;
@@ -136,30 +139,39 @@ export function fastStep(
       for (let half = 0; half < 2; half++) {
         // Exchange at (atFilmMm, atLeafDb, atStemDb): see exchange.ts.
         const wetShare = Math.min(1, atFilmMm / wholeMm);
-        const mean = leafShare * atLeafDb + stemShare * atStemDb;
-        const layer = 1 - layerLoss * Math.max(0, 1 - mean / mixedDb);
-        const leafShape = shapeFloor + (1 - shapeFloor) * Math.min(1, atLeafDb / shapeFullDb);
-        const fullness = atStemDb / shapeFullDb;
-        const stemShape = coarseStem
-          ? coarseFloor + (1 - coarseFloor) * (fullness * Math.sqrt(fullness))
-          : shapeFloor + (1 - shapeFloor) * Math.min(1, fullness);
-        const leafDensity = atLeafDb >= densityFadeDb ? fullDensity : Math.exp(densitySlope * atLeafDb);
-        const stemDensity = atStemDb >= densityFadeDb ? fullDensity : Math.exp(densitySlope * atStemDb);
-        const leafMps = make.leafMps * (leafShape * leafDensity * layer) * (1 - wetShare);
-        const stemMps = make.stemMps * (stemShape * stemDensity * layer) * (1 - wetShare);
-        const leafLog = Math.log(atLeafDb);
-        const stemLog = Math.log(atStemDb);
-        const leafX = Math.exp((leafLog - hayLogA) / hayC);
-        const stemX = Math.exp((stemLog - stemLogA) / stemC);
-        const leafDries = leafX / (1 + leafX);
-        const stemDries = stemX / (1 + stemX);
+        let leafMps = 0;
+        let stemMps = 0;
+        // Tissue under a whole film exchanges nothing: any activity will do.
+        let leafDries = 2;
+        let stemDries = 2;
+        let leafLog = 0;
+        let stemLog = 0;
+        if (wetShare < 1) {
+          const mean = leafShare * atLeafDb + stemShare * atStemDb;
+          const layer = (1 - layerLoss * Math.max(0, 1 - mean * perMixed)) * (1 - wetShare);
+          const leafShape = shapeFloor + shapeRange * Math.min(1, atLeafDb * perFull);
+          const fullness = atStemDb * perFull;
+          const stemShape = coarseStem
+            ? coarseFloor + (1 - coarseFloor) * (fullness * Math.sqrt(fullness))
+            : shapeFloor + shapeRange * Math.min(1, fullness);
+          const leafDensity = atLeafDb >= densityFadeDb ? fullDensity : Math.exp(densitySlope * atLeafDb);
+          const stemDensity = atStemDb >= densityFadeDb ? fullDensity : Math.exp(densitySlope * atStemDb);
+          leafMps = make.leafMps * (leafShape * leafDensity * layer);
+          stemMps = make.stemMps * (stemShape * stemDensity * layer);
+          leafLog = Math.log(atLeafDb);
+          stemLog = Math.log(atStemDb);
+          const leafX = Math.exp((leafLog - hayLogA) * perHayC);
+          const stemX = Math.exp((stemLog - stemLogA) * perStemC);
+          leafDries = leafX / (1 + leafX);
+          stemDries = stemX / (1 + stemX);
+        }
         let leafWets = -1;
         let stemWets = -1;
 
         let es = TETENS_KPA * Math.exp((TETENS_B * (airTempC + riseK)) / (airTempC + riseK + TETENS_C));
         let e = ea;
-        let lastRiseK = Number.NaN;
-        let lastChange = Number.NaN;
+        let lastRiseK = 0;
+        let lastChange = 0;
         let filmNowMps = 0;
         let leafNowMps = 0;
         let stemNowMps = 0;
@@ -195,20 +207,25 @@ export function fastStep(
           }
           const given = filmNowMps + leafNowMps * leafActivity + stemNowMps * stemActivity;
           const open = filmNowMps + leafNowMps + stemNowMps;
-          const all = open + soilMps + airMps;
+          const perAll = 1 / (open + soilMps + airMps);
+          const openShare = open * perAll;
           const outside = soilMps * soilEs + airMps * ea;
           const chord = Math.abs(riseK) < CHORD_LEAST_K ? slope : (es - airEs) / riseK;
-          const perKPa = given * (1 - open / all);
-          const conductance = airMps + radiativeMps + (perKPa * chord) / gamma;
-          const next = (radiation - (perKPa * airEs - (open / all) * outside) / gamma) / conductance;
+          const perKPa = given * (1 - openShare);
+          const conductance = airMps + radiativeMps + perKPa * chord * perGamma;
+          const next = (radiation - (perKPa * airEs - openShare * outside) * perGamma) / conductance;
           const change = next - riseK;
-          const secant = (change - lastChange) / (riseK - lastRiseK);
+          let move = change;
+          if (pass > 0) {
+            const secant = (change - lastChange) / (riseK - lastRiseK);
+            if (secant > STEEPEST && secant < FLATTEST) move = -change / secant;
+          }
           lastChange = change;
           lastRiseK = riseK;
-          riseK += secant > STEEPEST && secant < FLATTEST ? -change / secant : change;
+          riseK += move;
           const tempC = airTempC + riseK;
           es = TETENS_KPA * Math.exp((TETENS_B * tempC) / (tempC + TETENS_C));
-          e = (given * es + outside) / all;
+          e = (given * es + outside) * perAll;
           rhFrac = e / es;
           if (Math.abs(change) < TEMPERATURE_TOLERANCE_K) break;
         }
