@@ -1,5 +1,6 @@
 import { describe, expect, test } from "vitest";
 import { cutMoments } from "../../../model/harvest/options.ts";
+import type { WindowsRequest } from "../../../model/harvest/request.ts";
 import { workSpans } from "../../../model/harvest/work-hours.ts";
 import { prepareWeather } from "../../../model/weather/prepare.ts";
 import type { Site } from "../../../model/weather/series.ts";
@@ -21,6 +22,11 @@ function weatherOf(site: Site, fromUtc: string, hours: number) {
   if (!prepared.ok) throw new Error("refused");
   return prepared.value.weather;
 }
+
+const dryFromTheStart = (request: WindowsRequest): WindowsRequest => ({
+  ...request,
+  swath: { ...request.swath, initialMoistureWb: 0.14 },
+});
 
 describe("working days across a clock change", () => {
   test.each([
@@ -97,9 +103,9 @@ describe("cut options across a clock change", () => {
   });
 
   test("windows of the change day still have the whole working day", () => {
-    const request = plainRequest({}, { fromUtc: "2026-03-07T06:00:00Z" });
+    const request = dryFromTheStart(plainRequest({}, { fromUtc: "2026-03-07T06:00:00Z" }));
     const answer = ask(request, drawnCourse({ wb: () => 0.14 }));
-    expect(firstRoute(answer).windows.map(({ workHours }) => workHours)).toEqual([9, 13, 13]);
+    expect(firstRoute(answer).windows.map(({ workHours }) => workHours)).toEqual([9, 13, 13, 13]);
   });
 });
 
@@ -153,17 +159,22 @@ describe("working hours that do not fall on hours of the weather", () => {
   });
 
   test("night baling in dry air is one window through midnight", () => {
-    const request = plainRequest({ workHours: { from: "19:30", to: "08:00" }, cutHours: [20] });
+    const request = dryFromTheStart(
+      plainRequest({ workHours: { from: "19:30", to: "08:00" }, cutHours: [20] }),
+    );
     // Damp enough from 22:00 to 06:00 local (03:00Z to 11:00Z), too dry by day. The course begins at 22:00 local.
     const night = (hours: number) =>
       hours % 24 > 0 && hours % 24 <= 8 ? 0.14 : hours % 24 === 0 ? 0.12 : 0.06;
     const { windows } = firstRoute(ask(request, drawnCourse({ wb: night })));
-    expect(windows[0]).toMatchObject({ startUtc: "2026-07-03T03:00:00Z", endUtc: "2026-07-03T11:15:00Z" });
-    expect(windows.length).toBe(2);
+    expect(windows[0]).toMatchObject({ startUtc: "2026-07-02T03:00:00Z", endUtc: "2026-07-02T11:15:00Z" });
+    expect(windows[1]).toMatchObject({ startUtc: "2026-07-03T03:00:00Z", endUtc: "2026-07-03T11:15:00Z" });
+    expect(windows.length).toBe(3);
   });
 
   test("under the midnight sun nothing depends on a sunset", () => {
-    const request = plainRequest({}, { site: PLACES.arctic, fromUtc: "2026-06-20T22:00:00Z", hours: 120 });
+    const request = dryFromTheStart(
+      plainRequest({}, { site: PLACES.arctic, fromUtc: "2026-06-20T22:00:00Z", hours: 120 }),
+    );
     const answer = ask(request, drawnCourse({ wb: () => 0.14 }));
     expect(answer.options.length).toBe(4);
     expect(firstRoute(answer).windows.map(({ workHours }) => workHours)).toEqual([9, 13, 13, 13, 13]);
