@@ -96,7 +96,8 @@ export function limitedBy(track: Track, need: Need, evidence: Evidence): WindowL
   // Most swaths without a window never came down to the band: nothing else is worth asking then.
   if (lowestWb > topWb) return isSlow(track, topWb) ? "slow-drying" : "forecast-too-short";
   const heldInWork = hasWindow(track, need, BAND_AND_WORK);
-  const anyHour = hasWindow(track, need, ANY_HOUR);
+  // Round the clock is the longest working day there is: more work than that is never a matter of working hours.
+  const anyHour = need.hours <= 24 && hasWindow(track, need, ANY_HOUR);
   // Work longer than any working day is too few hours, however long the band might last.
   const fitsADay = need.days.some((day) => holds(day, need.hours));
   if (lowestWb < footWb && fitsADay && !heldInWork && !anyHour) return "over-dry";
