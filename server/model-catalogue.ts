@@ -11,6 +11,7 @@ import {
   SWATH_LIMITS,
 } from "../model/drying/index.ts";
 import { COVER_AFTER, OPERATION_LOSS } from "../model/drying/operations.ts";
+import { EVAPORATION_SUM, ROTZ_CHEN_1985, UNCONDITIONED } from "../model/drying/second-opinions.ts";
 import {
   BALERS,
   defaultBand,
@@ -80,10 +81,12 @@ export function modelCatalogue(modelVersion: string) {
       swath: SWATH_LIMITS,
       harvest: HARVEST_LIMITS,
     },
+    secondOpinions: { rotzChen1985: ROTZ_CHEN_1985, evaporationSum: EVAPORATION_SUM },
     coefficients: {
       ...collectCoefficients(DRYING, "drying"),
       ...collectCoefficients(CONDITIONING_CATALOGUE, "conditioning"),
       ...collectCoefficients({ factor: DRYING_AGENT }, "dryingAgent"),
+      ...collectCoefficients({ unconditioned: UNCONDITIONED }, "secondOpinions"),
       ...collectCoefficients(COVER_AFTER, "coverAfter"),
       ...collectCoefficients(OPERATION_LOSS, "operationLoss"),
       ...collectCoefficients({ mower: MOWER, balers: BALERS, routes: ROUTE_MACHINES }, "machines"),
