@@ -141,7 +141,7 @@ export function fastStep(
         const wetShare = Math.min(1, atFilmMm / wholeMm);
         let leafMps = 0;
         let stemMps = 0;
-        // Tissue under a whole film exchanges nothing: any activity will do.
+        // Tissue under a whole film exchanges nothing, whatever its activity.
         let leafDries = 2;
         let stemDries = 2;
         let leafLog = 0;
