@@ -1,7 +1,7 @@
 import { HOUR_MS } from "../weather/clock.ts";
 import type { WindowLimit } from "./answer.ts";
 import type { Conditions, Track } from "./spans.ts";
-import { ALL_CONDITIONS, fitSpans, fitStretches, holds } from "./spans.ts";
+import { ALL_CONDITIONS, fitSpans, holds } from "./spans.ts";
 import type { Span } from "./work-hours.ts";
 
 /** What is asked of a track: the band, the working days, and how many hours the machine needs in one span. */
@@ -71,6 +71,7 @@ export interface Evidence {
 const WITHOUT_FILM: Conditions = { ...ALL_CONDITIONS, film: false };
 const WITHOUT_SOIL: Conditions = { ...ALL_CONDITIONS, soil: false };
 const ANY_HOUR: Conditions = { ...ALL_CONDITIONS, work: false };
+export const BAND_ONLY: Conditions = { film: false, rain: false, soil: false, work: false };
 const BAND_AND_WORK: Conditions = { film: false, rain: false, soil: false, work: true };
 
 /**
@@ -95,14 +96,16 @@ export function limitedBy(track: Track, need: Need, evidence: Evidence): WindowL
   }
   // Most swaths without a window never came down to the band: nothing else is worth asking then.
   if (lowestWb > topWb) return isSlow(track, topWb) ? "slow-drying" : "forecast-too-short";
-  const heldInWork = hasWindow(track, need, BAND_AND_WORK);
+  // Most of the rest left the band too soon at any hour and in any weather: one question answers four then.
+  const heldAtAll = hasWindow(track, need, BAND_ONLY);
+  const heldInWork = heldAtAll && hasWindow(track, need, BAND_AND_WORK);
   // Round the clock is the longest working day there is: more work than that is never a matter of working hours.
-  const anyHour = need.hours <= 24 && hasWindow(track, need, ANY_HOUR);
+  const anyHour = heldAtAll && need.hours <= 24 && hasWindow(track, need, ANY_HOUR);
   // Work longer than any working day is too few hours, however long the band might last.
   const fitsADay = need.days.some((day) => holds(day, need.hours));
   if (lowestWb < footWb && fitsADay && !heldInWork && !anyHour) return "over-dry";
-  if (hasWindow(track, need, WITHOUT_FILM)) return "dew";
-  if (hasWindow(track, need, WITHOUT_SOIL)) return "soil-too-wet";
+  if (heldInWork && hasWindow(track, need, WITHOUT_FILM)) return "dew";
+  if (heldInWork && hasWindow(track, need, WITHOUT_SOIL)) return "soil-too-wet";
   if (anyHour) return "working-hours";
   if (heldInWork) return evidence.withoutRain === null ? "dew" : "rain";
   if (fitSpans(track, need.bandWb, ALL_CONDITIONS, need.days).length > 0) return "too-few-hours";
@@ -111,7 +114,15 @@ export function limitedBy(track: Track, need: Need, evidence: Evidence): WindowL
 
 /** First moment at which the track is at or below this moisture, UTC ms; null where it never is. */
 export function firstAtOrBelow(track: Track, topWb: number): number | null {
-  const fresh: Conditions = { film: false, rain: false, soil: false, work: false };
   if (track.startWb <= topWb) return track.fromUtcMs;
-  return fitStretches(track, [Number.NEGATIVE_INFINITY, topWb], fresh)[0]?.startMs ?? null;
+  let beforeWb = track.startWb;
+  for (let i = 0; i < track.count; i++) {
+    const wb = track.endWb[i] as number;
+    if (wb <= topWb) {
+      const atMs = track.startUtcMs + (i + (beforeWb - topWb) / (beforeWb - wb)) * HOUR_MS;
+      return Math.max(track.fromUtcMs, atMs);
+    }
+    beforeWb = wb;
+  }
+  return null;
 }

@@ -1,4 +1,4 @@
-import { HOUR_MS, localDays, utcOfLocal } from "../weather/clock.ts";
+import { addDays, HOUR_MS, localDays, localOffsetMs, startOfLocalDay, utcOfLocal } from "../weather/clock.ts";
 import type { HourlyWeather } from "../weather/hourly.ts";
 import type { Span } from "./work-hours.ts";
 import { insideOneDay } from "./work-hours.ts";
@@ -25,6 +25,21 @@ export function courseCutUtcMs(weather: HourlyWeather, cutUtcMs: number, mowHour
   return weather.startUtcMs + Math.round(hours) * HOUR_MS;
 }
 
+/** The moments of a local day at which the clock shows these hours: none for a skipped hour, the first for a doubled. */
+function momentsOfDay(zone: string, dayKey: string, hours: readonly number[]): number[] {
+  const startMs = startOfLocalDay(zone, dayKey);
+  // Asking the zone about each hour is slow; on a day without a clock change the hours simply follow one another.
+  const plain =
+    startOfLocalDay(zone, addDays(dayKey, 1)) - startMs === 24 * HOUR_MS &&
+    localOffsetMs(zone, startMs) === localOffsetMs(zone, startMs + 12 * HOUR_MS);
+  if (plain) return hours.map((hour) => startMs + hour * HOUR_MS);
+  return hours.flatMap((hour) => {
+    const local = utcOfLocal(zone, dayKey, hour);
+    if (local.kind === "skipped") return [];
+    return [local.kind === "one" ? local.utcMs : local.firstUtcMs];
+  });
+}
+
 /**
  * Every cut hour of every local day that can be offered: not before now, at least 24 h of weather after it, and the
  * mowing of the whole area inside one working day. A local hour that a clock change skips is dropped, one that it
@@ -45,10 +60,7 @@ export function cutMoments(
   const moments: CutMoment[] = [];
   let outsideWork = 0;
   for (const dayKey of localDays(firstMs, lastMs + 1, timeZone)) {
-    for (const hour of hours) {
-      const local = utcOfLocal(timeZone, dayKey, hour);
-      if (local.kind === "skipped") continue;
-      const cutUtcMs = local.kind === "one" ? local.utcMs : local.firstUtcMs;
+    for (const cutUtcMs of momentsOfDay(timeZone, dayKey, hours)) {
       if (cutUtcMs < firstMs || cutUtcMs > lastMs) continue;
       if (!insideOneDay(days, cutUtcMs, cutUtcMs + Math.round(mowHours * HOUR_MS))) {
         outsideWork++;

@@ -37,12 +37,14 @@ export const NO_FILM_MM = 0.02;
 /** Rounding of an edge that lies on a whole minute up to floating point, in minutes. */
 const MINUTE_SLACK = 1e-6;
 
-/** The part of the hour, 0-1, in which a straight line from a to b lies within [lo, hi]; null where it never does. */
-function insideShare(a: number, b: number, lo: number, hi: number): [number, number] | null {
-  if ((a < lo && b < lo) || (a > hi && b > hi)) return null;
-  const enter = a < lo ? (lo - a) / (b - a) : a > hi ? (a - hi) / (a - b) : 0;
-  const leave = b < lo ? (a - lo) / (a - b) : b > hi ? (hi - a) / (b - a) : 1;
-  return [enter, leave];
+/** Share of the hour, 0-1, at which a straight line from a to b first lies within [lo, hi]; it is known to get there. */
+function entersAt(a: number, b: number, lo: number, hi: number): number {
+  return a < lo ? (lo - a) / (b - a) : a > hi ? (a - hi) / (a - b) : 0;
+}
+
+/** Share of the hour, 0-1, at which it last does. */
+function leavesAt(a: number, b: number, lo: number, hi: number): number {
+  return b < lo ? (a - lo) / (a - b) : b > hi ? (hi - a) / (b - a) : 1;
 }
 
 /** The longest stretches in which moisture and the chosen conditions (working hours apart) hold, UTC ms. */
@@ -62,17 +64,14 @@ export function fitStretches(
     if ((fromWb < lo && toWb < lo) || (fromWb > hi && toWb > hi)) continue;
     if (conditions.rain && (rainMm[i] as number) > 0) continue;
     if (conditions.soil && soilFit[i] === 0) continue;
-    const moist = insideShare(fromWb, toWb, lo, hi);
-    if (moist === null) continue;
-    let [enter, leave] = moist;
+    let enter = entersAt(fromWb, toWb, lo, hi);
+    let leave = leavesAt(fromWb, toWb, lo, hi);
     if (conditions.film && endFilmMm !== null) {
       const fromFilm = i === 0 ? track.startFilmMm : (endFilmMm[i - 1] as number);
       const toFilm = endFilmMm[i] as number;
       if (fromFilm >= NO_FILM_MM && toFilm >= NO_FILM_MM) continue;
-      const dry = insideShare(fromFilm, toFilm, Number.NEGATIVE_INFINITY, NO_FILM_MM);
-      if (dry === null) continue;
-      enter = Math.max(enter, dry[0]);
-      leave = Math.min(leave, dry[1]);
+      if (fromFilm > NO_FILM_MM) enter = Math.max(enter, (fromFilm - NO_FILM_MM) / (fromFilm - toFilm));
+      if (toFilm > NO_FILM_MM) leave = Math.min(leave, (NO_FILM_MM - fromFilm) / (toFilm - fromFilm));
     }
     if (leave < enter) continue;
     const hourMs = track.startUtcMs + i * HOUR_MS;

@@ -2,7 +2,7 @@ import { HOUR_MS } from "../weather/clock.ts";
 import { utcLabel } from "../weather/labels.ts";
 import type { WhyAnswer, WindowLimit } from "./answer.ts";
 import type { Need } from "./limited-by.ts";
-import { lowestWorkingEquilibriumWb } from "./limited-by.ts";
+import { BAND_ONLY, lowestWorkingEquilibriumWb } from "./limited-by.ts";
 import type { RouteEntry } from "./routes.ts";
 import type { Track } from "./spans.ts";
 import { ALL_CONDITIONS, fitSpans, NO_FILM_MM, spanHours } from "./spans.ts";
@@ -119,8 +119,6 @@ export function firstBelowMs(track: Track, footWb: number): number {
   }
   return track.fromUtcMs;
 }
-
-const BAND_ONLY = { film: false, rain: false, soil: false, work: false } as const;
 
 /** Why there is no window, in words that name the hour or the amount. */
 export function limitWords(told: Told, limit: WindowLimit): WhyAnswer {
