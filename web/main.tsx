@@ -1,0 +1,7 @@
+import "@fontsource-variable/atkinson-hyperlegible-next/wght.css";
+import "./style.css";
+import { render } from "preact";
+import { App } from "./app/App.tsx";
+
+const page = document.getElementById("page");
+if (page) render(<App />, page);

@@ -1,0 +1,12 @@
+/** What a typed number is: the comma of many countries counts as the decimal point. */
+export function readNumber(text: string): number | null {
+  const plain = text.trim().replace(/[\u00a0\u202f ]/g, "");
+  if (!/^[+-]?(\d+([.,]\d*)?|[.,]\d+)$/.test(plain)) return null;
+  const value = Number(plain.replace(",", "."));
+  return Number.isFinite(value) ? value : null;
+}
+
+/** A number for reading: at most `digits` decimals and no trailing zeros. */
+export function plainNumber(value: number, digits = 2): string {
+  return String(Number(value.toFixed(digits)));
+}

@@ -1,0 +1,126 @@
+import type { RouteKey } from "../../model/harvest/index.ts";
+import type { CsvProblem, WeatherSeries } from "../../model/weather/index.ts";
+import type { RowCourse, Tell } from "../worker/messages.ts";
+import type { Selection } from "./choice.ts";
+import type { Inputs, RouteChoice, TextField } from "./inputs.ts";
+import type { Picture, PlaceErrors, PlaceField, Sample, State, Upload } from "./state.ts";
+
+export type Choices = Pick<Inputs, "fieldName" | "crop" | "conditioning" | "soil" | "ted" | "rake">;
+
+export type Action =
+  | { readonly kind: "samples"; readonly samples: readonly Sample[] }
+  | { readonly kind: "no-samples"; readonly message: string }
+  | { readonly kind: "sample"; readonly id: string }
+  | { readonly kind: "text"; readonly field: TextField; readonly text: string }
+  | { readonly kind: "choice"; readonly choice: Partial<Choices> }
+  | { readonly kind: "route"; readonly route: RouteKey; readonly choice: Partial<RouteChoice> }
+  | { readonly kind: "place"; readonly field: PlaceField; readonly text: string }
+  | { readonly kind: "place-errors"; readonly errors: PlaceErrors }
+  | { readonly kind: "checking"; readonly name: string }
+  | {
+      readonly kind: "checked";
+      readonly name: string;
+      /** Null where the file is refused. */
+      readonly series: WeatherSeries | null;
+      readonly missing: number;
+      readonly problems: readonly CsvProblem[];
+    }
+  | { readonly kind: "select"; readonly selection: Selection | null }
+  | { readonly kind: "asked"; readonly id: number }
+  | { readonly kind: "told"; readonly tell: Tell };
+
+/** The sample the page opens on: the one whose weather makes a choice hard. */
+export const FIRST_SAMPLE = "showers-every-other-day";
+
+function withSample(state: State, id: string): State {
+  const sample = state.samples.find((one) => one.id === id);
+  return sample ? { ...state, source: { kind: "sample", ...sample }, selection: null } : state;
+}
+
+function withUpload(state: State, change: Partial<Upload>): State {
+  return { ...state, upload: { ...state.upload, ...change } };
+}
+
+function withRibbons(picture: Picture, courses: readonly RowCourse[]): Picture {
+  const more = Object.fromEntries(courses.map(({ optionId, course }) => [optionId, course]));
+  return { ...picture, ribbons: { ...picture.ribbons, ...more } };
+}
+
+/** What the worker tells. Whatever does not belong to the newest question is dropped. */
+function told(state: State, tell: Tell): State {
+  const { asked, picture } = state;
+  switch (tell.kind) {
+    case "board": {
+      if (asked?.id !== tell.id) return state;
+      const next: Picture = {
+        id: tell.id,
+        source: asked.source,
+        inputs: asked.inputs,
+        request: tell.request,
+        answer: tell.answer,
+        course: tell.course,
+        ribbons: tell.course ? { [tell.course.optionId]: tell.course.course } : {},
+      };
+      const kept = tell.answer.options.some(({ id }) => id === state.selection?.optionId);
+      const selection = kept ? state.selection : null;
+      return { ...state, asked: null, picture: next, selection, refused: [] };
+    }
+    case "refused":
+      return asked?.id === tell.id ? { ...state, asked: null, refused: tell.issues } : state;
+    case "course": {
+      if (picture?.id !== tell.id) return state;
+      return { ...state, picture: withRibbons({ ...picture, course: tell.course }, [tell.course]) };
+    }
+    case "ribbons":
+      return picture?.id === tell.id
+        ? { ...state, picture: withRibbons(picture, tell.courses) }
+        : state;
+  }
+}
+
+/** The page's one place of change: pure, so that every path can be tested without a page. */
+export function reduce(state: State, action: Action): State {
+  const { inputs, upload } = state;
+  switch (action.kind) {
+    case "samples": {
+      const next = { ...state, samples: action.samples, samplesError: null };
+      if (state.source) return next;
+      const first = action.samples.find(({ id }) => id === FIRST_SAMPLE) ?? action.samples[0];
+      return first ? withSample(next, first.id) : { ...next, samplesError: "The server has no samples." };
+    }
+    case "no-samples":
+      return { ...state, samplesError: action.message };
+    case "sample":
+      return withSample(state, action.id);
+    case "text":
+      return { ...state, inputs: { ...inputs, texts: { ...inputs.texts, [action.field]: action.text } } };
+    case "choice":
+      return { ...state, inputs: { ...inputs, ...action.choice } };
+    case "route": {
+      const route = { ...inputs.routes[action.route], ...action.choice };
+      return { ...state, inputs: { ...inputs, routes: { ...inputs.routes, [action.route]: route } } };
+    }
+    case "place": {
+      const { [action.field]: _mended, ...errors } = upload.errors;
+      return withUpload(state, { place: { ...upload.place, [action.field]: action.text }, errors });
+    }
+    case "place-errors":
+      return withUpload(state, { errors: action.errors, checking: null });
+    case "checking":
+      return withUpload(state, { checking: action.name, errors: {}, problems: [], problemsOf: null });
+    case "checked": {
+      if (upload.checking !== action.name) return state;
+      const { name, series, missing, problems } = action;
+      const next = withUpload(state, { checking: null, problems, problemsOf: name });
+      return series ? { ...next, source: { kind: "upload", name, series, missing }, selection: null } : next;
+    }
+    case "select":
+      return { ...state, selection: action.selection };
+    case "asked":
+      return state.source
+        ? { ...state, asked: { id: action.id, source: state.source, inputs: state.inputs } }
+        : state;
+    case "told":
+      return told(state, action.tell);
+  }
+}

@@ -1,0 +1,87 @@
+import { type Limit, limitInWords, within } from "../../model/limits.ts";
+import type { CsvProblem, WeatherSeries } from "../../model/weather/index.ts";
+import { checkSite, SITE_LIMITS, WIND_HEIGHT_LIMIT } from "../../model/weather/index.ts";
+import type { ErrorBody } from "../../server/problem.ts";
+import type { WeatherCheck } from "../../server/uploads/check-upload.ts";
+import { readNumber } from "../state/numbers.ts";
+import type { PlaceErrors, PlaceField, PlaceTexts } from "../state/state.ts";
+
+const MB = 1024 * 1024;
+/** The server's own limit, known here so that a larger file is refused before it is sent. A test holds the two together. */
+export const MAX_UPLOAD_BYTES = 64 * MB;
+
+export const PLACE_LIMITS = {
+  ...SITE_LIMITS,
+  windHeightM: WIND_HEIGHT_LIMIT,
+} as const satisfies Record<Exclude<PlaceField, "timeZone">, Limit>;
+
+/** The place as query parameters, or what is wrong with it. */
+export function readPlace(texts: PlaceTexts): { readonly errors: PlaceErrors; readonly query: string | null } {
+  const errors: Partial<Record<PlaceField, string>> = {};
+  const query = new URLSearchParams();
+  for (const field of ["latitude", "longitude", "elevationM", "windHeightM"] as const) {
+    const text = texts[field].trim();
+    const value = readNumber(text);
+    if (text === "") errors[field] = "Empty; the file does not say it, so a number is needed.";
+    else if (value === null) errors[field] = `Got "${text}", must be a number.`;
+    else if (!within(value, PLACE_LIMITS[field]))
+      errors[field] = `Got ${value}, ${limitInWords(PLACE_LIMITS[field])}.`;
+    else query.set(field, String(value));
+  }
+  const timeZone = texts.timeZone.trim();
+  const site = { latitude: 0, longitude: 0, elevationM: 0, timeZone };
+  if (checkSite(site, "site").length > 0)
+    errors.timeZone = `Got "${timeZone}", must be an IANA zone name such as America/Chicago.`;
+  query.set("timeZone", timeZone);
+  return { errors, query: Object.keys(errors).length === 0 ? query.toString() : null };
+}
+
+export function sizeError(bytes: number): string | null {
+  if (bytes <= MAX_UPLOAD_BYTES) return null;
+  return `The file has ${(bytes / MB).toFixed(0)} MB, must be at most ${MAX_UPLOAD_BYTES / MB} MB. Nothing was sent.`;
+}
+
+export interface Checked {
+  readonly series: WeatherSeries | null;
+  readonly missing: number;
+  readonly problems: readonly CsvProblem[];
+}
+
+function isPlaceField(name: string): name is PlaceField {
+  return name in PLACE_LIMITS || name === "timeZone";
+}
+
+/** An error answer of the server, by the field it is about. */
+function errorsOf(body: ErrorBody): PlaceErrors {
+  const errors: Partial<Record<PlaceField | "file", string>> = {};
+  for (const { path, message } of body.issues) {
+    const last = path.split(".").at(-1) ?? "";
+    errors[isPlaceField(last) ? last : "file"] ??= message;
+  }
+  return body.issues.length > 0 ? errors : { file: body.message };
+}
+
+/** Sends a file to be checked. What the network does wrong is an error of the file field, in words. */
+export async function checkFile(
+  file: File,
+  query: string,
+): Promise<{ readonly checked: Checked } | { readonly errors: PlaceErrors }> {
+  let response: Response;
+  try {
+    response = await fetch(`api/weather/check?${query}`, {
+      method: "POST",
+      headers: { "Content-Type": "text/csv" },
+      body: file,
+    });
+  } catch {
+    return { errors: { file: "The server could not be reached. Nothing is lost; try again." } };
+  }
+  const text = await response.text();
+  try {
+    if (!response.ok) return { errors: errorsOf(JSON.parse(text) as ErrorBody) };
+    const { series, counts, problems } = JSON.parse(text) as WeatherCheck;
+    return { checked: { series, missing: counts.missing, problems } };
+  } catch {
+    return { errors: { file: `The server answered with status ${response.status} and no readable text.` } };
+  }
+}

@@ -1,0 +1,43 @@
+import type { DrydownAnswer } from "../../model/drying/index.ts";
+import { drydown } from "../../model/drying/index.ts";
+import type { RouteKey, WindowsRequest } from "../../model/harvest/index.ts";
+import { defaultBand, defaultPackage, HARVEST_DEFAULTS } from "../../model/harvest/index.ts";
+import type { Outcome } from "../../model/limits.ts";
+import type { Choice } from "../state/choice.ts";
+
+/** A route of the question with the moisture band that computes, wet basis. */
+export interface RouteBand {
+  readonly route: RouteKey;
+  readonly bandWb: readonly [number, number];
+}
+
+/** The bands of the routes asked for; green chop and grazing take the crop fresh and have none. */
+export function routeBands({ routes, swath }: Omit<WindowsRequest, "weather">): RouteBand[] {
+  return (routes ?? []).flatMap(({ route, package: pack, store, bandWb }) => {
+    const usual = defaultBand(
+      route,
+      swath.crop,
+      pack ?? defaultPackage(swath.crop),
+      store ?? HARVEST_DEFAULTS.store.value,
+    );
+    const band = bandWb ?? usual?.bandWb;
+    return band ? [{ route, bandWb: band }] : [];
+  });
+}
+
+/** The course of one row under the passes of its route; null for a row that stands. */
+export function courseOf(request: WindowsRequest, { option, route }: Choice): Outcome<DrydownAnswer> | null {
+  if (option.courseCutUtc === null) return null;
+  const tops = routeBands(request).map(({ bandWb }) => bandWb[1]);
+  return drydown({
+    weather: request.weather,
+    swath: request.swath,
+    cutUtc: option.courseCutUtc,
+    operations: (route?.operations ?? []).map(({ kind, atUtc, coveredFraction }) => ({
+      kind,
+      atUtc,
+      coveredFraction,
+    })),
+    targetsWb: [...new Set(tops)],
+  });
+}

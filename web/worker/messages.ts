@@ -1,0 +1,33 @@
+import type { DrydownAnswer } from "../../model/drying/index.ts";
+import type { RouteKey, WindowsAnswer, WindowsRequest } from "../../model/harvest/index.ts";
+import type { Issue } from "../../model/limits.ts";
+import type { Selection } from "../state/choice.ts";
+
+/** What the page asks its worker. The id grows with every board; a course belongs to the board of its id. */
+export type Ask =
+  | {
+      readonly kind: "board";
+      readonly id: number;
+      readonly request: WindowsRequest;
+      readonly selection: Selection | null;
+    }
+  | { readonly kind: "course"; readonly id: number; readonly selection: Selection };
+
+/** A course with the row and the route whose passes it has. */
+export interface RowCourse {
+  readonly optionId: string;
+  readonly route: RouteKey | null;
+  readonly course: DrydownAnswer;
+}
+
+export type Tell =
+  | {
+      readonly kind: "board";
+      readonly id: number;
+      readonly request: WindowsRequest;
+      readonly answer: WindowsAnswer;
+      readonly course: RowCourse | null;
+    }
+  | { readonly kind: "course"; readonly id: number; readonly course: RowCourse }
+  | { readonly kind: "ribbons"; readonly id: number; readonly courses: readonly RowCourse[] }
+  | { readonly kind: "refused"; readonly id: number; readonly issues: readonly Issue[] };
