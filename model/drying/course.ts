@@ -39,6 +39,7 @@ export interface Course {
 }
 
 const HOUR_MS = 3_600_000;
+const COLUMNS = 15;
 
 /** A course of zeros from hour `first` of the weather to its end. */
 export function emptyCourse(weather: HourlyWeather, first: number, cutUtcMs: number): Course {
@@ -48,7 +49,10 @@ export function emptyCourse(weather: HourlyWeather, first: number, cutUtcMs: num
     );
   }
   const count = weather.count - first;
-  const column = () => new Float64Array(count);
+  // One block for all columns: a board makes hundreds of courses.
+  const block = new Float64Array(COLUMNS * count);
+  let taken = 0;
+  const column = () => block.subarray(taken++ * count, taken * count);
   return {
     startUtcMs: weather.startUtcMs + first * HOUR_MS,
     cutUtcMs,

@@ -128,6 +128,7 @@ export function fastStep(
       let atFilmMm = filmMm;
       let atLeafDb = leafDb;
       let atStemDb = stemDb;
+      let es = TETENS_KPA * Math.exp((TETENS_B * (airTempC + riseK)) / (airTempC + riseK + TETENS_C));
       let filmLoss = 0;
       let leafLoss = 0;
       let stemLoss = 0;
@@ -168,7 +169,6 @@ export function fastStep(
         let leafWets = -1;
         let stemWets = -1;
 
-        let es = TETENS_KPA * Math.exp((TETENS_B * (airTempC + riseK)) / (airTempC + riseK + TETENS_C));
         let e = ea;
         let lastRiseK = 0;
         let lastChange = 0;

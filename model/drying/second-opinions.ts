@@ -110,11 +110,17 @@ export function secondOpinions(
   const evaporation = new Float64Array(weather.count - first);
   let regressionDb = dryBasis(swath.initialMoistureWb);
   let evaporationDb = regressionDb;
+  let densityGM2 = Number.NaN;
+  let perMm = Number.NaN;
   for (let i = 0; i < regression.length; i++) {
     const hour = first + i;
     const endMs = weather.startUtcMs + (hour + 1) * HOUR_MS;
     const spanH = i === 0 ? (endMs - cutUtcMs) / HOUR_MS : 1;
-    const densityGM2 = densityAt(swath, operations, endMs - HOUR_MS);
+    const nowGM2 = densityAt(swath, operations, endMs - HOUR_MS);
+    if (nowGM2 !== densityGM2) {
+      densityGM2 = nowGM2;
+      perMm = evaporationRatePerMm(densityGM2) * factor;
+    }
     const tempC = weather.airTempC[hour] as number;
     const saturation = saturationKPa(tempC);
     const vapour = weather.vapourPressureKPa[hour] as number;
@@ -131,7 +137,7 @@ export function secondOpinions(
     );
     regressionDb = fall(regressionDb, restDb, rate * factor * spanH);
     const evaporated = Math.max(0, etMm[hour] as number) * spanH;
-    evaporationDb = fall(evaporationDb, restDb, evaporationRatePerMm(densityGM2) * factor * evaporated);
+    evaporationDb = fall(evaporationDb, restDb, perMm * evaporated);
     regression[i] = wetBasis(regressionDb);
     evaporation[i] = wetBasis(evaporationDb);
   }
