@@ -1,0 +1,151 @@
+import { HOUR_MS } from "../../model/weather/clock.ts";
+import type { WeatherSeries } from "../../model/weather/series.ts";
+import { sunDay } from "../../model/weather/sun.ts";
+import { type FarmDay, farmDays, shortDayDateText, shortDayText, utcMs } from "../format/farm-time.ts";
+import { rainText } from "../format/words.ts";
+
+/** The hours across, shared by everything drawn above one another. */
+export interface Scale {
+  readonly fromMs: number;
+  readonly toMs: number;
+  readonly x0: number;
+  readonly x1: number;
+  x(moment: number | string): number;
+}
+
+export function scaleOf(fromMs: number, toMs: number, x0: number, x1: number): Scale {
+  const perMs = (x1 - x0) / Math.max(1, toMs - fromMs);
+  return { fromMs, toMs, x0, x1, x: (moment) => x0 + (utcMs(moment) - fromMs) * perMs };
+}
+
+export interface Span {
+  readonly x0: number;
+  readonly x1: number;
+}
+
+export interface DayColumn extends Span {
+  readonly dayKey: string;
+  /** "Thu 16", "Thu" or "" where even that has no room. */
+  readonly label: string;
+  /** "dry", "14 mm", or "no data". */
+  readonly rainWords: string;
+  readonly wet: boolean;
+}
+
+export interface RainBar extends Span {
+  /** Sum of the three hours, mm. */
+  readonly rainMm: number;
+  readonly lengthPx: number;
+}
+
+/** First and last moment of the weather. */
+export function seriesSpan(series: WeatherSeries): { readonly fromMs: number; readonly toMs: number } {
+  const { startUtc } = series.hours;
+  const first = startUtc[0];
+  if (first === undefined)
+    throw new RangeError("seriesSpan: hours.startUtc must hold at least one hour, got 0");
+  const fromMs = utcMs(first);
+  return { fromMs, toMs: fromMs + startUtc.length * HOUR_MS };
+}
+
+/** Rain between two moments, mm; null where every hour is missing or outside the weather. */
+export function rainBetween(series: WeatherSeries, fromMs: number, toMs: number): number | null {
+  const { fromMs: firstMs } = seriesSpan(series);
+  const from = Math.max(0, Math.floor((fromMs - firstMs) / HOUR_MS));
+  const to = Math.ceil((toMs - firstMs) / HOUR_MS);
+  const known = series.hours.rainMm.slice(from, Math.max(from, to)).filter((mm) => mm !== null);
+  return known.length === 0 ? null : known.reduce((sum, mm) => sum + mm, 0);
+}
+
+/** Below this the day counts as dry in words, mm. */
+const DRY_BELOW_MM = 0.05;
+
+function dayWords(mm: number | null): string {
+  if (mm === null) return "no data";
+  return mm < DRY_BELOW_MM ? "dry" : rainText(mm);
+}
+
+export function dayColumns(
+  series: WeatherSeries,
+  days: readonly FarmDay[],
+  scale: Scale,
+  zone: string,
+): DayColumn[] {
+  return days.map(({ dayKey, startMs, endMs }) => {
+    const x0 = scale.x(startMs);
+    const x1 = scale.x(endMs);
+    const roomPx = x1 - x0;
+    const label =
+      roomPx >= 62 ? shortDayDateText(startMs, zone) : roomPx >= 34 ? shortDayText(startMs, zone) : "";
+    const mm = rainBetween(series, startMs, endMs);
+    return {
+      dayKey,
+      x0,
+      x1,
+      label,
+      rainWords: label === "" ? "" : dayWords(mm),
+      wet: (mm ?? 0) >= DRY_BELOW_MM,
+    };
+  });
+}
+
+/** The spans with the sun down, by the farm's place. A polar day has none, a polar night is one. */
+export function nightSpans(series: WeatherSeries, scale: Scale, zone: string): Span[] {
+  const { latitude, longitude } = series.site;
+  const lightSpans = farmDays(scale.fromMs - 24 * HOUR_MS, scale.toMs + 24 * HOUR_MS, zone)
+    .map(({ startMs, endMs }) => {
+      const sun = sunDay((startMs + endMs) / 2, latitude, longitude);
+      if (sun.kind === "rises") return { fromMs: sun.riseUtcMs, toMs: sun.setUtcMs };
+      return sun.kind === "polar-day" ? { fromMs: startMs, toMs: endMs } : { fromMs: startMs, toMs: startMs };
+    })
+    .sort((a, b) => a.fromMs - b.fromMs);
+  const nights: Span[] = [];
+  let darkFromMs = scale.fromMs;
+  for (const { fromMs, toMs } of lightSpans) {
+    if (toMs <= fromMs || toMs <= darkFromMs) continue;
+    const untilMs = Math.min(fromMs, scale.toMs);
+    if (untilMs > darkFromMs) nights.push({ x0: scale.x(darkFromMs), x1: scale.x(untilMs) });
+    darkFromMs = Math.max(darkFromMs, toMs);
+    if (darkFromMs >= scale.toMs) break;
+  }
+  if (darkFromMs < scale.toMs) nights.push({ x0: scale.x(darkFromMs), x1: scale.x(scale.toMs) });
+  return nights;
+}
+
+/** Rain of three hours that fills the strip, mm; more is drawn no longer (the words give the amount). */
+const FULL_BAR_MM = 12;
+
+/** Rain in blocks of three hours from each local midnight. The root of the amount, so that a shower is seen beside a storm. */
+export function rainBars(
+  series: WeatherSeries,
+  days: readonly FarmDay[],
+  scale: Scale,
+  stripPx: number,
+): RainBar[] {
+  return days.flatMap(({ startMs, endMs }) => {
+    const bars: RainBar[] = [];
+    for (let fromMs = startMs; fromMs < endMs; fromMs += 3 * HOUR_MS) {
+      const toMs = Math.min(endMs, fromMs + 3 * HOUR_MS);
+      const mm = rainBetween(series, fromMs, toMs) ?? 0;
+      if (mm < DRY_BELOW_MM) continue;
+      const lengthPx = Math.max(3, stripPx * Math.min(1, Math.sqrt(mm / FULL_BAR_MM)));
+      bars.push({ x0: scale.x(fromMs), x1: scale.x(toMs), rainMm: mm, lengthPx });
+    }
+    return bars;
+  });
+}
+
+/** Spans whose rain is not known, to be hatched. */
+export function missingSpans(series: WeatherSeries, scale: Scale): Span[] {
+  const { fromMs } = seriesSpan(series);
+  const spans: { x0: number; x1: number }[] = [];
+  series.hours.rainMm.forEach((mm, i) => {
+    const startMs = fromMs + i * HOUR_MS;
+    if (mm !== null || startMs < scale.fromMs || startMs >= scale.toMs) return;
+    const x0 = scale.x(startMs);
+    const last = spans[spans.length - 1];
+    if (last && Math.abs(last.x1 - x0) < 0.01) last.x1 = scale.x(startMs + HOUR_MS);
+    else spans.push({ x0, x1: scale.x(startMs + HOUR_MS) });
+  });
+  return spans;
+}

@@ -1,0 +1,65 @@
+import type { CutOptionAnswer, RouteAnswer, WindowLimit } from "../../model/harvest/answer.ts";
+import { listText, ROUTE_ORDER, ROUTE_SHORT } from "../format/words.ts";
+
+/** Why a route has no window, short enough to stand on a row. The model's own sentence stands in the table. */
+export const LIMIT_WORDS: Readonly<Record<WindowLimit, string>> = {
+  "standing-too-wet": "standing crop too wet",
+  rain: "rain comes first",
+  "air-too-humid": "air too humid",
+  "over-dry": "too dry before the work is done",
+  dew: "dew on the swath",
+  "soil-too-wet": "ground too wet",
+  "working-hours": "ready outside working hours",
+  "too-few-hours": "too few hours",
+  "slow-drying": "dries too slowly",
+  "forecast-too-short": "forecast ends first",
+};
+
+/** The reasons of an option without windows, from the fullest wording to the shortest. */
+export function reasonWordings(option: CutOptionAnswer): string[] {
+  const routes = ROUTE_ORDER.map((key) => option.routes.find(({ route }) => route === key)).filter(
+    (route): route is RouteAnswer => route !== undefined && route.limitedBy !== null,
+  );
+  const byLimit = new Map<WindowLimit, string[]>();
+  for (const { route, limitedBy } of routes) {
+    if (limitedBy === null) continue;
+    byLimit.set(limitedBy, [...(byLimit.get(limitedBy) ?? []), ROUTE_SHORT[route]]);
+  }
+  const limits = [...byLimit].sort((a, b) => b[1].length - a[1].length);
+  const [most] = limits;
+  if (!most) return ["No window"];
+  const full = limits.map(([limit, names]) => `${listText(names)}: ${LIMIT_WORDS[limit]}`).join("; ");
+  const plain = limits.map(([limit]) => LIMIT_WORDS[limit]).join("; ");
+  return limits.length === 1
+    ? [`No window: ${LIMIT_WORDS[most[0]]}`, LIMIT_WORDS[most[0]]]
+    : [`No window. ${full}`, full, plain, LIMIT_WORDS[most[0]]];
+}
+
+export interface PlacedReason {
+  readonly text: string;
+  readonly x: number;
+  readonly anchor: "start" | "end";
+}
+
+/** Widest a character of the chart's type runs on average, px at 13 px. */
+const PX_PER_CHARACTER = 6.6;
+
+export function textWidthPx(text: string): number {
+  return text.length * PX_PER_CHARACTER;
+}
+
+/** The fullest wording that fits on the side of the cut mark with more room. */
+export function placeReason(
+  wordings: readonly string[],
+  cutX: number,
+  x0: number,
+  x1: number,
+): PlacedReason | null {
+  const right = x1 - cutX - 16;
+  const left = cutX - x0 - 12;
+  const anchor = right >= left ? "start" : "end";
+  const room = Math.max(right, left);
+  const text = wordings.find((words) => textWidthPx(words) <= room);
+  if (text === undefined) return null;
+  return { text, x: anchor === "start" ? cutX + 12 : cutX - 8, anchor };
+}
