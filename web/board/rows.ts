@@ -1,0 +1,199 @@
+import type { DrydownAnswer } from "../../model/drying/answer.ts";
+import type { CutOptionAnswer, WindowsAnswer } from "../../model/harvest/answer.ts";
+import type { RouteKey } from "../../model/harvest/keys.ts";
+import { clockText, dayDateText, shortDayClockText, shortDayDateText, utcMs } from "../format/farm-time.ts";
+import { ROUTE_LABELS, ROUTE_ORDER, ROUTE_SHORT, sentenceCase } from "../format/words.ts";
+import type { Scale } from "./calendar.ts";
+import { LIMIT_WORDS, type PlacedReason, placeReason, reasonWordings } from "./reasons.ts";
+import { type Ribbon, toRibbon } from "./ribbon.ts";
+import { bestRoute, rowSentence, windowSentence } from "./sentences.ts";
+import { type Box, spread } from "./vessels.ts";
+
+export interface BoardVessel extends Box {
+  readonly key: string;
+  readonly route: RouteKey;
+  readonly chance: number | null;
+  readonly rainedOn: boolean;
+  /** The route's first window on this cut; later ones are drawn smaller. */
+  readonly first: boolean;
+  /** The window that makes this option the best of all. */
+  readonly best: boolean;
+  readonly chosen: boolean;
+  readonly sentence: string;
+}
+
+export interface Unfold {
+  readonly dayKey: string;
+  readonly count: number;
+  readonly expanded: boolean;
+  readonly label: string;
+}
+
+export interface BoardRow extends Box {
+  readonly optionId: string;
+  readonly kind: "day" | "folded" | "standing";
+  /** "Thu 16" on a day's first row, a route's name on a standing one, else "". */
+  readonly label: string;
+  /** "09:00", or "" where nothing is cut. */
+  readonly hour: string;
+  readonly cutX: number | null;
+  readonly ribbon: Ribbon | null;
+  readonly vessels: readonly BoardVessel[];
+  readonly reason: PlacedReason | null;
+  /** A window may come later than the forecast reaches. */
+  readonly forecastEnds: boolean;
+  /** Windows lie beyond the days shown. */
+  readonly moreLater: boolean;
+  readonly best: boolean;
+  readonly chosen: boolean;
+  readonly route: RouteKey | null;
+  /** "Wrapped" and "Fri 18:00", or what is said where nothing is done. */
+  readonly doneRoute: string;
+  readonly doneBy: string;
+  readonly sentence: string;
+  readonly unfold: Unfold | null;
+}
+
+export interface RowContext {
+  readonly answer: WindowsAnswer;
+  readonly scale: Scale;
+  readonly timeZone: string;
+  readonly ribbons: Readonly<Record<string, DrydownAnswer>>;
+  readonly chosen: { readonly optionId: string; readonly route: RouteKey | null } | null;
+  readonly narrow: boolean;
+  readonly widthPx: number;
+}
+
+function vesselsOf(option: CutOptionAnswer, top: number, foot: number, context: RowContext): BoardVessel[] {
+  const { scale, answer, narrow, timeZone, chosen } = context;
+  const overall = answer.best.overall;
+  const all = ROUTE_ORDER.flatMap((key) => {
+    const route = option.routes.find((each) => each.route === key);
+    return (route?.windows ?? []).flatMap((window, i) => {
+      if (!route || utcMs(window.endUtc) <= scale.fromMs || utcMs(window.startUtc) >= scale.toMs) return [];
+      if (window.chance !== null && window.chance < 0.05) return [];
+      const first = i === 0;
+      const ofBest = overall?.optionId === option.id && overall.route === key && first;
+      return {
+        key: `${key}/${window.startUtc}`,
+        route: key,
+        chance: window.chance,
+        rainedOn: window.rainedOn,
+        first,
+        best: ofBest,
+        chosen: first && chosen?.optionId === option.id && chosen.route === key,
+        sentence: windowSentence(route, window, timeZone),
+        x0: Math.max(scale.x0, scale.x(window.startUtc)),
+        x1: Math.min(scale.x1, scale.x(window.endUtc)),
+        y0: first ? top : top + (foot - top) * 0.5,
+        y1: foot,
+      };
+    });
+  });
+  const firsts = spread(
+    all.filter(({ first }) => first),
+    narrow ? 34 : 22,
+    2,
+    scale.x0,
+    scale.x1,
+  );
+  const laters = spread(
+    all.filter(({ first }) => !first),
+    narrow ? 9 : 11,
+    1,
+    scale.x0,
+    scale.x1,
+  ).filter((later) => !firsts.some((first) => later.x0 < first.x1 + 1 && later.x1 > first.x0 - 1));
+  return [...firsts, ...laters].sort((a, b) => a.x0 - b.x0);
+}
+
+function labelsOf(option: CutOptionAnswer, kind: BoardRow["kind"], { timeZone }: RowContext) {
+  if (option.cutUtc === null) {
+    const route = option.routes[0]?.route;
+    return { label: "Standing", hour: route ? ROUTE_SHORT[route] : "" };
+  }
+  return {
+    label: kind === "day" ? shortDayDateText(option.cutUtc, timeZone) : "",
+    hour: clockText(option.cutUtc, timeZone),
+  };
+}
+
+/** What stands in the right column: the best route of the row and when its window closes. */
+function doneOf(
+  option: CutOptionAnswer,
+  zone: string,
+): { readonly doneRoute: string; readonly doneBy: string } {
+  const route = bestRoute(option);
+  const window = route?.windows[0];
+  if (!route || !window) return { doneRoute: "No window", doneBy: "" };
+  return {
+    doneRoute: sentenceCase(ROUTE_SHORT[route.route]),
+    doneBy: shortDayClockText(window.endUtc, zone),
+  };
+}
+
+export function toRow(
+  option: CutOptionAnswer,
+  kind: BoardRow["kind"],
+  y0: number,
+  y1: number,
+  unfold: { readonly dayKey: string; readonly count: number; readonly expanded: boolean } | null,
+  context: RowContext,
+): BoardRow {
+  const { scale, timeZone, ribbons, answer, chosen, narrow } = context;
+  const best = answer.best.overall?.optionId === option.id;
+  const foot = y1 - 3;
+  const cutMs = option.cutUtc === null ? null : utcMs(option.cutUtc);
+  const cutX = cutMs !== null && cutMs >= scale.fromMs && cutMs <= scale.toMs ? scale.x(cutMs) : null;
+  const course = ribbons[option.id];
+  const ribbon = course ? toRibbon(course, scale, foot, narrow ? 13 : 9) : null;
+  const ribbonPx = option.kind === "standing" ? 3 : narrow ? 16 : 12;
+  const hasWindow = option.routes.some(({ windows }) => windows.length > 0);
+  const vessels = vesselsOf(option, y0 + (narrow ? 8 : 4), foot - ribbonPx, context);
+  const wordings =
+    option.kind === "standing"
+      ? option.routes.flatMap(({ limitedBy }) =>
+          limitedBy === null ? [] : [`No window: ${LIMIT_WORDS[limitedBy]}`, LIMIT_WORDS[limitedBy]],
+        )
+      : reasonWordings(option);
+  const date = option.cutUtc === null ? "" : dayDateText(option.cutUtc, timeZone);
+  return {
+    optionId: option.id,
+    kind,
+    ...labelsOf(option, kind, context),
+    x0: 0,
+    x1: context.widthPx,
+    y0,
+    y1,
+    cutX,
+    ribbon,
+    vessels,
+    reason: hasWindow ? null : placeReason(wordings, cutX ?? scale.x0, scale.x0, scale.x1),
+    forecastEnds: option.routes.some(({ limitedBy }) => limitedBy === "forecast-too-short"),
+    moreLater: option.routes.some(({ windows }) => {
+      const first = windows[0];
+      return first !== undefined && utcMs(first.startUtc) >= scale.toMs;
+    }),
+    best,
+    chosen: chosen?.optionId === option.id,
+    route: bestRoute(option)?.route ?? null,
+    ...doneOf(option, timeZone),
+    sentence: rowSentence(option, best, timeZone),
+    unfold:
+      unfold && unfold.count > 0
+        ? {
+            ...unfold,
+            label: `${unfold.expanded ? "Hide" : "Show"} ${unfold.count} other cut ${unfold.count === 1 ? "hour" : "hours"} of ${date}`,
+          }
+        : null,
+  };
+}
+
+/** The routes that a board is about, in the order of the legend. */
+export function routesShown(answer: WindowsAnswer): { readonly route: RouteKey; readonly label: string }[] {
+  const asked = new Set(answer.options.flatMap(({ routes }) => routes.map(({ route }) => route)));
+  return ROUTE_ORDER.filter((route) => asked.has(route)).map((route) => ({
+    route,
+    label: sentenceCase(ROUTE_LABELS[route]),
+  }));
+}

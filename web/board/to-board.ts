@@ -1,0 +1,147 @@
+import type { DrydownAnswer } from "../../model/drying/answer.ts";
+import type { WindowsAnswer } from "../../model/harvest/answer.ts";
+import type { RouteKey } from "../../model/harvest/keys.ts";
+import type { WeatherSeries } from "../../model/weather/series.ts";
+import { farmDays, utcMs } from "../format/farm-time.ts";
+import {
+  type DayColumn,
+  dayColumns,
+  missingSpans,
+  nightSpans,
+  type RainBar,
+  rainBars,
+  type Scale,
+  type Span,
+  scaleOf,
+  seriesSpan,
+} from "./calendar.ts";
+import { groupOptions } from "./groups.ts";
+import { type BoardRow, routesShown, toRow } from "./rows.ts";
+import { boardSentence } from "./sentences.ts";
+
+export interface BoardOptions {
+  readonly selected?: { readonly optionId: string; readonly route: RouteKey | null } | null;
+  /** Local days (YYYY-MM-DD) whose other cut hours are unfolded. */
+  readonly unfolded?: readonly string[];
+  /** First day shown, counted from the first day of the weather. */
+  readonly fromDay?: number;
+}
+
+export interface BoardPager {
+  readonly fromDay: number;
+  readonly days: number;
+  readonly allDays: number;
+}
+
+/** Everything that the board draws, in px of a picture as wide as its container. */
+export interface BoardPicture {
+  readonly widthPx: number;
+  readonly heightPx: number;
+  readonly narrow: boolean;
+  readonly rowPx: number;
+  readonly scale: Scale;
+  readonly header: {
+    readonly dayY: number;
+    readonly axisY: number;
+    readonly rainPx: number;
+    readonly wordsY: number;
+    readonly footY: number;
+  };
+  readonly days: readonly DayColumn[];
+  readonly nights: readonly Span[];
+  readonly missing: readonly Span[];
+  readonly rain: readonly RainBar[];
+  readonly rows: readonly BoardRow[];
+  readonly routes: readonly { readonly route: RouteKey; readonly label: string }[];
+  readonly sentence: string;
+  /** Null where all days are in view. */
+  readonly pager: BoardPager | null;
+}
+
+/** Below this width rows are tall, the right column moves under the label and days are paged. */
+const NARROW_BELOW_PX = 680;
+const LEAST_DAY_PX = { narrow: 52, wide: 70 } as const;
+
+function layoutOf(widthPx: number) {
+  const narrow = widthPx < NARROW_BELOW_PX;
+  return narrow
+    ? { narrow, gutterPx: 92, rightPx: 6, rowPx: 64, rainPx: 22, dayPx: 26 }
+    : { narrow, gutterPx: 128, rightPx: widthPx < 960 ? 128 : 176, rowPx: 44, rainPx: 24, dayPx: 26 };
+}
+
+/**
+ * The board as a picture: cut options down, the farm's calendar across.
+ *
+ * @param ribbons courses by option id; an option without one has its cut mark and windows only
+ * @param widthPx width of the container, 280 px or more (less is drawn as 280)
+ */
+export function toBoard(
+  answer: WindowsAnswer,
+  series: WeatherSeries,
+  ribbons: Readonly<Record<string, DrydownAnswer>>,
+  timeZone: string,
+  widthPx: number,
+  opts: BoardOptions = {},
+): BoardPicture {
+  const width = Math.max(280, widthPx);
+  const { narrow, gutterPx, rightPx, rowPx, rainPx, dayPx } = layoutOf(width);
+  const { fromMs, toMs } = seriesSpan(series);
+  const allDays = farmDays(fromMs, toMs, timeZone);
+  const plotPx = width - gutterPx - rightPx;
+  const fit = Math.max(2, Math.floor(plotPx / LEAST_DAY_PX[narrow ? "narrow" : "wide"]));
+  // A page shows at least two days more than it moves on by, so that a cut and its window are seen together.
+  const fromDay = Math.min(Math.max(0, opts.fromDay ?? 0), Math.max(0, allDays.length - fit));
+  const days = allDays.slice(fromDay, fromDay + fit);
+  const scale = scaleOf(
+    days[0]?.startMs ?? fromMs,
+    days[days.length - 1]?.endMs ?? toMs,
+    gutterPx,
+    width - rightPx,
+  );
+  const header = { dayY: 18, axisY: dayPx, rainPx, wordsY: dayPx + rainPx + 16, footY: dayPx + rainPx + 24 };
+
+  const chosen = opts.selected ?? null;
+  const groups = groupOptions(answer, timeZone, chosen?.optionId ?? null);
+  const context = { answer, scale, timeZone, ribbons, chosen, narrow, widthPx: width };
+  const rows: BoardRow[] = [];
+  const add = (
+    ...[option, kind, unfold]: [Parameters<typeof toRow>[0], BoardRow["kind"], Parameters<typeof toRow>[4]]
+  ) => {
+    const y0 = header.footY + rows.length * rowPx;
+    rows.push(toRow(option, kind, y0, y0 + rowPx, unfold, context));
+  };
+  const inView = (option: Parameters<typeof toRow>[0]) => {
+    if (option.cutUtc === null) return true;
+    const cutMs = utcMs(option.cutUtc);
+    if (cutMs >= scale.toMs) return false;
+    if (cutMs >= scale.fromMs) return true;
+    return option.routes.some(
+      ({ windows: [first] }) => first !== undefined && utcMs(first.endUtc) > scale.fromMs,
+    );
+  };
+  for (const { dayKey, best, others } of groups.days) {
+    if (!inView(best) && !others.some(inView)) continue;
+    const expanded =
+      (opts.unfolded ?? []).includes(dayKey) || others.some(({ id }) => id === chosen?.optionId);
+    add(best, "day", { dayKey, count: others.length, expanded });
+    if (expanded) for (const option of others) add(option, "folded", null);
+  }
+  for (const option of groups.standing) add(option, "standing", null);
+
+  return {
+    widthPx: width,
+    heightPx: header.footY + rows.length * rowPx + 2,
+    narrow,
+    rowPx,
+    scale,
+    header,
+    days: dayColumns(series, days, scale, timeZone),
+    nights: nightSpans(series, scale, timeZone),
+    missing: missingSpans(series, scale),
+    rain: rainBars(series, days, scale, rainPx),
+    rows,
+    routes: routesShown(answer),
+    sentence: boardSentence(answer, timeZone),
+    pager: allDays.length > fit ? { fromDay, days: fit, allDays: allDays.length } : null,
+  };
+}
