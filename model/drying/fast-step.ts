@@ -2,16 +2,9 @@ import type { AirTable } from "./air-table.ts";
 import { logOdds } from "./air-table.ts";
 import type { DryingParameters } from "./coefficients.ts";
 import { CHORD_LEAST_K, MOST_PASSES, SECANT_SLOPES, TEMPERATURE_TOLERANCE_K } from "./exchange.ts";
+import { absorbedMm, drainedFilmMm, filmAfter, TRACE_MM } from "./film.ts";
 import { HAY_WETTING_BRANCH, STALK_BRANCH } from "./isotherm.ts";
-import {
-  filmAfter,
-  MOST_SEGMENTS,
-  RAIN_PARTS,
-  SETTLED_SHARE,
-  SETTLED_WET_SHARE,
-  TRACE_MM,
-  WET_PARTS,
-} from "./step.ts";
+import { MOST_SEGMENTS, RAIN_PARTS, SETTLED_SHARE, SETTLED_WET_SHARE, WET_PARTS } from "./step.ts";
 import type { SwathMake } from "./swath-state.ts";
 
 const WETTING_LOG_A = Math.log(HAY_WETTING_BRANCH.a);
@@ -69,9 +62,9 @@ export function fastStep(
   const hayLogA = air.dryingLogA[i] as number;
   const hayC = air.dryingC[i] as number;
 
-  const { dryMatterKgM2, leafShare, logDensity, layerLoss, coarseStem, stemSaturationDb, stemAbsorptionH } =
-    make;
-  const { filmConductance, uptakeEase, saturationDb, absorptionH, drainageH, shapeFullDb, densityFadeDb } = p;
+  const { dryMatterKgM2, leafShare, logDensity, fullDensity, layerLoss, coarseStem } = make;
+  const { stemSaturationDb, stemAbsorptionH } = make;
+  const { filmConductance, uptakeEase, shapeFullDb, densityFadeDb } = p;
   const { stableLeast, stableSlope, freeConvectionMost } = p;
   const shapeFloor = p.shapeFloor;
   const coarseFloor = p.coarseShapeFloor;
@@ -85,7 +78,6 @@ export function fastStep(
   const perHayC = 1 / hayC;
   const perStemC = coarseStem ? 1 / STALK_C : perHayC;
   const perMixed = 1 / s.mixedDb;
-  const fullDensity = Math.exp(-p.densityPower * logDensity);
   const densitySlope = (-p.densityPower * logDensity) / densityFadeDb;
   const stemLogA = coarseStem ? STALK_LOG_A : hayLogA;
 
@@ -97,24 +89,12 @@ export function fastStep(
   for (let part = 0; part < parts; part++) {
     if (partRainMm > 0 || filmMm > 0) {
       const interceptedMm = partRainMm * make.rainShare;
-      const filled = filmMm + interceptedMm;
-      let after = filled;
-      if (filled > heldMm) {
-        const inflow = interceptedMm / partH;
-        const fullAfterH = filmMm >= heldMm || inflow <= 0 ? 0 : (heldMm - filmMm) / inflow;
-        const excess0 = Math.max(0, filmMm - heldMm);
-        const steady = inflow * drainageH;
-        after = heldMm + steady + (excess0 - steady) * Math.exp(-(partH - fullAfterH) / drainageH);
-      }
+      const after = drainedFilmMm(filmMm, interceptedMm, heldMm, partH, p.drainageH);
       const meanMm = Math.min(after, heldMm, (filmMm + after) / 2);
-      const leafThirst = 1 - leafDb / saturationDb;
-      const stemThirst = 1 - stemDb / stemSaturationDb;
-      const leafTake =
-        leafThirst > 0 ? meanMm * leafShare * (1 - Math.exp((-partH * leafThirst) / absorptionH)) : 0;
-      const stemTake =
-        stemThirst > 0 ? meanMm * stemShare * (1 - Math.exp((-partH * stemThirst) / stemAbsorptionH)) : 0;
+      const leafTake = absorbedMm(meanMm, leafShare, leafDb, p.saturationDb, p.absorptionH, partH);
+      const stemTake = absorbedMm(meanMm, stemShare, stemDb, stemSaturationDb, stemAbsorptionH, partH);
       s.interceptedMm += interceptedMm;
-      s.drainedMm += filled - after;
+      s.drainedMm += filmMm + interceptedMm - after;
       s.absorbedMm += leafTake + stemTake;
       filmMm = after - (leafTake + stemTake);
       leafDb += leafTake / leafKg;

@@ -2,6 +2,7 @@ import type { AirTerms } from "./air-terms.ts";
 import type { DryingParameters } from "./coefficients.ts";
 import type { Exchange } from "./exchange.ts";
 import { exchange } from "./exchange.ts";
+import { absorbedMm, drainedFilmMm, filmAfter, TRACE_MM } from "./film.ts";
 import type { SwathMake, SwathState } from "./swath-state.ts";
 
 /** Water that moved during a step, mm per covered m². */
@@ -27,8 +28,6 @@ const NO_FLUXES: StepFluxes = {
   absorbedMm: 0,
   evaporationMm: 0,
 };
-/** Free water below this is gone, mm; it is counted as evaporated. */
-export const TRACE_MM = 1e-5;
 /** Relative change of a pool, and change of the wet share, below which a segment counts as settled. */
 export const SETTLED_SHARE = 0.004;
 export const SETTLED_WET_SHARE = 0.05;
@@ -114,52 +113,29 @@ function rainStep(
   if (rainMm <= 0 && state.filmMm <= 0) return { state, fluxes: NO_FLUXES };
   const interceptedMm = rainMm * make.rainShare;
   const heldMm = p.filmHeldKgKg * make.dryMatterKgM2;
-  const filled = state.filmMm + interceptedMm;
-  let filmMm = filled;
-  if (filled > heldMm) {
-    // Excess X with steady inflow: X' = inflow - X / tau, from the moment the store is full.
-    const inflow = interceptedMm / stepH;
-    const fullAfterH = state.filmMm >= heldMm || inflow <= 0 ? 0 : (heldMm - state.filmMm) / inflow;
-    const excess0 = Math.max(0, state.filmMm - heldMm);
-    const steady = inflow * p.drainageH;
-    const excess = steady + (excess0 - steady) * Math.exp(-(stepH - fullAfterH) / p.drainageH);
-    filmMm = heldMm + excess;
-  }
+  const filmMm = drainedFilmMm(state.filmMm, interceptedMm, heldMm, stepH, p.drainageH);
   // Tissue drinks from the film as it is on average over the step; what the swath cannot hold only runs past.
-  const meanFilmMm = Math.min(filmMm, heldMm, (state.filmMm + filmMm) / 2);
-  const leafTake = absorbable(meanFilmMm, make.leafShare, state.leafDb, p.saturationDb, p.absorptionH, stepH);
-  const stemTake = absorbable(
-    meanFilmMm,
-    1 - make.leafShare,
-    state.stemDb,
-    make.stemSaturationDb,
-    make.stemAbsorptionH,
-    stepH,
-  );
-  const absorbedMm = leafTake + stemTake;
+  const meanMm = Math.min(filmMm, heldMm, (state.filmMm + filmMm) / 2);
+  const { leafShare, stemSaturationDb, stemAbsorptionH } = make;
+  const leafTake = absorbedMm(meanMm, leafShare, state.leafDb, p.saturationDb, p.absorptionH, stepH);
+  const stemTake = absorbedMm(meanMm, 1 - leafShare, state.stemDb, stemSaturationDb, stemAbsorptionH, stepH);
+  const takenMm = leafTake + stemTake;
   const leafKg = make.dryMatterKgM2 * make.leafShare;
   const stemKg = make.dryMatterKgM2 * (1 - make.leafShare);
   return {
     state: {
       ...state,
-      filmMm: filmMm - absorbedMm,
+      filmMm: filmMm - takenMm,
       leafDb: state.leafDb + leafTake / leafKg,
       stemDb: state.stemDb + stemTake / stemKg,
     },
-    fluxes: { ...NO_FLUXES, interceptedMm, drainedMm: filled - filmMm, absorbedMm },
+    fluxes: {
+      ...NO_FLUXES,
+      interceptedMm,
+      drainedMm: state.filmMm + interceptedMm - filmMm,
+      absorbedMm: takenMm,
+    },
   };
-}
-
-function absorbable(
-  filmMm: number,
-  share: number,
-  moistureDb: number,
-  saturationDb: number,
-  timeH: number,
-  stepH: number,
-): number {
-  const thirst = Math.max(0, 1 - moistureDb / saturationDb);
-  return filmMm * share * (1 - Math.exp((-stepH * thirst) / timeH));
 }
 
 /** The swath half-way through a segment, each pool by one implicit step: enough to take the exchange at. */
@@ -240,22 +216,6 @@ function relax(moistureDb: number, atDb: number, restDb: number, lossPerH: numbe
   const distance = atDb - restDb;
   if (distance * lossPerH <= 0) return moistureDb;
   return restDb + (moistureDb - restDb) * Math.exp((-lossPerH / distance) * hours);
-}
-
-/** A film over the whole surface goes at a steady rate; a partial one goes in proportion to what is left. */
-export function filmAfter(
-  filmMm: number,
-  atMm: number,
-  lossMmPerH: number,
-  hours: number,
-  wholeMm: number,
-): number {
-  if (lossMmPerH < 0) return filmMm - lossMmPerH * hours;
-  // Gone by the middle of the segment: gone at its end.
-  if (atMm <= 0) return 0;
-  const after =
-    filmMm > wholeMm ? filmMm - lossMmPerH * hours : filmMm * Math.exp((-lossMmPerH / atMm) * hours);
-  return after < TRACE_MM ? 0 : after;
 }
 
 function joined(first: StepResult, second: StepResult): StepResult {

@@ -30,6 +30,8 @@ export interface SwathMake {
   readonly stemMps: number;
   /** ln(SD / 450). */
   readonly logDensity: number;
+  /** What density leaves of the conductance of tissue that is not yet dry. */
+  readonly fullDensity: number;
   /** Share of radiation and of rain that the swath catches, 0-1. */
   readonly lightShare: number;
   readonly rainShare: number;
@@ -59,13 +61,15 @@ export function swathMake(swath: SwathRequest, dryMatterKgM2: number, p: DryingP
   const agent = swath.dryingAgent ? DRYING_AGENT.value : 1;
   const densityGM2 = dryMatterKgM2 * 1000;
   const stemEase = p.stemEase * (p.referenceStemMm / crop.stemMm) ** p.stemDiameterPower;
+  const logDensity = Math.log(densityGM2 / REFERENCE_DENSITY_GM2);
   const fresh = p.freshConductance * dryMatterKgM2 * agent;
   return {
     dryMatterKgM2,
     leafShare: crop.leafShare,
     leafMps: fresh * crop.leafShare * crop.leafEase * opening.leaf.value,
     stemMps: fresh * (1 - crop.leafShare) * stemEase * opening.stem.value,
-    logDensity: Math.log(densityGM2 / REFERENCE_DENSITY_GM2),
+    logDensity,
+    fullDensity: Math.exp(-p.densityPower * logDensity),
     lightShare: 1 - Math.exp(-densityGM2 / p.interceptionGM2),
     rainShare: 1 - Math.exp(-densityGM2 / p.rainCatchGM2),
     layerLoss: p.layerDepth * (1 - Math.exp(-densityGM2 / p.layerGM2)),
