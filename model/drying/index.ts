@@ -1,5 +1,5 @@
 // Requests and answers
-export type { CourseHours, DrydownAnswer, SecondOpinionAnswer, TargetAnswer } from "./answer.ts";
+export type { CourseHours, DrydownAnswer, DryingLimit, SecondOpinionAnswer, TargetAnswer } from "./answer.ts";
 export { DRYING } from "./coefficients.ts";
 export { CONDITIONING_CATALOGUE, DRYING_AGENT } from "./conditioning.ts";
 
@@ -11,6 +11,7 @@ export { CROP_CATALOGUE } from "./crops.ts";
 export { drydown, MODEL_VERSION } from "./drydown.ts";
 export { dryingEquilibriumDb, stalkEquilibriumDb, wettingEquilibriumDb } from "./isotherm.ts";
 // Catalogues, coefficients and limits
+export type { Conditioning, CropKey, OperationKind, SoilClass } from "./keys.ts";
 export { CONDITIONINGS, CROPS, OPERATION_KINDS, SOIL_CLASSES } from "./keys.ts";
 export { SWATH_LIMITS } from "./limits.ts";
 // Moisture bases and sorption
