@@ -72,9 +72,7 @@ function told(state: State, tell: Tell): State {
       return { ...state, picture: withRibbons({ ...picture, course: tell.course }, [tell.course]) };
     }
     case "ribbons":
-      return picture?.id === tell.id
-        ? { ...state, picture: withRibbons(picture, tell.courses) }
-        : state;
+      return picture?.id === tell.id ? { ...state, picture: withRibbons(picture, tell.courses) } : state;
   }
 }
 

@@ -16,7 +16,10 @@ export const PLACE_LIMITS = {
 } as const satisfies Record<Exclude<PlaceField, "timeZone">, Limit>;
 
 /** The place as query parameters, or what is wrong with it. */
-export function readPlace(texts: PlaceTexts): { readonly errors: PlaceErrors; readonly query: string | null } {
+export function readPlace(texts: PlaceTexts): {
+  readonly errors: PlaceErrors;
+  readonly query: string | null;
+} {
   const errors: Partial<Record<PlaceField, string>> = {};
   const query = new URLSearchParams();
   for (const field of ["latitude", "longitude", "elevationM", "windHeightM"] as const) {

@@ -1,0 +1,20 @@
+import type { Picture } from "../state/state.ts";
+
+export interface Chip {
+  readonly text: string;
+  readonly caution: boolean;
+}
+
+/** Short facts about the weather that change how far the answer can be trusted. */
+export function chipsOf({ source, answer, ribbons, course }: Picture): Chip[] {
+  const chips: Chip[] = [{ text: "One forecast, no spread yet", caution: false }];
+  const { rainMm } = source.series.hours;
+  if (rainMm.every((value) => value === null))
+    chips.push({ text: "No rain in this weather: assumed dry", caution: true });
+  const missing = course?.course.missingHours ?? Object.values(ribbons)[0]?.missingHours ?? 0;
+  if (missing > 0)
+    chips.push({ text: `${missing} ${missing === 1 ? "hour" : "hours"} missing`, caution: true });
+  const cutShort = answer.warnings.some((warning) => warning.startsWith("The weather is used until"));
+  if (cutShort) chips.push({ text: "Only part of the weather could be used", caution: true });
+  return chips;
+}

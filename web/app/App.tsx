@@ -1,0 +1,143 @@
+import { AnswerHead } from "../answer/AnswerHead.tsx";
+import { HowWorked } from "../answer/HowWorked.tsx";
+import { Board } from "../board/Board.tsx";
+import { Cautions } from "../cautions/Cautions.tsx";
+import icon from "../icon.svg";
+import { FieldPanel } from "../panel/FieldPanel.tsx";
+import { Levers } from "../panel/Levers.tsx";
+import { SamplePicker, UploadPanel } from "../panel/WeatherPanel.tsx";
+import { chosen } from "../state/choice.ts";
+import { readInputs } from "../state/read-inputs.ts";
+import type { Picture, State } from "../state/state.ts";
+import { CourseOfRow } from "./CourseOfRow.tsx";
+import { type Dispatch, loadSamples, useModel } from "./use-model.ts";
+
+function Demo({ source }: Pick<State, "source">) {
+  if (source?.kind !== "sample") return null;
+  return (
+    <p class="demo">
+      <strong>Invented demonstration farm and weather.</strong> <a href="#own">Use my own</a>
+    </p>
+  );
+}
+
+/** Why the picture is not of what the fields now say. Nothing where it is. */
+function Notice({
+  state,
+  wrong,
+  dispatch,
+}: {
+  readonly state: State;
+  readonly wrong: number;
+  readonly dispatch: Dispatch;
+}) {
+  const { samplesError, refused, picture } = state;
+  const lines = refused.map(({ message }) => message);
+  if (wrong > 0)
+    lines.push(
+      `${wrong === 1 ? "One field needs" : `${wrong} fields need`} mending below. The board shows the last answer.`,
+    );
+  return (
+    <div class="notice" role="status">
+      {lines.map((line) => (
+        <p key={line}>{line}</p>
+      ))}
+      {samplesError !== null && picture === null ? (
+        <p>
+          The demonstration weather could not be loaded: {samplesError}.{" "}
+          <button type="button" onClick={() => loadSamples(dispatch)}>
+            Try again
+          </button>
+        </p>
+      ) : null}
+    </div>
+  );
+}
+
+function Shown({
+  picture,
+  selection,
+  dispatch,
+  levers,
+}: {
+  readonly picture: Picture;
+  readonly selection: State["selection"];
+  readonly dispatch: Dispatch;
+  readonly levers: preact.ComponentChildren;
+}) {
+  const { answer, source, ribbons, inputs } = picture;
+  const { series } = source;
+  const { timeZone } = series.site;
+  const choice = chosen(answer, selection);
+  const selected = choice && { optionId: choice.option.id, route: choice.route?.route ?? null };
+  return (
+    <>
+      <div class="top">
+        <AnswerHead
+          picture={picture}
+          selection={selection}
+          onBest={() => dispatch({ kind: "select", selection: answer.best.overall })}
+        />
+        <Cautions crop={inputs.crop} route={choice?.route?.route ?? null} />
+      </div>
+      <Board
+        answer={answer}
+        series={series}
+        timeZone={timeZone}
+        selected={selected}
+        ribbons={ribbons}
+        onSelect={(optionId, route) => dispatch({ kind: "select", selection: { optionId, route } })}
+      />
+      <div class="below">
+        <CourseOfRow picture={picture} choice={choice} />
+        {levers}
+      </div>
+      <HowWorked picture={picture} />
+    </>
+  );
+}
+
+export function App() {
+  const [state, dispatch] = useModel();
+  const { inputs, picture, selection, samples, source, upload, asked } = state;
+  const read = readInputs(inputs);
+  const wrong = Object.keys(read.errors).length;
+  const levers = <Levers inputs={inputs} read={read} dispatch={dispatch} />;
+  return (
+    <>
+      <Demo source={source} />
+      <header class="mast">
+        <p class="name">
+          <img src={icon} alt="" width="28" height="28" /> Swathclock
+        </p>
+        <SamplePicker samples={samples} source={source} dispatch={dispatch} />
+        <nav aria-label="On this page">
+          <a href="#field">Field, machines and routes</a>
+          <a href="#own">Own weather</a>
+        </nav>
+      </header>
+      <main aria-busy={asked !== null}>
+        <Notice state={state} wrong={wrong} dispatch={dispatch} />
+        {picture ? (
+          <Shown picture={picture} selection={selection} dispatch={dispatch} levers={levers} />
+        ) : (
+          <>
+            <h1 class="waiting">
+              {state.samplesError === null ? "Working out the cut times ..." : "No weather yet"}
+            </h1>
+            {levers}
+          </>
+        )}
+        <section class="inputs" id="field" aria-label="Field, machines, routes and weather">
+          <h2>Field, machines, routes and weather</h2>
+          <div class="columns">
+            <FieldPanel inputs={inputs} read={read} dispatch={dispatch} />
+            <div id="own">
+              <UploadPanel upload={upload} dispatch={dispatch} />
+            </div>
+          </div>
+        </section>
+      </main>
+    </>
+  );
+}

@@ -1,0 +1,46 @@
+import { ROUTE_CATALOGUE } from "../../model/harvest/index.ts";
+import { CourseView } from "../course/CourseView.tsx";
+import type { Choice } from "../state/choice.ts";
+import type { Picture } from "../state/state.ts";
+import { routeBands } from "../worker/compute.ts";
+
+/** The course of the chosen row, or in words why it has none. */
+export function CourseOfRow({
+  picture,
+  choice,
+}: {
+  readonly picture: Picture;
+  readonly choice: Choice | null;
+}) {
+  if (choice === null)
+    return <p class="no-course">There is no cut to offer in this weather, so there is no course to show.</p>;
+  const { option, route } = choice;
+  const { request, ribbons, course, source } = picture;
+  if (option.kind === "standing") {
+    return (
+      <section class="no-course">
+        <h2>Taken standing</h2>
+        <p>Nothing lies in a swath, so there is no course to show.</p>
+        <ul>
+          {(route?.why ?? []).map(({ text }) => (
+            <li key={text}>{text}</li>
+          ))}
+        </ul>
+      </section>
+    );
+  }
+  const shown = course?.optionId === option.id ? course.course : ribbons[option.id];
+  if (!shown) return <p class="no-course">The course of this cut is being worked out ...</p>;
+  return (
+    <CourseView
+      course={shown}
+      option={option}
+      route={route}
+      routes={routeBands(request)
+        .filter(({ route: key }) => ROUTE_CATALOGUE[key].kind === "swath")
+        .map(({ route: key, bandWb }) => ({ route: key, label: ROUTE_CATALOGUE[key].label, bandWb }))}
+      timeZone={source.series.site.timeZone}
+      series={source.series}
+    />
+  );
+}

@@ -1,0 +1,141 @@
+import type { ComponentChildren } from "preact";
+import { useId } from "preact/hooks";
+import { type Limit, limitInWords } from "../../model/limits.ts";
+
+/** "0 to 100 cm", "above 0 to 30 t/ha": the range in the words of a hint. */
+export function rangeHint(limit: Limit): string {
+  const words = limitInWords(limit);
+  return words.replace("must be at least ", "").replace("must be ", "").replace(" and at most ", " to ");
+}
+
+export interface TextFieldProps {
+  readonly label: string;
+  readonly unit?: string;
+  readonly hint?: string | undefined;
+  readonly value: string;
+  readonly error: string | undefined;
+  readonly onText: (text: string) => void;
+  readonly numeric?: boolean;
+  readonly list?: string;
+  readonly placeholder?: string;
+}
+
+export function ErrorText({ id, text }: { readonly id: string; readonly text: string }) {
+  return (
+    <p class="field-error" id={id}>
+      <svg class="triangle" viewBox="0 0 16 14" aria-hidden="true">
+        <path d="M8 1 15 13H1z" />
+        <path class="mark" d="M8 5v4M8 10.500v1.200" />
+      </svg>
+      <span>{text}</span>
+    </p>
+  );
+}
+
+/** One typed value. What was typed stays as it is; what is wrong with it stands below it. */
+export function TextField(props: TextFieldProps) {
+  const { label, unit, hint, value, error, onText, numeric = true, list, placeholder } = props;
+  const id = useId();
+  const hintId = `${id}-hint`;
+  const errorId = `${id}-error`;
+  const described = [hint ? hintId : "", error ? errorId : ""].filter(Boolean).join(" ");
+  return (
+    <div class={error ? "field wrong" : "field"}>
+      <label for={id}>
+        {label}
+        {unit ? <span class="unit">, {unit}</span> : null}
+      </label>
+      <input
+        id={id}
+        type="text"
+        inputMode={numeric ? "decimal" : "text"}
+        autoComplete="off"
+        spellcheck={false}
+        list={list}
+        placeholder={placeholder}
+        value={value}
+        aria-invalid={error ? "true" : undefined}
+        aria-describedby={described || undefined}
+        onInput={(event) => onText(event.currentTarget.value)}
+      />
+      {hint ? (
+        <p class="hint" id={hintId}>
+          {hint}
+        </p>
+      ) : null}
+      {error ? <ErrorText id={errorId} text={error} /> : null}
+    </div>
+  );
+}
+
+export interface SelectFieldProps<T extends string> {
+  readonly label: string;
+  readonly value: T;
+  readonly choices: readonly (readonly [T, string])[];
+  readonly onChoice: (value: T) => void;
+  readonly hint?: string;
+}
+
+export function SelectField<T extends string>(props: SelectFieldProps<T>) {
+  const { label, value, choices, onChoice, hint } = props;
+  const id = useId();
+  return (
+    <div class="field">
+      <label for={id}>{label}</label>
+      <select
+        id={id}
+        value={value}
+        aria-describedby={hint ? `${id}-hint` : undefined}
+        onChange={(event) => {
+          const picked = choices.find(([key]) => key === event.currentTarget.value);
+          if (picked) onChoice(picked[0]);
+        }}
+      >
+        {choices.map(([key, text]) => (
+          <option key={key} value={key} selected={key === value}>
+            {text}
+          </option>
+        ))}
+      </select>
+      {hint ? (
+        <p class="hint" id={`${id}-hint`}>
+          {hint}
+        </p>
+      ) : null}
+    </div>
+  );
+}
+
+export interface LeverProps<T extends string> {
+  readonly label: string;
+  readonly value: T;
+  readonly choices: readonly (readonly [T, string])[];
+  readonly onChoice: (value: T) => void;
+}
+
+/** All choices side by side, the chosen one black: a radio group. */
+export function Lever<T extends string>({ label, value, choices, onChoice }: LeverProps<T>) {
+  const name = useId();
+  return (
+    <fieldset class="lever">
+      <legend>{label}</legend>
+      <div class="lever-choices">
+        {choices.map(([key, text]) => (
+          <label key={key} class={key === value ? "chosen" : ""}>
+            <input type="radio" name={name} checked={key === value} onChange={() => onChoice(key)} />
+            <span>{text}</span>
+          </label>
+        ))}
+      </div>
+    </fieldset>
+  );
+}
+
+export function Group({ title, children }: { readonly title: string; readonly children: ComponentChildren }) {
+  return (
+    <section class="group">
+      <h3>{title}</h3>
+      {children}
+    </section>
+  );
+}
