@@ -1,0 +1,86 @@
+import { useMemo, useState } from "preact/hooks";
+import type { DrydownAnswer } from "../../model/drying/answer.ts";
+import type { WindowsAnswer } from "../../model/harvest/answer.ts";
+import type { RouteKey } from "../../model/harvest/keys.ts";
+import type { WeatherSeries } from "../../model/weather/series.ts";
+import { useWidth } from "../format/use-width.ts";
+import { BoardPicture } from "./BoardPicture.tsx";
+import { BoardTable } from "./BoardTable.tsx";
+import { Legend } from "./Legend.tsx";
+import { Pager } from "./Pager.tsx";
+import { RowButtons } from "./RowButtons.tsx";
+import { boardSentence } from "./sentences.ts";
+import { toBoard } from "./to-board.ts";
+import "./board.css";
+
+export interface BoardProps {
+  readonly answer: WindowsAnswer;
+  readonly series: WeatherSeries;
+  readonly timeZone: string;
+  readonly selected: { readonly optionId: string; readonly route: RouteKey | null } | null;
+  readonly ribbons: Readonly<Record<string, DrydownAnswer>>;
+  onSelect(optionId: string, route: RouteKey | null): void;
+}
+
+/** Cut options against the calendar: the page's main picture. */
+export function Board({ answer, series, timeZone, selected, ribbons, onSelect }: BoardProps) {
+  const { ref, widthPx } = useWidth<HTMLDivElement>();
+  const [unfolded, setUnfolded] = useState<readonly string[]>([]);
+  const [fromDay, setFromDay] = useState(0);
+  const [told, setTold] = useState<string | null>(null);
+  const [stopId, setStopId] = useState<string | null>(null);
+  const picture = useMemo(() => {
+    if (widthPx === 0) return null;
+    return toBoard(answer, series, ribbons, timeZone, widthPx, { selected, unfolded, fromDay });
+  }, [answer, series, ribbons, timeZone, widthPx, selected, unfolded, fromDay]);
+
+  const rows = picture?.rows ?? [];
+  const chosen = rows.find((row) => row.chosen);
+  const stop =
+    rows.find(({ optionId }) => optionId === stopId) ?? chosen ?? rows.find(({ best }) => best) ?? rows[0];
+  const window = chosen?.vessels.find((vessel) => vessel.chosen);
+  const line = told ?? (window ? `${window.sentence}.` : (chosen?.sentence ?? ""));
+  const unfold = (dayKey: string, expanded: boolean) =>
+    setUnfolded(expanded ? unfolded.filter((day) => day !== dayKey) : [...unfolded, dayKey]);
+  return (
+    <section class="board" aria-labelledby="board-heading">
+      <h2 id="board-heading">Cut times and windows</h2>
+      <p class="board-sentence">{boardSentence(answer, timeZone)}</p>
+      <div class="board-picture" ref={ref}>
+        {picture && (
+          <>
+            <BoardPicture picture={picture} />
+            <ul aria-label="Cut times: up and down between them, left and right between their windows">
+              {rows.map((row) => (
+                <RowButtons
+                  key={row.optionId}
+                  row={row}
+                  picture={picture}
+                  stop={row === stop}
+                  onChoose={(route) => onSelect(row.optionId, route)}
+                  onTell={setTold}
+                  onStop={setStopId}
+                  onUnfold={unfold}
+                />
+              ))}
+            </ul>
+          </>
+        )}
+      </div>
+      {picture?.pager && <Pager pager={picture.pager} onFrom={setFromDay} />}
+      <p class="board-line" aria-live="polite">
+        {line}
+      </p>
+      {picture && (
+        <Legend
+          routes={picture.routes}
+          chances={rows.some(({ vessels }) => vessels.some(({ chance }) => chance !== null))}
+        />
+      )}
+      <details class="board-details">
+        <summary>Table of the board</summary>
+        <BoardTable answer={answer} timeZone={timeZone} />
+      </details>
+    </section>
+  );
+}

@@ -1,0 +1,38 @@
+import { BoardGround, RIGHT_PAD_PX } from "./BoardGround.tsx";
+import { RowView } from "./RowView.tsx";
+import type { BoardPicture as Picture } from "./to-board.ts";
+
+/** The drawn board; everything that can be touched lies over it as buttons. */
+export function BoardPicture({ picture }: { readonly picture: Picture }) {
+  const { narrow, widthPx, heightPx, rows, scale, header } = picture;
+  const chosen = rows.find((row) => row.chosen);
+  const framed = rows.filter(({ best }) => best);
+  return (
+    <svg
+      class={narrow ? "board-svg narrow" : "board-svg"}
+      width={widthPx}
+      height={heightPx}
+      viewBox={`0 0 ${widthPx} ${heightPx}`}
+      role="img"
+      aria-label={picture.sentence}
+    >
+      <BoardGround picture={picture} />
+      {!narrow && (
+        <text class="column-head" x={scale.x1 + RIGHT_PAD_PX} y={header.dayY}>
+          Best route, ends
+        </text>
+      )}
+      {rows.map((row) => (
+        <path
+          key={row.optionId}
+          class={row.kind === "folded" ? "row-line folded" : "row-line"}
+          d={`M${row.kind === "folded" ? scale.x0 : 0} ${row.y0}H${widthPx}`}
+        />
+      ))}
+      {chosen && <path class="thread" d={`M2.5 ${chosen.y0 + 2}V${heightPx}`} />}
+      {[...rows.filter(({ best }) => !best), ...framed].map((row) => (
+        <RowView key={row.optionId} row={row} picture={picture} />
+      ))}
+    </svg>
+  );
+}

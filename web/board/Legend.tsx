@@ -1,0 +1,72 @@
+import type { RouteKey } from "../../model/harvest/keys.ts";
+import { Vessel } from "./Vessel.tsx";
+
+interface LegendProps {
+  readonly routes: readonly { readonly route: RouteKey; readonly label: string }[];
+  /** Whether any window carries a chance. */
+  readonly chances: boolean;
+}
+
+const BOX = { x0: 2, x1: 28, y0: 2, y1: 24 };
+
+/** The key to the board's marks. */
+export function Legend({ routes, chances }: LegendProps) {
+  const sample = routes[0]?.route ?? "dry-hay";
+  return (
+    <ul class="board-legend" aria-label="Key to the board">
+      {routes.map(({ route, label }) => (
+        <li key={route}>
+          <svg width={30} height={26} aria-hidden="true">
+            <Vessel
+              route={route}
+              box={BOX}
+              chance={null}
+              rainedOn={false}
+              labelled={true}
+              heavy={false}
+              doubled={false}
+            />
+          </svg>
+          {label}
+        </li>
+      ))}
+      <li>
+        <svg width={30} height={26} aria-hidden="true">
+          <Vessel
+            route={sample}
+            box={BOX}
+            chance={null}
+            rainedOn={true}
+            labelled={false}
+            heavy={false}
+            doubled={false}
+          />
+        </svg>
+        after rain on the swath
+      </li>
+      <li>
+        <svg width={18} height={26} aria-hidden="true">
+          <Vessel
+            route={sample}
+            box={{ x0: 2, x1: 14, y0: 12, y1: 24 }}
+            chance={null}
+            rainedOn={false}
+            labelled={false}
+            heavy={false}
+            doubled={false}
+          />
+        </svg>
+        later window
+      </li>
+      <li>
+        <svg width={16} height={26} aria-hidden="true">
+          <path class="cut-mark" d="M8 24V4m-6 0h12l-6 8z" />
+        </svg>
+        mowing starts
+      </li>
+      <li class="legend-note">
+        {chances ? "Number and fill: chance in 10" : "One forecast: no chance is stated"}
+      </li>
+    </ul>
+  );
+}

@@ -1,0 +1,106 @@
+import { RIGHT_PAD_PX } from "./BoardGround.tsx";
+import type { BoardRow } from "./rows.ts";
+import type { BoardPicture } from "./to-board.ts";
+import { Vessel } from "./Vessel.tsx";
+
+interface RowViewProps {
+  readonly row: BoardRow;
+  readonly picture: BoardPicture;
+}
+
+function Labels({ row, picture }: RowViewProps) {
+  const { narrow, scale, rowPx } = picture;
+  const middle = (row.y0 + row.y1) / 2;
+  if (narrow) {
+    return (
+      <g class="row-labels">
+        {row.best && (
+          <rect class="hour-block" x={1.5} y={row.y0 + 1.5} width={scale.x0 - 7} height={rowPx - 3} rx={4} />
+        )}
+        <g class={row.best ? "on-black" : ""}>
+          <text class="row-day" x={10} y={row.y0 + 19}>
+            {row.label || "·"}
+          </text>
+          <text class="row-hour" x={10} y={row.y0 + 36}>
+            {row.hour}
+          </text>
+          <text class="row-done" x={10} y={row.y0 + 54}>
+            {row.doneBy === "" ? "none" : row.doneBy}
+          </text>
+        </g>
+      </g>
+    );
+  }
+  const hourX = scale.x0 - 10;
+  return (
+    <g class="row-labels">
+      <text class="row-day" x={12} y={middle + 5}>
+        {row.label}
+      </text>
+      {row.best && (
+        <rect class="hour-block" x={scale.x0 - 62} y={row.y0 + 5} width={56} height={rowPx - 10} rx={4} />
+      )}
+      <text class={row.best ? "row-hour on-black" : "row-hour"} x={hourX} y={middle + 5} text-anchor="end">
+        {row.hour}
+      </text>
+      <text class="row-done" x={scale.x1 + RIGHT_PAD_PX} y={middle + 5}>
+        <tspan class={row.best ? "done-route strong" : "done-route"}>{row.doneRoute}</tspan>
+        {row.doneBy !== "" && <tspan>, {row.doneBy}</tspan>}
+      </text>
+    </g>
+  );
+}
+
+/** One cut option along the calendar: cut mark, ribbon, windows, or the reason why there is none. */
+export function RowView({ row, picture }: RowViewProps) {
+  const { scale, rowPx, narrow } = picture;
+  const gradient = `ribbon-${row.optionId.replace(/[^a-z0-9]/gi, "-")}`;
+  const { ribbon, cutX, reason } = row;
+  return (
+    <g class={`board-row kind-${row.kind}${row.best ? " best" : ""}${row.chosen ? " chosen" : ""}`}>
+      <rect class="row-frame" x={1.5} y={row.y0 + 1.5} width={row.x1 - 3} height={rowPx - 3} rx={4} />
+      <Labels row={row} picture={picture} />
+      {ribbon && (
+        <g class="ribbon">
+          <linearGradient
+            id={gradient}
+            gradientUnits="userSpaceOnUse"
+            x1={ribbon.x0}
+            x2={ribbon.x1}
+            y1={0}
+            y2={0}
+          >
+            {ribbon.stops.map(({ x, colour }) => (
+              <stop key={x} offset={(x - ribbon.x0) / (ribbon.x1 - ribbon.x0)} stop-color={colour} />
+            ))}
+          </linearGradient>
+          <path d={ribbon.area} fill={`url(#${gradient})`} />
+          <path class="ribbon-edge" d={ribbon.edge} />
+        </g>
+      )}
+      {cutX !== null && <path class="cut-mark" d={`M${cutX} ${row.y1 - 3}V${row.y0 + 6}m-6 0h12l-6 8z`} />}
+      {reason && (
+        <text class="row-reason" x={reason.x} y={row.y0 + (narrow ? 32 : 22)} text-anchor={reason.anchor}>
+          {reason.text}
+        </text>
+      )}
+      {(row.forecastEnds || row.moreLater) && (
+        <text class="row-arrow" x={scale.x1 - 4} y={row.y0 + 20} text-anchor="end">
+          {row.moreLater ? "later →" : "→"}
+        </text>
+      )}
+      {row.vessels.map((vessel) => (
+        <Vessel
+          key={vessel.key}
+          route={vessel.route}
+          box={vessel}
+          chance={vessel.chance}
+          rainedOn={vessel.rainedOn}
+          labelled={vessel.first}
+          heavy={vessel.chosen}
+          doubled={vessel.best}
+        />
+      ))}
+    </g>
+  );
+}

@@ -1,0 +1,17 @@
+import { useEffect, useRef, useState } from "preact/hooks";
+
+/** The width of an element, px, kept up as it changes; 0 until it is known. */
+export function useWidth<T extends HTMLElement>() {
+  const ref = useRef<T>(null);
+  const [widthPx, setWidthPx] = useState(0);
+  useEffect(() => {
+    const element = ref.current;
+    if (!element) return;
+    const measure = () => setWidthPx(Math.round(element.getBoundingClientRect().width));
+    measure();
+    const observer = new ResizeObserver(measure);
+    observer.observe(element);
+    return () => observer.disconnect();
+  }, []);
+  return { ref, widthPx };
+}
