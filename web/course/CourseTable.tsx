@@ -1,0 +1,38 @@
+import { SCROLLS } from "../board/BoardTable.tsx";
+import { courseRows } from "./course-rows.ts";
+import type { CourseInput } from "./to-course.ts";
+
+/** The course hour by hour, each second opinion beside it. */
+export function CourseTable({ input }: { readonly input: CourseInput }) {
+  const { heads, rows } = courseRows(input);
+  return (
+    <section class="table-scroll" aria-label="Table of the course" {...SCROLLS}>
+      <table class="course-table">
+        <caption>
+          Moisture at the end of each hour, % wet basis; free water apart. Times are the farm's.
+        </caption>
+        <thead>
+          <tr>
+            {heads.map((head, i) => (
+              <th key={head} scope="col" class={i === 0 || head === "Operation" ? undefined : "number"}>
+                {head}
+              </th>
+            ))}
+          </tr>
+        </thead>
+        <tbody>
+          {rows.map(([hour, ...cells]) => (
+            <tr key={hour}>
+              <th scope="row">{hour}</th>
+              {cells.map((cell, i) => (
+                <td key={heads[i + 1]} class={heads[i + 1] === "Operation" ? undefined : "number"}>
+                  {cell}
+                </td>
+              ))}
+            </tr>
+          ))}
+        </tbody>
+      </table>
+    </section>
+  );
+}

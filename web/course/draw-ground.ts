@@ -1,0 +1,114 @@
+import type { Chart, ChartArea } from "chart.js";
+import type { RouteKey } from "../../model/harvest/keys.ts";
+import type { CoursePicture } from "./to-course.ts";
+
+/** The page's colours as the canvas needs them, read from the tokens. */
+export interface Inks {
+  readonly day: string;
+  readonly night: string;
+  readonly ink: string;
+  readonly ink2: string;
+  readonly rule: string;
+  readonly hair: string;
+  readonly rain: string;
+  readonly routes: Readonly<Record<RouteKey, string>>;
+}
+
+const ROUTE_INKS: Readonly<Record<RouteKey, string>> = {
+  "dry-hay": "#E69F00",
+  "wrapped-bales": "#CC79A7",
+  "wilted-chop": "#009E73",
+  "direct-chop": "#56B4E9",
+  "green-chop": "#F0E442",
+  grazing: "#FFFFFF",
+};
+
+/** Reads the tokens where the chart stands; a token that is not set falls back to the page's day colours. */
+export function readInks(element: Element): Inks {
+  const style = getComputedStyle(element);
+  const token = (name: string, otherwise: string) => style.getPropertyValue(`--${name}`).trim() || otherwise;
+  const routes = Object.fromEntries(
+    Object.entries(ROUTE_INKS).map(([key, hex]) => [key, token(key, hex)]),
+  ) as Record<RouteKey, string>;
+  return {
+    day: token("day", "#FFFFFF"),
+    night: token("night", "#E1E5EA"),
+    ink: token("ink", "#12201A"),
+    ink2: token("ink-2", "#45524B"),
+    rule: token("rule", "#C6CBC4"),
+    hair: token("hair", "#DDE0DA"),
+    rain: token("rain", "#0072B2"),
+    routes,
+  };
+}
+
+export interface Axes {
+  readonly area: ChartArea;
+  x(hours: number): number;
+  y(pct: number): number;
+}
+
+export function axesOf(chart: Chart): Axes {
+  const x = chart.scales.x;
+  const y = chart.scales.y;
+  return {
+    area: chart.chartArea,
+    x: (hours) => x?.getPixelForValue(hours) ?? 0,
+    y: (pct) => y?.getPixelForValue(pct) ?? 0,
+  };
+}
+
+/** Rain of one hour that fills the strip at the top, mm. */
+const FULL_BAR_MM = 8;
+export const RAIN_STRIP_PX = 40;
+
+/** Behind the lines: day and night, target bands, midnights, rain from the top. */
+export function drawGround(
+  ctx: CanvasRenderingContext2D,
+  axes: Axes,
+  picture: CoursePicture,
+  inks: Inks,
+): void {
+  const { area, x, y } = axes;
+  const height = area.bottom - area.top;
+  ctx.save();
+  ctx.beginPath();
+  ctx.rect(area.left, area.top, area.right - area.left, height);
+  ctx.clip();
+  ctx.fillStyle = inks.day;
+  ctx.fillRect(area.left, area.top, area.right - area.left, height);
+  ctx.fillStyle = inks.night;
+  for (const { x0, x1 } of picture.nights) ctx.fillRect(x(x0), area.top, x(x1) - x(x0), height);
+  for (const { route, loPct, hiPct } of picture.bands) {
+    const top = y(hiPct);
+    ctx.globalAlpha = 0.2;
+    ctx.fillStyle = inks.routes[route];
+    ctx.fillRect(area.left, top, area.right - area.left, y(loPct) - top);
+    ctx.globalAlpha = 1;
+    ctx.strokeStyle = inks.ink2;
+    ctx.lineWidth = 0.7;
+    ctx.setLineDash([1.5, 3]);
+    for (const edge of [loPct, hiPct]) {
+      ctx.beginPath();
+      ctx.moveTo(area.left, y(edge));
+      ctx.lineTo(area.right, y(edge));
+      ctx.stroke();
+    }
+    ctx.setLineDash([]);
+  }
+  ctx.strokeStyle = inks.rule;
+  ctx.lineWidth = 0.7;
+  for (const { x: at, day } of picture.ticks) {
+    if (day === null) continue;
+    ctx.beginPath();
+    ctx.moveTo(x(at), area.top);
+    ctx.lineTo(x(at), area.bottom);
+    ctx.stroke();
+  }
+  ctx.fillStyle = inks.rain;
+  for (const { x0, x1, rainMm } of picture.rain) {
+    const length = Math.max(2, RAIN_STRIP_PX * Math.min(1, Math.sqrt(rainMm / FULL_BAR_MM)));
+    ctx.fillRect(x(x0) + 0.3, area.top, Math.max(1, x(x1) - x(x0) - 0.6), length);
+  }
+  ctx.restore();
+}

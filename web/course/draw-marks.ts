@@ -1,0 +1,105 @@
+import type { Axes, Inks } from "./draw-ground.ts";
+import type { CoursePicture } from "./to-course.ts";
+
+interface Rect {
+  readonly x0: number;
+  readonly x1: number;
+  readonly y0: number;
+  readonly y1: number;
+}
+
+const overlaps = (a: Rect, b: Rect) => a.x0 < b.x1 && a.x1 > b.x0 && a.y0 < b.y1 && a.y1 > b.y0;
+
+const FONT = '"Atkinson Hyperlegible Next Variable", system-ui, sans-serif';
+const fontOf = (px: number, weight: number) => `${weight} ${px}px ${FONT}`;
+
+function haloText(ctx: CanvasRenderingContext2D, text: string, x: number, y: number, inks: Inks): void {
+  ctx.lineJoin = "round";
+  ctx.lineWidth = 4;
+  ctx.strokeStyle = inks.day;
+  ctx.strokeText(text, x, y);
+  ctx.fillStyle = inks.ink;
+  ctx.fillText(text, x, y);
+}
+
+function drop(ctx: CanvasRenderingContext2D, x: number, footY: number, ink: string): void {
+  ctx.beginPath();
+  ctx.moveTo(x, footY - 9);
+  ctx.bezierCurveTo(x + 1.5, footY - 6, x + 3, footY - 4.5, x + 3, footY - 3);
+  ctx.arc(x, footY - 3, 3, 0, Math.PI);
+  ctx.bezierCurveTo(x - 3, footY - 4.5, x - 1.5, footY - 6, x, footY - 9);
+  ctx.strokeStyle = ink;
+  ctx.lineWidth = 1.2;
+  ctx.stroke();
+}
+
+/** Names of the bands at the left, where nothing has been cut yet; on the right where the line runs through the left. */
+function bandNames(ctx: CanvasRenderingContext2D, axes: Axes, picture: CoursePicture, inks: Inks): Rect[] {
+  const narrow = axes.area.right - axes.area.left < 480;
+  return picture.bands.map(({ label, range, loPct, hiPct }) => {
+    const px = narrow ? 12 : 13;
+    const middle = (axes.y(loPct) + axes.y(hiPct)) / 2;
+    const x = axes.area.left + 6;
+    ctx.textAlign = "left";
+    ctx.textBaseline = "middle";
+    ctx.font = fontOf(px, 700);
+    const nameWidth = ctx.measureText(`${label} `).width;
+    haloText(ctx, label, x, middle, inks);
+    ctx.font = fontOf(px, 400);
+    haloText(ctx, range, x + nameWidth, middle, inks);
+    return { x0: x, x1: x + nameWidth + ctx.measureText(range).width, y0: middle - 9, y1: middle + 9 };
+  });
+}
+
+/** Over the lines: window of the chosen route, cut mark, ringed operations with name and hour, dew along the foot. */
+export function drawMarks(
+  ctx: CanvasRenderingContext2D,
+  axes: Axes,
+  picture: CoursePicture,
+  inks: Inks,
+): void {
+  const { area, x, y } = axes;
+  ctx.save();
+  for (const { x0, x1 } of picture.windows) {
+    ctx.fillStyle = inks.ink;
+    ctx.fillRect(x(x0), area.bottom - 4, Math.max(2, x(x1) - x(x0)), 4);
+  }
+  for (const { x: at } of picture.dew) drop(ctx, x(at), area.bottom - 7, inks.rain);
+  const taken = bandNames(ctx, axes, picture, inks);
+  ctx.font = fontOf(13, 700);
+  for (const { kind, x: hours, y: pct, label } of picture.marks) {
+    const px = x(hours);
+    const py = y(pct);
+    if (kind === "cut") {
+      ctx.fillStyle = inks.ink;
+      ctx.fillRect(px - 1.2, area.top, 2.4, area.bottom - area.top);
+      ctx.beginPath();
+      ctx.moveTo(px - 6, area.top);
+      ctx.lineTo(px + 6, area.top);
+      ctx.lineTo(px, area.top + 9);
+      ctx.fill();
+    } else {
+      ctx.beginPath();
+      ctx.arc(px, py, kind === "window" ? 6 : 4.5, 0, 2 * Math.PI);
+      ctx.fillStyle = kind === "window" ? inks.ink : inks.day;
+      ctx.fill();
+      ctx.lineWidth = 2;
+      ctx.strokeStyle = kind === "window" ? inks.day : inks.ink;
+      ctx.stroke();
+    }
+    const width = ctx.measureText(label).width;
+    const lines = kind === "cut" ? area.top + 14 : py - 18;
+    const tries: Rect[] = [0, -20, 38, -40, 58, -60, 78, -80].flatMap((dy) =>
+      [px + 9, px - 9 - width].map((x0) => ({ x0, x1: x0 + width, y0: lines + dy - 9, y1: lines + dy + 9 })),
+    );
+    const inside = (r: Rect) =>
+      r.x0 >= area.left && r.x1 <= area.right && r.y0 >= area.top && r.y1 <= area.bottom - 18;
+    const place = tries.find((r) => inside(r) && !taken.some((other) => overlaps(r, other)));
+    if (!place) continue;
+    taken.push(place);
+    ctx.textAlign = "left";
+    ctx.textBaseline = "middle";
+    haloText(ctx, label, place.x0, (place.y0 + place.y1) / 2, inks);
+  }
+  ctx.restore();
+}

@@ -1,0 +1,202 @@
+import type { DrydownAnswer } from "../../model/drying/answer.ts";
+import type { CutOptionAnswer, OperationAnswer, RouteAnswer } from "../../model/harvest/answer.ts";
+import type { RouteKey } from "../../model/harvest/keys.ts";
+import { HOUR_MS } from "../../model/weather/clock.ts";
+import type { WeatherSeries } from "../../model/weather/series.ts";
+import { nightSpans, rainBetween, scaleOf } from "../board/calendar.ts";
+import { clockText, farmDays, hourText, shortDayText, spanText, utcMs } from "../format/farm-time.ts";
+import { bandPct, ROUTE_LABELS, sentenceCase } from "../format/words.ts";
+import { courseSentence } from "./course-sentence.ts";
+
+/** A moment across (hours from the chart's left edge) and a moisture up (per cent, wet basis). */
+export interface CoursePoint {
+  readonly x: number;
+  readonly y: number;
+}
+
+export interface CourseTick {
+  readonly x: number;
+  readonly label: string;
+  /** A midnight, or the first tick; carries the day's name. */
+  readonly day: string | null;
+}
+
+export interface CourseBand {
+  readonly route: RouteKey;
+  readonly label: string;
+  readonly range: string;
+  /** Driest and wettest edge, per cent. */
+  readonly loPct: number;
+  readonly hiPct: number;
+}
+
+export interface CourseMark extends CoursePoint {
+  readonly kind: "cut" | OperationAnswer["kind"] | "window";
+  readonly label: string;
+}
+
+export interface CourseRead {
+  readonly route: RouteKey;
+  readonly label: string;
+  readonly bandWb: readonly [number, number];
+}
+
+export interface CourseInput {
+  readonly course: DrydownAnswer;
+  readonly option: CutOptionAnswer;
+  readonly route: RouteAnswer | null;
+  readonly routes: readonly CourseRead[];
+  readonly timeZone: string;
+  readonly series: WeatherSeries;
+}
+
+/** Everything that the course chart draws. x in hours from its left edge, y in per cent wet basis. */
+export interface CoursePicture {
+  readonly fromMs: number;
+  readonly hoursAcross: number;
+  readonly tissue: readonly CoursePoint[];
+  readonly floor: readonly CoursePoint[];
+  readonly opinions: readonly { readonly name: string; readonly points: readonly CoursePoint[] }[];
+  readonly bands: readonly CourseBand[];
+  readonly marks: readonly CourseMark[];
+  readonly windows: readonly { readonly x0: number; readonly x1: number }[];
+  readonly rain: readonly { readonly x0: number; readonly x1: number; readonly rainMm: number }[];
+  readonly dew: readonly { readonly x: number }[];
+  readonly nights: readonly { readonly x0: number; readonly x1: number }[];
+  readonly ticks: readonly CourseTick[];
+  readonly sentence: string;
+  readonly heading: string;
+}
+
+/** Hours of weather shown before the cut, so that the cut mark does not sit on the axis. */
+const BEFORE_CUT_H = 6;
+/** Dew of an hour below this is not drawn, mm. */
+const DEW_SHOWN_MM = 0.005;
+/** Most hours across: past this the chart ends a day after the route's last window drawn. */
+const MOST_HOURS = 168;
+
+const OPERATION_LABELS: Readonly<Record<OperationAnswer["kind"], string>> = {
+  ted: "Ted",
+  rake: "Rake",
+  invert: "Invert",
+};
+
+/** Where the chart ends: the first window and a day and a half more, at least four days, never past the course. */
+function endMs(input: CourseInput, cutMs: number, courseEndMs: number): number {
+  const firsts = input.option.routes.flatMap(({ windows: [first] }) => (first ? [utcMs(first.endUtc)] : []));
+  const needed = Math.max(cutMs + 96 * HOUR_MS, ...firsts.map((ms) => ms + 36 * HOUR_MS));
+  return Math.min(courseEndMs, needed, cutMs + MOST_HOURS * HOUR_MS);
+}
+
+function ticksOf(fromMs: number, toMs: number, zone: string): CourseTick[] {
+  return farmDays(fromMs, toMs, zone).flatMap(({ startMs, endMs: dayEndMs }, i) => {
+    const ticks: CourseTick[] = [];
+    for (let ms = Math.ceil(startMs / HOUR_MS) * HOUR_MS; ms < dayEndMs; ms += HOUR_MS) {
+      const text = hourText(ms, zone);
+      const named = ticks.length === 0 && (i > 0 || text === "00");
+      if (Number(text) % 6 !== 0 && !named) continue;
+      if (ticks.some(({ label }) => label === text)) continue;
+      ticks.push({ x: (ms - fromMs) / HOUR_MS, label: text, day: named ? shortDayText(ms, zone) : null });
+    }
+    return ticks;
+  });
+}
+
+function moistureAt(points: readonly CoursePoint[], x: number): number {
+  const after = points.findIndex((point) => point.x >= x);
+  const b = points[after];
+  const a = points[after - 1];
+  if (!b) return points[points.length - 1]?.y ?? 0;
+  if (!a || b.x === a.x) return b.y;
+  return a.y + ((x - a.x) / (b.x - a.x)) * (b.y - a.y);
+}
+
+/**
+ * The course of one cut as a picture.
+ *
+ * The course's first point stands at the cut with the moisture that the swath started from (the first target's or the
+ * first hour's), later points at the end of each hour.
+ */
+export function toCourse(input: CourseInput): CoursePicture {
+  const { course, option, route, routes, timeZone, series } = input;
+  const { startUtc, moistureWb, equilibriumWb, dewMm } = course.hours;
+  const firstMs = utcMs(startUtc[0] ?? course.usableUntilUtc);
+  const cutMs = utcMs(option.courseCutUtc ?? startUtc[0] ?? course.usableUntilUtc);
+  const courseEndMs = firstMs + startUtc.length * HOUR_MS;
+  const fromMs = Math.floor((cutMs - BEFORE_CUT_H * HOUR_MS) / HOUR_MS) * HOUR_MS;
+  const toMs = endMs(input, cutMs, courseEndMs);
+  const hoursAcross = (toMs - fromMs) / HOUR_MS;
+  const xOf = (ms: number) => (ms - fromMs) / HOUR_MS;
+  const within = ({ x }: { readonly x: number }) => x <= hoursAcross + 1e-6;
+
+  const line = (values: readonly number[], starts: readonly string[]): CoursePoint[] =>
+    values.map((wb, i) => ({ x: xOf(utcMs(starts[i] ?? "") + HOUR_MS), y: wb * 100 })).filter(within);
+  const tissue = line(moistureWb, startUtc);
+  const marks: CourseMark[] = [];
+  const first = tissue[0];
+  if (first) {
+    marks.push({
+      kind: "cut",
+      x: xOf(cutMs),
+      y: first.y,
+      label: `Cut ${clockText(option.cutUtc ?? cutMs, timeZone)}`,
+    });
+  }
+  for (const { kind, atUtc } of route?.operations ?? []) {
+    const x = xOf(utcMs(atUtc));
+    if (x > hoursAcross) continue;
+    marks.push({
+      kind,
+      x,
+      y: moistureAt(tissue, x),
+      label: `${OPERATION_LABELS[kind]} ${clockText(atUtc, timeZone)}`,
+    });
+  }
+  const windows = (route?.windows ?? [])
+    .map(({ startUtc: start, endUtc: end }) => ({
+      x0: xOf(utcMs(start)),
+      x1: Math.min(hoursAcross, xOf(utcMs(end))),
+    }))
+    .filter(({ x0 }) => x0 < hoursAcross);
+  const firstWindow = route?.windows[0];
+  if (route && firstWindow && windows[0]) {
+    const x = (windows[0].x0 + windows[0].x1) / 2;
+    const label = `${sentenceCase(ROUTE_LABELS[route.route])} ${spanText(firstWindow.startUtc, firstWindow.endUtc, timeZone)}`;
+    marks.push({ kind: "window", x, y: moistureAt(tissue, x), label });
+  }
+
+  const rain: { x0: number; x1: number; rainMm: number }[] = [];
+  for (let ms = fromMs; ms < toMs; ms += HOUR_MS) {
+    const rainMm = rainBetween(series, ms, ms + HOUR_MS) ?? 0;
+    if (rainMm > 0) rain.push({ x0: xOf(ms), x1: xOf(ms) + 1, rainMm });
+  }
+  const dew = dewMm
+    .map((mm, i) => ({ x: xOf(firstMs + (i + 0.5) * HOUR_MS), mm, i }))
+    .filter(({ mm, i }) => mm > DEW_SHOWN_MM && i % 2 === 0)
+    .filter(within)
+    .map(({ x }) => ({ x }));
+  return {
+    fromMs,
+    hoursAcross,
+    tissue,
+    floor: line(equilibriumWb, startUtc),
+    opinions: course.secondOpinions.map(({ name, hours }) => ({
+      name,
+      points: line(hours.moistureWb, hours.startUtc),
+    })),
+    bands: routes.map(({ route: key, label, bandWb }) => ({
+      route: key,
+      label: sentenceCase(label),
+      range: bandPct(bandWb),
+      loPct: bandWb[0] * 100,
+      hiPct: bandWb[1] * 100,
+    })),
+    marks,
+    windows,
+    rain,
+    dew,
+    nights: nightSpans(series, scaleOf(fromMs, toMs, 0, hoursAcross), timeZone),
+    ticks: ticksOf(fromMs, toMs, timeZone),
+    ...courseSentence(input),
+  };
+}
