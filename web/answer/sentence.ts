@@ -85,7 +85,7 @@ function opinionOf({ route, opinionHours: { earliest, latest }, why }: RouteAnsw
   if (earliest === null || latest === null) return null;
   const open = why.some(({ code, text }) => code === "estimates" && NOT_ALL.test(text));
   const label = ROUTE_LABELS[route];
-  if (open) return `${label} ${Math.floor(earliest)} h or more, one not within this weather`;
+  if (open) return `${label} ${Math.floor(earliest)} h or more (not every estimate within this weather)`;
   return `${label} ${Math.floor(earliest)} to ${Math.ceil(latest)} h`;
 }
 

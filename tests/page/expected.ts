@@ -1,0 +1,31 @@
+/**
+ * What the model answers in Node for the demonstration field under the settled, dry sample. Our own output, kept to show
+ * that a browser computes the same; it proves nothing about the model.
+ */
+export const SETTLED_DRY = {
+  best: {
+    overall: { optionId: "2026-06-08T14:00:00Z/swath", route: "wilted-chop" },
+    byRoute: {
+      "dry-hay": "2026-06-08T14:00:00Z/swath",
+      "wrapped-bales": "2026-06-08T18:00:00Z/swath",
+      "wilted-chop": "2026-06-08T14:00:00Z/swath",
+    },
+  },
+  windows: [
+    {
+      startUtc: "2026-06-08T17:41:00Z",
+      endUtc: "2026-06-08T19:44:00Z",
+      workHours: 2.05,
+      chance: null,
+      rainedOn: false,
+    },
+  ],
+  moistureWb: [
+    { hour: 0, wb: 0.7573783430191298 },
+    { hour: 5, wb: 0.5355042873108403 },
+    { hour: 24, wb: 0.33395242507975126 },
+    { hour: 48, wb: 0.158380115452309 },
+    { hour: 120, wb: 0.12877518796128853 },
+    { hour: 200, wb: 0.055774612473499685 },
+  ],
+} as const;

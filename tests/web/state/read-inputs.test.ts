@@ -1,0 +1,86 @@
+import { describe, expect, test } from "vitest";
+import { SWATH_LIMITS } from "../../../model/drying/index.ts";
+import { findWindows } from "../../../model/harvest/index.ts";
+import { DEMO_INPUTS, type Inputs, type TextField } from "../../../web/state/inputs.ts";
+import { FIELD_LIMITS, readInputs } from "../../../web/state/read-inputs.ts";
+import { sampleSeries } from "../../support/samples.ts";
+
+function typed(texts: Partial<Record<TextField, string>>, more: Partial<Inputs> = {}): Inputs {
+  return { ...DEMO_INPUTS, ...more, texts: { ...DEMO_INPUTS.texts, ...texts } };
+}
+
+test("the demonstration field is a question the model answers", () => {
+  const { question, errors, coveredFraction } = readInputs(DEMO_INPUTS);
+  expect(errors).toEqual({});
+  expect(coveredFraction).toBeCloseTo(0.7, 12);
+  expect(question?.swath.initialMoistureWb).toBe(0.78);
+  if (question === null) throw new Error("no question");
+  const outcome = findWindows({ ...question, weather: sampleSeries("settled-dry") });
+  expect(outcome.ok).toBe(true);
+});
+
+test("a share typed for a percentage names the value, the limit and the likely meaning", () => {
+  const { errors, question } = readInputs(typed({ moisturePct: "0.78" }));
+  expect(question).toBeNull();
+  expect(errors).toEqual({ moisturePct: "Got 0.78, must be at least 5 and at most 92 %. Did you mean 78?" });
+});
+
+test("a comma is a decimal point", () => {
+  expect(readInputs(typed({ yieldTHa: "4,2" })).question?.swath.dryMatterTHa).toBe(4.2);
+  expect(readInputs(typed({ moisturePct: "77,5" })).question?.swath.initialMoistureWb).toBe(0.775);
+});
+
+test.each<[TextField, string, RegExp]>([
+  ["moisturePct", "", /Empty/],
+  ["moisturePct", "wet", /"wet".*number/],
+  ["moisturePct", "99", /99.*at most 92/],
+  ["yieldTHa", "0", /Got 0,.*above 0 and at most 30 t\/ha/],
+  ["stubbleCm", "-1", /-1.*at least 0/],
+  ["areaHa", "0", /above 0/],
+  ["mowHaPerH", "1000", /1000.*at most 60/],
+  ["swathWidthM", "3.4", /3.4 m.*cut of 3 m/],
+  ["swathWidthM", "0.01", /0\.01 m.*at least 5 %/],
+  ["mowerCutM", "0", /above 0 m/],
+  ["workFrom", "7", /"7".*HH:MM/],
+  ["workTo", "07:00", /must differ/],
+  ["cutHours", "9 24", /"24".*0 to 23/],
+  ["cutHours", "", /at least 1/],
+  ["cutHours", "9.5", /"9.5".*whole/],
+])("%s typed as %j is refused beside its field", (field, text, message) => {
+  const { errors, question } = readInputs(typed({ [field]: text }));
+  expect(question).toBeNull();
+  expect(Object.keys(errors)).toEqual([field]);
+  expect(errors[field]).toMatch(message);
+});
+
+test("the limits are the model's", () => {
+  expect(FIELD_LIMITS.yieldTHa).toBe(SWATH_LIMITS.dryMatterTHa);
+  expect(FIELD_LIMITS.moisturePct.max).toBe(SWATH_LIMITS.initialMoistureWb.max * 100);
+});
+
+describe("routes and passes", () => {
+  test("no route ticked is an error", () => {
+    const none = Object.fromEntries(
+      Object.entries(DEMO_INPUTS.routes).map(([key, choice]) => [key, { ...choice, on: false }]),
+    ) as Inputs["routes"];
+    expect(readInputs({ ...DEMO_INPUTS, routes: none }).errors.routes).toMatch(/at least 1/);
+  });
+
+  test("a baler's rate goes to baled routes, a chopper's to chopped ones, an empty one to none", () => {
+    const { question } = readInputs(typed({ balerHaPerH: "2", chopperHaPerH: "4" }));
+    expect(question?.routes?.map(({ route, haPerH }) => [route, haPerH])).toEqual([
+      ["dry-hay", 2],
+      ["wrapped-bales", 2],
+      ["wilted-chop", 4],
+    ]);
+    expect(readInputs(DEMO_INPUTS).question?.routes?.every(({ haPerH }) => haPerH === undefined)).toBe(true);
+  });
+
+  test("usual passes are left to the model, passes by hand are planned", () => {
+    expect(readInputs(DEMO_INPUTS).question?.treatments).toBeUndefined();
+    const by = readInputs({ ...DEMO_INPUTS, ted: "morning-after", rake: "none" }).question?.treatments?.[0];
+    expect(by?.plan?.map(({ kind }) => kind)).toEqual(["ted"]);
+    const none = readInputs({ ...DEMO_INPUTS, ted: "none", rake: "none" }).question?.treatments?.[0];
+    expect(none?.plan).toEqual([]);
+  });
+});

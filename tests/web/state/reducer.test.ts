@@ -1,0 +1,106 @@
+import { expect, test } from "vitest";
+import { findWindows } from "../../../model/harvest/index.ts";
+import { readInputs } from "../../../web/state/read-inputs.ts";
+import { type Action, FIRST_SAMPLE, reduce } from "../../../web/state/reducer.ts";
+import { firstState, type State } from "../../../web/state/state.ts";
+import type { Tell } from "../../../web/worker/messages.ts";
+import { readSample } from "../../support/samples.ts";
+
+const samples = [readSample("settled-dry"), readSample(FIRST_SAMPLE)];
+
+function after(state: State, ...actions: Action[]): State {
+  return actions.reduce(reduce, state);
+}
+
+const start = after(firstState("Europe/Berlin"), { kind: "samples", samples });
+
+function boardTell(state: State, id: number): Tell {
+  const { question } = readInputs(state.inputs);
+  if (question === null || state.source === null) throw new Error("no question");
+  const request = { ...question, weather: state.source.series };
+  const outcome = findWindows(request);
+  if (!outcome.ok) throw new Error("no answer");
+  return { kind: "board", id, request, answer: outcome.value, course: null };
+}
+
+const shown = after(start, { kind: "asked", id: 1 }, { kind: "told", tell: boardTell(start, 1) });
+
+test("opens on the sample whose weather makes a choice hard", () => {
+  expect(start.source).toMatchObject({ kind: "sample", id: FIRST_SAMPLE });
+  expect(start.upload.place.timeZone).toBe("Europe/Berlin");
+});
+
+test("an answer becomes the picture", () => {
+  expect(shown.asked).toBeNull();
+  expect(shown.picture?.answer.options.length).toBeGreaterThan(0);
+});
+
+test("a stale answer is dropped", () => {
+  const later = after(shown, { kind: "asked", id: 3 });
+  expect(reduce(later, { kind: "told", tell: boardTell(start, 2) })).toBe(later);
+  expect(reduce(shown, { kind: "told", tell: { kind: "ribbons", id: 0, courses: [] } })).toBe(shown);
+});
+
+test("a refusal keeps the last picture and says why; the next answer takes it away", () => {
+  const issues = [{ path: "weather", code: "x", message: "weather: got nothing" }];
+  const refused = after(
+    shown,
+    { kind: "asked", id: 2 },
+    { kind: "told", tell: { kind: "refused", id: 2, issues } },
+  );
+  expect(refused.picture).toBe(shown.picture);
+  expect(refused.refused).toEqual(issues);
+  const again = after(refused, { kind: "asked", id: 3 }, { kind: "told", tell: boardTell(start, 3) });
+  expect(again.refused).toEqual([]);
+});
+
+test("what is typed stays as typed, and the picture with it", () => {
+  const typed = reduce(shown, { kind: "text", field: "moisturePct", text: "0.78" });
+  expect(typed.inputs.texts.moisturePct).toBe("0.78");
+  expect(typed.picture).toBe(shown.picture);
+});
+
+test("a selection that the new answer still has is kept, another is not", () => {
+  const optionId = shown.picture?.answer.options[3]?.id ?? "";
+  const kept = after(
+    shown,
+    { kind: "select", selection: { optionId, route: null } },
+    { kind: "asked", id: 2 },
+    { kind: "told", tell: boardTell(shown, 2) },
+  );
+  expect(kept.selection?.optionId).toBe(optionId);
+  const other = after(kept, { kind: "sample", id: "settled-dry" });
+  expect(other.selection).toBeNull();
+});
+
+test("a refused file leaves the weather as it is; an accepted one becomes it", () => {
+  const { series } = readSample("settled-dry");
+  const checking = reduce(shown, { kind: "checking", name: "a.csv" });
+  const problem = {
+    row: 3,
+    column: "airTempC",
+    value: "99",
+    limit: "at most 60 °C",
+    code: "out-of-range",
+    severity: "error",
+    message: "row 3",
+  } as const;
+  const bad = reduce(checking, {
+    kind: "checked",
+    name: "a.csv",
+    series: null,
+    missing: 0,
+    problems: [problem],
+  });
+  expect(bad.source).toBe(shown.source);
+  expect(bad.upload.problems).toEqual([problem]);
+  const good = reduce(checking, { kind: "checked", name: "a.csv", series, missing: 2, problems: [] });
+  expect(good.source).toMatchObject({ kind: "upload", name: "a.csv", missing: 2 });
+  expect(reduce(shown, { kind: "checked", name: "old.csv", series, missing: 0, problems: [] })).toBe(shown);
+});
+
+test("mending a place field takes its error away and no other", () => {
+  const wrong = reduce(start, { kind: "place-errors", errors: { latitude: "Got 444", file: "none" } });
+  const mended = reduce(wrong, { kind: "place", field: "latitude", text: "44" });
+  expect(mended.upload.errors).toEqual({ file: "none" });
+});
