@@ -5,9 +5,9 @@ interface PagerProps {
   readonly onFrom: (fromDay: number) => void;
 }
 
-/** Moves the days in view where the picture is too narrow for all of them; two days stay in view. */
+/** Moves the days in view where the picture is too narrow for all of them; one day stays in view. */
 export function Pager({ pager: { fromDay, days, allDays }, onFrom }: PagerProps) {
-  const step = Math.max(1, days - 2);
+  const step = Math.max(1, days - 1);
   const last = allDays - days;
   return (
     <nav class="board-pager" aria-label="Days in view">

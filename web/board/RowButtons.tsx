@@ -80,9 +80,9 @@ export function RowButtons({ row, picture, stop, onChoose, onTell, onStop, onUnf
           type="button"
           class={row.best && narrow ? "board-unfold on-black" : "board-unfold"}
           style={{
-            top: px(row.y0),
-            left: narrow ? px(scale.x0 - 50) : px(scale.x0 - 46),
-            height: px(narrow ? 44 : rowPx),
+            top: px(narrow ? row.y0 + 9 : row.y0),
+            left: px(scale.x0 - (narrow ? 50 : 104)),
+            height: "44px",
           }}
           aria-expanded={unfold.expanded}
           aria-label={unfold.label}

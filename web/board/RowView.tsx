@@ -25,7 +25,7 @@ function Labels({ row, picture }: RowViewProps) {
             {row.hour}
           </text>
           <text class="row-done" x={10} y={row.y0 + 54}>
-            {row.doneBy === "" ? "none" : row.doneBy}
+            {row.doneShort}
           </text>
         </g>
       </g>
@@ -84,9 +84,9 @@ export function RowView({ row, picture }: RowViewProps) {
           {reason.text}
         </text>
       )}
-      {(row.forecastEnds || row.moreLater) && (
+      {row.arrow !== "" && (
         <text class="row-arrow" x={scale.x1 - 4} y={row.y0 + 20} text-anchor="end">
-          {row.moreLater ? "later →" : "→"}
+          {row.arrow}
         </text>
       )}
       {row.vessels.map((vessel) => (

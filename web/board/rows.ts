@@ -2,9 +2,9 @@ import type { DrydownAnswer } from "../../model/drying/answer.ts";
 import type { CutOptionAnswer, WindowsAnswer } from "../../model/harvest/answer.ts";
 import type { RouteKey } from "../../model/harvest/keys.ts";
 import { clockText, dayDateText, shortDayClockText, shortDayDateText, utcMs } from "../format/farm-time.ts";
-import { ROUTE_LABELS, ROUTE_ORDER, ROUTE_SHORT, sentenceCase } from "../format/words.ts";
+import { ROUTE_LABELS, ROUTE_LETTERS, ROUTE_ORDER, ROUTE_SHORT, sentenceCase } from "../format/words.ts";
 import type { Scale } from "./calendar.ts";
-import { LIMIT_WORDS, type PlacedReason, placeReason, reasonWordings } from "./reasons.ts";
+import { LIMIT_WORDS, type PlacedReason, placeReason, reasonWordings, textWidthPx } from "./reasons.ts";
 import { type Ribbon, toRibbon } from "./ribbon.ts";
 import { bestRoute, rowSentence, windowSentence } from "./sentences.ts";
 import { type Box, spread } from "./vessels.ts";
@@ -50,6 +50,10 @@ export interface BoardRow extends Box {
   /** "Wrapped" and "Fri 18:00", or what is said where nothing is done. */
   readonly doneRoute: string;
   readonly doneBy: string;
+  /** Both in a few characters: "W Fri 18:00". */
+  readonly doneShort: string;
+  /** What the right end of the row says of days and hours that are not in view, where there is room. */
+  readonly arrow: string;
   readonly sentence: string;
   readonly unfold: Unfold | null;
 }
@@ -90,13 +94,13 @@ function vesselsOf(option: CutOptionAnswer, top: number, foot: number, context: 
       };
     });
   });
-  const firsts = spread(
-    all.filter(({ first }) => first),
-    narrow ? 34 : 22,
-    2,
-    scale.x0,
-    scale.x1,
-  );
+  const least = narrow ? 34 : 22;
+  const wide = all.filter(({ first }) => first);
+  const room = wide.reduce((sum, { x0, x1 }) => sum + Math.max(least, x1 - x0) + 2, 0);
+  // No window is drawn before its cut, unless the right edge leaves no other place.
+  const cutX = option.cutUtc === null ? scale.x0 : scale.x(option.cutUtc);
+  const from = Math.max(scale.x0, Math.min(cutX + 8, scale.x1 - room));
+  const firsts = spread(wide, least, 2, from, scale.x1);
   const laters = spread(
     all.filter(({ first }) => !first),
     narrow ? 9 : 11,
@@ -119,17 +123,22 @@ function labelsOf(option: CutOptionAnswer, kind: BoardRow["kind"], { timeZone }:
 }
 
 /** What stands in the right column: the best route of the row and when its window closes. */
-function doneOf(
-  option: CutOptionAnswer,
-  zone: string,
-): { readonly doneRoute: string; readonly doneBy: string } {
+function doneOf(option: CutOptionAnswer, zone: string): Pick<BoardRow, "doneRoute" | "doneBy" | "doneShort"> {
   const route = bestRoute(option);
   const window = route?.windows[0];
-  if (!route || !window) return { doneRoute: "No window", doneBy: "" };
+  if (!route || !window) return { doneRoute: "No window", doneBy: "", doneShort: "no window" };
+  const doneBy = shortDayClockText(window.endUtc, zone);
   return {
     doneRoute: sentenceCase(ROUTE_SHORT[route.route]),
-    doneBy: shortDayClockText(window.endUtc, zone),
+    doneBy,
+    doneShort: `${ROUTE_LETTERS[route.route]} ${doneBy}`,
   };
+}
+
+/** The arrow's words, or nothing where a window or the cut mark stands in its place. */
+function arrowOf(words: string, scale: Scale, vessels: readonly BoardVessel[], cutX: number | null): string {
+  const from = scale.x1 - 8 - textWidthPx(words);
+  return vessels.some(({ x1 }) => x1 > from) || (cutX !== null && cutX > from - 8) ? "" : words;
 }
 
 export function toRow(
@@ -156,6 +165,10 @@ export function toRow(
           limitedBy === null ? [] : [`No window: ${LIMIT_WORDS[limitedBy]}`, LIMIT_WORDS[limitedBy]],
         )
       : reasonWordings(option);
+  const forecastEnds = option.routes.some(({ limitedBy }) => limitedBy === "forecast-too-short");
+  const moreLater = option.routes.some(
+    ({ windows: [first] }) => first && utcMs(first.startUtc) >= scale.toMs,
+  );
   const date = option.cutUtc === null ? "" : dayDateText(option.cutUtc, timeZone);
   return {
     optionId: option.id,
@@ -169,11 +182,9 @@ export function toRow(
     ribbon,
     vessels,
     reason: hasWindow ? null : placeReason(wordings, cutX ?? scale.x0, scale.x0, scale.x1),
-    forecastEnds: option.routes.some(({ limitedBy }) => limitedBy === "forecast-too-short"),
-    moreLater: option.routes.some(({ windows }) => {
-      const first = windows[0];
-      return first !== undefined && utcMs(first.startUtc) >= scale.toMs;
-    }),
+    forecastEnds,
+    moreLater,
+    arrow: arrowOf(moreLater ? "later →" : forecastEnds ? "→" : "", scale, vessels, cutX),
     best,
     chosen: chosen?.optionId === option.id,
     route: bestRoute(option)?.route ?? null,

@@ -66,7 +66,7 @@ function layoutOf(widthPx: number) {
   const narrow = widthPx < NARROW_BELOW_PX;
   return narrow
     ? { narrow, gutterPx: 92, rightPx: 6, rowPx: 64, rainPx: 22, dayPx: 26 }
-    : { narrow, gutterPx: 128, rightPx: widthPx < 960 ? 128 : 176, rowPx: 44, rainPx: 24, dayPx: 26 };
+    : { narrow, gutterPx: 160, rightPx: widthPx < 960 ? 128 : 176, rowPx: 44, rainPx: 24, dayPx: 26 };
 }
 
 /**
@@ -89,7 +89,6 @@ export function toBoard(
   const allDays = farmDays(fromMs, toMs, timeZone);
   const plotPx = width - gutterPx - rightPx;
   const fit = Math.max(2, Math.floor(plotPx / LEAST_DAY_PX[narrow ? "narrow" : "wide"]));
-  // A page shows at least two days more than it moves on by, so that a cut and its window are seen together.
   const fromDay = Math.min(Math.max(0, opts.fromDay ?? 0), Math.max(0, allDays.length - fit));
   const days = allDays.slice(fromDay, fromDay + fit);
   const scale = scaleOf(
@@ -110,10 +109,13 @@ export function toBoard(
     const y0 = header.footY + rows.length * rowPx;
     rows.push(toRow(option, kind, y0, y0 + rowPx, unfold, context));
   };
+  const paged = fromDay + fit < allDays.length;
+  const lastCutMs = paged ? (days[days.length - 1]?.startMs ?? scale.toMs) : scale.toMs;
   const inView = (option: Parameters<typeof toRow>[0]) => {
     if (option.cutUtc === null) return true;
     const cutMs = utcMs(option.cutUtc);
-    if (cutMs >= scale.toMs) return false;
+    // Where days are paged, a cut on the last day in view waits for the page that shows its windows too.
+    if (cutMs >= lastCutMs) return false;
     if (cutMs >= scale.fromMs) return true;
     return option.routes.some(
       ({ windows: [first] }) => first !== undefined && utcMs(first.endUtc) > scale.fromMs,

@@ -32,10 +32,11 @@ function LineKey({
 }
 
 /** Moisture of one cut, hour by hour, with what else happens to it. */
-export function CourseView({ course, option, route, routes, timeZone, series }: CourseViewProps) {
+export function CourseView(props: CourseViewProps) {
+  const { course, option, route, routes, timeZone, series, initialMoistureWb } = props;
   const input = useMemo(
-    () => ({ course, option, route, routes, timeZone, series }),
-    [course, option, route, routes, timeZone, series],
+    () => ({ course, option, route, routes, timeZone, series, initialMoistureWb }),
+    [course, option, route, routes, timeZone, series, initialMoistureWb],
   );
   const picture = useMemo(() => toCourse(input), [input]);
   const { ref, widthPx } = useWidth<HTMLDivElement>();

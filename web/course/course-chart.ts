@@ -65,7 +65,7 @@ export function courseConfig(
           label: "air floor",
           data: data(picture.floor),
           borderColor: inks.ink2,
-          borderWidth: 0.9,
+          borderWidth: 0.8,
           order: 4,
         },
         ...picture.opinions.map(({ name, points }, i) => ({
@@ -115,7 +115,7 @@ export function courseConfig(
           max: 90,
           border: { color: inks.ink },
           grid: { color: inks.hair, lineWidth: 0.7 },
-          ticks: { stepSize: 20, color: inks.ink, font: FONT },
+          ticks: { stepSize: 20, includeBounds: false, color: inks.ink, font: FONT },
           title: { display: true, text: "Moisture, % wet basis", color: inks.ink, font: FONT },
         },
       },

@@ -1,6 +1,6 @@
 import type { DrydownAnswer } from "../../model/drying/answer.ts";
 import { HOUR_MS } from "../../model/weather/clock.ts";
-import { dayClockText, utcMs } from "../format/farm-time.ts";
+import { clockText, dayClockText, utcMs } from "../format/farm-time.ts";
 import { bandPct, listText, moisturePct } from "../format/words.ts";
 import type { CourseInput } from "./to-course.ts";
 
@@ -39,25 +39,31 @@ export function opinionSpreadH(course: DrydownAnswer, targetWb: number): number 
 }
 
 /** The course in a sentence or three, and its heading. */
-export function courseSentence({ course, option, routes, timeZone }: CourseInput): {
+export function courseSentence({ course, option, routes, timeZone, initialMoistureWb }: CourseInput): {
   readonly sentence: string;
   readonly heading: string;
 } {
   const cut = option.cutUtc ?? course.hours.startUtc[0] ?? course.usableUntilUtc;
-  const start = course.hours.moistureWb[0];
+  const middle = option.courseCutUtc ?? cut;
+  const mowing = utcMs(middle) === utcMs(cut) ? "" : `, middle of the mowing ${clockText(middle, timeZone)},`;
+  const first = course.hours.moistureWb[0];
+  const start =
+    initialMoistureWb !== undefined
+      ? ` at ${moisturePct(initialMoistureWb)}`
+      : first === undefined
+        ? ""
+        : ` with ${moisturePct(first)} left after the first hour`;
   const byWettest = [...routes].sort((a, b) => b.bandWb[1] - a.bandWb[1]);
   const reached: string[] = [];
   const never: string[] = [];
   for (const { label, bandWb } of byWettest) {
     const ms = modelReachedMs(course, bandWb[1]);
-    const name = `${label} (${bandPct(bandWb)})`;
+    const name = `${label.charAt(0).toLowerCase()}${label.slice(1)} (${bandPct(bandWb)})`;
     if (ms === null) never.push(name);
     else reached.push(`${name} ${dayClockText(ms, timeZone)}`);
   }
   const spreads = routes.map(({ bandWb }) => opinionSpreadH(course, bandWb[1])).filter((h) => h !== null);
-  const sentences = [
-    `Cut ${dayClockText(cut, timeZone)} at ${start === undefined ? "an unknown moisture" : moisturePct(start)}.`,
-  ];
+  const sentences = [`Cut ${dayClockText(cut, timeZone)}${mowing}${start}.`];
   if (reached.length > 0) sentences.push(`Reaches ${listText(reached)}.`);
   if (never.length > 0) sentences.push(`Does not come down to ${listText(never)} in this forecast.`);
   if (spreads.length > 0)

@@ -1,5 +1,5 @@
-import type { Axes, Inks } from "./draw-ground.ts";
-import type { CoursePicture } from "./to-course.ts";
+import { type Axes, type Inks, RAIN_STRIP_PX } from "./draw-ground.ts";
+import type { CoursePicture, CoursePoint } from "./to-course.ts";
 
 interface Rect {
   readonly x0: number;
@@ -33,21 +33,48 @@ function drop(ctx: CanvasRenderingContext2D, x: number, footY: number, ink: stri
   ctx.stroke();
 }
 
-/** Names of the bands at the left, where nothing has been cut yet; on the right where the line runs through the left. */
-function bandNames(ctx: CanvasRenderingContext2D, axes: Axes, picture: CoursePicture, inks: Inks): Rect[] {
-  const narrow = axes.area.right - axes.area.left < 480;
+/** Whether a line runs through a place. */
+function crosses(points: readonly CoursePoint[], axes: Axes, place: Rect): boolean {
+  return points.some((point, i) => {
+    const next = points[i + 1] ?? point;
+    const span = { x0: axes.x(point.x), x1: axes.x(next.x) + 0.1 };
+    const [a, b] = [axes.y(point.y), axes.y(next.y)];
+    return overlaps({ ...span, y0: Math.min(a, b) - 2, y1: Math.max(a, b) + 2 }, place);
+  });
+}
+
+/** Names of the bands, as far left as no line, no mark and no other name stands in the way. */
+function bandNames(
+  ctx: CanvasRenderingContext2D,
+  axes: Axes,
+  picture: CoursePicture,
+  inks: Inks,
+  taken: readonly Rect[],
+): Rect[] {
+  const { area } = axes;
+  const px = area.right - area.left < 480 ? 12 : 13;
+  const lines = [picture.tissue, ...picture.opinions.map(({ points }) => points)];
+  ctx.textAlign = "left";
+  ctx.textBaseline = "middle";
   return picture.bands.map(({ label, range, loPct, hiPct }) => {
-    const px = narrow ? 12 : 13;
     const middle = (axes.y(loPct) + axes.y(hiPct)) / 2;
-    const x = axes.area.left + 6;
-    ctx.textAlign = "left";
-    ctx.textBaseline = "middle";
+    ctx.font = fontOf(px, 400);
+    const rangeWidth = ctx.measureText(range).width;
     ctx.font = fontOf(px, 700);
     const nameWidth = ctx.measureText(`${label} `).width;
-    haloText(ctx, label, x, middle, inks);
+    const width = nameWidth + rangeWidth;
+    const at = (x0: number): Rect => ({ x0, x1: x0 + width, y0: middle - 8, y1: middle + 8 });
+    const steps = Math.max(1, Math.floor((area.right - area.left - width - 12) / 6));
+    const places = Array.from({ length: steps }, (_, i) => at(area.left + 6 + 6 * i));
+    const free = (place: Rect) => !taken.some((other) => overlaps(other, place));
+    const place =
+      places.find((each) => free(each) && !lines.some((points) => crosses(points, axes, each))) ??
+      places.find((each) => free(each) && !crosses(picture.tissue, axes, each)) ??
+      at(area.left + 6);
+    haloText(ctx, label, place.x0, middle, inks);
     ctx.font = fontOf(px, 400);
-    haloText(ctx, range, x + nameWidth, middle, inks);
-    return { x0: x, x1: x + nameWidth + ctx.measureText(range).width, y0: middle - 9, y1: middle + 9 };
+    haloText(ctx, range, place.x0 + nameWidth, middle, inks);
+    return place;
   });
 }
 
@@ -65,7 +92,22 @@ export function drawMarks(
     ctx.fillRect(x(x0), area.bottom - 4, Math.max(2, x(x1) - x(x0)), 4);
   }
   for (const { x: at } of picture.dew) drop(ctx, x(at), area.bottom - 7, inks.rain);
-  const taken = bandNames(ctx, axes, picture, inks);
+  const taken: Rect[] = picture.rain.map(({ x0, x1 }) => ({
+    x0: x(x0),
+    x1: x(x1),
+    y0: area.top,
+    y1: area.top + RAIN_STRIP_PX,
+  }));
+  for (const { kind, x: hours, y: pct } of picture.marks) {
+    const px = x(hours);
+    const py = y(pct);
+    taken.push(
+      kind === "cut"
+        ? { x0: px - 3, x1: px + 3, y0: area.top, y1: area.bottom }
+        : { x0: px - 7, x1: px + 7, y0: py - 7, y1: py + 7 },
+    );
+  }
+  taken.push(...bandNames(ctx, axes, picture, inks, taken));
   ctx.font = fontOf(13, 700);
   for (const { kind, x: hours, y: pct, label } of picture.marks) {
     const px = x(hours);

@@ -48,6 +48,8 @@ export interface CourseInput {
   readonly routes: readonly CourseRead[];
   readonly timeZone: string;
   readonly series: WeatherSeries;
+  /** Moisture that the swath started from, wet basis; absent = the line starts at the end of its first hour. */
+  readonly initialMoistureWb?: number | undefined;
 }
 
 /** Everything that the course chart draws. x in hours from its left edge, y in per cent wet basis. */
@@ -114,8 +116,7 @@ function moistureAt(points: readonly CoursePoint[], x: number): number {
 /**
  * The course of one cut as a picture.
  *
- * The course's first point stands at the cut with the moisture that the swath started from (the first target's or the
- * first hour's), later points at the end of each hour.
+ * Its points stand at the end of each hour, after the one at the cut where the starting moisture is given.
  */
 export function toCourse(input: CourseInput): CoursePicture {
   const { course, option, route, routes, timeZone, series } = input;
@@ -123,7 +124,8 @@ export function toCourse(input: CourseInput): CoursePicture {
   const firstMs = utcMs(startUtc[0] ?? course.usableUntilUtc);
   const cutMs = utcMs(option.courseCutUtc ?? startUtc[0] ?? course.usableUntilUtc);
   const courseEndMs = firstMs + startUtc.length * HOUR_MS;
-  const fromMs = Math.floor((cutMs - BEFORE_CUT_H * HOUR_MS) / HOUR_MS) * HOUR_MS;
+  const mowMs = utcMs(option.cutUtc ?? cutMs);
+  const fromMs = Math.floor((mowMs - BEFORE_CUT_H * HOUR_MS) / HOUR_MS) * HOUR_MS;
   const toMs = endMs(input, cutMs, courseEndMs);
   const hoursAcross = (toMs - fromMs) / HOUR_MS;
   const xOf = (ms: number) => (ms - fromMs) / HOUR_MS;
@@ -131,15 +133,19 @@ export function toCourse(input: CourseInput): CoursePicture {
 
   const line = (values: readonly number[], starts: readonly string[]): CoursePoint[] =>
     values.map((wb, i) => ({ x: xOf(utcMs(starts[i] ?? "") + HOUR_MS), y: wb * 100 })).filter(within);
-  const tissue = line(moistureWb, startUtc);
+  const start = input.initialMoistureWb;
+  const tissue = [
+    ...(start === undefined ? [] : [{ x: xOf(cutMs), y: start * 100 }]),
+    ...line(moistureWb, startUtc),
+  ];
   const marks: CourseMark[] = [];
   const first = tissue[0];
   if (first) {
     marks.push({
       kind: "cut",
-      x: xOf(cutMs),
+      x: xOf(mowMs),
       y: first.y,
-      label: `Cut ${clockText(option.cutUtc ?? cutMs, timeZone)}`,
+      label: `Cut ${clockText(mowMs, timeZone)}`,
     });
   }
   for (const { kind, atUtc } of route?.operations ?? []) {
