@@ -1,0 +1,203 @@
+import { AxeBuilder } from "@axe-core/playwright";
+import { type Browser, type BrowserContext, chromium, type Page } from "playwright";
+import { afterAll, afterEach, beforeAll, beforeEach, expect, test } from "vitest";
+import type { ColumnName } from "../../model/weather/index.ts";
+import { CHROMIUM_FLAGS, findChromium } from "../support/chromium.mjs";
+import { readSample } from "../support/samples.ts";
+import { type RunningServer, startServer } from "../support/server.ts";
+
+let server: RunningServer;
+let browser: Browser;
+let context: BrowserContext;
+let page: Page;
+let complaints: string[];
+
+beforeAll(async () => {
+  server = await startServer();
+  browser = await chromium.launch({ executablePath: findChromium() ?? "chromium", args: CHROMIUM_FLAGS });
+});
+
+afterAll(async () => {
+  await browser?.close();
+  await server?.stop();
+});
+
+/** Opens the page in a zone that is not the farm's, and waits for its answer. */
+async function open(viewport = { width: 1280, height: 900 }): Promise<void> {
+  context = await browser.newContext({ viewport, timezoneId: "Asia/Tokyo", reducedMotion: "reduce" });
+  page = await context.newPage();
+  complaints = [];
+  page.on("console", (message) => {
+    if (message.type() === "error" || message.type() === "warning") complaints.push(message.text());
+  });
+  page.on("pageerror", (error) => complaints.push(error.message));
+  await page.goto(`${server.url}/`);
+  await page.locator(".answer h1").waitFor();
+}
+
+const answer = () => page.locator(".answer").textContent();
+const rows = () => page.locator("[data-row]");
+
+/** The canonical file of a sample, with what should be changed in a cell. */
+function csvOf(id: string, cell: (column: ColumnName, value: number | null, row: number) => string): string {
+  const { hours } = readSample(id).series;
+  const columns: ColumnName[] = [
+    "airTempC",
+    "relHumidityPct",
+    "windSpeedMps",
+    "solarWm2",
+    "rainMm",
+    "cloudPct",
+  ];
+  const lines = hours.startUtc.map((startUtc, i) =>
+    [startUtc, ...columns.map((column) => cell(column, hours[column]?.[i] ?? null, i))].join(","),
+  );
+  return `${[["startUtc", ...columns].join(","), ...lines].join("\n")}\n`;
+}
+
+async function upload(name: string, text: string): Promise<void> {
+  const place = [
+    ["Latitude", "44.3"],
+    ["Longitude", "-98.2"],
+    ["Elevation", "400"],
+    ["Wind measured at", "10"],
+    ["Time zone of the farm", "America/Chicago"],
+  ] as const;
+  for (const [label, value] of place) await page.getByLabel(label).fill(value);
+  await page
+    .getByLabel("CSV file")
+    .setInputFiles({ name, mimeType: "text/csv", buffer: Buffer.from(text, "utf8") });
+  await page.getByRole("button", { name: "Use this weather" }).click();
+}
+
+beforeEach(() => open());
+
+afterEach(async () => {
+  const found = complaints;
+  await context.close();
+  expect(found).toEqual([]);
+});
+
+test("opens on an answer in the farm's time, and says that it is invented", async () => {
+  const text = await answer();
+  expect(text).toContain("Cut Creek field Saturday 09:00.");
+  expect(text).toContain("America/Chicago");
+  expect(text).toMatch(/\d+ to \d+ h/);
+  expect(text).toContain("One forecast, no spread yet");
+  expect(await page.getByText("Invented demonstration farm and weather").isVisible()).toBe(true);
+  expect(await rows().count()).toBeGreaterThan(3);
+  expect(await page.locator(".cautions").textContent()).toMatch(/Insurer or adjuster told\?/);
+});
+
+test("another swath width gives another answer", async () => {
+  const before = await answer();
+  await page.getByLabel("Swath width").fill("0,9");
+  await page.getByText("The swath covers 30 % of the cut.").waitFor();
+  await expect.poll(answer, { timeout: 10_000 }).not.toBe(before);
+});
+
+test("a wrong moisture is told beside its field; what was typed and the board stay", async () => {
+  const before = await answer();
+  const field = page.getByLabel("Moisture at cutting");
+  await field.fill("0.78");
+  const error = page.locator(".field.wrong .field-error");
+  expect(await error.textContent()).toMatch(
+    /Got 0\.78, must be at least 5 and at most 92 %\. Did you mean 78\?/,
+  );
+  expect(await field.getAttribute("aria-invalid")).toBe("true");
+  expect(await field.inputValue()).toBe("0.78");
+  await page.waitForTimeout(400);
+  expect(await answer()).toBe(before);
+  expect(await rows().count()).toBeGreaterThan(3);
+  await field.fill("78");
+  await error.waitFor({ state: "detached" });
+});
+
+test("own weather without rain gives a board, and says that it is assumed dry", async () => {
+  await upload(
+    "own.csv",
+    csvOf("showers-every-other-day", (column, value) => (column === "rainMm" ? "" : String(value ?? ""))),
+  );
+  await page.locator(".chip.warn").getByText("No rain in this weather: assumed dry").waitFor();
+  expect(await page.getByText("Invented demonstration farm and weather").count()).toBe(0);
+  expect(await rows().count()).toBeGreaterThan(3);
+  expect(await page.locator(".problems").textContent()).toMatch(/own\.csv is used/);
+});
+
+test("a wrong cell is told with row, column, value and limit; the board stays", async () => {
+  const before = await answer();
+  await upload(
+    "wrong.csv",
+    csvOf("settled-dry", (column, value, row) =>
+      column === "airTempC" && row === 4 ? "99" : String(value ?? ""),
+    ),
+  );
+  const problems = page.locator(".problems.wrong");
+  await problems.waitFor();
+  const text = await problems.textContent();
+  expect(text).toContain("wrong.csv was not used");
+  expect(text).toMatch(/6\s+airTempC\s+99\s+.*60/);
+  expect(await answer()).toBe(before);
+});
+
+test("a place that is missing or impossible is told beside its field, before anything is sent", async () => {
+  let sent = 0;
+  page.on("request", (request) => {
+    if (request.url().includes("/api/weather/check")) sent++;
+  });
+  await page.getByLabel("Latitude").fill("444");
+  await page.getByLabel("Time zone of the farm").fill("Mars/Olympus");
+  await page.getByRole("button", { name: "Use this weather" }).click();
+  const own = await page.locator("#own").textContent();
+  expect(own).toMatch(/Got 444, must be at least -90 and at most 90/);
+  expect(own).toMatch(/Got "Mars\/Olympus", must be an IANA zone name/);
+  expect(own).toMatch(/No file is chosen/);
+  expect(sent).toBe(0);
+});
+
+test("a row is chosen with the keyboard; answer and course follow", async () => {
+  const before = await answer();
+  await page.locator('[data-row][tabindex="0"]').focus();
+  await page.keyboard.press("ArrowDown");
+  await page.keyboard.press("Enter");
+  await expect.poll(answer).not.toBe(before);
+  expect(await page.locator(".answer h1").textContent()).toMatch(/^If Creek field is cut /);
+  await page.getByRole("button", { name: /^Best: cut/ }).click();
+  await expect.poll(answer).toBe(before);
+});
+
+test("another sample gives another answer", async () => {
+  await page.getByLabel("Weather", { exact: true }).selectOption("settled-dry");
+  await expect.poll(answer, { timeout: 10_000 }).toContain("Cut Creek field Monday 09:00.");
+});
+
+test("no serious fault of accessibility, also with errors shown", async () => {
+  await page.getByLabel("Moisture at cutting").fill("0.78");
+  await page.locator(".field.wrong").waitFor();
+  await page.getByText("How it is worked out").click();
+  const { violations } = await new AxeBuilder({ page }).analyze();
+  const serious = violations.filter(({ impact }) => impact === "serious" || impact === "critical");
+  expect(
+    serious.map(({ id, nodes }) => `${id}: ${nodes.map(({ target }) => target.join(" ")).join(", ")}`),
+  ).toEqual([]);
+});
+
+test("fits a phone of 390 px, with targets for a thumb", async () => {
+  await context.close();
+  await open({ width: 390, height: 844 });
+  const width = () => page.evaluate(() => document.documentElement.scrollWidth);
+  expect(await width()).toBeLessThanOrEqual(390);
+  const small = await page.evaluate(() =>
+    [
+      ...document.querySelectorAll(
+        "input:not([type=radio], [type=checkbox]), select, .upload .main, .check, summary",
+      ),
+    ]
+      .filter((element) => element.checkVisibility() && element.getBoundingClientRect().height < 43.5)
+      .map((element) => element.outerHTML.slice(0, 80)),
+  );
+  expect(small).toEqual([]);
+  await page.getByLabel("Moisture at cutting").fill("0.78");
+  await page.locator(".field.wrong").waitFor();
+  expect(await width()).toBeLessThanOrEqual(390);
+});
