@@ -19,7 +19,7 @@ function Labels({ row, picture }: RowViewProps) {
         )}
         <g class={row.best ? "on-black" : ""}>
           <text class="row-day" x={10} y={row.y0 + 19}>
-            {row.label || "·"}
+            {row.label}
           </text>
           <text class="row-hour" x={10} y={row.y0 + 36}>
             {row.hour}

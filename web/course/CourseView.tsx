@@ -94,6 +94,14 @@ export function CourseView(props: CourseViewProps) {
           </svg>
           rain, each hour
         </li>
+        {picture.windows.length > 0 && (
+          <li>
+            <svg width={20} height={14} aria-hidden="true">
+              <rect class="key-window" x={1} y={6} width={18} height={4} />
+            </svg>
+            hours to work in
+          </li>
+        )}
       </ul>
       <details class="course-details">
         <summary>Table of the course</summary>

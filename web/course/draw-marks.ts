@@ -63,17 +63,23 @@ function bandNames(
     ctx.font = fontOf(px, 700);
     const nameWidth = ctx.measureText(`${label} `).width;
     const width = nameWidth + rangeWidth;
-    const at = (x0: number): Rect => ({ x0, x1: x0 + width, y0: middle - 8, y1: middle + 8 });
+    const at = (x0: number, y: number): Rect => ({ x0, x1: x0 + width, y0: y - 8, y1: y + 8 });
+    // A tall band has room for its name above and below its middle too.
+    const reach = (axes.y(loPct) - axes.y(hiPct)) / 2 - 9;
+    const heights = reach >= 9 ? [middle, middle - reach, middle + reach] : [middle];
     const steps = Math.max(1, Math.floor((area.right - area.left - width - 12) / 6));
-    const places = Array.from({ length: steps }, (_, i) => at(area.left + 6 + 6 * i));
+    const places = heights.flatMap((y) =>
+      Array.from({ length: steps }, (_, i) => at(area.left + 6 + 6 * i, y)),
+    );
     const free = (place: Rect) => !taken.some((other) => overlaps(other, place));
     const place =
       places.find((each) => free(each) && !lines.some((points) => crosses(points, axes, each))) ??
       places.find((each) => free(each) && !crosses(picture.tissue, axes, each)) ??
-      at(area.left + 6);
-    haloText(ctx, label, place.x0, middle, inks);
+      at(area.left + 6, middle);
+    const y = (place.y0 + place.y1) / 2;
+    haloText(ctx, label, place.x0, y, inks);
     ctx.font = fontOf(px, 400);
-    haloText(ctx, range, place.x0 + nameWidth, middle, inks);
+    haloText(ctx, range, place.x0 + nameWidth, y, inks);
     return place;
   });
 }
@@ -91,7 +97,12 @@ export function drawMarks(
     ctx.fillStyle = inks.ink;
     ctx.fillRect(x(x0), area.bottom - 4, Math.max(2, x(x1) - x(x0)), 4);
   }
-  for (const { x: at } of picture.dew) drop(ctx, x(at), area.bottom - 7, inks.rain);
+  let lastX = Number.NEGATIVE_INFINITY;
+  for (const { x: at } of picture.dew) {
+    if (x(at) - lastX < 9) continue;
+    lastX = x(at);
+    drop(ctx, lastX, area.bottom - 7, inks.rain);
+  }
   const taken: Rect[] = picture.rain.map(({ x0, x1 }) => ({
     x0: x(x0),
     x1: x(x1),

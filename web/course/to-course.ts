@@ -4,7 +4,7 @@ import type { RouteKey } from "../../model/harvest/keys.ts";
 import { HOUR_MS } from "../../model/weather/clock.ts";
 import type { WeatherSeries } from "../../model/weather/series.ts";
 import { nightSpans, rainBetween, scaleOf } from "../board/calendar.ts";
-import { clockText, farmDays, hourText, shortDayText, spanText, utcMs } from "../format/farm-time.ts";
+import { clockText, shortDayText, spanText, utcMs } from "../format/farm-time.ts";
 import { bandPct, ROUTE_LABELS, sentenceCase } from "../format/words.ts";
 import { courseSentence } from "./course-sentence.ts";
 
@@ -17,7 +17,7 @@ export interface CoursePoint {
 export interface CourseTick {
   readonly x: number;
   readonly label: string;
-  /** A midnight, or the first tick; carries the day's name. */
+  /** A midnight carries the name of the day it begins. */
   readonly day: string | null;
 }
 
@@ -90,18 +90,23 @@ function endMs(input: CourseInput, cutMs: number, courseEndMs: number): number {
   return Math.min(courseEndMs, needed, cutMs + MOST_HOURS * HOUR_MS);
 }
 
+/** Every zone in use is a whole number of quarter hours from UTC. */
+const QUARTER_MS = HOUR_MS / 4;
+
 function ticksOf(fromMs: number, toMs: number, zone: string): CourseTick[] {
-  return farmDays(fromMs, toMs, zone).flatMap(({ startMs, endMs: dayEndMs }, i) => {
-    const ticks: CourseTick[] = [];
-    for (let ms = Math.ceil(startMs / HOUR_MS) * HOUR_MS; ms < dayEndMs; ms += HOUR_MS) {
-      const text = hourText(ms, zone);
-      const named = ticks.length === 0 && (i > 0 || text === "00");
-      if (Number(text) % 6 !== 0 && !named) continue;
-      if (ticks.some(({ label }) => label === text)) continue;
-      ticks.push({ x: (ms - fromMs) / HOUR_MS, label: text, day: named ? shortDayText(ms, zone) : null });
-    }
-    return ticks;
-  });
+  const ticks: CourseTick[] = [];
+  for (let ms = Math.ceil(fromMs / QUARTER_MS) * QUARTER_MS; ms < toMs; ms += QUARTER_MS) {
+    const [hour = "", minute = ""] = clockText(ms, zone).split(":");
+    if (minute !== "00" || Number(hour) % 6 !== 0) continue;
+    // An hour that comes twice is marked the first time.
+    if (ticks[ticks.length - 1]?.label === hour) continue;
+    ticks.push({
+      x: (ms - fromMs) / HOUR_MS,
+      label: hour,
+      day: hour === "00" ? shortDayText(ms, zone) : null,
+    });
+  }
+  return ticks;
 }
 
 function moistureAt(points: readonly CoursePoint[], x: number): number {

@@ -1,0 +1,200 @@
+import { describe, expect, test } from "vitest";
+import { drydown } from "../../../model/drying/drydown.ts";
+import type { WindowsAnswer } from "../../../model/harvest/answer.ts";
+import { findWindows } from "../../../model/harvest/board.ts";
+import type { WindowsRequest } from "../../../model/harvest/request.ts";
+import type { Outcome } from "../../../model/limits.ts";
+import { boardCells } from "../../../web/board/BoardTable.tsx";
+import { ribbonColour } from "../../../web/board/ribbon.ts";
+import { boardSentence } from "../../../web/board/sentences.ts";
+import { toBoard } from "../../../web/board/to-board.ts";
+import { chanceText, spread, vesselPath } from "../../../web/board/vessels.ts";
+import { exampleWindows } from "../../support/requests.ts";
+import { inventedSpell, PLACES } from "../../support/weather.ts";
+
+function answered<T>(outcome: Outcome<T>): T {
+  if (!outcome.ok) throw new Error(outcome.issues.map(({ message }) => message).join("; "));
+  return outcome.value;
+}
+
+function ribbonsOf(request: WindowsRequest, answer: WindowsAnswer) {
+  return Object.fromEntries(
+    answer.options.flatMap(({ id, courseCutUtc }) =>
+      courseCutUtc === null
+        ? []
+        : [[id, answered(drydown({ weather: request.weather, swath: request.swath, cutUtc: courseCutUtc }))]],
+    ),
+  );
+}
+
+const request: WindowsRequest = {
+  ...exampleWindows(),
+  routes: [
+    { route: "dry-hay", package: "round" },
+    { route: "wrapped-bales" },
+    { route: "wilted-chop", store: "bunker" },
+    { route: "direct-chop" },
+  ],
+};
+const answer = answered(findWindows(request));
+const ribbons = ribbonsOf(request, answer);
+const zone = request.weather.site.timeZone;
+const board = (widthPx: number, opts = {}) => toBoard(answer, request.weather, ribbons, zone, widthPx, opts);
+
+describe("the board of the example", () => {
+  test("has a row a day, best first, and the standing route in a row of its own", () => {
+    const picture = board(1232);
+    const days = picture.rows.filter(({ kind }) => kind === "day");
+    expect(days.length).toBe(new Set(days.map(({ label }) => label)).size);
+    expect(picture.rows.filter(({ kind }) => kind === "standing").length).toBe(1);
+    expect(picture.rows.filter(({ best }) => best).map(({ optionId }) => optionId)).toEqual([
+      answer.best.overall?.optionId,
+    ]);
+  });
+
+  test("unfolding a day adds its other cut hours and nothing else", () => {
+    const folded = board(1232);
+    const unfold = folded.rows.find((row) => row.unfold)?.unfold;
+    expect(unfold?.count).toBe(2);
+    const opened = board(1232, { unfolded: [unfold?.dayKey ?? ""] });
+    expect(opened.rows.length).toBe(folded.rows.length + 2);
+    expect(opened.rows.filter(({ kind }) => kind === "folded").length).toBe(2);
+  });
+
+  test("a chosen cut hour that was folded comes into view", () => {
+    const hidden = answer.options.find(
+      ({ id, kind }) => kind === "swath" && !board(1232).rows.some(({ optionId }) => optionId === id),
+    );
+    const picture = board(1232, { selected: { optionId: hidden?.id ?? "", route: null } });
+    expect(picture.rows.filter(({ chosen }) => chosen).map(({ optionId }) => optionId)).toEqual([hidden?.id]);
+  });
+
+  test.each([1232, 700, 358, 300])("everything at %i px lies inside the chart and is finite", (widthPx) => {
+    const picture = board(widthPx);
+    expect(JSON.stringify(picture)).not.toMatch(/NaN|Infinity/);
+    const { x0, x1 } = picture.scale;
+    for (const row of picture.rows) {
+      for (const vessel of row.vessels) {
+        expect(vessel.x0).toBeGreaterThanOrEqual(x0 - 0.01);
+        expect(vessel.x1).toBeLessThanOrEqual(x1 + 0.01);
+        expect(vessel.x1).toBeGreaterThan(vessel.x0);
+        if (picture.narrow && vessel.first) expect(vessel.x1 - vessel.x0).toBeGreaterThanOrEqual(33.99);
+      }
+      expect(row.y1 - row.y0).toBeGreaterThanOrEqual(picture.narrow ? 64 : 44);
+      if (row.vessels.length === 0 && row.route === null && row.kind === "day" && !picture.narrow)
+        expect(row.reason?.text ?? "").not.toBe("");
+    }
+  });
+
+  test("says the day's rain and hangs its bars in three-hour blocks", () => {
+    const picture = board(1232);
+    const wet = picture.days.filter((day) => day.wet);
+    expect(wet.map(({ rainWords }) => rainWords)).toEqual(["7 mm"]);
+    expect(picture.rain.reduce((sum, { rainMm }) => sum + rainMm, 0)).toBeCloseTo(7, 9);
+    expect(picture.days.filter((day) => !day.wet).every(({ rainWords }) => rainWords === "dry")).toBe(true);
+  });
+
+  test("a missing hour of rain is hatched, never drawn dry", () => {
+    const rainMm = request.weather.hours.rainMm.map((mm, i) => (i < 24 ? null : mm));
+    const series = { ...request.weather, hours: { ...request.weather.hours, rainMm } };
+    const picture = toBoard(answer, series, {}, zone, 1232);
+    expect(picture.days[0]?.rainWords).toBe("no data");
+    expect(picture.missing.length).toBe(1);
+  });
+
+  test("a narrow board pages its days and can reach the last", () => {
+    const first = board(358);
+    expect(first.pager).not.toBeNull();
+    const { days, allDays } = first.pager ?? { days: 0, allDays: 0 };
+    const last = board(358, { fromDay: 99 });
+    expect(last.pager?.fromDay).toBe(allDays - days);
+    const seen = new Set(
+      Array.from({ length: allDays }, (_, fromDay) => board(358, { fromDay }).rows)
+        .flat()
+        .map(({ optionId }) => optionId),
+    );
+    for (const { optionId } of board(1232).rows) expect(seen.has(optionId)).toBe(true);
+  });
+
+  test("says the best in one sentence, and none where there is none", () => {
+    expect(boardSentence(answer, zone)).toMatch(
+      /^Best of \d+ cut times: (cut|leave it) .*\d\d:\d\d to .*\d\d:\d\d(, after rain)?\.$/,
+    );
+    const none: WindowsAnswer = { ...answer, best: { overall: null, byRoute: {} } };
+    expect(boardSentence(none, zone)).toMatch(/^None of \d+ cut times has a window in this forecast\.$/);
+  });
+
+  test("the table has every option with every route and no empty number", () => {
+    const rows = answer.options.flatMap((option) =>
+      option.routes.map((route) => boardCells(option, route, zone)),
+    );
+    expect(rows.length).toBe(answer.options.reduce((sum, { routes }) => sum + routes.length, 0));
+    expect(rows.flat().some((cell) => /NaN|undefined|null/.test(cell))).toBe(false);
+  });
+});
+
+describe("clocks and places", () => {
+  test.each([
+    ["clock goes forward", PLACES.southDakota, "2026-03-06T06:00:00Z", 23],
+    ["clock goes back", PLACES.southDakota, "2026-10-30T05:00:00Z", 25],
+    ["half-hour zone", PLACES.india, "2026-10-09T18:30:00Z", 24],
+  ])("%s: days keep their true length", (_, site, fromUtc, hours) => {
+    const weather = inventedSpell(site, fromUtc, 7 * 24);
+    const own: WindowsRequest = { ...exampleWindows(), weather, cutHours: [9, 13] };
+    const found = answered(findWindows(own));
+    const picture = toBoard(found, weather, {}, site.timeZone, 1232);
+    const pxPerHour = (picture.scale.x1 - picture.scale.x0) / (7 * 24);
+    expect(picture.days.some(({ x0, x1 }) => Math.abs((x1 - x0) / pxPerHour - hours) < 0.01)).toBe(true);
+    for (const { hour, kind } of picture.rows) if (kind !== "standing") expect(hour).toMatch(/^(09|13):00$/);
+  });
+
+  test("polar day has no night, polar night no day", () => {
+    const summer = inventedSpell(PLACES.arctic, "2026-06-18T22:00:00Z", 72);
+    const winter = inventedSpell(PLACES.arctic, "2026-12-18T23:00:00Z", 72);
+    const nothing: WindowsAnswer = { ...answer, options: [], best: { overall: null, byRoute: {} } };
+    expect(toBoard(nothing, summer, {}, "Europe/Oslo", 1232).nights).toEqual([]);
+    const { nights, scale } = toBoard(nothing, winter, {}, "Europe/Oslo", 1232);
+    expect(nights.reduce((sum, { x0, x1 }) => sum + x1 - x0, 0)).toBeCloseTo(scale.x1 - scale.x0, 6);
+  });
+});
+
+describe("vessels and ribbon", () => {
+  test("every route has a form of its own", () => {
+    const box = { x0: 0, x1: 40, y0: 0, y1: 30 };
+    const routes = [
+      "dry-hay",
+      "wrapped-bales",
+      "wilted-chop",
+      "direct-chop",
+      "green-chop",
+      "grazing",
+    ] as const;
+    expect(new Set(routes.map((route) => vesselPath(route, box))).size).toBe(routes.length);
+  });
+
+  test("a chance is never 0 and never 10, and none is no number", () => {
+    expect([null, 0.04, 0.5, 0.94, 0.97].map(chanceText)).toEqual([null, "1", "5", "9", ">9"]);
+  });
+
+  test("neighbours are moved apart and keep their order", () => {
+    const placed = spread(
+      [
+        { x0: 10, x1: 14 },
+        { x0: 12, x1: 16 },
+      ],
+      34,
+      2,
+      0,
+      200,
+    );
+    expect((placed[1]?.x0 ?? 0) - (placed[0]?.x1 ?? 0)).toBeGreaterThanOrEqual(1.9);
+    expect(placed[0]?.x0).toBeGreaterThanOrEqual(0);
+  });
+
+  test("colour runs through the named greens and straws", () => {
+    expect(ribbonColour(0.78)).toBe("#2d6430");
+    expect(ribbonColour(0.45)).toBe("#a0ac48");
+    expect(ribbonColour(0.05)).toBe("#f0dea0");
+    expect(ribbonColour(0.9)).toBe("#2d6430");
+  });
+});

@@ -1,0 +1,108 @@
+import { describe, expect, test } from "vitest";
+import { drydown } from "../../../model/drying/drydown.ts";
+import { findWindows } from "../../../model/harvest/board.ts";
+import type { WindowsRequest } from "../../../model/harvest/request.ts";
+import type { Outcome } from "../../../model/limits.ts";
+import { courseRows } from "../../../web/course/course-rows.ts";
+import { reachedMs } from "../../../web/course/course-sentence.ts";
+import { type CourseInput, toCourse } from "../../../web/course/to-course.ts";
+import { exampleWindows } from "../../support/requests.ts";
+import { inventedSpell, PLACES } from "../../support/weather.ts";
+
+function answered<T>(outcome: Outcome<T>): T {
+  if (!outcome.ok) throw new Error(outcome.issues.map(({ message }) => message).join("; "));
+  return outcome.value;
+}
+
+const BANDS = [
+  { route: "dry-hay", label: "Dry hay", bandWb: [0.12, 0.16] },
+  { route: "wrapped-bales", label: "Wrapped bales", bandWb: [0.45, 0.6] },
+] as const;
+
+function inputOf(request: WindowsRequest): CourseInput {
+  const answer = answered(findWindows(request));
+  const option = answer.options.find(({ id }) => id === answer.best.overall?.optionId);
+  const route = option?.routes.find((each) => each.route === "dry-hay") ?? null;
+  if (!option?.courseCutUtc) throw new Error("the example has a best cut");
+  const course = answered(
+    drydown({
+      weather: request.weather,
+      swath: request.swath,
+      cutUtc: option.courseCutUtc,
+      operations: route?.operations ?? [],
+      targetsWb: [0.16, 0.6],
+    }),
+  );
+  const { timeZone } = request.weather.site;
+  return { course, option, route, routes: BANDS, timeZone, series: request.weather, initialMoistureWb: 0.78 };
+}
+
+describe("the course of the example's best cut", () => {
+  const input = inputOf(exampleWindows());
+  const picture = toCourse(input);
+
+  test("is said in words", () => {
+    expect(picture.sentence).toMatch(
+      /^Cut \w+day \d\d:00.* at 78 %\. Reaches wrapped bales \(45–60 %\) \w+day/,
+    );
+    expect(picture.sentence).toMatch(/Second opinions differ by up to \d+ h\.$/);
+  });
+
+  test("starts from the cut and stays on the chart", () => {
+    expect(picture.tissue[0]?.y).toBeCloseTo(78, 9);
+    for (const { x, y } of [...picture.tissue, ...picture.opinions.flatMap(({ points }) => points)]) {
+      expect(x).toBeGreaterThanOrEqual(0);
+      expect(x).toBeLessThanOrEqual(picture.hoursAcross + 1e-6);
+      expect(y).toBeGreaterThan(0);
+      expect(y).toBeLessThan(100);
+    }
+    expect(JSON.stringify(picture)).not.toMatch(/NaN|Infinity|null,null/);
+  });
+
+  test("names each second opinion, operation and band", () => {
+    expect(picture.opinions.map(({ name }) => name)).toEqual(
+      input.course.secondOpinions.map(({ name }) => name),
+    );
+    const operations = picture.marks.filter(({ kind }) => kind !== "cut" && kind !== "window");
+    expect(operations.length).toBe(input.route?.operations.length);
+    expect(picture.bands.map(({ range }) => range)).toEqual(["12–16 %", "45–60 %"]);
+  });
+
+  test("its table has an hour a row and every pass once", () => {
+    const { heads, rows } = courseRows(input);
+    expect(rows.length).toBe(input.course.hours.startUtc.length);
+    expect(rows.every((row) => row.length === heads.length)).toBe(true);
+    const at = heads.indexOf("Operation");
+    const passes = rows.map((row) => row[at]).filter((cell) => cell !== "");
+    expect(passes.length).toBe(input.route?.operations.length);
+    expect(new Set(rows.map(([hour]) => hour)).size).toBe(rows.length);
+  });
+});
+
+test("ticks stand on the farm's six-hour marks through a clock change and in a half-hour zone", () => {
+  for (const [site, fromUtc] of [
+    [PLACES.southDakota, "2026-03-06T06:00:00Z"],
+    [PLACES.india, "2026-10-09T18:30:00Z"],
+  ] as const) {
+    const weather = inventedSpell(site, fromUtc, 7 * 24, { meanTempC: 24, dewPointC: 6 });
+    const { ticks, fromMs } = toCourse(inputOf({ ...exampleWindows(), weather }));
+    const clock = new Intl.DateTimeFormat("en-GB", {
+      timeZone: site.timeZone,
+      hour: "2-digit",
+      minute: "2-digit",
+      hourCycle: "h23",
+    });
+    expect(ticks.length).toBeGreaterThan(8);
+    for (const { x, label } of ticks) expect(clock.format(fromMs + x * 3_600_000)).toBe(`${label}:00`);
+    expect(new Set(ticks.map(({ label }) => label))).toEqual(new Set(["00", "06", "12", "18"]));
+  }
+});
+
+test("reading a moisture off an hourly course is straight inside the hour", () => {
+  const hours = {
+    startUtc: ["2026-07-01T10:00:00Z", "2026-07-01T11:00:00Z"],
+    moistureWb: [0.7, 0.6],
+  };
+  expect(reachedMs(hours, 0.65)).toBe(Date.parse("2026-07-01T11:30:00Z"));
+  expect(reachedMs(hours, 0.5)).toBeNull();
+});

@@ -1,0 +1,45 @@
+import { describe, expect, test } from "vitest";
+import {
+  clockText,
+  dayClockText,
+  dayText,
+  farmDays,
+  shortDayClockText,
+  spanText,
+} from "../../../web/format/farm-time.ts";
+
+const CHICAGO = "America/Chicago";
+const HOUR_MS = 3_600_000;
+
+describe("the farm's clock in words", () => {
+  test("is the farm's, not the machine's", () => {
+    expect(dayClockText("2026-07-16T14:00:00Z", CHICAGO)).toBe("Thursday 09:00");
+    expect(dayClockText("2026-07-16T14:00:00Z", "Asia/Kolkata")).toBe("Thursday 19:30");
+    expect(shortDayClockText("2026-07-16T14:00:00Z", "Pacific/Auckland")).toBe("Fri 02:00");
+    expect(dayText(Date.UTC(2026, 6, 16, 3), CHICAGO)).toBe("Wednesday");
+  });
+
+  test("a span names its second day only where it differs", () => {
+    expect(spanText("2026-07-17T18:00:00Z", "2026-07-17T23:00:00Z", CHICAGO)).toBe("Friday 13:00 to 18:00");
+    expect(spanText("2026-07-18T02:00:00Z", "2026-07-18T08:00:00Z", CHICAGO)).toBe(
+      "Friday 21:00 to Saturday 03:00",
+    );
+  });
+
+  test("refuses what is no moment", () => {
+    expect(() => clockText("tomorrow", CHICAGO)).toThrow(/not a moment/);
+  });
+});
+
+describe("days of the farm", () => {
+  // Common knowledge of the zone: clocks go forward on 8 March and back on 1 November 2026.
+  test.each([
+    ["forward", "2026-03-07T06:00:00Z", [24, 23, 24]],
+    ["back", "2026-10-31T05:00:00Z", [24, 25, 24]],
+  ])("clock goes %s: 23 or 25 hours, none lost and none twice", (_, from, hours) => {
+    const fromMs = Date.parse(from);
+    const days = farmDays(fromMs, fromMs + hours.reduce((a, b) => a + b) * HOUR_MS, CHICAGO);
+    expect(days.map(({ startMs, endMs }) => (endMs - startMs) / HOUR_MS)).toEqual(hours);
+    for (const { startMs } of days) expect(clockText(startMs, CHICAGO)).toBe("00:00");
+  });
+});
