@@ -60,7 +60,12 @@ export function axesOf(chart: Chart): Axes {
 
 /** Rain of one hour that fills the strip at the top, mm. */
 const FULL_BAR_MM = 8;
-export const RAIN_STRIP_PX = 40;
+const RAIN_STRIP_PX = 40;
+
+/** Length of the bar of one hour's rain, px: by the root of the amount. */
+export function rainLengthPx(rainMm: number): number {
+  return Math.max(2, RAIN_STRIP_PX * Math.min(1, Math.sqrt(rainMm / FULL_BAR_MM)));
+}
 
 /** Behind the lines: day and night, target bands, midnights, rain from the top. */
 export function drawGround(
@@ -107,8 +112,7 @@ export function drawGround(
   }
   ctx.fillStyle = inks.rain;
   for (const { x0, x1, rainMm } of picture.rain) {
-    const length = Math.max(2, RAIN_STRIP_PX * Math.min(1, Math.sqrt(rainMm / FULL_BAR_MM)));
-    ctx.fillRect(x(x0) + 0.3, area.top, Math.max(1, x(x1) - x(x0) - 0.6), length);
+    ctx.fillRect(x(x0) + 0.3, area.top, Math.max(1, x(x1) - x(x0) - 0.6), rainLengthPx(rainMm));
   }
   ctx.restore();
 }

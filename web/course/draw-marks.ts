@@ -1,4 +1,4 @@
-import { type Axes, type Inks, RAIN_STRIP_PX } from "./draw-ground.ts";
+import { type Axes, type Inks, rainLengthPx } from "./draw-ground.ts";
 import type { CoursePicture, CoursePoint } from "./to-course.ts";
 
 interface Rect {
@@ -103,11 +103,11 @@ export function drawMarks(
     lastX = x(at);
     drop(ctx, lastX, area.bottom - 7, inks.rain);
   }
-  const taken: Rect[] = picture.rain.map(({ x0, x1 }) => ({
+  const taken: Rect[] = picture.rain.map(({ x0, x1, rainMm }) => ({
     x0: x(x0),
     x1: x(x1),
     y0: area.top,
-    y1: area.top + RAIN_STRIP_PX,
+    y1: area.top + rainLengthPx(rainMm),
   }));
   for (const { kind, x: hours, y: pct } of picture.marks) {
     const px = x(hours);
@@ -141,13 +141,25 @@ export function drawMarks(
       ctx.stroke();
     }
     const width = ctx.measureText(label).width;
-    const lines = kind === "cut" ? area.top + 14 : py - 18;
-    const tries: Rect[] = [0, -20, 38, -40, 58, -60, 78, -80].flatMap((dy) =>
-      [px + 9, px - 9 - width].map((x0) => ({ x0, x1: x0 + width, y0: lines + dy - 9, y1: lines + dy + 9 })),
+    const level = kind === "cut" ? area.top + 14 : py - 18;
+    const shifts = kind === "cut" ? [0, 18, 34] : [0, 38, -20, 58, -38, 78, -56, 98, 118];
+    const tries: Rect[] = shifts.flatMap((dy) =>
+      [px + 9, px - 9 - width, px - width / 2, px + 60].map((x0) => ({
+        x0,
+        x1: x0 + width,
+        y0: level + dy - 9,
+        y1: level + dy + 9,
+      })),
     );
-    const inside = (r: Rect) =>
-      r.x0 >= area.left && r.x1 <= area.right && r.y0 >= area.top && r.y1 <= area.bottom - 18;
-    const place = tries.find((r) => inside(r) && !taken.some((other) => overlaps(r, other)));
+    const free = tries.filter(
+      (r) =>
+        r.x0 >= area.left &&
+        r.x1 <= area.right &&
+        r.y0 >= area.top &&
+        r.y1 <= area.bottom - 18 &&
+        !taken.some((other) => overlaps(r, other)),
+    );
+    const place = free.find((r) => !crosses(picture.tissue, axes, r)) ?? free[0];
     if (!place) continue;
     taken.push(place);
     ctx.textAlign = "left";

@@ -27,11 +27,6 @@ export function clockText(moment: Moment, zone: string): string {
   return `${two(hour)}:${two(minute)}`;
 }
 
-/** "09", the hour alone, for ticks. */
-export function hourText(moment: Moment, zone: string): string {
-  return two(localParts(utcMs(moment), zone).hour);
-}
-
 /** "Thursday". */
 export function dayText(moment: Moment, zone: string): string {
   return DAYS[localParts(utcMs(moment), zone).weekday] ?? "";
