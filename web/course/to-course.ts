@@ -71,7 +71,7 @@ export interface CoursePicture {
 }
 
 /** Hours of weather shown before the cut, so that the cut mark does not sit on the axis. */
-const BEFORE_CUT_H = 6;
+const BEFORE_CUT_H = 10;
 /** Dew of an hour below this is not drawn, mm. */
 const DEW_SHOWN_MM = 0.005;
 /** Most hours across: past this the chart ends a day after the route's last window drawn. */
