@@ -1,6 +1,6 @@
 import { AxeBuilder } from "@axe-core/playwright";
 import { type Browser, type BrowserContext, chromium, type Page } from "playwright";
-import { afterAll, afterEach, beforeAll, beforeEach, expect, test } from "vitest";
+import { afterAll, afterEach, beforeAll, expect, test } from "vitest";
 import type { ColumnName } from "../../model/weather/index.ts";
 import { CHROMIUM_FLAGS, findChromium } from "../support/chromium.mjs";
 import { readSample } from "../support/samples.ts";
@@ -70,8 +70,6 @@ async function upload(name: string, text: string): Promise<void> {
   await page.getByRole("button", { name: "Use this weather" }).click();
 }
 
-beforeEach(() => open());
-
 afterEach(async () => {
   const found = complaints;
   await context.close();
@@ -79,6 +77,7 @@ afterEach(async () => {
 });
 
 test("opens on an answer in the farm's time, and says that it is invented", async () => {
+  await open();
   const text = await answer();
   expect(text).toContain("Cut Creek field Saturday 09:00.");
   expect(text).toContain("America/Chicago");
@@ -89,14 +88,12 @@ test("opens on an answer in the farm's time, and says that it is invented", asyn
   expect(await page.locator(".cautions").textContent()).toMatch(/Insurer or adjuster told\?/);
 });
 
-test("another swath width gives another answer", async () => {
-  const before = await answer();
+test("levers: another swath width gives another answer; a wrong moisture is told beside its field, and all stays", async () => {
+  await open();
+  const first = await answer();
   await page.getByLabel("Swath width").fill("0,9");
   await page.getByText("The swath covers 30 % of the cut.").waitFor();
-  await expect.poll(answer, { timeout: 10_000 }).not.toBe(before);
-});
-
-test("a wrong moisture is told beside its field; what was typed and the board stay", async () => {
+  await expect.poll(answer, { timeout: 10_000 }).not.toBe(first);
   const before = await answer();
   const field = page.getByLabel("Moisture at cutting");
   await field.fill("0.78");
@@ -113,34 +110,9 @@ test("a wrong moisture is told beside its field; what was typed and the board st
   await error.waitFor({ state: "detached" });
 });
 
-test("own weather without rain gives a board, and says that it is assumed dry", async () => {
-  await upload(
-    "own.csv",
-    csvOf("showers-every-other-day", (column, value) => (column === "rainMm" ? "" : String(value ?? ""))),
-  );
-  await page.locator(".chip.warn").getByText("No rain in this weather: assumed dry").waitFor();
-  expect(await page.getByText("Invented demonstration farm and weather").count()).toBe(0);
-  expect(await rows().count()).toBeGreaterThan(3);
-  expect(await page.locator(".problems").textContent()).toMatch(/own\.csv is used/);
-});
-
-test("a wrong cell is told with row, column, value and limit; the board stays", async () => {
+test("files: a wrong place and a wrong cell are told and nothing is lost; a good file without rain gives a board", async () => {
+  await open();
   const before = await answer();
-  await upload(
-    "wrong.csv",
-    csvOf("settled-dry", (column, value, row) =>
-      column === "airTempC" && row === 4 ? "99" : String(value ?? ""),
-    ),
-  );
-  const problems = page.locator(".problems.wrong");
-  await problems.waitFor();
-  const text = await problems.textContent();
-  expect(text).toContain("wrong.csv was not used");
-  expect(text).toMatch(/6\s+airTempC\s+99\s+.*60/);
-  expect(await answer()).toBe(before);
-});
-
-test("a place that is missing or impossible is told beside its field, before anything is sent", async () => {
   let sent = 0;
   page.on("request", (request) => {
     if (request.url().includes("/api/weather/check")) sent++;
@@ -153,9 +125,35 @@ test("a place that is missing or impossible is told beside its field, before any
   expect(own).toMatch(/Got "Mars\/Olympus", must be an IANA zone name/);
   expect(own).toMatch(/No file is chosen/);
   expect(sent).toBe(0);
+
+  await upload(
+    "wrong.csv",
+    csvOf("settled-dry", (column, value, row) =>
+      column === "airTempC" && row === 4 ? "99" : String(value ?? ""),
+    ),
+  );
+  const problems = page.locator(".problems.wrong");
+  await problems.waitFor();
+  const text = await problems.textContent();
+  expect(text).toContain("wrong.csv was not used");
+  expect(text).toMatch(/Row 6, column airTempC, value 99.*at least -60 and at most 60 °C/);
+  expect(await answer()).toBe(before);
+
+  await upload(
+    "own.csv",
+    csvOf("showers-every-other-day", (column, value) => (column === "rainMm" ? "" : String(value ?? ""))),
+  );
+  await page.locator(".chip.warn").getByText("No rain in this weather: assumed dry").waitFor();
+  expect(await page.getByText("Invented demonstration farm and weather").count()).toBe(0);
+  expect(await page.locator(".chip.warn").allTextContents()).toContain(
+    "Field and crop are still the invented demonstration's",
+  );
+  expect(await rows().count()).toBeGreaterThan(3);
+  expect(await page.locator(".problems").textContent()).toMatch(/own\.csv is used/);
 });
 
-test("a row is chosen with the keyboard; answer and course follow", async () => {
+test("rows: one is chosen with the keyboard, answer and course follow; another sample gives another answer", async () => {
+  await open();
   const before = await answer();
   await page.locator('[data-row][tabindex="0"]').focus();
   await page.keyboard.press("ArrowDown");
@@ -164,14 +162,12 @@ test("a row is chosen with the keyboard; answer and course follow", async () => 
   expect(await page.locator(".answer h1").textContent()).toMatch(/^If Creek field is cut /);
   await page.getByRole("button", { name: /^Best: cut/ }).click();
   await expect.poll(answer).toBe(before);
-});
-
-test("another sample gives another answer", async () => {
   await page.getByLabel("Weather", { exact: true }).selectOption("settled-dry");
   await expect.poll(answer, { timeout: 10_000 }).toContain("Cut Creek field Monday 09:00.");
 });
 
 test("no serious fault of accessibility, also with errors shown", async () => {
+  await open();
   await page.getByLabel("Moisture at cutting").fill("0.78");
   await page.locator(".field.wrong").waitFor();
   await page.getByText("How it is worked out").click();
@@ -183,7 +179,6 @@ test("no serious fault of accessibility, also with errors shown", async () => {
 });
 
 test("fits a phone of 390 px, with targets for a thumb", async () => {
-  await context.close();
   await open({ width: 390, height: 844 });
   const width = () => page.evaluate(() => document.documentElement.scrollWidth);
   expect(await width()).toBeLessThanOrEqual(390);

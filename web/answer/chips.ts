@@ -1,3 +1,4 @@
+import { DEMO_INPUTS } from "../state/inputs.ts";
 import type { Picture } from "../state/state.ts";
 
 export interface Chip {
@@ -6,8 +7,10 @@ export interface Chip {
 }
 
 /** Short facts about the weather that change how far the answer can be trusted. */
-export function chipsOf({ source, answer, ribbons, course }: Picture): Chip[] {
+export function chipsOf({ source, inputs, answer, ribbons, course }: Picture): Chip[] {
   const chips: Chip[] = [{ text: "One forecast, no spread yet", caution: false }];
+  if (source.kind === "upload" && inputs === DEMO_INPUTS)
+    chips.push({ text: "Field and crop are still the invented demonstration's", caution: true });
   const { rainMm } = source.series.hours;
   if (rainMm.every((value) => value === null))
     chips.push({ text: "No rain in this weather: assumed dry", caution: true });

@@ -77,15 +77,11 @@ function whyOf(option: CutOptionAnswer, first: RouteAnswer | null): string {
   return told?.text ?? "No rain reaches the swath before these times.";
 }
 
-/** Set in the model's words where an estimate stays above the band until the weather ends. */
-const NOT_ALL = /do not get there|None of the/;
-
 /** "dry hay 54 to 71 h": rounded outward, so that the range is never told narrower than it is. */
-function opinionOf({ route, opinionHours: { earliest, latest }, why }: RouteAnswer): string | null {
-  if (earliest === null || latest === null) return null;
-  const open = why.some(({ code, text }) => code === "estimates" && NOT_ALL.test(text));
+function opinionOf({ route, opinionHours: { earliest, latest } }: RouteAnswer): string | null {
+  if (earliest === null) return null;
   const label = ROUTE_LABELS[route];
-  if (open) return `${label} ${Math.floor(earliest)} h or more (not every estimate within this weather)`;
+  if (latest === null) return `${label} ${Math.floor(earliest)} h or more (not every estimate within this weather)`;
   return `${label} ${Math.floor(earliest)} to ${Math.ceil(latest)} h`;
 }
 
