@@ -81,7 +81,8 @@ function whyOf(option: CutOptionAnswer, first: RouteAnswer | null): string {
 function opinionOf({ route, opinionHours: { earliest, latest } }: RouteAnswer): string | null {
   if (earliest === null) return null;
   const label = ROUTE_LABELS[route];
-  if (latest === null) return `${label} ${Math.floor(earliest)} h or more (not every estimate within this weather)`;
+  if (latest === null)
+    return `${label} ${Math.floor(earliest)} h or more (not every estimate within this weather)`;
   return `${label} ${Math.floor(earliest)} to ${Math.ceil(latest)} h`;
 }
 
