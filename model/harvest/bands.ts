@@ -8,6 +8,14 @@ export type BandOrigin = Origin | "common-practice-no-source";
 /** A moisture band of a route, wet basis, [driest, wettest], and why it is believed. */
 export interface Band {
   readonly bandWb: readonly [number, number];
+  /** Of the whole band; where its edges differ, that of the one less well founded. `source` then names both. */
+  readonly origin: BandOrigin;
+  readonly source: string;
+}
+
+/** One edge of a band, wet basis, and why it is believed. */
+export interface BandEdge {
+  readonly wb: number;
   readonly origin: BandOrigin;
   readonly source: string;
 }
@@ -17,30 +25,42 @@ function band(lo: number, hi: number, origin: BandOrigin, source: string): Band 
 }
 
 /** Wettest dry hay that keeps without a preservative; where sources differ, the stricter. */
-export const DRY_HAY_TOP: Readonly<Record<PackageKey, { readonly wb: number; readonly source: string }>> = {
+export const DRY_HAY_TOP: Readonly<Record<PackageKey, BandEdge>> = {
   "small-square": {
     wb: 0.18,
+    origin: "published",
     source: "published: 20 % (Purdue, North Dakota), 18-20 % (Wisconsin); the stricter computes",
   },
   round: {
     wb: 0.16,
+    origin: "published",
     source: "published: 18 % (Purdue, North Dakota), 16-18 % others; the stricter computes",
   },
-  "large-square": { wb: 0.15, source: "published: 17, 16 and 15 %; the stricter computes" },
+  "large-square": {
+    wb: 0.15,
+    origin: "published",
+    source: "published: 17, 16 and 15 %; the stricter computes",
+  },
   "stalk-bale": {
     wb: 0.15,
+    origin: "published",
     source: "published: corn and sorghum stalk hay 15 %, 15-18 %; the stricter computes",
   },
 };
 
 /** Below this, baling loses too much leaf. Published losses only say that they grow below about 13 %. */
-export const DRY_HAY_FOOT = {
+export const DRY_HAY_FOOT: Readonly<Record<"legume" | "other", BandEdge>> = {
   legume: {
     wb: 0.12,
+    origin: "assumed",
     source: "assumed: leaf loss at baling 8 % at 13 % moisture against 5 % at 18 %, grower notes",
   },
-  other: { wb: 0.08, source: "assumed: grass and stalks shatter less; baling in arid air begins at 8-11 %" },
-} as const;
+  other: {
+    wb: 0.08,
+    origin: "assumed",
+    source: "assumed: grass and stalks shatter less; baling in arid air begins at 8-11 %",
+  },
+};
 
 const WILTED = "wilted grass and legumes by store, from memory";
 const WILTED_BANDS: Readonly<Record<StoreKey, Band>> = {
@@ -88,7 +108,8 @@ export function isCoarse(crop: CropKey): boolean {
 function dryHayBand(crop: CropKey, pack: PackageKey): Band {
   const top = DRY_HAY_TOP[pack];
   const foot = CROP_CATALOGUE[crop].legume ? DRY_HAY_FOOT.legume : DRY_HAY_FOOT.other;
-  return band(foot.wb, top.wb, "published", `wettest: ${top.source}; driest: ${foot.source}`);
+  const source = `wettest: ${top.source}; driest: ${foot.source}`;
+  return band(foot.wb, top.wb, foot.origin, source);
 }
 
 function isCorn(crop: CropKey): boolean {

@@ -1,6 +1,6 @@
 import { describe, expect, test } from "vitest";
 import { CROPS } from "../../../model/drying/keys.ts";
-import { defaultBand } from "../../../model/harvest/bands.ts";
+import { DRY_HAY_FOOT, DRY_HAY_TOP, defaultBand } from "../../../model/harvest/bands.ts";
 import { PACKAGES, ROUTES, STORES } from "../../../model/harvest/keys.ts";
 import { compareRanked, type Ranked } from "../../../model/harvest/rank.ts";
 
@@ -13,6 +13,14 @@ describe("default bands", () => {
     ["stalk-bale", 0.15],
   ] as const)("dry hay, %s: at most %f", (pack, top) => {
     expect(defaultBand("dry-hay", "alfalfa", pack, "bunker")?.bandWb).toEqual([0.12, top]);
+  });
+
+  test("the foot of dry hay is assumed, its top published: neither lends the other its origin", () => {
+    for (const { origin } of Object.values(DRY_HAY_TOP)) expect(origin).toBe("published");
+    for (const { origin } of Object.values(DRY_HAY_FOOT)) expect(origin).toBe("assumed");
+    const hay = defaultBand("dry-hay", "alfalfa", "round", "bunker");
+    expect(hay?.origin).toBe("assumed");
+    expect(hay?.source).toMatch(/^wettest: published: .*; driest: assumed: /);
   });
 
   // Corn by structure: Minnesota, Pennsylvania and Missouri extension; what the three share computes.
