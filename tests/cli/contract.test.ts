@@ -58,6 +58,7 @@ describe.each(SCENARIOS)("$name", ({ drydown, windows, weather }) => {
     const answer = windowsAnswer.parse(await answerOf("windows", windows));
     expect(answer.counts.options).toBe(answer.options.length);
     const windowsSeen = answer.options.flatMap(({ routes }) => routes.flatMap((route) => route.windows));
+    expect(windowsSeen.length).toBeGreaterThan(0);
     for (const { startUtc, endUtc, workHours } of windowsSeen) {
       const start = farmTime(startUtc, timeZone);
       const end = farmTime(endUtc, timeZone);
