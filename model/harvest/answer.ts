@@ -54,7 +54,11 @@ export interface RouteAnswer {
   readonly limitedBy: WindowLimit | null;
   /** From `courseCutUtc` to the start of the first window, h. */
   readonly elapsedHours: Quantiles;
-  /** Earliest and latest start of the band among the model and the published second opinions, h from `courseCutUtc`. */
+  /**
+   * Earliest and latest start of the band among the model and the published second opinions, h from `courseCutUtc`.
+   * `latest` is null where any of them does not get there within the weather, both where none does: one hour that only
+   * some estimates name is never a range.
+   */
   readonly opinionHours: { readonly earliest: number | null; readonly latest: number | null };
   readonly neverShare: number | null;
   /** Rain on the swath from the cut to the end of the first window (or of the weather). */

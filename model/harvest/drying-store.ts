@@ -1,4 +1,5 @@
 import type { Course } from "../drying/course.ts";
+import { withoutRain } from "../drying/drydown.ts";
 import type { Operation } from "../drying/operations.ts";
 import type { SwathRequest } from "../drying/request.ts";
 import { HOUR_MS } from "../weather/clock.ts";
@@ -116,7 +117,7 @@ function once<T>(make: () => T): () => T {
 /** Runs each course at most once: by its cut, treatment and passes. */
 export function dryingStore(settled: Settled, ground: Ground, tools: DryingTools): DryingStore {
   const { weather } = settled;
-  const dry: HourlyWeather = { ...weather, rainMm: new Float64Array(weather.count) };
+  const dry = withoutRain(weather);
   const known = new Map<string, Drying>();
 
   const make = (cutUtcMs: number, swath: SwathRequest, operations: readonly Operation[]): Drying => {

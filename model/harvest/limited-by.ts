@@ -1,3 +1,4 @@
+import { LOOK_BACK_H, TOO_SLOW_DAYS } from "../drying/targets.ts";
 import { HOUR_MS } from "../weather/clock.ts";
 import type { WindowLimit } from "./answer.ts";
 import type { Conditions, Track } from "./spans.ts";
@@ -11,11 +12,6 @@ export interface Need {
   readonly days: readonly Span[];
 }
 
-/** Falls slower than this many more days to the band are called slow drying. */
-export const SLOW_DAYS = 10;
-/** The fall is read over the last hours of the course, h. */
-const FALL_H = 72;
-
 /** The windows that hold the whole work, in time order. */
 export function windowsOf(track: Track, need: Need, conditions: Conditions = ALL_CONDITIONS): Span[] {
   return fitSpans(track, need.bandWb, conditions, need.days).filter((span) => holds(span, need.hours));
@@ -23,6 +19,11 @@ export function windowsOf(track: Track, need: Need, conditions: Conditions = ALL
 
 export function hasWindow(track: Track, need: Need, conditions: Conditions): boolean {
   return fitSpans(track, need.bandWb, conditions, need.days).some((span) => holds(span, need.hours));
+}
+
+/** Lowest moisture of the track, wet basis. */
+export function lowestOf(track: Track): number {
+  return Math.min(track.startWb, least(track.endWb));
 }
 
 function least(values: Float64Array): number {
@@ -54,10 +55,10 @@ function isSlow(track: Track, topWb: number): boolean {
   const { count, endWb, startWb } = track;
   const lastWb = count === 0 ? startWb : (endWb[count - 1] as number);
   if (lastWb <= topWb) return false;
-  const earlierWb = count > FALL_H ? (endWb[count - 1 - FALL_H] as number) : startWb;
-  const days = Math.min(count, FALL_H) / 24;
+  const earlierWb = count > LOOK_BACK_H ? (endWb[count - 1 - LOOK_BACK_H] as number) : startWb;
+  const days = Math.min(count, LOOK_BACK_H) / 24;
   const fallPerDay = (earlierWb - lastWb) / days;
-  return !(fallPerDay > 0) || (lastWb - topWb) / fallPerDay > SLOW_DAYS;
+  return !(fallPerDay > 0) || (lastWb - topWb) / fallPerDay > TOO_SLOW_DAYS;
 }
 
 /** What the reasons are read from beside the track itself. */
@@ -70,26 +71,28 @@ export interface Evidence {
 
 const WITHOUT_FILM: Conditions = { ...ALL_CONDITIONS, film: false };
 const WITHOUT_SOIL: Conditions = { ...ALL_CONDITIONS, soil: false };
-const ANY_HOUR: Conditions = { ...ALL_CONDITIONS, work: false };
+export const ANY_HOUR: Conditions = { ...ALL_CONDITIONS, work: false };
 export const BAND_ONLY: Conditions = { film: false, rain: false, soil: false, work: false };
-const BAND_AND_WORK: Conditions = { film: false, rain: false, soil: false, work: true };
+export const BAND_AND_WORK: Conditions = { film: false, rain: false, soil: false, work: true };
 
 /**
  * Why a track has no window, the first that is true:
  * - `rain`: the same course without the rain after the cut has one;
  * - `air-too-humid`: never below the band's top, and the lowest equilibrium of the working hours stays above it;
- * - `over-dry`: it fell below the band without staying in it long enough, either in working hours or dry at any hour,
- *   though the work would fit a working day;
+ * - `over-dry`: it fell below the band without ever staying in it long enough, at any hour of day or night, though the
+ *   work would fit a working day;
  * - `dew`, `soil-too-wet`, `working-hours`: leaving out that one condition gives a window;
  * - `rain` or `dew` again where in the working hours the band was held long enough but free water, rain and soil
  *   together broke it up: `rain` if any fell after the cut;
  * - `too-few-hours`: there are shorter windows;
+ * - for a swath that fell below the band after holding it long enough, yet never in a fit working hour: `working-hours`
+ *   if the band was held outside them alone, else `dew`, or `rain` if any fell after the cut;
  * - `slow-drying`, else `forecast-too-short`.
  */
 export function limitedBy(track: Track, need: Need, evidence: Evidence): WindowLimit {
   const [footWb, topWb] = need.bandWb;
   if (evidence.withoutRain !== null && hasWindow(evidence.withoutRain(), need, ALL_CONDITIONS)) return "rain";
-  const lowestWb = Math.min(track.startWb, least(track.endWb));
+  const lowestWb = lowestOf(track);
   if (lowestWb > topWb && evidence.equilibriumWb !== null) {
     const lowest = lowestWorkingEquilibriumWb(track, evidence.equilibriumWb, need.days);
     if (Number.isFinite(lowest) && lowest > topWb) return "air-too-humid";
@@ -103,12 +106,16 @@ export function limitedBy(track: Track, need: Need, evidence: Evidence): WindowL
   const anyHour = heldAtAll && need.hours <= 24 && hasWindow(track, need, ANY_HOUR);
   // Work longer than any working day is too few hours, however long the band might last.
   const fitsADay = need.days.some((day) => holds(day, need.hours));
-  if (lowestWb < footWb && fitsADay && !heldInWork && !anyHour) return "over-dry";
+  if (lowestWb < footWb && fitsADay && !heldAtAll) return "over-dry";
   if (heldInWork && hasWindow(track, need, WITHOUT_FILM)) return "dew";
   if (heldInWork && hasWindow(track, need, WITHOUT_SOIL)) return "soil-too-wet";
   if (anyHour) return "working-hours";
   if (heldInWork) return evidence.withoutRain === null ? "dew" : "rain";
   if (fitSpans(track, need.bandWb, ALL_CONDITIONS, need.days).length > 0) return "too-few-hours";
+  if (lowestWb < footWb && heldAtAll) {
+    if (fitSpans(track, need.bandWb, BAND_AND_WORK, need.days).length === 0) return "working-hours";
+    return evidence.withoutRain === null ? "dew" : "rain";
+  }
   return isSlow(track, topWb) ? "slow-drying" : "forecast-too-short";
 }
 

@@ -1,10 +1,8 @@
+import { LEAST_HOURS_AFTER_CUT } from "../drying/drydown.ts";
 import { addDays, HOUR_MS, localDays, localOffsetMs, startOfLocalDay, utcOfLocal } from "../weather/clock.ts";
 import type { HourlyWeather } from "../weather/hourly.ts";
 import type { Span } from "./work-hours.ts";
 import { insideOneDay } from "./work-hours.ts";
-
-/** A cut needs this much weather after it before anything can be said of it, h. */
-export const LEAST_WEATHER_AFTER_CUT_H = 24;
 
 /** One moment to start the mower, and the cut whose course stands for the whole field. */
 export interface CutMoment {
@@ -54,7 +52,7 @@ export function cutMoments(
 ): CutMoments {
   const { timeZone } = weather.site;
   const endMs = weather.startUtcMs + weather.count * HOUR_MS;
-  const lastMs = endMs - LEAST_WEATHER_AFTER_CUT_H * HOUR_MS;
+  const lastMs = endMs - LEAST_HOURS_AFTER_CUT * HOUR_MS;
   const firstMs = Math.max(nowUtcMs, weather.startUtcMs);
   const hours = [...new Set(cutHours)].sort((a, b) => a - b);
   const moments: CutMoment[] = [];

@@ -1,3 +1,4 @@
+import { LEAST_HOURS_AFTER_CUT } from "../drying/drydown.ts";
 import { CONDITIONINGS, CROPS, SOIL_CLASSES } from "../drying/keys.ts";
 import { SWATH_LIMITS } from "../drying/limits.ts";
 import { type Issue, type Limit, limitInWords, limitIssue, within } from "../limits.ts";
@@ -6,7 +7,6 @@ import type { HourlyWeather } from "../weather/hourly.ts";
 import { utcLabel } from "../weather/labels.ts";
 import { ROUTES, SWATH_ROUTES } from "./keys.ts";
 import { CLOCK_READING, CLOCK_READING_OR_24, HARVEST_COUNTS, HARVEST_LIMITS } from "./limits.ts";
-import { LEAST_WEATHER_AFTER_CUT_H } from "./options.ts";
 import { planIssues, timeIssue } from "./plan-checks.ts";
 import type { RouteRequest, TreatmentRequest, WindowsRequest, WorkHours } from "./request.ts";
 import { ROUTE_CATALOGUE } from "./routes.ts";
@@ -213,10 +213,10 @@ export function checkAgainstWeather(request: WindowsRequest, weather: HourlyWeat
     request.routes === undefined ||
     request.routes.some(({ route }) => SWATH_ROUTES.some((key) => key === route));
   const hoursLeft = (endMs - nowMs) / HOUR_MS;
-  if (cuts && hoursLeft < LEAST_WEATHER_AFTER_CUT_H) {
+  if (cuts && hoursLeft < LEAST_HOURS_AFTER_CUT) {
     const had = `got ${Math.floor(hoursLeft)} usable hours from ${utcLabel(nowMs)} on`;
     return [
-      issue("weather.hours", "too-short", `${had}, at least ${LEAST_WEATHER_AFTER_CUT_H} must follow a cut`),
+      issue("weather.hours", "too-short", `${had}, at least ${LEAST_HOURS_AFTER_CUT} must follow a cut`),
     ];
   }
   return [];

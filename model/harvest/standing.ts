@@ -9,6 +9,7 @@ import type { Settled, SettledRoute } from "./settle.ts";
 import { spanHours, type Track } from "./spans.ts";
 import { centralHours, type FoundRoute } from "./swath-route.ts";
 import { limitWords, type Told, windowWords } from "./why.ts";
+import type { Teller } from "./words.ts";
 import { edgeWords, whenWords } from "./words.ts";
 import type { Span } from "./work-hours.ts";
 
@@ -64,17 +65,22 @@ function oneADay(windows: readonly Span[], days: readonly Span[], most: number):
   return turns;
 }
 
-function reasonFor(track: Track, need: Need, ground: Ground, settled: Settled): WindowLimit {
-  const lastWb = track.count === 0 ? track.startWb : (track.endWb[track.count - 1] as number);
-  if (lastWb > need.bandWb[1]) return "standing-too-wet";
+/** The same crop without the rain from now on; null where none falls. */
+function rainlessTrack(track: Track, ground: Ground, settled: Settled): (() => Track) | null {
   const first = ground.soilFit.length - track.count;
   const rains = (ground.rainBefore[settled.weather.count] as number) > (ground.rainBefore[first] as number);
-  const withoutRain = () => ({
+  if (!rains) return null;
+  return () => ({
     ...track,
     rainMm: new Float64Array(track.count),
     soilFit: soilWithoutRainFrom(ground, first),
   });
-  return limitedBy(track, need, { withoutRain: rains ? withoutRain : null, equilibriumWb: null });
+}
+
+function reasonFor(track: Track, need: Need, withoutRain: (() => Track) | null): WindowLimit {
+  const lastWb = track.count === 0 ? track.startWb : (track.endWb[track.count - 1] as number);
+  if (lastWb > need.bandWb[1]) return "standing-too-wet";
+  return limitedBy(track, need, { withoutRain, equilibriumWb: null });
 }
 
 /** Hours from now at which the crop comes down to the band's top, by the fastest and the slowest fall. */
@@ -86,7 +92,12 @@ function bandHours(settled: Settled, bandWb: readonly [number, number] | null): 
   return { earliest: hours(dryDownRange[1]), latest: hours(dryDownRange[0]) };
 }
 
-function comesIntoBand(settled: Settled, track: Track, bandWb: readonly [number, number]): WhyAnswer | null {
+function comesIntoBand(
+  settled: Settled,
+  teller: Teller,
+  track: Track,
+  bandWb: readonly [number, number],
+): WhyAnswer | null {
   const [footWb, topWb] = bandWb;
   const atMs = firstAtOrBelow(track, topWb);
   if (atMs === null) return null;
@@ -94,7 +105,7 @@ function comesIntoBand(settled: Settled, track: Track, bandWb: readonly [number,
   const when =
     moistureWb <= topWb
       ? `The standing crop is at ${edgeWords(moistureWb)} now`
-      : `The standing crop comes down to ${edgeWords(topWb)} on ${whenWords(settled.clock, atMs)}`;
+      : `The standing crop comes down to ${edgeWords(topWb)} on ${whenWords(teller, atMs)}`;
   const text = `${when}; the store takes ${edgeWords(footWb)} to ${edgeWords(topWb)}. It is counted to lose ${dryDownPointsPerDay} points a day: measure it.`;
   return { code: "standing-moisture", atUtc: utcLabel(atMs), moistureWb: Math.min(moistureWb, topWb), text };
 }
@@ -110,21 +121,23 @@ export function standingRoute(settled: Settled, ground: Ground, route: SettledRo
   const fit = windowsOf(track, need);
   const windows = turn === null ? fit : oneADay(fit, days, turn.days);
   const first = windows[0] ?? null;
+  const teller = { clock, sinceMs: weather.startUtcMs };
   const told: Told = {
-    clock,
+    teller,
     entry,
     track,
     need,
     equilibriumWb: null,
+    withoutRain: rainlessTrack(track, ground, settled),
     endUtcMs,
     maxRainMm24h: settled.maxRainMm24h,
   };
-  const limit = first === null ? reasonFor(track, need, ground, settled) : null;
+  const limit = first === null ? reasonFor(track, need, told.withoutRain) : null;
   const why: (WhyAnswer | null)[] = [
     { code: "caution", atUtc: null, moistureWb: null, text: entry.caution },
     first === null ? null : windowWords(told, first, null),
     limit === null ? null : limitWords(told, limit),
-    route.bandWb === null ? null : comesIntoBand(settled, track, route.bandWb),
+    route.bandWb === null ? null : comesIntoBand(settled, teller, track, route.bandWb),
   ];
   return {
     answer: {

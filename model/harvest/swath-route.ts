@@ -2,6 +2,7 @@ import type { Operation } from "../drying/operations.ts";
 import { HOUR_MS } from "../weather/clock.ts";
 import { utcLabel } from "../weather/labels.ts";
 import type { RouteAnswer, WhyAnswer, WindowAnswer } from "./answer.ts";
+import { isCoarse } from "./bands.ts";
 import type { Drying, DryingStore, Ground } from "./drying-store.ts";
 import { rainBetweenMm } from "./drying-store.ts";
 import { firstAtOrBelow, limitedBy, type Need, windowsOf } from "./limited-by.ts";
@@ -16,6 +17,7 @@ import {
   limitWords,
   rainOnSwath,
   rangeWords,
+  stemsAndLeaves,
   type Told,
   windowWords,
 } from "./why.ts";
@@ -68,7 +70,7 @@ function opinionsOf(drying: Drying, topWb: number) {
     if (atMs !== null) hours.push((atMs - track.fromUtcMs) / HOUR_MS);
   }
   const earliest = hours.length > 0 ? Math.min(...hours) : null;
-  const latest = hours.length > 0 ? Math.max(...hours) : null;
+  const latest = hours.length === tracks.length ? Math.max(...hours) : null;
   return { hours: { earliest, latest }, reached: hours.length, asked: tracks.length };
 }
 
@@ -89,11 +91,12 @@ export function swathRoute(
   const first = windows[0] ?? null;
 
   const told: Told = {
-    clock,
+    teller: { clock, sinceMs: fromMs },
     entry: ROUTE_CATALOGUE[route.route],
     track,
     need,
     equilibriumWb: course.equilibriumWb,
+    withoutRain: drying.withoutRain,
     endUtcMs,
     maxRainMm24h: settled.maxRainMm24h,
   };
@@ -104,14 +107,19 @@ export function swathRoute(
   // Rain tells nothing about a band that was left on the dry side before it fell.
   const matters = first?.startMs ?? (limit === "over-dry" ? firstBelowMs(track, need.bandWb[0]) : endUtcMs);
   const opinions = opinionsOf(drying, need.bandWb[1]);
+  const rainUntilMm = (untilMs: number) => rainBetweenMm(weather, ground, fromMs, untilMs);
+  const { latest } = opinions.hours;
+  const lastMs = latest === null ? endUtcMs : fromMs + latest * HOUR_MS;
   const why: (WhyAnswer | null)[] = [
     first === null ? null : windowWords(told, first, fromMs),
     limit === null ? null : limitWords(told, limit),
     ...(drying.withoutRain === null ? [] : rainOnSwath(told, matters)),
     first === null ? null : filmBeforeWindow(told, first),
-    rangeWords(need.bandWb[1], opinions.hours, opinions.reached, opinions.asked),
+    first === null || route.route !== "wilted-chop" || !isCoarse(treatment.swath.crop)
+      ? null
+      : stemsAndLeaves(course, first.startMs),
+    rangeWords(need.bandWb[1], opinions.hours, opinions.reached, opinions.asked, rainUntilMm(lastMs) > 0),
   ];
-  const rainUntilMm = (untilMs: number) => rainBetweenMm(weather, ground, fromMs, untilMs);
   const answers: WindowAnswer[] = windows.map((window) => ({
     startUtc: utcLabel(window.startMs),
     endUtc: utcLabel(window.endMs),

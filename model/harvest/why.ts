@@ -1,21 +1,34 @@
+import type { Course } from "../drying/course.ts";
 import { HOUR_MS } from "../weather/clock.ts";
 import { utcLabel } from "../weather/labels.ts";
 import type { WhyAnswer, WindowLimit } from "./answer.ts";
 import type { Need } from "./limited-by.ts";
-import { BAND_ONLY, lowestWorkingEquilibriumWb } from "./limited-by.ts";
+import { ANY_HOUR, BAND_ONLY, hasWindow, lowestOf, lowestWorkingEquilibriumWb } from "./limited-by.ts";
 import type { RouteEntry } from "./routes.ts";
-import type { Track } from "./spans.ts";
-import { ALL_CONDITIONS, fitSpans, NO_FILM_MM, spanHours } from "./spans.ts";
-import { edgeWords, hoursWords, percentWords, rainWords, spanWords, whenWords } from "./words.ts";
-import type { FarmClock, Span } from "./work-hours.ts";
+import { ROUTE_CATALOGUE } from "./routes.ts";
+import type { Conditions, Track } from "./spans.ts";
+import { ALL_CONDITIONS, fitSpans, holds, NO_FILM_MM, spanHours } from "./spans.ts";
+import type { Teller } from "./words.ts";
+import {
+  edgeWords,
+  hoursWords,
+  percentWords,
+  rainWords,
+  spanWords,
+  unlikeHoursWords,
+  whenWords,
+} from "./words.ts";
+import type { Span } from "./work-hours.ts";
 
 /** What the reasons of one route on one track are told from. */
 export interface Told {
-  readonly clock: FarmClock;
+  readonly teller: Teller;
   readonly entry: RouteEntry;
   readonly track: Track;
   readonly need: Need;
   readonly equilibriumWb: Float64Array | null;
+  /** The same without the rain that falls on it; null where none falls. */
+  readonly withoutRain: (() => Track) | null;
   readonly endUtcMs: number;
   readonly maxRainMm24h: number;
 }
@@ -34,7 +47,7 @@ function wbAtHourStart(track: Track, i: number): number {
 }
 
 /** Rain that falls on the swath before `untilMs`: when, how much, and how dry it already was. */
-export function rainOnSwath({ clock, track }: Told, untilMs: number): WhyAnswer[] {
+export function rainOnSwath({ teller, track }: Told, untilMs: number): WhyAnswer[] {
   const end = Math.min(track.count, Math.ceil((untilMs - track.startUtcMs) / HOUR_MS - 1e-9));
   const spells: { first: number; last: number; rainMm: number }[] = [];
   for (let i = 0; i < end; i++) {
@@ -51,7 +64,7 @@ export function rainOnSwath({ clock, track }: Told, untilMs: number): WhyAnswer[
   const told = spells.slice(0, SPELLS_TOLD).map(({ first, rainMm }) => {
     const atMs = track.startUtcMs + first * HOUR_MS;
     const wb = wbAtHourStart(track, first);
-    const text = `Rain on ${whenWords(clock, atMs)} reaches the swath at ${percentWords(wb)}: ${rainWords(rainMm)}.`;
+    const text = `Rain on ${whenWords(teller, atMs)} reaches the swath at ${percentWords(wb)}: ${rainWords(rainMm)}.`;
     return why("rain-on-swath", atMs, wb, text);
   });
   const rest = spells.slice(SPELLS_TOLD);
@@ -59,29 +72,34 @@ export function rainOnSwath({ clock, track }: Told, untilMs: number): WhyAnswer[
   if (next) {
     const atMs = track.startUtcMs + next.first * HOUR_MS;
     const restMm = rest.reduce((sum, spell) => sum + spell.rainMm, 0);
-    const more = `More rain from ${whenWords(clock, atMs)} on: ${rainWords(restMm)} in ${rest.length === 1 ? "one spell" : `${rest.length} spells`}.`;
+    const more = `More rain from ${whenWords(teller, atMs)} on: ${rainWords(restMm)} in ${rest.length === 1 ? "one spell" : `${rest.length} spells`}.`;
     told.push(why("more-rain", atMs, wbAtHourStart(track, next.first), more));
   }
   return told;
 }
 
+/** Green chop and grazing take a day's need at a time, the others the whole field. */
+function workWords(entry: RouteEntry, need: Need, hours = hoursWords(need.hours)): string {
+  return entry.wholeArea ? `The work takes ${hours}` : `Each day's turn takes ${hours}`;
+}
+
 /** The first window in words. */
-export function windowWords({ clock, entry, need }: Told, window: Span, fromMs: number | null): WhyAnswer {
+export function windowWords({ teller, entry, need }: Told, window: Span, fromMs: number | null): WhyAnswer {
   const after = fromMs === null ? "" : `, ${hoursWords((window.startMs - fromMs) / HOUR_MS)} after the cut`;
-  const work = need.hours > 0 ? ` The work takes ${hoursWords(need.hours)}.` : "";
-  const text = `${spanWords(clock, window.startMs, window.endMs)} it ${entry.can}${after}.${work}`;
+  const work = need.hours > 0 ? ` ${workWords(entry, need)}.` : "";
+  const text = `${spanWords(teller, window.startMs, window.endMs)} it ${entry.can}${after}.${work}`;
   return why("window", window.startMs, null, text);
 }
 
 /** Free water that keeps the first window from beginning, or null where it begins with the moisture. */
-export function filmBeforeWindow({ clock, track, need }: Told, window: Span): WhyAnswer | null {
+export function filmBeforeWindow({ teller, track, need }: Told, window: Span): WhyAnswer | null {
   const i = Math.floor((window.startMs - track.startUtcMs) / HOUR_MS);
   const filmMm = i <= 0 ? track.startFilmMm : (track.endFilmMm?.[i - 1] ?? 0);
   if (filmMm < NO_FILM_MM) return null;
   const wet = fitSpans(track, need.bandWb, { ...ALL_CONDITIONS, film: false }, need.days);
   const same = wet.find((span) => span.startMs < window.startMs && span.endMs > window.startMs);
   if (!same) return null;
-  const text = `Dew or rain lies on the swath until ${whenWords(clock, window.startMs)}.`;
+  const text = `Dew or rain lies on the swath until ${whenWords(teller, window.startMs)}.`;
   return why("dew-on-swath", window.startMs, null, text);
 }
 
@@ -91,19 +109,38 @@ export function rangeWords(
   hours: { readonly earliest: number | null; readonly latest: number | null },
   reached: number,
   asked: number,
+  rained: boolean,
 ): WhyAnswer | null {
   if (asked < 2) return null;
   const top = edgeWords(topWb);
-  if (hours.earliest === null || hours.latest === null) {
-    const none = `None of the ${asked} estimates (the model and published formulas) comes down to ${top} within the forecast.`;
+  const rain = rained ? " (the formulas do not count rain)" : "";
+  if (hours.earliest === null) {
+    const none = `None of the ${asked} estimates (the model and published formulas) comes down to ${top} within the forecast${rain}.`;
     return why("estimates", null, topWb, none);
   }
-  const early = hoursWords(hours.earliest);
+  const [early, late] = unlikeHoursWords(hours.earliest, hours.latest ?? Number.POSITIVE_INFINITY);
+  const missing = asked - reached;
   const text =
-    reached < asked
-      ? `Down to ${top} between ${early} after the cut and later than the forecast: ${asked - reached} of ${asked} estimates do not get there.`
-      : `Down to ${top} between ${early} and ${hoursWords(hours.latest)} after the cut, by the model and published formulas.`;
+    hours.latest === null
+      ? `Down to ${top} after ${early} or later; ${missing} of ${asked} estimates ${missing === 1 ? "does" : "do"} not get there within the forecast${rain}.`
+      : `Down to ${top} between ${early} and ${late} after the cut, by the model and published formulas${rain}.`;
   return why("estimates", null, topWb, text);
+}
+
+/** Thick stems stay wet long after the leaves: the whole may be in the band while neither is. */
+export function stemsAndLeaves(course: Course, atMs: number): WhyAnswer | null {
+  const hours = (atMs - course.startUtcMs) / HOUR_MS;
+  const i = Math.min(course.count - 1, Math.max(0, Math.ceil(hours) - 1));
+  const at = (ends: Float64Array) => {
+    const after = ends[i] as number;
+    const before = i === 0 ? after : (ends[i - 1] as number);
+    return before + (after - before) * (hours - i);
+  };
+  const stem = at(course.stemMoistureWb);
+  const leaf = at(course.leafMoistureWb);
+  if (percentWords(stem) === percentWords(leaf) || stem < leaf) return null;
+  const text = `Stems are still at ${percentWords(stem)} while leaves are at ${percentWords(leaf)}: chop a sample and test it.`;
+  return why("stems-wetter", atMs, stem, text);
 }
 
 function longest(spans: readonly Span[]): Span | null {
@@ -120,26 +157,54 @@ export function firstBelowMs(track: Track, footWb: number): number {
   return track.fromUtcMs;
 }
 
+function firstHolding({ track, need }: Told, conditions: Conditions): Span | null {
+  return fitSpans(track, need.bandWb, conditions, need.days).find((span) => holds(span, need.hours)) ?? null;
+}
+
+/** Where the moisture alone would have left time enough: when that was, and that it was not all fit for work. */
+function restWords(told: Told): string {
+  const { teller, need } = told;
+  const moist = need.hours > 24 ? null : firstHolding(told, BAND_ONLY);
+  if (moist === null) return "";
+  return ` The moisture alone would do ${spanWords(teller, moist.startMs, moist.endMs)}, but dew, rain, wet soil or the end of the working day cuts into that.`;
+}
+
+/** Dry hay in dry air is baled in the damp of night or morning: when that is, and what else would help. */
+function dampHours(told: Told): string {
+  const { teller, entry, track, need } = told;
+  if (entry !== ROUTE_CATALOGUE["dry-hay"] || lowestOf(track) >= need.bandWb[0]) return "";
+  const drier = `accept drier hay (a lower foot of the band than ${edgeWords(need.bandWb[0])}) with more leaf lost`;
+  const enough = firstHolding(told, ANY_HOUR);
+  const best = enough ?? longest(fitSpans(track, need.bandWb, ANY_HOUR, need.days));
+  if (best === null) return ` What would change it: ${drier}.`;
+  const span = spanWords(teller, best.startMs, best.endMs);
+  return enough
+    ? ` From ${span} it is damp enough: work through the night or early morning, or ${drier}.`
+    : ` From ${span} it is damp enough: bale part of the field then, at night if need be, or ${drier}.`;
+}
+
 /** Why there is no window, in words that name the hour or the amount. */
 export function limitWords(told: Told, limit: WindowLimit): WhyAnswer {
-  const { clock, entry, track, need, endUtcMs } = told;
+  const { teller, entry, track, need, endUtcMs } = told;
   const [footWb, topWb] = need.bandWb;
   const lastWb = track.count === 0 ? track.startWb : (track.endWb[track.count - 1] as number);
-  const needs = `The work takes ${hoursWords(need.hours)}`;
+  const needs = workWords(entry, need);
   switch (limit) {
     case "standing-too-wet":
       return why(
         limit,
         endUtcMs,
         lastWb,
-        `The standing crop is still at ${percentWords(lastWb)} on ${whenWords(clock, endUtcMs)}; the store takes at most ${edgeWords(topWb)}.`,
+        `The standing crop is still at ${percentWords(lastWb)} on ${whenWords(teller, endUtcMs)}; the store takes at most ${edgeWords(topWb)}.`,
       );
     case "rain":
       return why(
         limit,
         null,
         null,
-        `Without the rain in this forecast it ${entry.can}; with it there is no time long enough.`,
+        told.withoutRain !== null && hasWindow(told.withoutRain(), need, ALL_CONDITIONS)
+          ? `Without the rain in this forecast it ${entry.can}; with it there is no time long enough.`
+          : `Rain, dew and wet soil together leave no time long enough. ${needs}.`,
       );
     case "air-too-humid": {
       const lowest = told.equilibriumWb
@@ -156,10 +221,13 @@ export function limitWords(told: Told, limit: WindowLimit): WhyAnswer {
       const atMs = firstBelowMs(track, footWb);
       const best = longest(fitSpans(track, need.bandWb, BAND_ONLY, need.days));
       const band = `${edgeWords(footWb)} to ${edgeWords(topWb)}`;
-      const text = best
-        ? `It stays at ${band} for ${hoursWords(spanHours(best))} at the longest and is too dry by ${whenWords(clock, atMs)}. ${needs}.`
-        : `It is too dry from the start for ${band}.`;
-      return why(limit, atMs, footWb, text);
+      const [held, asked] = unlikeHoursWords(best ? spanHours(best) : 0, need.hours);
+      const short = best
+        ? `It stays at ${band} for ${held} at the longest and is too dry by ${whenWords(teller, atMs)}. ${workWords(entry, need, asked)}.`
+        : `It is past ${band} within a minute and too dry by ${whenWords(teller, atMs)}.`;
+      const text =
+        best === null && track.startWb < footWb ? `It is too dry from the start for ${band}.` : short;
+      return why(limit, atMs, footWb, text + dampHours(told));
     }
     case "dew":
       return why("dew-on-swath", null, null, `Dew lies on the swath when it is otherwise ready. ${needs}.`);
@@ -171,24 +239,33 @@ export function limitWords(told: Told, limit: WindowLimit): WhyAnswer {
         `The soil does not carry machines when the crop is ready: over ${rainWords(told.maxRainMm24h)} of rain in the 24 hours before.`,
       );
     case "working-hours": {
-      const any = fitSpans(track, need.bandWb, { ...ALL_CONDITIONS, work: false }, need.days);
-      const best = longest(any);
-      const when = best ? `: ready ${spanWords(clock, best.startMs, best.endMs)}` : "";
-      return why(limit, best?.startMs ?? null, null, `It needs work beyond the working hours${when}.`);
+      const ready = firstHolding(told, ANY_HOUR);
+      if (ready) {
+        const text = `It needs work beyond the working hours: ready ${spanWords(teller, ready.startMs, ready.endMs)}. ${needs}.`;
+        return why(limit, ready.startMs, null, text + dampHours(told));
+      }
+      const moist = firstHolding(told, BAND_ONLY);
+      const when = moist ? ` (${spanWords(teller, moist.startMs, moist.endMs)})` : "";
+      const text = `It is at ${edgeWords(footWb)} to ${edgeWords(topWb)} only outside the working hours${when}, and dew or rain breaks up that time. ${needs}.`;
+      return why(limit, moist?.startMs ?? null, null, text);
     }
     case "too-few-hours": {
       const best = longest(fitSpans(track, need.bandWb, ALL_CONDITIONS, need.days));
-      const had = best
-        ? `The longest span is ${hoursWords(spanHours(best))}, ${spanWords(clock, best.startMs, best.endMs)}. `
-        : "";
-      return why(limit, best?.startMs ?? null, null, `${had}${needs} in one day.`);
+      const [held, asked] = unlikeHoursWords(best ? spanHours(best) : 0, need.hours);
+      const had = best ? `The longest span is ${held}, ${spanWords(teller, best.startMs, best.endMs)}. ` : "";
+      return why(
+        limit,
+        best?.startMs ?? null,
+        null,
+        `${had}${workWords(entry, need, asked)} in one day.${restWords(told)}${dampHours(told)}`,
+      );
     }
     case "slow-drying":
       return why(
         limit,
         endUtcMs,
         lastWb,
-        `It is still at ${percentWords(lastWb)} on ${whenWords(clock, endUtcMs)} and dries so slowly that ${edgeWords(topWb)} is over ten more days away.`,
+        `It is still at ${percentWords(lastWb)} on ${whenWords(teller, endUtcMs)} and dries so slowly that ${edgeWords(topWb)} is over ten more days away.`,
       );
     case "forecast-too-short":
       return why(
@@ -196,8 +273,8 @@ export function limitWords(told: Told, limit: WindowLimit): WhyAnswer {
         endUtcMs,
         lastWb,
         lastWb > topWb
-          ? `The forecast ends on ${whenWords(clock, endUtcMs)} with the crop at ${percentWords(lastWb)}; ${edgeWords(topWb)} may come later.`
-          : `The forecast ends on ${whenWords(clock, endUtcMs)}; a time to work may come later.`,
+          ? `The forecast ends on ${whenWords(teller, endUtcMs)} with the crop at ${percentWords(lastWb)}; ${edgeWords(topWb)} may come later.`
+          : `The forecast ends on ${whenWords(teller, endUtcMs)}; a time to work may come later.`,
       );
   }
 }

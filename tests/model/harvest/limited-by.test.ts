@@ -1,5 +1,6 @@
 import { describe, expect, test } from "vitest";
 import type { WindowLimit } from "../../../model/harvest/answer.ts";
+import type { CourseOf } from "../../../model/harvest/drying-store.ts";
 import type { WindowsRequest } from "../../../model/harvest/request.ts";
 import type { SpellOptions } from "../../support/weather.ts";
 import { ask, type Drawn, drawnCourse, firstRoute, plainRequest, through } from "./requests.ts";
@@ -93,6 +94,61 @@ describe("the reason for a missing window", () => {
     expect([route.elapsedHours.p50, route.rank]).toEqual([null, null]);
   });
 
+  test("over-dry names fewer hours in the band than the work needs, by day or night", () => {
+    // 16 % to 12 % from 22:00 to 00:00: two hours, four are needed.
+    const drawn = { wb: through([0, 0.78], [10, 0.3], [11, 0.16], [13, 0.12], [14, 0.05]) };
+    const route = firstRoute(ask(plainRequest(ONE_CUT), drawnCourse(drawn)));
+    expect(route.limitedBy).toBe("over-dry");
+    const text = route.why.find(({ code }) => code === "over-dry")?.text ?? "";
+    const [, held, needed] = /for ([\d.]+) hours at the longest .* takes ([\d.]+) hours/.exec(text) ?? [];
+    expect(Number(held)).toBe(2);
+    expect(Number(needed)).toBe(4);
+    expect(text).toContain("From Wednesday 22:00 to Thursday 00:00 it is damp enough");
+    expect(text).toContain("accept drier hay (a lower foot of the band than 12 %) with more leaf lost");
+  });
+
+  test("a band held long enough that the night and dew break up is never called over-dry", () => {
+    // In the band from 22:00 to 09:00, 11 h; the film is off at 08:00, which leaves one hour of work.
+    const filmMm = (hours: number) => (hours >= 11 && hours <= 20 ? 0.1 : 0);
+    const wb = through([0, 0.78], [10, 0.3], [11, 0.16], [22, 0.12], [23, 0.05]);
+    const route = firstRoute(ask(plainRequest(ONE_CUT), drawnCourse({ wb, filmMm })));
+    expect(route.limitedBy).toBe("too-few-hours");
+    const text = route.why[0]?.text ?? "";
+    expect(text).toMatch(
+      /^The longest span is 1\.\d hours, Thursday 07:\d\d to 09:00\. The work takes 4 hours/,
+    );
+    expect(text).toContain("The moisture alone would do Wednesday 22:00 to Thursday 09:00");
+  });
+
+  test("a band that is held at night alone, under dew, is a matter of working hours", () => {
+    const filmMm = (hours: number) => (hours >= 13 && hours <= 17 ? 0.1 : 0);
+    const wb = through([0, 0.78], [10, 0.3], [11, 0.16], [18, 0.12], [19, 0.05]);
+    const route = firstRoute(ask(plainRequest(ONE_CUT), drawnCourse({ wb, filmMm })));
+    expect(route.limitedBy).toBe("working-hours");
+    expect(route.why[0]?.text).toContain(
+      "It is at 12 % to 16 % only outside the working hours (Wednesday 22:00 to Thursday 05:00)",
+    );
+  });
+
+  test("working hours: the first span that would do is told, not a longer one later", () => {
+    const wb = through(
+      [0, 0.78],
+      [10, 0.3],
+      [11, 0.16],
+      [12, 0.14],
+      [17, 0.14],
+      [18, 0.1],
+      [33, 0.1],
+      [34, 0.12],
+      [42, 0.14],
+      [43, 0.05],
+    );
+    const route = firstRoute(ask(plainRequest(ONE_CUT), drawnCourse({ wb })));
+    expect(route.limitedBy).toBe("working-hours");
+    expect(route.why[0]?.text).toContain("ready Wednesday 22:00 to Thursday 04:30");
+    expect(route.why[0]?.text).toContain("work through the night");
+  });
+
   test("standing-too-wet", () => {
     const request = plainRequest({
       standing: { moistureWb: 0.8 },
@@ -127,6 +183,31 @@ describe("the reason for a missing window", () => {
 });
 
 describe("the reasons beside a window", () => {
+  test("a moment more than five days after the cut carries its date", () => {
+    const far = { wb: through([0, 0.78], [142, 0.3], [143, 0.15]) };
+    const route = firstRoute(ask(plainRequest(ONE_CUT, { hours: 240 }), drawnCourse(far)));
+    expect(route.why[0]?.text).toMatch(/^Tuesday 7 Jul 09:\d\d to 20:00 it can be baled dry/);
+  });
+
+  test("thick stems are told beside their leaves before the chopper goes in", () => {
+    const course: CourseOf = (...asked) => {
+      const drawn = drawnCourse({ wb: through([0, 0.78], [22, 0.7], [40, 0.66]) })(...asked);
+      drawn.stemMoistureWb.fill(0.78);
+      drawn.leafMoistureWb.fill(0.3);
+      return drawn;
+    };
+    const told = (crop: "corn" | "alfalfa") => {
+      const plain = plainRequest({
+        ...ONE_CUT,
+        routes: [{ route: "wilted-chop", bandWb: [0.65, 0.7], haPerH: 3 }],
+      });
+      const route = firstRoute(ask({ ...plain, swath: { ...plain.swath, crop } }, course));
+      return route.why.find(({ code }) => code === "stems-wetter")?.text;
+    };
+    expect(told("corn")).toBe("Stems are still at 78 % while leaves are at 30 %: chop a sample and test it.");
+    expect(told("alfalfa")).toBeUndefined();
+  });
+
   const drawn = { wb: through([0, 0.78], [25, 0.45], [27, 0.4], [50, 0.14]) };
 
   test("rain is told with its day, hour and the moisture it meets", () => {
@@ -175,7 +256,13 @@ describe("the reasons beside a window", () => {
     );
     const open = firstRoute(ask(plainRequest(ONE_CUT), model, opinions(never)));
     expect(open.why.find(({ code }) => code === "estimates")?.text).toContain(
-      "later than the forecast: 1 of 2",
+      "Down to 16 % after 31 hours or later; 1 of 2 estimates does not get there within the forecast.",
+    );
+    expect(open.opinionHours.earliest).toBeCloseTo(31, 9);
+    expect(open.opinionHours.latest).toBeNull();
+    const rained = firstRoute(ask(plainRequest(ONE_CUT, { rainMm: { 38: 3 } }), model, opinions(later)));
+    expect(rained.why.find(({ code }) => code === "estimates")?.text).toContain(
+      "published formulas (the formulas do not count rain).",
     );
     const wet = firstRoute(ask(plainRequest(ONE_CUT), drawnCourse({ wb: NEVER }), opinions(never)));
     expect(wet.opinionHours).toEqual({ earliest: null, latest: null });

@@ -98,6 +98,14 @@ describe("green chop and grazing", () => {
     expect(route.limitedBy).toBe("too-few-hours");
   });
 
+  test("the turn is told as a day's, not as the whole work", () => {
+    const texts = firstRoute(standing({ route: "grazing" }))
+      .why.map(({ text }) => text)
+      .join(" ");
+    expect(texts).toContain("Each day's turn takes 1 hour.");
+    expect(texts).not.toContain("The work takes");
+  });
+
   test("carry their caution first, in words", () => {
     const green = firstRoute(standing({ route: "green-chop" })).why[0];
     expect(green?.code).toBe("caution");
