@@ -10,3 +10,14 @@ export interface Coefficient {
   /** The range in which the value was seen to hold or is believed to; null where the source states none. */
   readonly validRange: readonly [number, number] | null;
 }
+
+/** A coefficient's record in one line. */
+export function coefficient(
+  value: number,
+  unit: string,
+  origin: Origin,
+  source: string,
+  validRange: readonly [number, number] | null = null,
+): Coefficient {
+  return { value, unit, origin, source, validRange };
+}

@@ -3,6 +3,7 @@ import { join } from "node:path";
 import { fileURLToPath } from "node:url";
 import { serve } from "@hono/node-server";
 import { serveStatic } from "@hono/node-server/serve-static";
+import type { MiddlewareHandler } from "hono";
 import { createApp } from "./app.ts";
 import { readSamples } from "./samples.ts";
 import { readSettings } from "./settings.ts";
@@ -19,9 +20,14 @@ function stop(message: string): never {
 const settings = readSettings(process.env);
 if (!settings.ok) stop(settings.issues.map((issue) => issue.message).join("\n"));
 const { host, port, accessKey } = settings.value;
-if (!existsSync(join(dist, "index.html"))) {
-  console.error("swathclock: the page is not built; only the API is served. `npm start` builds it.");
-}
+const built = existsSync(join(dist, "index.html"));
+const NOT_BUILT = "The page is not built; only the API is served. `npm start` builds it.";
+if (!built) console.error(`swathclock: ${NOT_BUILT}`);
+
+const sayNotBuilt: MiddlewareHandler = async (c, next) => {
+  if (c.req.path === "/") return c.text(`${NOT_BUILT}\n`, 503);
+  return next();
+};
 
 const startedMs = Date.now();
 const app = createApp({
@@ -29,7 +35,7 @@ const app = createApp({
   samples: await readSamples(join(root, "weather-samples")),
   accessKey,
   uptimeS: () => (Date.now() - startedMs) / 1000,
-  page: serveStatic({ root: dist }),
+  page: built ? serveStatic({ root: dist }) : sayNotBuilt,
 });
 
 const server = serve({ fetch: app.fetch, hostname: host, port }, (address) => {

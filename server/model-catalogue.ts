@@ -1,4 +1,5 @@
 import type { Coefficient } from "../model/coefficient.ts";
+import { cropRecords } from "../model/drying/crops.ts";
 import {
   CONDITIONING_CATALOGUE,
   CONDITIONINGS,
@@ -10,6 +11,7 @@ import {
   SOIL_CLASSES,
   SWATH_LIMITS,
 } from "../model/drying/index.ts";
+import { ISOTHERM } from "../model/drying/isotherm.ts";
 import { COVER_AFTER, OPERATION_LOSS } from "../model/drying/operations.ts";
 import { EVAPORATION_SUM, ROTZ_CHEN_1985, UNCONDITIONED } from "../model/drying/second-opinions.ts";
 import {
@@ -81,12 +83,16 @@ export function modelCatalogue(modelVersion: string) {
       swath: SWATH_LIMITS,
       harvest: HARVEST_LIMITS,
     },
-    secondOpinions: { rotzChen1985: ROTZ_CHEN_1985, evaporationSum: EVAPORATION_SUM },
     coefficients: {
       ...collectCoefficients(DRYING, "drying"),
       ...collectCoefficients(CONDITIONING_CATALOGUE, "conditioning"),
       ...collectCoefficients({ factor: DRYING_AGENT }, "dryingAgent"),
-      ...collectCoefficients({ unconditioned: UNCONDITIONED }, "secondOpinions"),
+      ...collectCoefficients(ISOTHERM, "isotherm"),
+      ...collectCoefficients(Object.fromEntries(CROPS.map((key) => [key, cropRecords(key)])), "crop"),
+      ...collectCoefficients(
+        { rotzChen1985: ROTZ_CHEN_1985, evaporationSum: EVAPORATION_SUM, unconditioned: UNCONDITIONED },
+        "secondOpinions",
+      ),
       ...collectCoefficients(COVER_AFTER, "coverAfter"),
       ...collectCoefficients(OPERATION_LOSS, "operationLoss"),
       ...collectCoefficients({ mower: MOWER, balers: BALERS, routes: ROUTE_MACHINES }, "machines"),

@@ -1,52 +1,43 @@
-import type { Coefficient, Origin } from "../coefficient.ts";
-
-function record(
-  value: number,
-  unit: string,
-  origin: Origin,
-  source: string,
-  validRange: readonly [number, number] | null = null,
-): Coefficient {
-  return { value, unit, origin, source, validRange };
-}
+import { type Coefficient, coefficient } from "../coefficient.ts";
 
 /**
- * The numbers of the drying model that are not physics. Physical constants stand where they are used.
- * A fitted value names the accuracy rows it was fitted to; every other row of the accuracy table was read afterwards.
+ * The numbers of the drying model that are not physics. Physical constants stand where they are used;
+ * the isotherms, crops, conditioning and operations have records of their own.
+ * A fitted value names the accuracy rows it was fitted to. The other rows were in sight while it was chosen, and chose nothing.
  */
 export const DRYING = {
   // Radiation and heat
-  albedo: record(0.23, "-", "from-memory", "FAO-56 grass; 0.20-0.25 for a swath", [0.2, 0.25]),
-  interceptionGM2: record(
+  albedo: coefficient(0.23, "-", "from-memory", "FAO-56 grass; 0.20-0.25 for a swath", [0.2, 0.25]),
+  interceptionGM2: coefficient(
     130,
     "g/m²",
     "assumed",
     "a swath over 300 g/m² takes over 90 % of the light above it",
     [80, 200],
   ),
-  groundShareDay: record(
+  groundShareDay: coefficient(
     0.15,
     "-",
     "assumed",
     "share of net radiation passed to the ground by day",
     [0.05, 0.3],
   ),
-  groundShareNight: record(
+  groundShareNight: coefficient(
     0.33,
     "-",
     "assumed",
     "share of net radiation loss made good by the ground at night",
     [0.2, 0.5],
   ),
-  emissivity: record(0.96, "-", "from-memory", "vegetation", [0.94, 0.98]),
-  clearSkyEmissivity: record(
+  emissivity: coefficient(0.96, "-", "from-memory", "vegetation", [0.94, 0.98]),
+  clearSkyEmissivity: coefficient(
     1.24,
     "-",
     "published",
     "Brutsaert 1975, Water Resour. Res. 11:742-744; e in hPa, T in K",
     null,
   ),
-  cloudEmissivity: record(
+  cloudEmissivity: coefficient(
     0.84,
     "-",
     "from-memory",
@@ -54,119 +45,143 @@ export const DRYING = {
     [0.75, 1],
   ),
   // Air above the swath
-  roughnessM: record(0.02, "m", "from-memory", "swath roughness length, 0.01-0.03 m", [0.01, 0.03]),
-  heightAboveSwathM: record(1.9, "m", "assumed", "2 m less a displacement of 0.1 m", null),
-  leastWindMps: record(0.5, "m/s", "assumed", "air under open sky is never quite still", [0.3, 0.8]),
-  freeConvection: record(5, "-", "assumed", "slope of the buoyancy number in unstable air", [3, 16]),
-  freeConvectionMost: record(3, "-", "assumed", "greatest gain of conductance by free convection", [2, 4]),
-  stableLeast: record(
+  roughnessM: coefficient(0.02, "m", "from-memory", "swath roughness length, 0.01-0.03 m", [0.01, 0.03]),
+  heightAboveSwathM: coefficient(1.9, "m", "assumed", "2 m less a displacement of 0.1 m", null),
+  leastWindMps: coefficient(0.5, "m/s", "assumed", "air under open sky is never quite still", [0.3, 0.8]),
+  freeConvection: coefficient(5, "-", "assumed", "slope of the buoyancy number in unstable air", [3, 16]),
+  freeConvectionMost: coefficient(
+    3,
+    "-",
+    "assumed",
+    "greatest gain of conductance by free convection",
+    [2, 4],
+  ),
+  stableLeast: coefficient(
     0.33,
     "-",
     "published",
     "dew studies in northern Germany: night conductance cut to 0.33",
     [0.25, 0.5],
   ),
-  stableSlope: record(3, "-", "assumed", "how fast stability cuts the conductance", [1, 6]),
+  stableSlope: coefficient(3, "-", "assumed", "how fast stability cuts the conductance", [1, 6]),
   // Tissue
-  freshConductance: record(
+  freshConductance: coefficient(
     0.0138,
     "m/s per kg/m²",
     "fitted",
     "fitted to the 1985 regression at VPD 1.5 kPa and the pan sum at 448 g/m²; a trial of this structure suggested 0.012-0.014",
     [0.008, 0.02],
   ),
-  shapeFloor: record(
+  shapeFloor: coefficient(
     0.03,
     "-",
     "fitted",
     "fitted to the pan sum and the clear calm night; a trial of this structure suggested 0.02-0.1",
     [0.02, 0.3],
   ),
-  coarseShapeFloor: record(
+  coarseShapeFloor: coefficient(
     0.005,
     "-",
-    "assumed",
+    "fitted",
     "fitted to drought corn 86 -> 70 % and to 18 %, rolled and not",
     [0, 0.1],
   ),
-  shapeFullDb: record(4, "kg/kg", "assumed", "moisture above which tissue conducts as when fresh", [3, 5]),
-  densityPower: record(
+  shapeFullDb: coefficient(
+    4,
+    "kg/kg",
+    "assumed",
+    "moisture above which tissue conducts as when fresh",
+    [3, 5],
+  ),
+  densityPower: coefficient(
     0.43,
     "-",
     "fitted",
     "fitted to the density exponent 200-900 g/m² (with the energy per kg it makes about 0.55)",
     [0.3, 0.7],
   ),
-  densityFadeDb: record(
+  densityFadeDb: coefficient(
     0.3,
     "kg/kg",
     "published",
     "below about 23 % thick swaths dry as fast as thin ones",
     [0.2, 0.4],
   ),
-  stemEase: record(
+  stemEase: coefficient(
     0.25,
     "-",
     "published",
     "alfalfa thin layers (drying-rate literature): whole stems dry at a quarter of the rate of leaves",
     [0.2, 0.33],
   ),
-  stemDiameterPower: record(
+  stemDiameterPower: coefficient(
     1.4,
     "-",
     "fitted",
     "fitted to drought corn 86 -> 70 % and to 18 %, between a skin limit (1) and an internal limit (2)",
     [1, 1.5],
   ),
-  referenceStemMm: record(3, "mm", "assumed", "alfalfa stem", [2, 4]),
-  layerDepth: record(
+  referenceStemMm: coefficient(3, "mm", "assumed", "alfalfa stem", [2, 4]),
+  layerDepth: coefficient(
     0.22,
     "-",
     "fitted",
     "fitted to tedding of rows and of a fully spread swath",
     [0.1, 0.5],
   ),
-  layerGM2: record(
+  layerGM2: coefficient(
     600,
     "g/m²",
     "fitted",
     "fitted to tedding of rows and of a fully spread swath",
     [200, 1000],
   ),
-  uptakeEase: record(1.5, "-", "fitted", "fitted to the tissue gain of the clear calm night", [1, 6]),
+  uptakeEase: coefficient(1.5, "-", "fitted", "fitted to the tissue gain of the clear calm night", [1, 6]),
   // Free water
-  filmConductance: record(
+  filmConductance: coefficient(
     0.1,
     "m/s",
     "assumed",
     "a wet surface inside the swath; the air above limits it",
     [0.03, 0.3],
   ),
-  filmWholeKgKg: record(
+  filmWholeKgKg: coefficient(
     0.1,
     "kg/kg",
     "assumed",
     "free water that wets the whole exposed surface",
     [0.05, 0.5],
   ),
-  filmHeldKgKg: record(1.5, "kg/kg", "from-memory", "free water that a drained swath holds, 1-2", [1, 2]),
-  drainageH: record(
+  filmHeldKgKg: coefficient(
+    1.5,
+    "kg/kg",
+    "from-memory",
+    "free water that a drained swath holds, 1-2",
+    [1, 2],
+  ),
+  drainageH: coefficient(
     0.8,
     "h",
     "published",
     "McGechan & Pitt, rewetting of partially dried grass swaths, part 3",
     null,
   ),
-  absorptionH: record(
+  absorptionH: coefficient(
     15,
     "h",
     "published",
     "McGechan & Pitt, rewetting of partially dried grass swaths, part 3",
     null,
   ),
-  rainCatchGM2: record(300, "g/m²", "from-memory", "interception 1 - exp(-SD/SD0)", [200, 500]),
-  saturationDb: record(3.5, "kg/kg", "from-memory", "moisture at which tissue takes no more, 3-4", [3, 4]),
-  coarseSaturationDb: record(
+  rainCatchGM2: coefficient(300, "g/m²", "from-memory", "interception 1 - exp(-SD/SD0)", [200, 500]),
+  saturationDb: coefficient(
+    3.5,
+    "kg/kg",
+    "from-memory",
+    "moisture at which tissue takes no more, 3-4",
+    [3, 4],
+  ),
+  coarseSaturationDb: coefficient(
     1.4,
     "kg/kg",
     "assumed",
@@ -174,22 +189,22 @@ export const DRYING = {
     [1.3, 1.5],
   ),
   // Ground below
-  soilConductance: record(
+  soilConductance: coefficient(
     0.002,
     "m/s",
     "assumed",
     "wet ground: no row was used to set it; cloud and wet soil against sun and dry soil was read afterwards",
     [0.0005, 0.005],
   ),
-  soilNightShare: record(
+  soilNightShare: coefficient(
     0.25,
     "-",
     "assumed",
     "soil vapour reaching the swath in stable night air",
     [0.1, 0.5],
   ),
-  moistSoil: record(0.4, "-", "assumed", "wetness of moist against wet soil", [0.3, 0.6]),
-  stubbleShelterCm: record(15, "cm", "assumed", "stubble that cuts the soil's vapour to 1/e", [8, 30]),
+  moistSoil: coefficient(0.4, "-", "assumed", "wetness of moist against wet soil", [0.3, 0.6]),
+  stubbleShelterCm: coefficient(15, "cm", "assumed", "stubble that cuts the soil's vapour to 1/e", [8, 30]),
 } as const satisfies Record<string, Coefficient>;
 
 export type DryingParameters = { readonly [K in keyof typeof DRYING]: number };

@@ -1,4 +1,4 @@
-import type { Coefficient } from "../coefficient.ts";
+import { type Coefficient, coefficient } from "../coefficient.ts";
 import type { Conditioning } from "./keys.ts";
 
 /** How a treatment opens leaf and stem: factors on their conductance. */
@@ -13,7 +13,7 @@ function factor(
   source: string,
   range: readonly [number, number],
 ): Coefficient {
-  return { value, unit: "-", origin, source, validRange: range };
+  return coefficient(value, "-", origin, source, range);
 }
 
 export const CONDITIONING_CATALOGUE: Readonly<Record<Conditioning, Opening>> = {
@@ -22,7 +22,12 @@ export const CONDITIONING_CATALOGUE: Readonly<Record<Conditioning, Opening>> = {
     stem: factor(1, "assumed", "the reference", [1, 1]),
   },
   roll: {
-    leaf: factor(1.25, "assumed", "crimping on day 1: x1.45-1.55 of the whole plant (Rennie 2012)", [1, 1.6]),
+    leaf: factor(
+      1.25,
+      "assumed",
+      "chosen so that roll over none to 68 % lies in the published range; crimping on day 1 is x1.45-1.55 of the whole plant (Rennie 2012)",
+      [1, 1.6],
+    ),
     stem: factor(
       1.9,
       "fitted",

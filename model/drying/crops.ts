@@ -1,3 +1,4 @@
+import { type Coefficient, coefficient, type Origin } from "../coefficient.ts";
 import type { CropKey } from "./keys.ts";
 
 /** What the model needs to know of a crop. Values are from memory or derived with low confidence: see `source`. */
@@ -103,4 +104,66 @@ function crop(
     opinionFactor,
     source,
   };
+}
+
+type CropNumber =
+  | "leafShare"
+  | "stemMm"
+  | "leafEase"
+  | "leafToStemDb"
+  | "usualMoistureWb"
+  | "usualStubbleCm"
+  | "opinionFactor";
+
+/** Where each kind of number comes from, with the range believed over all crops. */
+const CROP_NUMBERS: Readonly<
+  Record<CropNumber, readonly [string, Origin, string, readonly [number, number]]>
+> = {
+  leafShare: [
+    "-",
+    "from-memory",
+    "leaf share of dry matter: alfalfa about 0.5, grass 0.4-0.7, tall annuals 0.35-0.5",
+    [0.3, 0.7],
+  ],
+  stemMm: ["mm", "from-memory", "sudangrass 5-8, sorghum-sudan 8-15, corn 18-25 mm, alfalfa 3", [2, 25]],
+  leafEase: [
+    "-",
+    "assumed",
+    "grass a little faster, clover and ryegrass a little slower than alfalfa leaf",
+    [0.8, 1.2],
+  ],
+  leafToStemDb: ["-", "assumed", "leaves are drier than stems at cutting, most so in tall crops", [0.5, 1]],
+  usualMoistureWb: ["wb", "from-memory", "usual moisture at cutting; alfalfa 72-80 published", [0.55, 0.86]],
+  usualStubbleCm: ["cm", "from-memory", "7-10 cm, 20-30 cm for coarse annuals", [5, 40]],
+  opinionFactor: [
+    "-",
+    "assumed",
+    "suggested species factor on conditioned alfalfa, low confidence",
+    [0.1, 1.2],
+  ],
+};
+
+/** Numbers of one crop that have another origin than their kind. */
+const CROP_EXCEPTIONS: Readonly<
+  Partial<Record<CropKey, Partial<Record<CropNumber, readonly [Origin, string]>>>>
+> = {
+  "drought-corn": {
+    stemMm: [
+      "fitted",
+      "an effective stem: fitted with the coarse-stem coefficients to 86 -> 70 % in hours and 7-10 days to hay",
+    ],
+    usualMoistureWb: [
+      "published",
+      "over 70 % though the leaves are brown; practice without a source says 85-90 %: measure it",
+    ],
+  },
+};
+
+/** Every number of a crop as a record. */
+export function cropRecords(key: CropKey): Readonly<Record<CropNumber, Coefficient>> {
+  const records = Object.entries(CROP_NUMBERS).map(([name, [unit, origin, source, range]]) => {
+    const [ownOrigin, ownSource] = CROP_EXCEPTIONS[key]?.[name as CropNumber] ?? [origin, source];
+    return [name, coefficient(CROP_CATALOGUE[key][name as CropNumber], unit, ownOrigin, ownSource, range)];
+  });
+  return Object.fromEntries(records) as Record<CropNumber, Coefficient>;
 }

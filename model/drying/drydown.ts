@@ -3,12 +3,14 @@ import { limitIssue } from "../limits.ts";
 import type { HourlyWeather, PreparedWeather } from "../weather/hourly.ts";
 import { utcLabel } from "../weather/labels.ts";
 import { prepareWeather } from "../weather/prepare.ts";
+import { saturationKPa } from "./air-terms.ts";
 import type { CourseHours, DrydownAnswer, TargetAnswer } from "./answer.ts";
 import type { Course } from "./course.ts";
 import { runCourse } from "./course.ts";
+import { DRYING_BRANCH_RH } from "./isotherm.ts";
 import { CROPS } from "./keys.ts";
 import { SWATH_LIMITS } from "./limits.ts";
-import type { Operation } from "./operations.ts";
+import { COVER_AFTER, type Operation } from "./operations.ts";
 import type { DrydownRequest, OperationRequest, SwathRequest } from "./request.ts";
 import type { SecondOpinion } from "./second-opinions.ts";
 import { secondOpinions } from "./second-opinions.ts";
@@ -64,7 +66,12 @@ export function drydown(request: DrydownRequest): Outcome<DrydownAnswer> {
       targets: targetsWb.map((wb) => targetAnswer(course, swath.initialMoistureWb, wb, context)),
       secondOpinions: opinions.map((opinion) => opinionAnswer(opinion, course, swath, targetsWb, context)),
       missingHours: prepared.value.missingHours,
-      assumptions: [...prepared.value.assumptions, ...swathAssumptions(swath)],
+      assumptions: [
+        ...prepared.value.assumptions,
+        ...swathAssumptions(swath),
+        ...passAssumptions(request.operations ?? []),
+        ...airAssumptions(weather),
+      ],
       warnings: [...prepared.value.warnings, ...requestWarnings(request)],
     },
   };
@@ -199,18 +206,42 @@ function swathAssumptions(swath: SwathRequest): string[] {
   return assumptions;
 }
 
+function passAssumptions(operations: readonly OperationRequest[]): string[] {
+  const silent = operations.filter(
+    ({ kind, coveredFraction }) => kind !== "invert" && coveredFraction === undefined,
+  );
+  const kinds = [...new Set(silent.map(({ kind }) => kind))];
+  return kinds.map((kind) => {
+    const covered = COVER_AFTER[kind === "rake" ? "rake" : "ted"].value;
+    return `After a pass to ${kind} the swath is taken to cover ${Math.round(100 * covered)} % of the cut width.`;
+  });
+}
+
+/** Says when the air leaves the table that the drying equilibrium was fitted to. */
+function airAssumptions(weather: HourlyWeather): string[] {
+  let dry = 0;
+  for (let i = 0; i < weather.count; i++) {
+    const rhFrac = (weather.vapourPressureKPa[i] as number) / saturationKPa(weather.airTempC[i] as number);
+    if (weather.daylight[i] === 1 && rhFrac < DRYING_BRANCH_RH[0]) dry++;
+  }
+  if (dry === 0) return [];
+  return [
+    `In ${dry} daylight hours the air is drier than the hay equilibrium table reaches (RH 30 %): how dry hay gets then is an extrapolation.`,
+  ];
+}
+
 function requestWarnings(request: DrydownRequest): string[] {
   const warnings: string[] = [];
   const readings = request.readings?.length ?? 0;
   if (readings > 0) {
     warnings.push(
-      `${readings} readings were given: the course does not bend to readings yet, so compare them yourself.`,
+      `Readings given: ${readings}. The course does not bend to readings yet: compare them yourself.`,
     );
   }
   const members = request.weather.members?.length ?? 0;
   if (members > 0) {
     warnings.push(
-      `${members} members were given: odds are not worked out yet, the course is that of the main forecast.`,
+      `Members given: ${members}. Odds are not worked out yet: the course is that of the main forecast.`,
     );
   }
   return warnings;

@@ -1,4 +1,4 @@
-import type { Coefficient } from "../coefficient.ts";
+import { type Coefficient, coefficient } from "../coefficient.ts";
 import type { Crop } from "./crops.ts";
 import type { OperationKind } from "./keys.ts";
 
@@ -10,7 +10,7 @@ export interface Operation {
 }
 
 function assumed(value: number, unit: string, source: string): Coefficient {
-  return { value, unit, origin: "assumed", source, validRange: null };
+  return coefficient(value, unit, "assumed", source);
 }
 
 /** Share of the cut width covered after a pass, where the request does not say. An inverter leaves it as it was. */

@@ -1,4 +1,4 @@
-import type { Coefficient } from "../coefficient.ts";
+import { type Coefficient, coefficient } from "../coefficient.ts";
 import type { HourlyWeather } from "../weather/hourly.ts";
 import { referenceEtHours } from "../weather/reference-et.ts";
 import { saturationKPa } from "./air-terms.ts";
@@ -22,33 +22,44 @@ const HOUR_MS = 3_600_000;
 const DAY_MS = 24 * HOUR_MS;
 const G_M2_PER_T_HA = 100;
 
+const ROTZ_CHEN_SOURCE =
+  "Rotz & Chen 1985, Alfalfa drying model for the field environment, Trans. ASAE 28:1686-1691; coefficients from memory";
+
+function remembered(value: number, unit: string, source = ROTZ_CHEN_SOURCE): Coefficient {
+  return coefficient(value, unit, "from-memory", source);
+}
+
 /** The 1985 regression: DR = (SI (1 + 9.03 AR) + 43.8 VPD) / (61.4 SM + SD (1.82 - 0.83 DAY)(1.68 + 24.8 AR) + 2767). */
 export const ROTZ_CHEN_1985 = {
-  agent: 9.03,
-  vpd: 43.8,
-  soil: 61.4,
-  density: 1.82,
-  densityFirstDay: 0.83,
-  densityPlain: 1.68,
-  densityAgent: 24.8,
-  rest: 2767,
-  /** g solution per g dry matter of an ordinary carbonate dressing (280 L/ha on 3 t/ha). */
-  agentRate: 0.093,
-  source:
-    "Rotz & Chen 1985, Alfalfa drying model for the field environment, Trans. ASAE 28:1686-1691; coefficients from memory",
+  agent: remembered(9.03, "-"),
+  vpd: remembered(43.8, "W/m²/kPa"),
+  soil: remembered(61.4, "1/%"),
+  density: remembered(1.82, "m²/g"),
+  densityFirstDay: remembered(0.83, "m²/g"),
+  densityPlain: remembered(1.68, "-"),
+  densityAgent: remembered(24.8, "-"),
+  rest: remembered(2767, "W h/m²"),
+  agentRate: remembered(0.093, "g/g", "an ordinary carbonate dressing: 280 L/ha on 3 t/ha; derived"),
+  soilDryPct: remembered(9, "% db", "surface soil of the regression: 9 dry to 20 wet is its usual range"),
+  soilMoistPct: remembered(14, "% db", "between dry and wet"),
+  soilWetPct: remembered(20, "% db", "surface soil of the regression: 9 dry to 20 wet is its usual range"),
 } as const;
 
-/** Surface-soil moisture of the regression, % dry basis: 9 dry to 20 wet is its usual range. From memory. */
-export const REGRESSION_SOIL_PCT: Readonly<Record<SoilClass, number>> = { dry: 9, moist: 14, wet: 20 };
+const REGRESSION_SOIL: Readonly<Record<SoilClass, Coefficient>> = {
+  dry: ROTZ_CHEN_1985.soilDryPct,
+  moist: ROTZ_CHEN_1985.soilMoistPct,
+  wet: ROTZ_CHEN_1985.soilWetPct,
+};
+
+const EVAPORATION_SOURCE =
+  "Accumulated evaporation, M = M0 exp(-k E): k derived from a pan digest (UC ANR 2013) and Pitt 1985, J. Agric. Sci.; reference ET over 0.75 as pan";
 
 /** Accumulated evaporation: k = 0.224 per mm of pan at 448 g/m², falling with density to the power 0.6. */
 export const EVAPORATION_SUM = {
-  perMm: 0.224,
-  densityGM2: 448,
-  power: 0.6,
-  panCoefficient: 0.75,
-  source:
-    "Accumulated evaporation, M = M0 exp(-k E): k derived from a pan digest (UC ANR 2013) and Pitt 1985, J. Agric. Sci.; reference ET over 0.75 as pan",
+  perMm: coefficient(0.224, "1/mm", "fitted", EVAPORATION_SOURCE),
+  densityGM2: coefficient(448, "g/m²", "published", EVAPORATION_SOURCE),
+  power: coefficient(0.6, "-", "fitted", EVAPORATION_SOURCE, [0.5, 0.65]),
+  panCoefficient: coefficient(0.75, "-", "from-memory", "reference ET over class-A pan, 0.7-0.8", [0.7, 0.8]),
 } as const;
 
 /** Unconditioned against conditioned alfalfa in both opinions: 0.55-0.65, from memory. */
@@ -70,17 +81,18 @@ export function rotzChenRatePerH(
   agentRate = 0,
 ): number {
   const c = ROTZ_CHEN_1985;
-  const dayTerm = c.density - (firstDay ? c.densityFirstDay : 0);
+  const dayTerm = c.density.value - (firstDay ? c.densityFirstDay.value : 0);
+  const densityTerm = densityGM2 * dayTerm * (c.densityPlain.value + c.densityAgent.value * agentRate);
   return (
-    (solarWm2 * (1 + c.agent * agentRate) + c.vpd * vpdKPa) /
-    (c.soil * soilPct + densityGM2 * dayTerm * (c.densityPlain + c.densityAgent * agentRate) + c.rest)
+    (solarWm2 * (1 + c.agent.value * agentRate) + c.vpd.value * vpdKPa) /
+    (c.soil.value * soilPct + densityTerm + c.rest.value)
   );
 }
 
 /** Rate constant of the evaporation sum, per mm of reference ET. */
 export function evaporationRatePerMm(densityGM2: number): number {
   const { perMm, densityGM2: at, power, panCoefficient } = EVAPORATION_SUM;
-  return (perMm * (densityGM2 / at) ** -power) / panCoefficient;
+  return (perMm.value * (densityGM2 / at.value) ** -power.value) / panCoefficient.value;
 }
 
 /**
@@ -104,8 +116,8 @@ export function secondOpinions(
   const etMm = referenceEtOf(weather);
   const factor =
     CROP_CATALOGUE[swath.crop].opinionFactor * (swath.conditioning === "none" ? UNCONDITIONED.value : 1);
-  const soilPct = REGRESSION_SOIL_PCT[swath.soil];
-  const agentRate = swath.dryingAgent ? ROTZ_CHEN_1985.agentRate : 0;
+  const soilPct = REGRESSION_SOIL[swath.soil].value;
+  const agentRate = swath.dryingAgent ? ROTZ_CHEN_1985.agentRate.value : 0;
   const regression = new Float64Array(weather.count - first);
   const evaporation = new Float64Array(weather.count - first);
   let regressionDb = dryBasis(swath.initialMoistureWb);
@@ -142,8 +154,8 @@ export function secondOpinions(
     evaporation[i] = wetBasis(evaporationDb);
   }
   return [
-    { name: "1985 regression", source: ROTZ_CHEN_1985.source, moistureWb: regression },
-    { name: "Evaporation sum", source: EVAPORATION_SUM.source, moistureWb: evaporation },
+    { name: "Rotz & Chen 1985", source: ROTZ_CHEN_SOURCE, moistureWb: regression },
+    { name: "Evaporation sum", source: EVAPORATION_SOURCE, moistureWb: evaporation },
   ];
 }
 

@@ -5,8 +5,8 @@ import type { Course } from "./course.ts";
 
 const HOUR_MS = 3_600_000;
 /** "slow-drying": at the fall of the last three days the target lies more than this many days ahead. */
-const TOO_SLOW_DAYS = 10;
-const LOOK_BACK_H = 72;
+export const TOO_SLOW_DAYS = 10;
+export const LOOK_BACK_H = 72;
 
 /** A moisture path from the cut: the course itself, or a second opinion laid on the same hours. */
 export interface MoisturePath {

@@ -157,5 +157,8 @@ export function parseCanonicalCsv(text: string, place: CsvPlace): CanonicalCsv {
     else problems.warn("look-at-this", warning);
   }
   const { filledHours: filled, missingHours: missing } = prepared.value;
-  return { series, problems: problems.list(), understood, counts: { rows, hours: count, filled, missing } };
+  const counts = { rows, hours: count, filled, missing };
+  // Values stay as the file has them, null where missing; the marks say what the model puts in their place.
+  const marked = { ...series, marks: prepared.value.marks };
+  return { series: marked, problems: problems.list(), understood, counts };
 }

@@ -20,18 +20,19 @@ export interface CheckedSeries {
   readonly count: number;
 }
 
-/** Checks the place: `path` is that of the site, for instance `weather.site`. */
+/** Checks the place: `path` is that of the site, for instance `weather.site`; "" where its keys stand alone. */
 export function checkSite(site: Site, path: string): Issue[] {
   const issues: Issue[] = [];
+  const at = (key: keyof Site) => (path === "" ? key : `${path}.${key}`);
   for (const key of ["latitude", "longitude", "elevationM"] as const) {
-    const issue = limitIssue(`${path}.${key}`, site[key], SITE_LIMITS[key]);
+    const issue = limitIssue(at(key), site[key], SITE_LIMITS[key]);
     if (issue) issues.push(issue);
   }
   if (!isKnownTimeZone(site.timeZone)) {
     issues.push({
-      path: `${path}.timeZone`,
+      path: at("timeZone"),
       code: "unknown-time-zone",
-      message: `${path}.timeZone: got "${site.timeZone}", must be an IANA zone name such as America/Chicago`,
+      message: `${at("timeZone")}: got "${site.timeZone}", must be an IANA zone name such as America/Chicago`,
     });
   }
   return issues;

@@ -23,11 +23,12 @@ function delimiterOf(headerLine: string): CsvCells["delimiter"] {
 
 /** Splits a file into its header and its rows that are not blank; null when there is nothing in it. */
 export function readCells(text: string): CsvCells | null {
-  const bare = text.startsWith("\uFEFF") ? text.slice(1) : text;
-  const headerLine = bare.split(/\r\n|\r|\n/).find((line) => line.trim() !== "");
+  // Files stitched from two machines mix line ends; a parser that settles on one of them would misread the rest.
+  const bare = text.replace(/^\uFEFF/, "").replace(/\r\n?/g, "\n");
+  const headerLine = bare.split("\n").find((line) => line.trim() !== "");
   if (headerLine === undefined) return null;
   const delimiter = delimiterOf(headerLine);
-  const parsed = Papa.parse<string[]>(bare, { delimiter, skipEmptyLines: false });
+  const parsed = Papa.parse<string[]>(bare, { delimiter, newline: "\n", skipEmptyLines: false });
   const rows: CsvRow[] = [];
   parsed.data.forEach((cells, index) => {
     if (cells.some((cell) => cell.trim() !== "")) rows.push({ row: index + 1, cells });

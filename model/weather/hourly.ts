@@ -31,12 +31,14 @@ export interface PreparedWeather {
   readonly weather: HourlyWeather;
   /** End of the last usable hour; the rest follows a gap over 3 h or an hour whose rain is unknown. */
   readonly usableUntilUtcMs: number;
+  /** Which column ends the usable hours, and when, in words; null where the series is usable to its end. */
+  readonly usableEndReason: string | null;
   /** Hours with any missing value in the series as given. */
   readonly missingHours: number;
   /** Hours of which some value was interpolated. */
   readonly filledHours: number;
   readonly assumptions: readonly string[];
   readonly warnings: readonly string[];
-  /** Marks of the usable hours: those given, and what the preparation filled or estimated. */
-  readonly marks?: Marks;
+  /** Marks of all hours of the series: those given, and what the preparation filled, estimated or assumed. */
+  readonly marks: Marks;
 }

@@ -2,6 +2,7 @@ import type { Outcome } from "../limits.ts";
 import { saturationVapourPressureKPa, standardPressureKPa } from "./air.ts";
 import { checkSeries } from "./checks.ts";
 import { HOUR_MS } from "./clock.ts";
+import { endReason, type NeededColumns } from "./end-reason.ts";
 import { countPresent, fillShortGaps, toValues } from "./gaps.ts";
 import type { HourlyWeather, PreparedWeather } from "./hourly.ts";
 import { utcLabel } from "./labels.ts";
@@ -129,7 +130,8 @@ export function prepareWeather(series: WeatherSeries): Outcome<PreparedWeather> 
   const givenSolar = toValues(hours.solarWm2, count);
   const solar = completeSolar(givenSolar, cloudFrac, cloudFilled, clearSkyWm2);
 
-  const { from, to } = usableSpan([airTempC, vapour, wind, rain, solar.solarWm2], count);
+  const needed: NeededColumns = { airTempC, vapour, wind, solarWm2: solar.solarWm2, rain };
+  const { from, to } = usableSpan(Object.values(needed), count);
   if (from === to) {
     const path = "weather.hours";
     const message = `${path}: no hour has temperature, humidity, wind, radiation (or cloud) and rain together; at least 1 must`;
@@ -141,14 +143,12 @@ export function prepareWeather(series: WeatherSeries): Outcome<PreparedWeather> 
       `The first ${plural(from, "hour")} lack a value that is needed: the weather is used from ${at}.`,
     );
   }
-  if (to < count) {
-    const unknownRain = Number.isNaN(rain[to] as number);
-    const reason = unknownRain
-      ? "an hour whose rain is unknown"
-      : `a gap of more than ${LONGEST_FILLED_GAP_H} h`;
+  const usableEndReason = to === count ? null : endReason(series, needed, startUtcMs, to);
+  if (usableEndReason !== null) {
+    const left = count - to;
     warnings.push(
-      `The weather is used until ${utcLabel(startUtcMs + to * HOUR_MS)}: ${reason} follows, and ` +
-        `${plural(count - to, "hour")} after that are left out.`,
+      `The weather is used until ${utcLabel(startUtcMs + to * HOUR_MS)}: ${usableEndReason}. ` +
+        `${plural(left, "hour")} from there ${left === 1 ? "is" : "are"} left out.`,
     );
   }
 
@@ -216,7 +216,7 @@ export function prepareWeather(series: WeatherSeries): Outcome<PreparedWeather> 
     pressureKPa: pressure.slice(from, to),
     daylight: daylight.slice(from, to),
   };
-  const marks = mergeMarks(series.marks, from, to, [
+  const marks = mergeMarks(series.marks, [
     ["airTempC", tempFilled, "interpolated"],
     ["relHumidityPct", vapourFilled, "interpolated"],
     ["windSpeedMps", windFilled, "interpolated"],
@@ -230,6 +230,7 @@ export function prepareWeather(series: WeatherSeries): Outcome<PreparedWeather> 
     value: {
       weather,
       usableUntilUtcMs: startUtcMs + to * HOUR_MS,
+      usableEndReason,
       missingHours: countMissing(series, count, noRain),
       filledHours,
       assumptions,

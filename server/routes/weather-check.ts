@@ -3,8 +3,8 @@ import { limitBody, MAX_UPLOAD_BYTES } from "../limit-body.ts";
 import { invalidRequest, sendProblem } from "../problem.ts";
 import { badRequest, jsonOf, tooLarge } from "../schemas/error.ts";
 import { uploadPlace, uploadQuery, weatherCheckAnswer } from "../schemas/weather-check.ts";
-import type { WeatherCheck } from "../uploads/check-upload.ts";
 import { readUpload, type Upload } from "../uploads/read-upload.ts";
+import type { WeatherCheck } from "../uploads/weather-check.ts";
 
 /** What the model makes of a file: its series, or the questions and problems that stand before one. */
 export type CheckUpload = (upload: Upload) => WeatherCheck;

@@ -52,7 +52,6 @@ export const modelAnswer = z
       }),
     ),
     limits: z.strictObject({ site: limitTable, weather: limitTable, swath: limitTable, harvest: limitTable }),
-    secondOpinions: z.record(z.string(), z.object({ source: z.string().min(1) }).loose()),
     coefficients: z.record(z.string(), coefficientSchema),
   })
   .openapi("Model");

@@ -1,6 +1,6 @@
 import { z } from "@hono/zod-openapi";
 import { WIND_HEIGHT_LIMIT } from "../../model/weather/index.ts";
-import type { WeatherCheck } from "../uploads/check-upload.ts";
+import type { WeatherCheck } from "../uploads/weather-check.ts";
 import { limited, record } from "./parts.ts";
 import { drydownWeather, siteSchema } from "./weather.ts";
 

@@ -33,7 +33,10 @@ export const siteSchema = record({
   timeZone: z.string(),
 }).openapi("Site");
 
-/** The canonical hourly series with at most so many hours. */
+/**
+ * The canonical hourly series with at most so many hours. Rain that is wholly absent becomes a column of missing
+ * values, which the model takes as dry and warns of.
+ */
 export function weatherSchema(maxHours: number) {
   const numbers = numberColumn(maxHours);
   const given = {
@@ -59,9 +62,9 @@ export function weatherSchema(maxHours: number) {
       airTempC: numbers,
       relHumidityPct: numbers,
       windSpeedMps: numbers,
-      rainMm: numbers,
+      rainMm: numbers.optional(),
       ...given,
-    }),
+    }).transform(({ rainMm, ...hours }) => ({ ...hours, rainMm: rainMm ?? hours.startUtc.map(() => null) })),
     marks: z.partialRecord(z.enum(COLUMNS), wordColumn(maxHours, MARKS)).optional(),
     members: listOf(
       record({

@@ -1,6 +1,7 @@
 import type { z } from "@hono/zod-openapi";
 import type { Context } from "hono";
 import type { Issue, Outcome } from "../../model/limits.ts";
+import { checkSite } from "../../model/weather/index.ts";
 import { check } from "../check.ts";
 import { readJson } from "../read-json.ts";
 import { readText } from "../read-text.ts";
@@ -26,13 +27,18 @@ function placeFromQuery(query: Readonly<Record<string, string>>): Outcome<z.infe
   const flat = check(uploadQuery, given);
   if (!flat.ok) return flat;
   const { windHeightM, ...site } = flat.value;
+  const issues = checkSite(site, "");
+  if (issues.length > 0) return { ok: false, issues };
   return { ok: true, value: { site, windHeightM } };
 }
 
 function placeFromMapping(mapping: string): Outcome<z.infer<typeof uploadPlace>> {
   const json = readJson(mapping, "mapping");
   const place = json.ok ? check(uploadPlace, json.value) : json;
-  if (place.ok) return place;
+  if (place.ok) {
+    const issues = checkSite(place.value.site, "mapping.site");
+    return issues.length > 0 ? { ok: false, issues } : place;
+  }
   const under = (path: string) => (path === "" || path === "mapping" ? "mapping" : `mapping.${path}`);
   return { ok: false, issues: place.issues.map((issue) => ({ ...issue, path: under(issue.path) })) };
 }

@@ -44,7 +44,7 @@ describe("a body over the limit is refused with the limit named", () => {
     const response = await post(fakeApp(), "/api/drydown", "{}", headers);
     expect(response.status).toBe(413);
     expect((await errorOf(response)).message).toBe(
-      "the body: got 500 MB, must be at most 16 MB (16777216 bytes)",
+      "the body: got 524288000 bytes, must be at most 16 MB (16777216 bytes)",
     );
   });
 

@@ -1,4 +1,5 @@
 import { expect, test } from "vitest";
+import { errorSchema } from "../../server/schemas/error.ts";
 import { weatherCheckAnswer } from "../../server/schemas/weather-check.ts";
 import { theModel } from "../../server/the-model.ts";
 import { fakeApp, post } from "../support/app.ts";
@@ -30,7 +31,7 @@ test("the template that the API gives is a file that the API takes, and a course
   expect([response.status, await response.json()]).toMatchObject([200, { areaBasis: "covered-m2" }]);
 });
 
-test("an empty file, a fault in a row and an unknown zone are problems, and there is no series", async () => {
+test("an empty file and a fault in a row are problems, and there is no series", async () => {
   const empty = await checkCsv("");
   expect(empty.series).toBeNull();
   expect(empty.problems.length).toBeGreaterThan(0);
@@ -38,7 +39,21 @@ test("an empty file, a fault in a row and an unknown zone are problems, and ther
   const hot = await checkCsv(template.replace(",15.9,", ",95,"));
   expect(hot.series).toBeNull();
   expect(hot.problems[0]).toMatchObject({ row: 2, column: "airTempC", value: "95", code: "out-of-range" });
-  const mars = await checkCsv(template, "Mars/Olympus");
-  expect(mars.series).toBeNull();
-  expect(mars.problems[0]?.message).toContain("Mars/Olympus");
+});
+
+test("an unknown zone is refused like any other fault of the place", async () => {
+  const path = `/api/weather/check?${PLACE}&timeZone=Mars/Olympus`;
+  const response = await post(app, path, theModel.template, { "content-type": "text/csv" });
+  expect(response.status).toBe(400);
+  const { issues } = errorSchema.parse(await response.json());
+  expect(issues).toMatchObject([{ path: "timeZone", code: "unknown-time-zone" }]);
+  expect(issues[0]?.message).toContain("Mars/Olympus");
+});
+
+test("a course takes weather without a rain column, and says that it is assumed dry", async () => {
+  const request = exampleDrydown();
+  const { rainMm: _rainMm, ...hours } = request.weather.hours;
+  const response = await post(app, "/api/drydown", { ...request, weather: { ...request.weather, hours } });
+  expect(response.status).toBe(200);
+  expect(await response.text()).toContain("assumed dry");
 });

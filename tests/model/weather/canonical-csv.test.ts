@@ -38,6 +38,7 @@ describe("a good file", () => {
   const plain = parse(CANONICAL_CSV_TEMPLATE).series;
   test.each([
     ["byte order mark and CRLF", `\uFEFF${lines.join("\r\n")}\r\n`],
+    ["both kinds of line ends", `${lines.slice(0, 9).join("\r\n")}\r\n${lines.slice(9).join("\n")}`],
     ["old Mac line ends", lines.join("\r")],
     [
       "blank lines at the end and between",
@@ -150,6 +151,7 @@ describe("what is missing", () => {
     );
     const { series, problems } = parse(drop.join("\n"));
     expect(series?.hours.rainMm.every((mm) => mm === null)).toBe(true);
+    expect(series?.marks?.rainMm?.every((mark) => mark === "assumed")).toBe(true);
     expect(problems.map(({ column, code }) => `${column} ${code}`)).toEqual(["rainMm no-rain"]);
     expect(problems.map(({ message }) => message)).toEqual([
       "No rain was given: assumed dry throughout. A shower would change every answer.",

@@ -76,10 +76,16 @@ describe("gaps", () => {
       withColumns(good, at(33, 34, 35, 36)),
     );
     expect([weather.count, hoursAfter(usableUntilUtcMs), missingHours]).toEqual([33, 33, 4]);
-    expect(warnings.join(" ")).toContain("until 2026-07-02T14:00:00Z: a gap of more than 3 h follows");
+    expect(warnings.join(" ")).toContain(
+      "until 2026-07-02T14:00:00Z: airTempC, relHumidityPct, windSpeedMps, solarWm2 missing in 4 hours",
+    );
   });
   test("at the end cannot be bridged: the weather ends before", () => {
-    expect(prepare(withColumns(good, { airTempC: blank(good.hours.airTempC, 71) })).weather.count).toBe(71);
+    const { weather, usableEndReason } = prepare(
+      withColumns(good, { airTempC: blank(good.hours.airTempC, 69, 70, 71) }),
+    );
+    expect(weather.count).toBe(69);
+    expect(usableEndReason).toBe("airTempC missing in 3 hours from 2026-07-04T02:00:00Z, to the end");
   });
   test("at the beginning: the weather starts after it and says so", () => {
     const { weather, warnings } = prepare(
@@ -109,9 +115,14 @@ describe("gaps", () => {
 
 describe("rain", () => {
   test("is never bridged: the weather ends before the first unknown hour", () => {
-    const { weather, warnings } = prepare(withColumns(good, { rainMm: blank(good.hours.rainMm, 50) }));
+    const { weather, warnings, usableEndReason } = prepare(
+      withColumns(good, { rainMm: blank(good.hours.rainMm, 50) }),
+    );
     expect(weather.count).toBe(50);
-    expect(warnings.join(" ")).toContain("an hour whose rain is unknown");
+    expect(usableEndReason).toBe(
+      "rainMm missing in the hour from 2026-07-03T07:00:00Z (rain is never interpolated)",
+    );
+    expect(warnings.join(" ")).toContain(usableEndReason);
   });
   test.each([
     ["all null", blank(good.hours.rainMm, ...span(0, 72))],
@@ -254,12 +265,12 @@ test.each([
   expect(weather.solarWm2[12]).toBeGreaterThan(500);
 });
 
-test("given marks are kept beside new ones, for the usable hours", () => {
+test("given marks are kept beside new ones, for all hours", () => {
   const series = { ...good, marks: { airTempC: good.hours.airTempC.map(() => "observed" as const) } };
   const { marks } = prepare(
     withColumns(series, { airTempC: blank(good.hours.airTempC, 20), rainMm: blank(good.hours.rainMm, 40) }),
   );
-  expect(marks?.airTempC).toHaveLength(40);
+  expect(marks?.airTempC).toHaveLength(72);
   expect([marks?.airTempC?.[19], marks?.airTempC?.[20]]).toEqual(["observed", "interpolated"]);
 });
 

@@ -39,8 +39,9 @@ describe("hay equilibrium moisture, NRAES-5 (Pitt 1990)", () => {
   });
 
   test("Nash 1978 in MacDonald & Clark 1987: uptake to about 22 % at RH 80, 13 % at RH 60", () => {
-    expect(100 * wetBasis(wettingEquilibriumDb(21, 0.8))).toBeCloseTo(22, -0.5);
-    expect(100 * wetBasis(wettingEquilibriumDb(21, 0.6))).toBeCloseTo(13, -0.5);
+    // Printed to a whole point and read across temperatures: one and a half points.
+    expect(Math.abs(100 * wetBasis(wettingEquilibriumDb(21, 0.8)) - 22)).toBeLessThan(1.5);
+    expect(Math.abs(100 * wetBasis(wettingEquilibriumDb(21, 0.6)) - 13)).toBeLessThan(1.5);
   });
 
   test("Karunanithy et al. 2013: corn stover 8.0 % db at RH 12, 19.6 % db at RH 89", () => {

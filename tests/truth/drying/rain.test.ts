@@ -19,7 +19,8 @@ describe("6 mm of rain on a half-dry swath", () => {
     const held = p.filmHeldKgKg * 0.45;
     const after = swathStep(state, make, damp, 0, 0.8, p);
     const left = after.state.filmMm + after.fluxes.absorbedMm - held;
-    expect(left / (3 - held)).toBeCloseTo(Math.exp(-1), 1);
+    // One time constant leaves 1/e of the excess; tissue drinks a little of it meanwhile.
+    expect(Math.abs(left / (3 - held) - Math.exp(-1))).toBeLessThan(0.03);
   });
 
   test("a held film goes into the tissue with 15 h, slower as the tissue fills", () => {
