@@ -15,9 +15,9 @@ import { type Dispatch, loadSamples, useModel } from "./use-model.ts";
 function Demo({ source }: Pick<State, "source">) {
   if (source?.kind !== "sample") return null;
   return (
-    <aside class="demo" aria-label="Demonstration">
+    <p class="demo">
       <strong>Invented demonstration farm and weather.</strong> <a href="#own">Use my own</a>
-    </aside>
+    </p>
   );
 }
 
