@@ -81,7 +81,7 @@ test("opens on an answer in the farm's time, and says that it is invented", asyn
   const text = await answer();
   expect(text).toContain("Cut Creek field Saturday 09:00.");
   expect(text).toContain("America/Chicago");
-  expect(text).toMatch(/\d+ to \d+ h/);
+  expect(text).toMatch(/\d+ to \d+\sh/);
   expect(text).toContain("One forecast, no spread yet");
   expect(await page.getByText("Invented demonstration farm and weather").isVisible()).toBe(true);
   expect(await rows().count()).toBeGreaterThan(3);

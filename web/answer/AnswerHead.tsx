@@ -1,3 +1,4 @@
+import { unitsKept } from "../format/words.ts";
 import { chosen } from "../state/choice.ts";
 import type { Picture, State } from "../state/state.ts";
 import { chipsOf } from "./chips.ts";
@@ -27,8 +28,8 @@ export function AnswerHead({
     <section class="answer" aria-live="polite">
       <h1>{sentence.headline}</h1>
       <p class="promise">{sentence.promise}</p>
-      <p class="why">{sentence.why}</p>
-      {sentence.opinions === "" ? null : <p class="why">{sentence.opinions}</p>}
+      <p class="why">{unitsKept(sentence.why)}</p>
+      {sentence.opinions === "" ? null : <p class="why">{unitsKept(sentence.opinions)}</p>}
       <ul class="chips" aria-label="About this answer">
         {chipsOf(picture).map(({ text, caution }) => (
           <li key={text} class={caution ? "chip warn" : "chip"}>

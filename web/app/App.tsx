@@ -1,6 +1,8 @@
+import { useState } from "preact/hooks";
 import { AnswerHead } from "../answer/AnswerHead.tsx";
 import { HowWorked } from "../answer/HowWorked.tsx";
 import { Board } from "../board/Board.tsx";
+import type { Scale } from "../board/calendar.ts";
 import { Cautions } from "../cautions/Cautions.tsx";
 import icon from "../icon.svg";
 import { FieldPanel } from "../panel/FieldPanel.tsx";
@@ -15,9 +17,9 @@ import { type Dispatch, loadSamples, useModel } from "./use-model.ts";
 function Demo({ source }: Pick<State, "source">) {
   if (source?.kind !== "sample") return null;
   return (
-    <p class="demo">
+    <aside class="demo" aria-label="Demonstration">
       <strong>Invented demonstration farm and weather.</strong> <a href="#own">Use my own</a>
-    </p>
+    </aside>
   );
 }
 
@@ -69,6 +71,7 @@ function Shown({
   const { series } = source;
   const { timeZone } = series.site;
   const choice = chosen(answer, selection);
+  const [calendar, setCalendar] = useState<Scale | null>(null);
   const selected = choice && { optionId: choice.option.id, route: choice.route?.route ?? null };
   return (
     <>
@@ -87,9 +90,10 @@ function Shown({
         selected={selected}
         ribbons={ribbons}
         onSelect={(optionId, route) => dispatch({ kind: "select", selection: { optionId, route } })}
+        onCalendar={setCalendar}
       />
       <div class="below">
-        <CourseOfRow picture={picture} choice={choice} />
+        <CourseOfRow picture={picture} choice={choice} calendar={calendar} />
         {levers}
       </div>
       <HowWorked picture={picture} />

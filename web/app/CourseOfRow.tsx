@@ -1,4 +1,5 @@
 import { ROUTE_CATALOGUE } from "../../model/harvest/index.ts";
+import type { Scale } from "../board/calendar.ts";
 import { CourseView } from "../course/CourseView.tsx";
 import type { Choice } from "../state/choice.ts";
 import type { Picture } from "../state/state.ts";
@@ -8,9 +9,11 @@ import { routeBands } from "../worker/compute.ts";
 export function CourseOfRow({
   picture,
   choice,
+  calendar,
 }: {
   readonly picture: Picture;
   readonly choice: Choice | null;
+  readonly calendar: Scale | null;
 }) {
   if (choice === null)
     return <p class="no-course">There is no cut to offer in this weather, so there is no course to show.</p>;
@@ -41,6 +44,8 @@ export function CourseOfRow({
         .map(({ route: key, bandWb }) => ({ route: key, label: ROUTE_CATALOGUE[key].label, bandWb }))}
       timeZone={source.series.site.timeZone}
       series={source.series}
+      initialMoistureWb={request.swath.initialMoistureWb}
+      calendar={calendar}
     />
   );
 }

@@ -1,4 +1,4 @@
-import { useMemo, useState } from "preact/hooks";
+import { useEffect, useMemo, useState } from "preact/hooks";
 import type { DrydownAnswer } from "../../model/drying/answer.ts";
 import type { WindowsAnswer } from "../../model/harvest/answer.ts";
 import type { RouteKey } from "../../model/harvest/keys.ts";
@@ -6,6 +6,7 @@ import type { WeatherSeries } from "../../model/weather/series.ts";
 import { useWidth } from "../format/use-width.ts";
 import { BoardPicture } from "./BoardPicture.tsx";
 import { BoardTable } from "./BoardTable.tsx";
+import type { Scale } from "./calendar.ts";
 import { Legend } from "./Legend.tsx";
 import { Pager } from "./Pager.tsx";
 import { RowButtons } from "./RowButtons.tsx";
@@ -20,10 +21,12 @@ export interface BoardProps {
   readonly selected: { readonly optionId: string; readonly route: RouteKey | null } | null;
   readonly ribbons: Readonly<Record<string, DrydownAnswer>>;
   onSelect(optionId: string, route: RouteKey | null): void;
+  /** Told the hours across, so that what lies below can share them; null where the board is too narrow to share. */
+  onCalendar?(calendar: Scale | null): void;
 }
 
 /** Cut options against the calendar: the page's main picture. */
-export function Board({ answer, series, timeZone, selected, ribbons, onSelect }: BoardProps) {
+export function Board({ answer, series, timeZone, selected, ribbons, onSelect, onCalendar }: BoardProps) {
   const { ref, widthPx } = useWidth<HTMLDivElement>();
   const [unfolded, setUnfolded] = useState<readonly string[]>([]);
   const [fromDay, setFromDay] = useState(0);
@@ -33,6 +36,12 @@ export function Board({ answer, series, timeZone, selected, ribbons, onSelect }:
     if (widthPx === 0) return null;
     return toBoard(answer, series, ribbons, timeZone, widthPx, { selected, unfolded, fromDay });
   }, [answer, series, ribbons, timeZone, widthPx, selected, unfolded, fromDay]);
+
+  const shared = picture === null || picture.narrow ? null : picture.scale;
+  useEffect(() => {
+    onCalendar?.(shared);
+    // A new answer brings a new scale; only other hours or another place are news.
+  }, [shared?.fromMs, shared?.toMs, shared?.x0, shared?.x1]);
 
   const rows = picture?.rows ?? [];
   const chosen = rows.find((row) => row.chosen);

@@ -1,6 +1,6 @@
 import type { RouteKey } from "../../model/harvest/keys.ts";
 import { ROUTE_LETTERS } from "../format/words.ts";
-import { type Box, chanceText, FOOT_SHARE, footTicksPath, vesselPath } from "./vessels.ts";
+import { type Box, chanceText, footTicksPath, vesselPath, WALL_PX } from "./vessels.ts";
 
 interface VesselProps {
   readonly route: RouteKey;
@@ -13,18 +13,20 @@ interface VesselProps {
   readonly doubled: boolean;
 }
 
-/** One window as a vessel: outline full, filled from the foot to its chance; without a chance only its foot is coloured. */
+/** White between a dashed outline and the wall, so that the dashes are seen, px. */
+const GAP_PX = 1.6;
+
+/** One window as a vessel: outline full, filled from the foot to its chance; without a chance empty, its wall coloured. */
 export function Vessel({ route, box, chance, rainedOn, labelled, heavy, doubled }: VesselProps) {
   const outline = vesselPath(route, box);
-  const share = chance ?? FOOT_SHARE;
-  const fillY = box.y1 - (box.y1 - box.y0) * share;
+  const wallPx = box.y1 - box.y0 < 16 ? WALL_PX - 1 : WALL_PX;
+  const fillY = box.y1 - (box.y1 - box.y0) * (chance ?? 0);
   const clip = `clip-${route}-${[box.x0, box.x1, box.y0].map((n) => Math.round(n * 10)).join("-")}`;
   const middleX = (box.x0 + box.x1) / 2;
   const middleY = (box.y0 + box.y1) / 2;
   const number = chanceText(chance);
   const text = number ?? ROUTE_LETTERS[route];
   const size = Math.min(22, Math.max(12, (box.y1 - box.y0) * 0.62));
-  const baseline = number === null && box.y1 - box.y0 > 20 ? middleY - (box.y1 - box.y0) * 0.06 : middleY;
   return (
     <g class={`vessel vessel-${route}${heavy ? " heavy" : ""}`}>
       <clipPath id={clip}>
@@ -32,24 +34,31 @@ export function Vessel({ route, box, chance, rainedOn, labelled, heavy, doubled 
       </clipPath>
       {doubled && <path class="vessel-double" d={outline} />}
       <path class="vessel-ground" d={outline} />
-      <rect
-        class="vessel-fill"
-        x={box.x0 - 1}
-        width={box.x1 - box.x0 + 2}
-        y={fillY}
-        height={Math.max(0, box.y1 - fillY)}
-        clip-path={`url(#${clip})`}
-      />
+      {chance === null ? (
+        <path
+          class="vessel-wall"
+          d={outline}
+          // Half of the stroke is clipped away.
+          stroke-width={2 * (wallPx + (rainedOn ? GAP_PX : 0))}
+          clip-path={`url(#${clip})`}
+        />
+      ) : (
+        <rect
+          class="vessel-fill"
+          x={box.x0 - 1}
+          width={box.x1 - box.x0 + 2}
+          y={fillY}
+          height={Math.max(0, box.y1 - fillY)}
+          clip-path={`url(#${clip})`}
+        />
+      )}
+      {chance === null && rainedOn && (
+        <path class="vessel-gap" d={outline} stroke-width={2 * GAP_PX} clip-path={`url(#${clip})`} />
+      )}
       {route === "grazing" && <path class="vessel-ticks" d={footTicksPath(box)} />}
       <path class={rainedOn ? "vessel-edge rained" : "vessel-edge"} d={outline} />
       {labelled && (
-        <text
-          class="vessel-text"
-          x={middleX}
-          y={baseline + size * 0.36}
-          font-size={size}
-          text-anchor="middle"
-        >
+        <text class="vessel-text" x={middleX} y={middleY + size * 0.36} font-size={size} text-anchor="middle">
           {text}
         </text>
       )}

@@ -6,7 +6,7 @@ export const LIMIT_WORDS: Readonly<Record<WindowLimit, string>> = {
   "standing-too-wet": "standing crop too wet",
   rain: "rain comes first",
   "air-too-humid": "air too humid",
-  "over-dry": "too dry before the work is done",
+  "over-dry": "too dry too soon",
   dew: "dew on the swath",
   "soil-too-wet": "ground too wet",
   "working-hours": "ready outside working hours",

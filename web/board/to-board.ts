@@ -60,13 +60,25 @@ export interface BoardPicture {
 
 /** Below this width rows are tall, the right column moves under the label and days are paged. */
 const NARROW_BELOW_PX = 680;
+/**
+ * From this width on the course lies under the board beside the levers: the right column is as wide as they are with
+ * their gap, so that both pictures end at the same hour.
+ */
+const BESIDE_FROM_PX = 953;
 const LEAST_DAY_PX = { narrow: 52, wide: 70 } as const;
 
 function layoutOf(widthPx: number) {
   const narrow = widthPx < NARROW_BELOW_PX;
   return narrow
     ? { narrow, gutterPx: 92, rightPx: 6, rowPx: 64, rainPx: 22, dayPx: 26 }
-    : { narrow, gutterPx: 160, rightPx: widthPx < 960 ? 128 : 176, rowPx: 44, rainPx: 24, dayPx: 26 };
+    : {
+        narrow,
+        gutterPx: 160,
+        rightPx: widthPx < BESIDE_FROM_PX ? 128 : 244,
+        rowPx: 44,
+        rainPx: 24,
+        dayPx: 26,
+      };
 }
 
 /**

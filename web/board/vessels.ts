@@ -1,6 +1,6 @@
 import type { RouteKey } from "../../model/harvest/keys.ts";
 
-/** A window drawn as a vessel: form says the route, its foot or filling repeats it by colour. */
+/** A window drawn as a vessel: form says the route, its wall or filling repeats it by colour. */
 
 export interface Box {
   readonly x0: number;
@@ -69,8 +69,8 @@ export function footTicksPath({ x0, x1, y1 }: Box): string {
   return Array.from({ length: count - 1 }, (_, i) => `M${r1(x0 + (i + 1) * step)} ${r1(y1)}v-5`).join("");
 }
 
-/** How much of a vessel without a chance is coloured, from its foot up. */
-export const FOOT_SHARE = 0.3;
+/** Wall of a vessel without a chance, px: coloured all round, so that no height of filling is mistaken for a chance. */
+export const WALL_PX = 3.5;
 
 /** The number in a vessel: chance in 10, never 0 and never 10; null where no chance is stated. */
 export function chanceText(chance: number | null): string | null {

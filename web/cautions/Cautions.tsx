@@ -5,13 +5,13 @@ import { beforeCutting, type Caution, ROUTE_CAUTIONS, WHO_DECIDES } from "./caut
 function Box({ title, orders }: Caution) {
   return (
     <section class="caution">
-      <h3>
+      <h2>
         <svg class="triangle" viewBox="0 0 16 14" aria-hidden="true">
           <path d="M8 1 15 13H1z" />
           <path class="mark" d="M8 5v4M8 10.500v1.200" />
         </svg>
         {title}
-      </h3>
+      </h2>
       <ul>
         {orders.map((order) => (
           <li key={order}>{order}</li>

@@ -1,12 +1,17 @@
-import { useEffect, useMemo, useRef } from "preact/hooks";
+import { useEffect, useMemo, useRef, useState } from "preact/hooks";
+import type { Scale } from "../board/calendar.ts";
 import { useWidth } from "../format/use-width.ts";
+import { unitsKept } from "../format/words.ts";
 import { CourseTable } from "./CourseTable.tsx";
-import { drawCourse, OPINION_DASHES } from "./course-chart.ts";
+import { drawCourse, OPINION_DASHES, PART_INKS } from "./course-chart.ts";
 import { readInks } from "./draw-ground.ts";
 import { type CourseInput, toCourse } from "./to-course.ts";
 import "./course.css";
 
-export type CourseViewProps = CourseInput;
+export interface CourseViewProps extends Omit<CourseInput, "span"> {
+  /** The board's hours across, with their place; null where there is none to share. */
+  readonly calendar?: Scale | null;
+}
 
 const NARROW_BELOW_PX = 560;
 
@@ -33,20 +38,35 @@ function LineKey({
 
 /** Moisture of one cut, hour by hour, with what else happens to it. */
 export function CourseView(props: CourseViewProps) {
-  const { course, option, route, routes, timeZone, series, initialMoistureWb } = props;
+  const { course, option, route, routes, timeZone, series, initialMoistureWb, calendar } = props;
+  const { ref, widthPx } = useWidth<HTMLDivElement>();
+  // Shared only where the board's hours lie inside this picture.
+  const fits = calendar != null && calendar.x1 <= widthPx + 1;
+  const fromMs = fits ? calendar.fromMs : null;
+  const toMs = fits ? calendar.toMs : null;
   const input = useMemo(
-    () => ({ course, option, route, routes, timeZone, series, initialMoistureWb }),
-    [course, option, route, routes, timeZone, series, initialMoistureWb],
+    () => ({
+      course,
+      option,
+      route,
+      routes,
+      timeZone,
+      series,
+      initialMoistureWb,
+      span: fromMs === null || toMs === null ? undefined : { fromMs, toMs },
+    }),
+    [course, option, route, routes, timeZone, series, initialMoistureWb, fromMs, toMs],
   );
   const picture = useMemo(() => toCourse(input), [input]);
-  const { ref, widthPx } = useWidth<HTMLDivElement>();
+  const [parts, setParts] = useState(false);
   const canvasRef = useRef<HTMLCanvasElement>(null);
   const narrow = widthPx > 0 && widthPx < NARROW_BELOW_PX;
   const measured = widthPx > 0;
   useEffect(() => {
     const canvas = canvasRef.current;
     if (!canvas || !measured) return;
-    const chart = drawCourse(canvas, picture, readInks(canvas), narrow);
+    const place = picture.shared && calendar ? { x0: calendar.x0, x1: calendar.x1, widthPx } : null;
+    const chart = drawCourse(canvas, picture, readInks(canvas), narrow, place, parts);
     let gone = false;
     // Canvas text is drawn in whatever type is loaded by then: once more when the page's own has come.
     document.fonts.ready.then(() => {
@@ -56,11 +76,11 @@ export function CourseView(props: CourseViewProps) {
       gone = true;
       chart.destroy();
     };
-  }, [picture, narrow, measured]);
+  }, [picture, narrow, parts, measured, calendar?.x0, calendar?.x1, picture.shared ? widthPx : 0]);
   return (
     <section class="course" aria-labelledby="course-heading">
       <h2 id="course-heading">{picture.heading}</h2>
-      <p class="course-sentence">{picture.sentence}</p>
+      <p class="course-sentence">{unitsKept(picture.sentence)}</p>
       <div class="course-picture" ref={ref}>
         <canvas ref={canvasRef} role="img" aria-label={picture.sentence}>
           {picture.sentence}
@@ -94,6 +114,15 @@ export function CourseView(props: CourseViewProps) {
           </svg>
           rain, each hour
         </li>
+        {parts &&
+          (["leaf", "stem"] as const).map((part) => (
+            <li key={part}>
+              <svg width={34} height={12} aria-hidden="true">
+                <path d="M1 6H33" stroke={PART_INKS[part]} stroke-width={1.6} />
+              </svg>
+              {part}
+            </li>
+          ))}
         {picture.windows.length > 0 && (
           <li>
             <svg width={20} height={14} aria-hidden="true">
@@ -103,6 +132,10 @@ export function CourseView(props: CourseViewProps) {
           </li>
         )}
       </ul>
+      <label class="check course-parts">
+        <input type="checkbox" checked={parts} onChange={() => setParts(!parts)} />
+        Show leaf and stem apart
+      </label>
       <details class="course-details">
         <summary>Table of the course</summary>
         <CourseTable input={input} />

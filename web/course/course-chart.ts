@@ -20,6 +20,12 @@ export const OPINION_DASHES: readonly (readonly number[])[] = [
   [9, 3, 2, 3],
 ];
 
+/** Green and straw, both dark enough on white; the key under the chart names them. */
+export const PART_INKS = { leaf: "#4F7A2B", stem: "#7A5C12" } as const;
+
+/** Standing crops hold up to 92 %. */
+const TOP_PCT = 95;
+
 const FONT = { family: '"Atkinson Hyperlegible Next Variable", system-ui, sans-serif', size: 12 };
 
 function groundPlugin(picture: CoursePicture, inks: Inks): Plugin<"line"> {
@@ -30,16 +36,30 @@ function groundPlugin(picture: CoursePicture, inks: Inks): Plugin<"line"> {
   };
 }
 
+/** Where the hours lie inside the canvas, px from its left edge; null = as the labels leave room. */
+export interface PlotPlace {
+  readonly x0: number;
+  readonly x1: number;
+  readonly widthPx: number;
+}
+
+/** Closer midnights leave room for one tick in twelve hours only, px. */
+const LEAST_DAY_PX = 120;
+
 /** The chart's whole configuration; the plugin draws what Chart.js has no part for. */
 export function courseConfig(
   picture: CoursePicture,
   inks: Inks,
   narrow: boolean,
+  place: PlotPlace | null,
+  parts: boolean,
 ): ChartConfiguration<"line"> {
+  const dayPx = place === null ? LEAST_DAY_PX : ((place.x1 - place.x0) / picture.hoursAcross) * 24;
   const plain = { pointRadius: 0, pointHitRadius: 0, fill: false as const };
   const data = (points: CoursePicture["tissue"]) => points.map(({ x, y }) => ({ x, y }));
   // Narrow pictures keep every second mark of six hours.
-  const ticks = picture.ticks.filter(({ label }) => !narrow || label === "12" || label === "00");
+  const sparse = narrow || dayPx < LEAST_DAY_PX;
+  const ticks = picture.ticks.filter(({ label }) => !sparse || label === "12" || label === "00");
   return {
     type: "line",
     data: {
@@ -68,6 +88,20 @@ export function courseConfig(
           borderWidth: 0.8,
           order: 4,
         },
+        ...(parts
+          ? ([
+              ["leaf", picture.leaf],
+              ["stem", picture.stem],
+            ] as const)
+          : []
+        ).map(([label, points]) => ({
+          ...plain,
+          label,
+          data: data(points),
+          borderColor: PART_INKS[label],
+          borderWidth: 1.6,
+          order: 3,
+        })),
         ...picture.opinions.map(({ name, points }, i) => ({
           ...plain,
           label: name,
@@ -86,7 +120,7 @@ export function courseConfig(
       events: [],
       parsing: false,
       normalized: true,
-      layout: { padding: { right: 4, top: 2 } },
+      layout: { padding: { right: place === null ? 4 : Math.max(0, place.widthPx - place.x1), top: 2 } },
       scales: {
         x: {
           type: "linear",
@@ -112,7 +146,10 @@ export function courseConfig(
         y: {
           type: "linear",
           min: 0,
-          max: 90,
+          max: TOP_PCT,
+          afterFit: (axis) => {
+            if (place !== null) axis.width = place.x0;
+          },
           border: { color: inks.ink },
           grid: { color: inks.hair, lineWidth: 0.7 },
           ticks: { stepSize: 20, includeBounds: false, color: inks.ink, font: FONT },
@@ -130,6 +167,8 @@ export function drawCourse(
   picture: CoursePicture,
   inks: Inks,
   narrow: boolean,
+  place: PlotPlace | null,
+  parts: boolean,
 ): Chart<"line"> {
-  return new Chart(canvas, courseConfig(picture, inks, narrow));
+  return new Chart(canvas, courseConfig(picture, inks, narrow, place, parts));
 }

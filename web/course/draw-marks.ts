@@ -84,6 +84,27 @@ function bandNames(
   });
 }
 
+/** Room of the axis numbers at the right of the gutter, and height of a line of names, px. */
+const TICK_ROOM_PX = 34;
+const NAME_LINE_PX = 14;
+
+/** Names of the bands in the gutter, where the shared calendar leaves room for them: name over range, or both in a line. */
+function gutterNames(ctx: CanvasRenderingContext2D, axes: Axes, picture: CoursePicture, inks: Inks): void {
+  const right = axes.area.left - TICK_ROOM_PX;
+  ctx.textAlign = "right";
+  ctx.textBaseline = "middle";
+  ctx.fillStyle = inks.ink;
+  for (const { label, range, loPct, hiPct } of picture.bands) {
+    const middle = (axes.y(loPct) + axes.y(hiPct)) / 2;
+    const tall = axes.y(loPct) - axes.y(hiPct) >= 2 * NAME_LINE_PX;
+    ctx.font = fontOf(13, 400);
+    const rangeWidth = ctx.measureText(` ${range}`).width;
+    ctx.fillText(range, right, tall ? middle + NAME_LINE_PX / 2 : middle);
+    ctx.font = fontOf(13, 700);
+    ctx.fillText(label, tall ? right : right - rangeWidth, tall ? middle - NAME_LINE_PX / 2 : middle);
+  }
+}
+
 /** Over the lines: window of the chosen route, cut mark, ringed operations with name and hour, dew along the foot. */
 export function drawMarks(
   ctx: CanvasRenderingContext2D,
@@ -118,7 +139,8 @@ export function drawMarks(
         : { x0: px - 7, x1: px + 7, y0: py - 7, y1: py + 7 },
     );
   }
-  taken.push(...bandNames(ctx, axes, picture, inks, taken));
+  if (picture.shared) gutterNames(ctx, axes, picture, inks);
+  else taken.push(...bandNames(ctx, axes, picture, inks, taken));
   ctx.font = fontOf(13, 700);
   for (const { kind, x: hours, y: pct, label } of picture.marks) {
     const px = x(hours);

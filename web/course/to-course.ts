@@ -50,13 +50,19 @@ export interface CourseInput {
   readonly series: WeatherSeries;
   /** Moisture that the swath started from, wet basis; absent = the line starts at the end of its first hour. */
   readonly initialMoistureWb?: number | undefined;
+  /** Hours across that are to be shared with the board; used where a day of this cut lies in them. */
+  readonly span?: { readonly fromMs: number; readonly toMs: number } | undefined;
 }
 
 /** Everything that the course chart draws. x in hours from its left edge, y in per cent wet basis. */
 export interface CoursePicture {
   readonly fromMs: number;
   readonly hoursAcross: number;
+  /** True where the hours across are the board's. */
+  readonly shared: boolean;
   readonly tissue: readonly CoursePoint[];
+  readonly leaf: readonly CoursePoint[];
+  readonly stem: readonly CoursePoint[];
   readonly floor: readonly CoursePoint[];
   readonly opinions: readonly { readonly name: string; readonly points: readonly CoursePoint[] }[];
   readonly bands: readonly CourseBand[];
@@ -72,6 +78,8 @@ export interface CoursePicture {
 
 /** Hours of weather shown before the cut, so that the cut mark does not sit on the axis. */
 const BEFORE_CUT_H = 10;
+/** Hours of the course that must lie in a shared calendar. */
+const LEAST_SHARED_H = 24;
 /** Dew of an hour below this is not drawn, mm. */
 const DEW_SHOWN_MM = 0.005;
 /** Most hours across: past this the chart ends a day after the route's last window drawn. */
@@ -125,13 +133,15 @@ function moistureAt(points: readonly CoursePoint[], x: number): number {
  */
 export function toCourse(input: CourseInput): CoursePicture {
   const { course, option, route, routes, timeZone, series } = input;
-  const { startUtc, moistureWb, equilibriumWb, dewMm } = course.hours;
+  const { startUtc, moistureWb, leafMoistureWb, stemMoistureWb, equilibriumWb, dewMm } = course.hours;
   const firstMs = utcMs(startUtc[0] ?? course.usableUntilUtc);
   const cutMs = utcMs(option.courseCutUtc ?? startUtc[0] ?? course.usableUntilUtc);
   const courseEndMs = firstMs + startUtc.length * HOUR_MS;
   const mowMs = utcMs(option.cutUtc ?? cutMs);
-  const fromMs = Math.floor((mowMs - BEFORE_CUT_H * HOUR_MS) / HOUR_MS) * HOUR_MS;
-  const toMs = endMs(input, cutMs, courseEndMs);
+  const { span } = input;
+  const shared = span !== undefined && mowMs >= span.fromMs && cutMs + LEAST_SHARED_H * HOUR_MS <= span.toMs;
+  const fromMs = shared ? span.fromMs : Math.floor((mowMs - BEFORE_CUT_H * HOUR_MS) / HOUR_MS) * HOUR_MS;
+  const toMs = shared ? span.toMs : endMs(input, cutMs, courseEndMs);
   const hoursAcross = (toMs - fromMs) / HOUR_MS;
   const xOf = (ms: number) => (ms - fromMs) / HOUR_MS;
   const within = ({ x }: { readonly x: number }) => x <= hoursAcross + 1e-6;
@@ -189,7 +199,10 @@ export function toCourse(input: CourseInput): CoursePicture {
   return {
     fromMs,
     hoursAcross,
+    shared,
     tissue,
+    leaf: line(leafMoistureWb, startUtc),
+    stem: line(stemMoistureWb, startUtc),
     floor: line(equilibriumWb, startUtc),
     opinions: course.secondOpinions.map(({ name, hours }) => ({
       name,

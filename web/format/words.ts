@@ -71,3 +71,8 @@ export function listText(parts: readonly string[]): string {
   if (parts.length < 2) return parts[0] ?? "";
   return `${parts.slice(0, -1).join(", ")} and ${parts[parts.length - 1]}`;
 }
+
+/** The same text with its units kept on the line of their numbers; for what is shown, not for what is compared. */
+export function unitsKept(text: string): string {
+  return text.replace(/(\d) (%|mm|h|m)(?![\w/])/g, "$1\u00a0$2");
+}

@@ -79,6 +79,29 @@ describe("the course of the example's best cut", () => {
   });
 });
 
+describe("the board's hours across", () => {
+  const input = inputOf(exampleWindows());
+  const cutMs = Date.parse(input.option.cutUtc ?? "");
+  const HOUR_MS = 3_600_000;
+
+  test("are shared where a day of the cut lies in them", () => {
+    const span = { fromMs: cutMs - 9 * HOUR_MS, toMs: cutMs + 87 * HOUR_MS };
+    const { shared, fromMs, hoursAcross, marks, tissue } = toCourse({ ...input, span });
+    expect([shared, fromMs, hoursAcross]).toEqual([true, span.fromMs, 96]);
+    expect(marks[0]?.x).toBe(9);
+    expect(tissue.every(({ x }) => x >= 9 && x <= 96)).toBe(true);
+  });
+
+  test("are left where the cut is out of sight", () => {
+    for (const shiftH of [1, -96]) {
+      const fromMs = cutMs + shiftH * HOUR_MS;
+      const picture = toCourse({ ...input, span: { fromMs, toMs: fromMs + 96 * HOUR_MS } });
+      expect(picture.shared).toBe(false);
+      expect(picture).toEqual(toCourse(input));
+    }
+  });
+});
+
 test("ticks stand on the farm's six-hour marks through a clock change and in a half-hour zone", () => {
   for (const [site, fromUtc] of [
     [PLACES.southDakota, "2026-03-06T06:00:00Z"],

@@ -1,0 +1,142 @@
+import { render } from "preact";
+import { afterEach, beforeEach, expect, test, vi } from "vitest";
+import type { RouteKey, WindowsAnswer } from "../../model/harvest/index.ts";
+import { findWindows } from "../../model/harvest/index.ts";
+import sample from "../../weather-samples/showers-every-other-day.json";
+import { Board } from "../../web/board/Board.tsx";
+import type { Scale } from "../../web/board/calendar.ts";
+import { CourseView } from "../../web/course/CourseView.tsx";
+import { chosen } from "../../web/state/choice.ts";
+import { DEMO_INPUTS } from "../../web/state/inputs.ts";
+import { readInputs } from "../../web/state/read-inputs.ts";
+import type { Sample } from "../../web/state/state.ts";
+import { courseOf, routeBands } from "../../web/worker/compute.ts";
+
+const { series } = sample as Sample;
+const { timeZone } = series.site;
+
+function question() {
+  const read = readInputs(DEMO_INPUTS).question;
+  if (read === null) throw new Error("no question");
+  return { ...read, weather: series };
+}
+
+function answered(): WindowsAnswer {
+  const outcome = findWindows(question());
+  if (!outcome.ok) throw new Error("no answer");
+  return outcome.value;
+}
+
+const answer = answered();
+let host: HTMLDivElement;
+
+beforeEach(() => {
+  host = document.createElement("div");
+  document.body.append(host);
+});
+
+afterEach(() => {
+  render(null, host);
+  host.remove();
+});
+
+/** Waits for what effects, the width's observer and the drawing after them bring about. */
+const soon = (check: () => void) => vi.waitFor(check, { timeout: 5000, interval: 20 });
+
+async function board(widthPx: number) {
+  const told: { chosen: [string, RouteKey | null][]; calendar: Scale | null } = {
+    chosen: [],
+    calendar: null,
+  };
+  host.style.width = `${widthPx}px`;
+  const pair = answer.best.overall;
+  render(
+    <Board
+      answer={answer}
+      series={series}
+      timeZone={timeZone}
+      selected={pair}
+      ribbons={{}}
+      onSelect={(optionId, route) => told.chosen.push([optionId, route])}
+      onCalendar={(calendar) => {
+        told.calendar = calendar;
+      }}
+    />,
+    host,
+  );
+  await soon(() => expect(rows().length).toBeGreaterThan(2));
+  await soon(() => expect(told.calendar !== null).toBe(widthPx > 680));
+  return told;
+}
+
+const rows = () => [...host.querySelectorAll<HTMLButtonElement>("[data-row]")];
+
+test("a row is a button that says its cut and its windows; choosing one tells which", async () => {
+  const told = await board(1232);
+  expect(rows().length).toBeGreaterThan(5);
+  for (const row of rows()) expect(row.getAttribute("aria-label")).toMatch(/\d\d:\d\d/);
+  expect(rows().filter((row) => row.getAttribute("aria-pressed") === "true")).toHaveLength(1);
+  rows()[2]?.click();
+  expect(told.chosen.map(([id]) => id)).toEqual([rows()[2]?.dataset.row]);
+});
+
+test("one row is reached by Tab, arrows go between rows, and a day unfolds", async () => {
+  await board(1232);
+  expect(rows().filter((row) => row.tabIndex === 0)).toHaveLength(1);
+  const before = rows().length;
+  rows()[0]?.focus();
+  rows()[0]?.dispatchEvent(new KeyboardEvent("keydown", { key: "ArrowDown", bubbles: true }));
+  expect(document.activeElement).toBe(rows()[1]);
+  const unfold = host.querySelector<HTMLButtonElement>("[aria-expanded=false]");
+  unfold?.click();
+  await soon(() => expect(rows().length).toBeGreaterThan(before));
+  expect(host.querySelectorAll("[aria-expanded=true]")).toHaveLength(1);
+});
+
+test("without odds every vessel is empty: no number, no filling, only its coloured wall", async () => {
+  await board(1232);
+  expect(host.querySelectorAll(".vessel").length).toBeGreaterThan(5);
+  expect(host.querySelectorAll(".vessel-fill")).toHaveLength(0);
+  const texts = [...host.querySelectorAll(".vessel-text")].map((text) => text.textContent);
+  expect(texts.filter((text) => /\d/.test(text ?? ""))).toEqual([]);
+});
+
+test("a phone's board stays inside its width and shares no calendar", async () => {
+  const told = await board(358);
+  const svg = host.querySelector("svg.board-svg");
+  expect(svg?.getAttribute("width")).toBe("358");
+  for (const row of rows()) expect(row.getBoundingClientRect().height).toBeGreaterThanOrEqual(44);
+  expect(told.calendar).toBeNull();
+});
+
+test("the course is drawn under the board's hours, with its sentence and its table", async () => {
+  const { calendar } = await board(1232);
+  if (calendar === null) throw new Error("no calendar");
+  const choice = chosen(answer, null);
+  const outcome = choice && courseOf(question(), choice);
+  if (!choice || !outcome?.ok) throw new Error("no course");
+  render(null, host);
+  host.style.width = "988px";
+  const { option, route } = choice;
+  const routes = routeBands(question()).map((band) => ({ ...band, label: band.route }));
+  render(
+    <CourseView
+      {...{ course: outcome.value, option, route, routes, timeZone, series, calendar }}
+      initialMoistureWb={question().swath.initialMoistureWb}
+    />,
+    host,
+  );
+  const canvas = host.querySelector("canvas");
+  const context = canvas?.getContext("2d");
+  if (!canvas || !context) throw new Error("no canvas");
+  expect(canvas.getAttribute("role")).toBe("img");
+  expect(canvas.getAttribute("aria-label")).toMatch(/^Cut \w+day \d\d:00.* at 78 %/);
+  expect(host.querySelectorAll("table tbody tr").length).toBe(outcome.value.hours.startUtc.length);
+  // The chart's ground fills the board's hours and nothing left of them.
+  const ratio = () => canvas.width / 988;
+  const alphaAt = (x: number) =>
+    context.getImageData(Math.round(x * ratio()), Math.round(60 * ratio()), 1, 1).data[3] ?? 0;
+  await soon(() => expect(alphaAt(calendar.x0 + 4)).toBe(255));
+  expect(alphaAt(calendar.x0 - 40)).toBe(0);
+  expect(alphaAt(calendar.x1 - 4)).toBe(255);
+});
