@@ -9,14 +9,18 @@ interface TableProps {
 
 const number = (value: number, digits: number) => value.toFixed(digits);
 
+/** Hours after the cut between which the estimates come down to the band, rounded outward: never a bare hour. */
 function opinionsRange({ opinionHours: { earliest, latest } }: RouteAnswer): string {
-  return earliest === null || latest === null ? "–" : number(latest - earliest, 0);
+  if (earliest === null) return "–";
+  return latest === null
+    ? `${Math.floor(earliest)} or more`
+    : `${Math.floor(earliest)} to ${Math.ceil(latest)}`;
 }
 
 /** Cells of one route of one option, in the order of the heads. */
 export function boardCells(option: CutOptionAnswer, route: RouteAnswer, timeZone: string): readonly string[] {
   const window = route.windows[0];
-  const treatment = option.treatment === null ? "" : ` (${option.treatment})`;
+  const treatment = option.treatment === null || option.treatment === "swath" ? "" : ` (${option.treatment})`;
   return [
     option.cutUtc === null ? "Standing" : `${fullText(option.cutUtc, timeZone)}${treatment}`,
     sentenceCase(ROUTE_LABELS[route.route]),
@@ -37,7 +41,7 @@ export const BOARD_HEADS = [
   "Ends",
   "Working hours",
   "Rain on swath, mm",
-  "Opinions range, h",
+  "Dry enough by the estimates, h after cut",
   "Rank",
   "Why",
 ] as const;
