@@ -6,6 +6,9 @@ export const RIGHT_PAD_PX = 12;
 /** What lies behind the rows: days and nights, rain hanging from the top, days in words. */
 export function BoardGround({ picture }: { readonly picture: BoardPicture }) {
   const { scale, header, heightPx, days, nights, missing, rain, narrow } = picture;
+  // Without any rain value the answer assumes it dry and says so: only the rain's own strip is unknown, not the rows.
+  const known = missing.reduce((left, { x0, x1 }) => left - (x1 - x0), scale.x1 - scale.x0);
+  const noRain = known < 1;
   return (
     <g>
       <pattern
@@ -30,7 +33,7 @@ export function BoardGround({ picture }: { readonly picture: BoardPicture }) {
           x={x0}
           y={header.axisY}
           width={x1 - x0}
-          height={heightPx - header.axisY}
+          height={(noRain ? header.footY : heightPx) - header.axisY}
           fill="url(#board-hatch)"
         />
       ))}
