@@ -3,11 +3,20 @@ import { HOUR_MS } from "./clock.ts";
 import { readCells } from "./csv-cells.ts";
 import { type CsvHeader, readHeader, type UnderstoodColumn } from "./csv-header.ts";
 import { checkWidths, readColumn, readTimes, type TimedRow } from "./csv-hours.ts";
+import {
+  askRainColumn,
+  askTemperatureUnit,
+  type CsvAnswers,
+  type CsvQuestion,
+  reportQuestions,
+} from "./csv-questions.ts";
+import { fahrenheitDoubt } from "./fahrenheit-doubts.ts";
 import { utcLabel } from "./labels.ts";
 import { COLUMN_LIMITS, HIGHEST_DEW_POINT_C } from "./limits.ts";
 import { NO_RAIN_WARNING, prepareWeather } from "./prepare.ts";
 import { type CsvProblem, ProblemList } from "./problems.ts";
 import type { Attribution, ColumnName, Site, WeatherSeries } from "./series.ts";
+import { celsiusOfFahrenheit } from "./units.ts";
 
 export type { UnderstoodColumn };
 
@@ -17,6 +26,7 @@ export interface CsvPlace {
   readonly site: Site;
   readonly windHeightM: number;
   readonly attribution?: readonly Attribution[] | undefined;
+  readonly answers?: CsvAnswers | undefined;
 }
 
 export interface CsvCounts {
@@ -31,7 +41,9 @@ export interface CsvCounts {
 }
 
 export interface CanonicalCsv {
+  /** Null while a question is open or a problem is an error. */
   readonly series: WeatherSeries | null;
+  readonly questions: readonly CsvQuestion[];
   readonly problems: readonly CsvProblem[];
   readonly understood: readonly UnderstoodColumn[];
   readonly counts: CsvCounts;
@@ -107,9 +119,11 @@ function toSeries(
  */
 export function parseCanonicalCsv(text: string, place: CsvPlace): CanonicalCsv {
   const problems = new ProblemList();
+  const answers = place.answers ?? {};
   const understood: UnderstoodColumn[] = [];
   const refuse = (rows: number, hours = 0): CanonicalCsv => ({
     series: null,
+    questions: [],
     problems: problems.list(),
     understood,
     counts: { rows, hours, filled: 0, missing: 0 },
@@ -119,7 +133,7 @@ export function parseCanonicalCsv(text: string, place: CsvPlace): CanonicalCsv {
     problems.error("empty-file", "The file is empty; it must hold a header and at least one hour");
     return refuse(0);
   }
-  const header = readHeader(cells, problems, understood);
+  const header = readHeader(cells, problems, understood, answers);
   const rows = cells.rows.length;
   if (cells.openQuoteRow !== null) {
     const row = cells.openQuoteRow;
@@ -138,7 +152,8 @@ export function parseCanonicalCsv(text: string, place: CsvPlace): CanonicalCsv {
   const count = (last.utcMs - first.utcMs) / HOUR_MS + 1;
   const columns = new Map<ColumnName, (number | null)[]>();
   for (const [name, index] of header.columns) {
-    columns.set(name, readColumn(name, index, timed, cells.delimiter, count, problems));
+    const toUnit = name === "airTempC" && answers.airTempC === "degF" ? celsiusOfFahrenheit : undefined;
+    columns.set(name, readColumn(name, index, timed, cells.delimiter, count, problems, toUnit));
   }
   if (problems.hasErrors()) return refuse(rows, count);
 
@@ -158,7 +173,19 @@ export function parseCanonicalCsv(text: string, place: CsvPlace): CanonicalCsv {
   }
   const { filledHours: filled, missingHours: missing } = prepared.value;
   const counts = { rows, hours: count, filled, missing };
+  const questions: CsvQuestion[] = [];
+  const doubt = answers.airTempC === undefined ? fahrenheitDoubt(series, first.utcMs) : null;
+  if (doubt !== null) questions.push(askTemperatureUnit(doubt));
+  if (header.rainLike.length > 0 && answers.rainMm === undefined)
+    questions.push(askRainColumn(header.rainLike));
+  reportQuestions(questions, problems);
   // Values stay as the file has them, null where missing; the marks say what the model puts in their place.
   const marked = { ...series, marks: prepared.value.marks };
-  return { series: marked, problems: problems.list(), understood, counts };
+  return {
+    series: questions.length > 0 ? null : marked,
+    questions,
+    problems: problems.list(),
+    understood,
+    counts,
+  };
 }

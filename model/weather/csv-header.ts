@@ -1,5 +1,6 @@
 import { COLUMN_NAMES } from "./checks.ts";
 import type { CsvCells } from "./csv-cells.ts";
+import { type CsvAnswers, NO_RAIN_COLUMN } from "./csv-questions.ts";
 import { COLUMN_LIMITS } from "./limits.ts";
 import type { ProblemList } from "./problems.ts";
 import type { ColumnName } from "./series.ts";
@@ -11,26 +12,43 @@ export interface UnderstoodColumn {
   readonly column: string;
   readonly as: string;
   readonly unit: string;
-  readonly basis: "header";
+  readonly basis: "header" | "user";
 }
 
 /** Positions of the columns that are read. */
 export interface CsvHeader {
   readonly time: number;
   readonly columns: ReadonlyMap<ColumnName, number>;
+  /** Columns not known whose names speak of rain, where there is no rainMm. */
+  readonly rainLike: readonly string[];
 }
+
+const RAIN_LIKE = /rain|precip/i;
 
 /** Finds the canonical columns, in any case of letters; null when one that is needed is not there. */
 export function readHeader(
   cells: CsvCells,
   problems: ProblemList,
   understood: UnderstoodColumn[],
+  answers: CsvAnswers = {},
 ): CsvHeader | null {
   const byName = new Map<string, ColumnName>(COLUMN_NAMES.map((name) => [name.toLowerCase(), name]));
   const columns = new Map<ColumnName, number>();
+  const rainLike: string[] = [];
+  const rainColumn = answers.rainMm === NO_RAIN_COLUMN ? undefined : answers.rainMm;
+  if (rainColumn !== undefined && !cells.header.includes(rainColumn)) {
+    problems.error(
+      "missing-column",
+      `column ${rainColumn}: not in the header, and rainMm is to be read from it`,
+      {
+        column: rainColumn,
+      },
+    );
+  }
   let time = -1;
   cells.header.forEach((text, index) => {
-    const name = byName.get(text.toLowerCase());
+    const byUser = text !== "" && text === rainColumn;
+    const name = byUser ? "rainMm" : byName.get(text.toLowerCase());
     const isTime = text.toLowerCase() === "startutc";
     if (isTime ? time >= 0 : name !== undefined && columns.has(name)) {
       problems.error("duplicate-column", `column ${text}: stands twice in the header, must stand once`, {
@@ -41,8 +59,11 @@ export function readHeader(
       understood.push({ column: text, as: "startUtc", unit: "ISO 8601", basis: "header" });
     } else if (name !== undefined) {
       columns.set(name, index);
-      understood.push({ column: text, as: name, unit: COLUMN_LIMITS[name].unit, basis: "header" });
+      const basis = byUser || (name === "airTempC" && answers.airTempC !== undefined) ? "user" : "header";
+      const unit = name === "airTempC" && answers.airTempC === "degF" ? "°F" : COLUMN_LIMITS[name].unit;
+      understood.push({ column: text, as: name, unit, basis });
     } else if (text !== "") {
+      if (RAIN_LIKE.test(text)) rainLike.push(text);
       const known = ["startUtc", ...COLUMN_NAMES].join(", ");
       problems.warn("unknown-column", `column ${text}: not known and left out; known are ${known}`, {
         column: text,
@@ -55,7 +76,7 @@ export function readHeader(
     ...(columns.has("relHumidityPct") || columns.has("dewPointC") ? [] : ["relHumidityPct"]),
     ...(columns.has("solarWm2") || columns.has("cloudPct") ? [] : ["solarWm2 or cloudPct"]),
   ];
-  if (absent.length === 0) return { time, columns };
+  if (absent.length === 0) return { time, columns, rainLike: columns.has("rainMm") ? [] : rainLike };
   for (const name of absent) {
     problems.error("missing-column", `column ${name}: not in the header, and it is needed`, { column: name });
   }

@@ -101,6 +101,7 @@ export function readColumn(
   delimiter: CsvCells["delimiter"],
   count: number,
   problems: ProblemList,
+  toUnit: (value: number) => number = (value) => value,
 ): (number | null)[] {
   const column = new Array<number | null>(count).fill(null);
   const limit = COLUMN_LIMITS[name];
@@ -117,12 +118,16 @@ export function readColumn(
         `row ${line.row}, ${name}: got "${text}", must be a number or empty`,
         at,
       );
-    } else if (within(cell.value, limit)) {
-      column[(line.utcMs - start) / HOUR_MS] = cell.value;
+    } else if (within(toUnit(cell.value), limit)) {
+      column[(line.utcMs - start) / HOUR_MS] = toUnit(cell.value);
     } else if (isMissingNumber(cell.value)) {
       sentinels++;
     } else {
-      problems.error("out-of-range", `row ${line.row}, ${name}: ${rangeWords(name, cell.value, limit)}`, at);
+      problems.error(
+        "out-of-range",
+        `row ${line.row}, ${name}: ${rangeWords(name, toUnit(cell.value), limit)}`,
+        at,
+      );
     }
   }
   if (sentinels > 0) {

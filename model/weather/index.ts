@@ -6,6 +6,8 @@ export { parseCanonicalCsv } from "./canonical-csv.ts";
 export { COLUMN_NAMES, checkSeries, checkSite } from "./checks.ts";
 export * from "./clock.ts";
 export type { UnderstoodColumn } from "./csv-header.ts";
+export type { CsvAnswers, CsvQuestion } from "./csv-questions.ts";
+export { TEMPERATURE_UNITS } from "./csv-questions.ts";
 export { CANONICAL_CSV_TEMPLATE } from "./csv-template.ts";
 export type { HourlyWeather, PreparedWeather } from "./hourly.ts";
 export { readIsoTime, utcLabel, utcLabelMs } from "./labels.ts";

@@ -1,4 +1,5 @@
-import { HOUR_MS, localOffsetsMs } from "./clock.ts";
+import { HOUR_MS } from "./clock.ts";
+import { fahrenheitDoubt } from "./fahrenheit-doubts.ts";
 import { utcLabel } from "./labels.ts";
 import type { WeatherSeries } from "./series.ts";
 
@@ -9,9 +10,6 @@ const BRIGHT = { ratio: 1.1, allowanceWm2: 60 } as const;
 
 /** A clear hour in the dark means a clock or a place that is wrong. */
 const DARK_ALLOWANCE_WM2 = 20;
-
-/** Daily ranges of temperature above this on the median are rare even in deserts; degrees Fahrenheit stretch them by 1.8. */
-const WIDE_DAILY_RANGE_C = 26;
 
 function brightHours(series: WeatherSeries, startUtcMs: number, clearSkyWm2: Float64Array): string[] {
   const solar = series.hours.solarWm2;
@@ -51,43 +49,8 @@ function brightHours(series: WeatherSeries, startUtcMs: number, clearSkyWm2: Flo
   return warnings;
 }
 
-function wideDays(series: WeatherSeries, startUtcMs: number): string[] {
-  const temps = series.hours.airTempC;
-  const offsets = localOffsetsMs(series.site.timeZone, startUtcMs, temps.length);
-  const ranges: number[] = [];
-  let day = Number.NaN;
-  let low = Number.POSITIVE_INFINITY;
-  let high = Number.NEGATIVE_INFINITY;
-  let seen = 0;
-  const close = () => {
-    if (seen >= 20) ranges.push(high - low);
-    low = Number.POSITIVE_INFINITY;
-    high = Number.NEGATIVE_INFINITY;
-    seen = 0;
-  };
-  for (let i = 0; i < temps.length; i++) {
-    const localDay = Math.floor((startUtcMs + i * HOUR_MS + (offsets[i] as number)) / (24 * HOUR_MS));
-    if (localDay !== day) {
-      close();
-      day = localDay;
-    }
-    const value = temps[i];
-    if (typeof value !== "number") continue;
-    low = Math.min(low, value);
-    high = Math.max(high, value);
-    seen++;
-  }
-  close();
-  if (ranges.length < 3) return [];
-  ranges.sort((x, y) => x - y);
-  const median = ranges[ranges.length >> 1] as number;
-  if (median <= WIDE_DAILY_RANGE_C) return [];
-  return [
-    `airTempC moves by ${median.toFixed(0)} °C a day on the median, more than ${WIDE_DAILY_RANGE_C} °C is rare anywhere. Is it in °F?`,
-  ];
-}
-
 /** Everything odd about a checked series, as sentences. */
 export function seriesDoubts(series: WeatherSeries, startUtcMs: number, clearSkyWm2: Float64Array): string[] {
-  return [...brightHours(series, startUtcMs, clearSkyWm2), ...wideDays(series, startUtcMs)];
+  const degrees = fahrenheitDoubt(series, startUtcMs);
+  return [...brightHours(series, startUtcMs, clearSkyWm2), ...(degrees === null ? [] : [degrees])];
 }

@@ -1,16 +1,25 @@
 import { z } from "@hono/zod-openapi";
-import { WIND_HEIGHT_LIMIT } from "../../model/weather/index.ts";
+import { TEMPERATURE_UNITS, WIND_HEIGHT_LIMIT } from "../../model/weather/index.ts";
 import type { WeatherCheck } from "../uploads/weather-check.ts";
 import { limited, record } from "./parts.ts";
 import { drydownWeather, siteSchema } from "./weather.ts";
 
+/** Answers to the questions that an earlier check of the file asked, by their id. */
+const answers = { airTempC: z.enum(TEMPERATURE_UNITS).optional(), rainMm: z.string().optional() };
+
 /** What a file of weather does not say itself. */
-export const uploadPlace = record({ site: siteSchema, windHeightM: limited(WIND_HEIGHT_LIMIT) }).openapi(
-  "UploadPlace",
-);
+export const uploadPlace = record({
+  site: siteSchema,
+  windHeightM: limited(WIND_HEIGHT_LIMIT),
+  ...answers,
+}).openapi("UploadPlace");
 
 /** The same, flat, as query parameters. */
-export const uploadQuery = record({ ...siteSchema.shape, windHeightM: limited(WIND_HEIGHT_LIMIT) });
+export const uploadQuery = record({
+  ...siteSchema.shape,
+  windHeightM: limited(WIND_HEIGHT_LIMIT),
+  ...answers,
+});
 
 export const weatherCheckAnswer = z
   .strictObject({

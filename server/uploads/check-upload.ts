@@ -8,6 +8,6 @@ export type { WeatherCheck };
 const CANONICAL_CLOCK: UploadClock = { timeZone: "UTC", dst: false, label: "start", centroidH: null };
 
 /** What the model makes of an uploaded file: the series, or the problems that stand before one. */
-export function checkUpload({ text, site, windHeightM }: Upload): WeatherCheck {
-  return { ...parseCanonicalCsv(text, { site, windHeightM }), clock: CANONICAL_CLOCK, questions: [] };
+export function checkUpload({ text, site, windHeightM, ...answers }: Upload): WeatherCheck {
+  return { ...parseCanonicalCsv(text, { site, windHeightM, answers }), clock: CANONICAL_CLOCK };
 }

@@ -10,13 +10,6 @@ export interface UploadClock {
   readonly centroidH: number | null;
 }
 
-export interface UploadQuestion {
-  readonly id: string;
-  readonly column: string;
-  readonly ask: string;
-  readonly choices: readonly string[];
-}
-
 /** How one column was read: by its header, by what the user said, or by what the data look like. */
 export interface UploadColumn extends Omit<UnderstoodColumn, "basis"> {
   readonly basis: "header" | "user" | "data";
@@ -25,5 +18,4 @@ export interface UploadColumn extends Omit<UnderstoodColumn, "basis"> {
 export interface WeatherCheck extends Omit<CanonicalCsv, "understood"> {
   readonly understood: readonly UploadColumn[];
   readonly clock: UploadClock;
-  readonly questions: readonly UploadQuestion[];
 }

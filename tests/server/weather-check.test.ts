@@ -9,7 +9,7 @@ const app = fakeApp({ model: theModel });
 const PLACE = "latitude=44.3&longitude=-98.2&elevationM=400&windHeightM=2";
 
 async function checkCsv(text: string, timeZone = "America/Chicago") {
-  const path = `/api/weather/check?${PLACE}&timeZone=${encodeURIComponent(timeZone)}`;
+  const path = `/api/weather/check?${PLACE}&timeZone=${timeZone}`;
   const response = await post(app, path, text, { "content-type": "text/csv" });
   expect(response.status).toBe(200);
   return weatherCheckAnswer.parse(await response.json());
@@ -56,4 +56,14 @@ test("a course takes weather without a rain column, and says that it is assumed 
   const response = await post(app, "/api/drydown", { ...request, weather: { ...request.weather, hours } });
   expect(response.status).toBe(200);
   expect(await response.text()).toContain("assumed dry");
+});
+
+test("an answer beside the file closes the question it asked", async () => {
+  const text = theModel.template.replace("rainMm", "rain_mm");
+  const asked = await checkCsv(text);
+  expect(asked.series).toBeNull();
+  expect(asked.questions).toMatchObject([{ id: "rainMm", choices: ["rain_mm", "none"] }]);
+  const answered = await checkCsv(text, "America/Chicago&rainMm=rain_mm");
+  expect(answered.questions).toEqual([]);
+  expect(answered.series).not.toBeNull();
 });
