@@ -34,6 +34,8 @@ export interface Ground {
   readonly rainBefore: Float64Array;
   readonly soilFit: Uint8Array;
   readonly maxRainMm24h: number;
+  /** The same weather without its rain: one object for all cuts, since a course tabulates the air of each weather once. */
+  readonly rainless: HourlyWeather;
 }
 
 /** Rain sums of the same tenths must compare equal whatever the order they were added in, mm. */
@@ -51,7 +53,7 @@ export function groundOf(weather: HourlyWeather, maxRainMm24h: number): Ground {
     rainBefore[i + 1] = before + (weather.rainMm[i] as number);
     soilFit[i] = before - (rainBefore[Math.max(0, i - 24)] as number) <= maxRainMm24h + RAIN_SLACK_MM ? 1 : 0;
   }
-  return { rainBefore, soilFit, maxRainMm24h };
+  return { rainBefore, soilFit, maxRainMm24h, rainless: withoutRain(weather) };
 }
 
 /** The soil of the hours from `first` on if no rain fell from `first` on: only earlier rain still counts. */
@@ -117,7 +119,7 @@ function once<T>(make: () => T): () => T {
 /** Runs each course at most once: by its cut, treatment and passes. */
 export function dryingStore(settled: Settled, ground: Ground, tools: DryingTools): DryingStore {
   const { weather } = settled;
-  const dry = withoutRain(weather);
+  const { rainless } = ground;
   const known = new Map<string, Drying>();
 
   const make = (cutUtcMs: number, swath: SwathRequest, operations: readonly Operation[]): Drying => {
@@ -130,8 +132,13 @@ export function dryingStore(settled: Settled, ground: Ground, tools: DryingTools
       track,
       withoutRain: rains
         ? once(() => {
-            const rainless = tools.course(dry, swath, cutUtcMs, operations);
-            return trackOf(rainless, swath, dry.rainMm.subarray(first), soilWithoutRainFrom(ground, first));
+            const course = tools.course(rainless, swath, cutUtcMs, operations);
+            return trackOf(
+              course,
+              swath,
+              rainless.rainMm.subarray(first),
+              soilWithoutRainFrom(ground, first),
+            );
           })
         : null,
       opinions: once(() =>
