@@ -1,5 +1,6 @@
 import type { Issue, Outcome } from "../limits.ts";
 import { limitIssue } from "../limits.ts";
+import { HOUR_MS } from "../weather/clock.ts";
 import type { HourlyWeather, PreparedWeather } from "../weather/hourly.ts";
 import { utcLabel } from "../weather/labels.ts";
 import { prepareWeather } from "../weather/prepare.ts";
@@ -20,14 +21,20 @@ import { targetAnswer } from "./targets.ts";
 /** The model's version: raised whenever the same question may get another number. */
 export const MODEL_VERSION = "1";
 
-const HOUR_MS = 3_600_000;
 /** Weather that must follow the cut, h. */
 export const LEAST_HOURS_AFTER_CUT = 24;
 export const DEFAULT_TARGETS_WB: readonly number[] = [0.65, 0.5, 0.2, 0.16];
 
 /** One course with its targets and second opinions: what /api/drydown, the command line and the page's worker call. */
 export function drydown(request: DrydownRequest): Outcome<DrydownAnswer> {
-  const prepared = prepareWeather(request.weather);
+  return drydownIn(prepareWeather(request.weather), request);
+}
+
+/** The same in weather already made ready, for many courses in one series. `prepared` is of `request.weather`. */
+export function drydownIn(
+  prepared: Outcome<PreparedWeather>,
+  request: DrydownRequest,
+): Outcome<DrydownAnswer> {
   const swathIssues = checkSwath(request.swath, "swath");
   if (!prepared.ok) return { ok: false, issues: [...prepared.issues, ...swathIssues] };
   const { weather } = prepared.value;
@@ -83,7 +90,7 @@ function labels(course: Course): string[] {
 }
 
 /** The course in the form it crosses an edge. */
-export function courseHours(course: Course): CourseHours {
+function courseHours(course: Course): CourseHours {
   return {
     startUtc: labels(course),
     moistureWb: [...course.moistureWb],

@@ -1,8 +1,9 @@
 import type { DrydownAnswer } from "../../model/drying/index.ts";
-import { drydown } from "../../model/drying/index.ts";
+import { drydownIn } from "../../model/drying/index.ts";
 import type { RouteKey, WindowsRequest } from "../../model/harvest/index.ts";
 import { defaultBand, defaultPackage, HARVEST_DEFAULTS } from "../../model/harvest/index.ts";
 import type { Outcome } from "../../model/limits.ts";
+import { type PreparedWeather, prepareWeather } from "../../model/weather/index.ts";
 import type { Choice } from "../state/choice.ts";
 
 /** A route of the question with the moisture band that computes, wet basis. */
@@ -25,11 +26,19 @@ export function routeBands({ routes, swath }: Omit<WindowsRequest, "weather">): 
   });
 }
 
-/** The course of one row under the passes of its route; null for a row that stands. */
-export function courseOf(request: WindowsRequest, { option, route }: Choice): Outcome<DrydownAnswer> | null {
+/**
+ * The course of one row under the passes of its route; null for a row that stands.
+ *
+ * @param prepared the request's weather made ready, where it is at hand: a board has dozens of rows in one weather
+ */
+export function courseOf(
+  request: WindowsRequest,
+  { option, route }: Choice,
+  prepared: Outcome<PreparedWeather> = prepareWeather(request.weather),
+): Outcome<DrydownAnswer> | null {
   if (option.courseCutUtc === null) return null;
   const tops = routeBands(request).map(({ bandWb }) => bandWb[1]);
-  return drydown({
+  return drydownIn(prepared, {
     weather: request.weather,
     swath: request.swath,
     cutUtc: option.courseCutUtc,

@@ -1,5 +1,7 @@
 import type { WindowsAnswer, WindowsRequest } from "../../model/harvest/index.ts";
 import { findWindows } from "../../model/harvest/index.ts";
+import type { Outcome } from "../../model/limits.ts";
+import { type PreparedWeather, prepareWeather } from "../../model/weather/index.ts";
 import { type Choice, chosen, type Selection } from "../state/choice.ts";
 import { courseOf } from "./compute.ts";
 import type { Ask, RowCourse, Tell } from "./messages.ts";
@@ -9,6 +11,7 @@ interface Board {
   readonly id: number;
   readonly request: WindowsRequest;
   readonly answer: WindowsAnswer;
+  readonly prepared: Outcome<PreparedWeather>;
 }
 
 const RIBBONS_A_MESSAGE = 4;
@@ -20,8 +23,8 @@ function tell(message: Tell): void {
   postMessage(message);
 }
 
-function rowCourse(request: WindowsRequest, choice: Choice): RowCourse | null {
-  const outcome = courseOf(request, choice);
+function rowCourse({ request, prepared }: Board, choice: Choice): RowCourse | null {
+  const outcome = courseOf(request, choice, prepared);
   if (!outcome?.ok) return null;
   return { optionId: choice.option.id, route: choice.route?.route ?? null, course: outcome.value };
 }
@@ -40,21 +43,22 @@ async function runBoard(id: number, request: WindowsRequest, selection: Selectio
     return;
   }
   const answer = outcome.value;
-  board = { id, request, answer };
+  board = { id, request, answer, prepared: prepareWeather(request.weather) };
   const choice = chosen(answer, selection);
-  const course = choice && rowCourse(request, choice);
+  const course = choice && rowCourse(board, choice);
   tell({ kind: "board", id, request, answer, course });
   await runRibbons(board, course?.optionId ?? null);
 }
 
-async function runRibbons({ id, request, answer }: Board, done: string | null): Promise<void> {
+async function runRibbons(of: Board, done: string | null): Promise<void> {
+  const { id, answer } = of;
   let courses: RowCourse[] = [];
   for (const option of answer.options) {
     if (option.kind !== "swath" || option.id === done) continue;
     await breathe();
     if (id !== latestId) return;
     const choice = chosen(answer, { optionId: option.id, route: null });
-    const course = choice && rowCourse(request, choice);
+    const course = choice && rowCourse(of, choice);
     if (course) courses.push(course);
     if (courses.length === RIBBONS_A_MESSAGE) {
       tell({ kind: "ribbons", id, courses });
@@ -67,7 +71,7 @@ async function runRibbons({ id, request, answer }: Board, done: string | null): 
 function runCourse(id: number, selection: Selection): void {
   if (board?.id !== id) return;
   const choice = chosen(board.answer, selection);
-  const course = choice && rowCourse(board.request, choice);
+  const course = choice && rowCourse(board, choice);
   if (course) tell({ kind: "course", id, course });
 }
 
