@@ -1,3 +1,4 @@
+import { FAO56_EQ11 } from "../weather/air.ts";
 import type { HourlyWeather } from "../weather/hourly.ts";
 import type { DryingParameters } from "./coefficients.ts";
 import { dryingBranchAt } from "./isotherm.ts";
@@ -30,7 +31,6 @@ export interface AirTerms {
   readonly dryingC: number;
 }
 
-const TETENS = { aKPa: 0.6108, b: 17.27, cC: 237.3 } as const; // FAO-56 eq. 11
 const STEFAN_BOLTZMANN = 5.670374e-8; // W m-2 K-4
 const VON_KARMAN = 0.41;
 const GRAVITY = 9.80665; // m s-2
@@ -42,7 +42,7 @@ const DAY_SUN_WM2 = 10;
 
 /** Saturation vapour pressure, kPa, FAO-56 eq. 11, without the range check that the step need not pay for. */
 export function saturationKPa(tempC: number): number {
-  return TETENS.aKPa * Math.exp((TETENS.b * tempC) / (tempC + TETENS.cC));
+  return FAO56_EQ11.aKPa * Math.exp((FAO56_EQ11.b * tempC) / (tempC + FAO56_EQ11.cC));
 }
 
 /** The terms of hour `i`. Soil temperature under the swath is taken as the mean air temperature of the last 24 h. */
@@ -84,7 +84,7 @@ export function airTerms(
     vapourMmPerH: (3600 * rhoCp) / (psychrometricKPaPerC * latentJPerKg),
     buoyancyPerK: (p.freeConvection * GRAVITY * p.heightAboveSwathM) / (kelvin * windMps * windMps),
     isDay,
-    slopeKPaPerC: (TETENS.b * TETENS.cC * airSaturationKPa) / (airTempC + TETENS.cC) ** 2,
+    slopeKPaPerC: (FAO56_EQ11.b * FAO56_EQ11.cC * airSaturationKPa) / (airTempC + FAO56_EQ11.cC) ** 2,
     dryingA: a,
     dryingC: c,
   };

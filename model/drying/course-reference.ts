@@ -1,3 +1,4 @@
+import { HOUR_MS } from "../weather/clock.ts";
 import type { HourlyWeather } from "../weather/hourly.ts";
 import type { AirTerms } from "./air-terms.ts";
 import { airTerms, soilTemperatures } from "./air-terms.ts";
@@ -14,10 +15,7 @@ import { coverAfter, operationLoss } from "./operations.ts";
 import type { SwathRequest } from "./request.ts";
 import { swathStep } from "./step.ts";
 import type { SwathMake, SwathState } from "./swath-state.ts";
-import { FIRST_GUESS_RH, meanDb, splitMoistureDb, swathMake } from "./swath-state.ts";
-
-const HOUR_MS = 3_600_000;
-const G_M2_PER_T_HA = 100;
+import { coveredGM2, FIRST_GUESS_RH, meanDb, splitMoistureDb, swathMake } from "./swath-state.ts";
 
 /**
  * The course by the readable step: what the fast course is tested against, to 1e-9.
@@ -40,7 +38,7 @@ export function referenceCourse(
 
   let coveredFraction = swath.coveredFraction;
   let dryMatterTHa = swath.dryMatterTHa;
-  let make = swathMake(swath, (dryMatterTHa * G_M2_PER_T_HA) / coveredFraction / 1000, p);
+  let make = swathMake(swath, coveredGM2(dryMatterTHa, coveredFraction) / 1000, p);
   const split = splitMoistureDb(crop, swath.initialMoistureWb);
   let state: SwathState = {
     filmMm: freeWaterAtCut(weather, swath, cutUtcMs, make.dryMatterKgM2),
@@ -64,7 +62,7 @@ export function referenceCourse(
         const loss = operationLoss(pass.kind, crop, wetBasis(meanDb(make, state.leafDb, state.stemDb)));
         dryMatterTHa *= 1 - loss;
         coveredFraction = coverAfter(pass, coveredFraction);
-        const next = swathMake(swath, (dryMatterTHa * G_M2_PER_T_HA) / coveredFraction / 1000, p);
+        const next = swathMake(swath, coveredGM2(dryMatterTHa, coveredFraction) / 1000, p);
         state = {
           ...state,
           filmMm: (state.filmMm * next.dryMatterKgM2) / make.dryMatterKgM2,
@@ -109,7 +107,7 @@ function waterMm(make: SwathMake, state: SwathState): number {
 }
 
 /** Moisture at which the whole swath would rest in this air, drying branch, wet basis. */
-export function equilibriumWb(make: SwathMake, air: AirTerms): number {
+function equilibriumWb(make: SwathMake, air: AirTerms): number {
   const rhFrac = air.vapourPressureKPa / air.airSaturationKPa;
   const hay = oswinDb(air.dryingA, air.dryingC, rhFrac);
   return wetBasis(meanDb(make, hay, make.coarseStem ? oswinDb(STALK_BRANCH.a, STALK_BRANCH.c, rhFrac) : hay));

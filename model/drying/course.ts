@@ -1,3 +1,4 @@
+import { HOUR_MS } from "../weather/clock.ts";
 import type { HourlyWeather } from "../weather/hourly.ts";
 import type { AirTable } from "./air-table.ts";
 import { airTable } from "./air-table.ts";
@@ -12,7 +13,7 @@ import { wetBasis } from "./moisture.ts";
 import type { Operation } from "./operations.ts";
 import { coverAfter, operationLoss } from "./operations.ts";
 import type { SwathRequest } from "./request.ts";
-import { FIRST_GUESS_RH, meanDb, splitMoistureDb, swathMake } from "./swath-state.ts";
+import { coveredGM2, FIRST_GUESS_RH, meanDb, splitMoistureDb, swathMake } from "./swath-state.ts";
 
 export type { Operation } from "./operations.ts";
 
@@ -38,7 +39,6 @@ export interface Course {
   readonly operationMm: Float64Array;
 }
 
-const HOUR_MS = 3_600_000;
 const COLUMNS = 15;
 
 /** A course of zeros from hour `first` of the weather to its end. */
@@ -75,8 +75,6 @@ export function emptyCourse(weather: HourlyWeather, first: number, cutUtcMs: num
   };
 }
 
-const G_M2_PER_T_HA = 100;
-
 /** Tables already made, by weather: the same weather always gives the same table, so this is only a saving. */
 const TABLES = new WeakMap<HourlyWeather, { readonly p: DryingParameters; readonly table: AirTable }>();
 
@@ -109,7 +107,7 @@ export function runCourse(
 
   let coveredFraction = swath.coveredFraction;
   let dryMatterTHa = swath.dryMatterTHa;
-  let make = swathMake(swath, (dryMatterTHa * G_M2_PER_T_HA) / coveredFraction / 1000, p);
+  let make = swathMake(swath, coveredGM2(dryMatterTHa, coveredFraction) / 1000, p);
   const s: FastSwath = {
     filmMm: freeWaterAtCut(weather, swath, cutUtcMs, make.dryMatterKgM2),
     ...splitMoistureDb(crop, swath.initialMoistureWb),
@@ -143,7 +141,7 @@ export function runCourse(
         const tissueDb = meanDb(make, s.leafDb, s.stemDb);
         dryMatterTHa *= 1 - operationLoss(pass.kind, crop, wetBasis(tissueDb));
         coveredFraction = coverAfter(pass, coveredFraction);
-        const next = swathMake(swath, (dryMatterTHa * G_M2_PER_T_HA) / coveredFraction / 1000, p);
+        const next = swathMake(swath, coveredGM2(dryMatterTHa, coveredFraction) / 1000, p);
         const filmMm = (s.filmMm * next.dryMatterKgM2) / make.dryMatterKgM2;
         operationMm += filmMm - s.filmMm + (next.dryMatterKgM2 - make.dryMatterKgM2) * tissueDb;
         s.filmMm = filmMm;

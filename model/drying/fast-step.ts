@@ -1,3 +1,4 @@
+import { FAO56_EQ11 } from "../weather/air.ts";
 import type { AirTable } from "./air-table.ts";
 import { logOdds } from "./air-table.ts";
 import type { DryingParameters } from "./coefficients.ts";
@@ -13,9 +14,7 @@ const STALK_LOG_A = Math.log(STALK_BRANCH.a);
 const STALK_C = STALK_BRANCH.c;
 const STEEPEST = SECANT_SLOPES.steepest;
 const FLATTEST = SECANT_SLOPES.flattest;
-const TETENS_KPA = 0.6108; // FAO-56 eq. 11
-const TETENS_B = 17.27;
-const TETENS_C = 237.3;
+const { aKPa: TETENS_KPA, b: TETENS_B, cC: TETENS_C } = FAO56_EQ11;
 
 /** The swath as plain mutable numbers, and the water that moved in the current hour. */
 export interface FastSwath {

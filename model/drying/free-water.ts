@@ -1,8 +1,8 @@
+import { HOUR_MS } from "../weather/clock.ts";
 import type { HourlyWeather } from "../weather/hourly.ts";
 import { saturationKPa } from "./air-terms.ts";
 import type { SwathRequest } from "./request.ts";
 
-const HOUR_MS = 3_600_000;
 /** Free water that a standing crop can carry, kg per kg dry matter (2 t/ha seen on a dewy crop). From memory. */
 const MOST_CARRIED_KG_KG = 0.4;
 /** Dew on a standing crop in a clear, calm, humid hour, mm/h: 0.14 mm a night (Ritter et al. 2019) over about 8 h. */
@@ -26,9 +26,9 @@ export function freeWaterAtCut(
   const mostMm = MOST_CARRIED_KG_KG * standingKgM2;
   let carriedMm = 0;
   for (let i = Math.max(0, cutHour - MEMORY_H); i < cutHour; i++) {
-    const tempC = weather.airTempC[i] as number;
-    const deficitKPa = saturationKPa(tempC) - (weather.vapourPressureKPa[i] as number);
-    const humid = deficitKPa < 0.1 * saturationKPa(tempC);
+    const saturation = saturationKPa(weather.airTempC[i] as number);
+    const deficitKPa = saturation - (weather.vapourPressureKPa[i] as number);
+    const humid = deficitKPa < 0.1 * saturation;
     const solarWm2 = weather.solarWm2[i] as number;
     const clear = 1 - (weather.cloudFrac[i] as number);
     const dewMm = humid && solarWm2 < 10 && (weather.wind2mMps[i] as number) < 3 ? DEW_MM_PER_H * clear : 0;

@@ -1,4 +1,5 @@
 import { type Coefficient, coefficient } from "../coefficient.ts";
+import { HOUR_MS } from "../weather/clock.ts";
 import type { HourlyWeather } from "../weather/hourly.ts";
 import { referenceEtHours } from "../weather/reference-et.ts";
 import { saturationKPa } from "./air-terms.ts";
@@ -9,6 +10,7 @@ import { dryBasis, wetBasis } from "./moisture.ts";
 import type { Operation } from "./operations.ts";
 import { coverAfter } from "./operations.ts";
 import type { SwathRequest } from "./request.ts";
+import { coveredGM2 } from "./swath-state.ts";
 
 /** A published way to the same answer, hour by hour beside the course: first hour = the hour of the cut. */
 export interface SecondOpinion {
@@ -18,9 +20,7 @@ export interface SecondOpinion {
   readonly moistureWb: Float64Array;
 }
 
-const HOUR_MS = 3_600_000;
 const DAY_MS = 24 * HOUR_MS;
-const G_M2_PER_T_HA = 100;
 
 const ROTZ_CHEN_SOURCE =
   "Rotz & Chen 1985, Alfalfa drying model for the field environment, Trans. ASAE 28:1686-1691; coefficients from memory";
@@ -178,7 +178,7 @@ function fall(moistureDb: number, restDb: number, exponent: number): number {
 function densityAt(swath: SwathRequest, operations: readonly Operation[], utcMs: number): number {
   let covered = swath.coveredFraction;
   for (const pass of operations) if (pass.atUtcMs <= utcMs) covered = coverAfter(pass, covered);
-  return (swath.dryMatterTHa * G_M2_PER_T_HA) / covered;
+  return coveredGM2(swath.dryMatterTHa, covered);
 }
 
 /** True until the first sunset after the cut: the regression's "day of mowing". */

@@ -54,6 +54,13 @@ function soilWetness(soil: SoilClass, p: DryingParameters): number {
   return soil === "wet" ? 1 : soil === "moist" ? p.moistSoil : 0;
 }
 
+const G_M2_PER_T_HA = 100;
+
+/** Dry matter per covered m², g, of a yield in t per ha of field under a swath of this cover. */
+export function coveredGM2(dryMatterTHa: number, coveredFraction: number): number {
+  return (dryMatterTHa * G_M2_PER_T_HA) / coveredFraction;
+}
+
 /** The make of a swath of `dryMatterKgM2` per covered m². */
 export function swathMake(swath: SwathRequest, dryMatterKgM2: number, p: DryingParameters): SwathMake {
   const crop: Crop = CROP_CATALOGUE[swath.crop];

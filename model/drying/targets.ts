@@ -1,9 +1,9 @@
+import { HOUR_MS } from "../weather/clock.ts";
 import type { HourlyWeather } from "../weather/hourly.ts";
 import { utcLabel } from "../weather/labels.ts";
 import type { DryingLimit, TargetAnswer } from "./answer.ts";
 import type { Course } from "./course.ts";
 
-const HOUR_MS = 3_600_000;
 /** "slow-drying": at the fall of the last three days the target lies more than this many days ahead. */
 export const TOO_SLOW_DAYS = 10;
 export const LOOK_BACK_H = 72;
