@@ -159,10 +159,11 @@ export function checkSwath(swath: SwathRequest, path: string): Issue[] {
 }
 
 function checkCut(prepared: PreparedWeather, cutUtc: string, cutUtcMs: number): Issue[] {
-  const { weather, usableUntilUtcMs } = prepared;
+  const { weather, usableUntilUtcMs, usableEndReason } = prepared;
   const latestMs = usableUntilUtcMs - LEAST_HOURS_AFTER_CUT * HOUR_MS;
   if (cutUtcMs >= weather.startUtcMs && cutUtcMs <= latestMs) return [];
-  const span = `the usable weather runs from ${utcLabel(weather.startUtcMs)} to ${utcLabel(usableUntilUtcMs)}`;
+  const ends = usableEndReason === null ? "" : ` (it ends there: ${usableEndReason})`;
+  const span = `the usable weather runs from ${utcLabel(weather.startUtcMs)} to ${utcLabel(usableUntilUtcMs)}${ends}`;
   return [
     {
       path: "cutUtc",

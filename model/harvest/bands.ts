@@ -11,6 +11,8 @@ export interface Band {
   /** Of the whole band; where its edges differ, that of the one less well founded. `source` then names both. */
   readonly origin: BandOrigin;
   readonly source: string;
+  /** Driest and wettest edge apart, each with its own origin. */
+  readonly edges: readonly [BandEdge, BandEdge];
 }
 
 /** One edge of a band, wet basis, and why it is believed. */
@@ -21,7 +23,8 @@ export interface BandEdge {
 }
 
 function band(lo: number, hi: number, origin: BandOrigin, source: string): Band {
-  return { bandWb: [lo, hi], origin, source };
+  const edge = (wb: number): BandEdge => ({ wb, origin, source });
+  return { bandWb: [lo, hi], origin, source, edges: [edge(lo), edge(hi)] };
 }
 
 /** Wettest dry hay that keeps without a preservative; where sources differ, the stricter. */
@@ -109,7 +112,7 @@ function dryHayBand(crop: CropKey, pack: PackageKey): Band {
   const top = DRY_HAY_TOP[pack];
   const foot = CROP_CATALOGUE[crop].legume ? DRY_HAY_FOOT.legume : DRY_HAY_FOOT.other;
   const source = `wettest: ${top.source}; driest: ${foot.source}`;
-  return band(foot.wb, top.wb, foot.origin, source);
+  return { ...band(foot.wb, top.wb, foot.origin, source), edges: [foot, top] };
 }
 
 function isCorn(crop: CropKey): boolean {

@@ -155,8 +155,7 @@ export function findWindowsWith(tools: DryingTools, request: WindowsRequest): Ou
   const asked = checkRequest(request);
   const prepared = prepareWeather(request.weather);
   if (!prepared.ok) return { ok: false, issues: [...asked, ...prepared.issues] };
-  const { weather } = prepared.value;
-  const issues = asked.length > 0 ? asked : checkAgainstWeather(request, weather);
+  const issues = asked.length > 0 ? asked : checkAgainstWeather(request, prepared.value);
   if (issues.length > 0) return { ok: false, issues };
   return { ok: true, value: answerOf(request, prepared.value, tools) };
 }

@@ -3,7 +3,7 @@ import { CONDITIONINGS, CROPS, SOIL_CLASSES } from "../drying/keys.ts";
 import { SWATH_LIMITS } from "../drying/limits.ts";
 import { type Issue, type Limit, limitInWords, limitIssue, within } from "../limits.ts";
 import { HOUR_MS } from "../weather/clock.ts";
-import type { HourlyWeather } from "../weather/hourly.ts";
+import type { PreparedWeather } from "../weather/hourly.ts";
 import { utcLabel } from "../weather/labels.ts";
 import { ROUTES, SWATH_ROUTES } from "./keys.ts";
 import { CLOCK_READING, CLOCK_READING_OR_24, HARVEST_COUNTS, HARVEST_LIMITS } from "./limits.ts";
@@ -202,12 +202,17 @@ export function checkRequest(request: WindowsRequest): Issue[] {
 }
 
 /** Checks against the usable weather: now lies in it, and enough of it follows. */
-export function checkAgainstWeather(request: WindowsRequest, weather: HourlyWeather): Issue[] {
+export function checkAgainstWeather(
+  request: WindowsRequest,
+  { weather, usableEndReason }: PreparedWeather,
+): Issue[] {
   const endMs = weather.startUtcMs + weather.count * HOUR_MS;
   const nowMs = typeof request.nowUtc === "string" ? Date.parse(request.nowUtc) : weather.startUtcMs;
+  const ends =
+    usableEndReason === null ? "" : ` (the weather is usable until ${utcLabel(endMs)}: ${usableEndReason})`;
   const usable = `the usable weather, ${utcLabel(weather.startUtcMs)} to ${utcLabel(endMs)}`;
   if (!(nowMs >= weather.startUtcMs && nowMs < endMs)) {
-    return [issue("nowUtc", "out-of-range", `got ${request.nowUtc}, must lie within ${usable}`)];
+    return [issue("nowUtc", "out-of-range", `got ${request.nowUtc}, must lie within ${usable}${ends}`)];
   }
   const cuts =
     request.routes === undefined ||
@@ -216,7 +221,11 @@ export function checkAgainstWeather(request: WindowsRequest, weather: HourlyWeat
   if (cuts && hoursLeft < LEAST_HOURS_AFTER_CUT) {
     const had = `got ${Math.floor(hoursLeft)} usable hours from ${utcLabel(nowMs)} on`;
     return [
-      issue("weather.hours", "too-short", `${had}, at least ${LEAST_HOURS_AFTER_CUT} must follow a cut`),
+      issue(
+        "weather.hours",
+        "too-short",
+        `${had}${ends}, at least ${LEAST_HOURS_AFTER_CUT} must follow a cut`,
+      ),
     ];
   }
   return [];

@@ -18,6 +18,10 @@ const coefficientSchema = z
   })
   .openapi("Coefficient");
 
+const bandEdge = z
+  .strictObject({ wb: z.number(), origin: z.string(), source: z.string().min(1) })
+  .openapi("BandEdge");
+
 export const modelAnswer = z
   .strictObject({
     modelVersion: z.string(),
@@ -49,6 +53,7 @@ export const modelAnswer = z
         bandWb: z.tuple([z.number(), z.number()]),
         origin: z.string(),
         source: z.string().min(1),
+        edges: z.tuple([bandEdge, bandEdge]),
       }),
     ),
     limits: z.strictObject({ site: limitTable, weather: limitTable, swath: limitTable, harvest: limitTable }),

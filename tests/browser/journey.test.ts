@@ -139,6 +139,21 @@ test("files: a wrong place and a wrong cell are told and nothing is lost; a good
   expect(text).toMatch(/Row 6, column airTempC, value 99.*at least -60 and at most 60 °C/);
   expect(await answer()).toBe(before);
 
+  const otherName = csvOf("settled-dry", (_column, value) => String(value ?? "")).replace(
+    "rainMm",
+    "rain_mm",
+  );
+  await upload("other-name.csv", otherName);
+  const question = page.locator(".question");
+  await question.waitFor();
+  expect(await question.textContent()).toContain("Does rain_mm hold the rain of each hour in mm?");
+  expect(await page.locator(".problems.wrong").textContent()).toContain("is not used yet: a question stands");
+  expect(await answer()).toBe(before);
+  await question.getByLabel("rain_mm", { exact: true }).check();
+  await page.getByRole("button", { name: "Use this weather" }).click();
+  await page.getByText("Your file: other-name.csv").waitFor({ state: "attached" });
+  await question.waitFor({ state: "detached" });
+
   await upload(
     "own.csv",
     csvOf("showers-every-other-day", (column, value) => (column === "rainMm" ? "" : String(value ?? ""))),

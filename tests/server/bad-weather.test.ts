@@ -48,6 +48,17 @@ describe("what only the model can see is refused by the same shape, with field a
     expect(issue?.message).toContain(shown);
   });
 
+  test("a cut past the usable weather is told which column ends it", async () => {
+    const wind = exampleDrydown().weather.hours.windSpeedMps.map((value, i) =>
+      i >= 30 && i < 40 ? null : value,
+    );
+    const late = { ...exampleDrydown(), cutUtc: startUtc[50] };
+    const { issues } = await refusal("/api/drydown", changed(late, "weather.hours.windSpeedMps", wind));
+    expect(issues[0]?.message).toContain(`windSpeedMps missing in 10 hours from ${startUtc[30]}`);
+    const short = await refusal("/api/windows", changed(exampleWindows(), "weather.hours.rainMm.20", null));
+    expect(short.issues[0]?.message).toMatch(/got 20 usable hours.*rainMm missing in the hour from/);
+  });
+
   test.each([
     ["weather.site.timeZone", "Mars/Olympus", "weather.site.timeZone"],
     ["nowUtc", "2030-01-01T00:00:00Z", "nowUtc"],

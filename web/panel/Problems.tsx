@@ -1,5 +1,8 @@
 import type { CsvProblem } from "../../model/weather/index.ts";
 
+/** A question has its own control: here it is only counted. */
+const OPEN_QUESTION = "open-question";
+
 /** Where in the file, and what stands there. */
 function placeOf({ row, column, value }: CsvProblem): string {
   const parts = [
@@ -26,23 +29,29 @@ export function Problems({
   readonly problems: readonly CsvProblem[];
 }) {
   const errors = problems.filter(({ severity }) => severity === "error");
+  const questions = errors.filter(({ code }) => code === OPEN_QUESTION).length;
   const warnings = problems.filter(({ severity }) => severity === "warning");
   const wrong = errors.length > 0;
-  const said = wrong
-    ? `${of} was not used: ${errors.length} ${errors.length === 1 ? "thing is" : "things are"} wrong. The board keeps its last answer.`
-    : `${of} is used${warnings.length > 0 ? "; look at this:" : "; nothing to remark."}`;
+  const said =
+    wrong && questions === errors.length
+      ? `${of} is not used yet: ${questions === 1 ? "a question stands" : `${questions} questions stand`} above. The board keeps its last answer.`
+      : wrong
+        ? `${of} was not used: ${errors.length} ${errors.length === 1 ? "thing is" : "things are"} wrong. The board keeps its last answer.`
+        : `${of} is used${warnings.length > 0 ? "; look at this:" : "; nothing to remark."}`;
   return (
     <div class={wrong ? "problems wrong" : "problems"} role="status">
       <p>
         <strong>{said}</strong>
       </p>
       <ul>
-        {[...errors, ...warnings].map((problem) => (
-          <li key={`${problem.code} ${problem.row} ${problem.column} ${problem.message}`}>
-            <strong>{placeOf(problem)}</strong>
-            <span>{faultOf(problem)}</span>
-          </li>
-        ))}
+        {[...errors, ...warnings]
+          .filter(({ code }) => code !== OPEN_QUESTION)
+          .map((problem) => (
+            <li key={`${problem.code} ${problem.row} ${problem.column} ${problem.message}`}>
+              <strong>{placeOf(problem)}</strong>
+              <span>{faultOf(problem)}</span>
+            </li>
+          ))}
       </ul>
     </div>
   );

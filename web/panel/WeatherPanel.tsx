@@ -4,6 +4,7 @@ import type { PlaceField, State, Upload } from "../state/state.ts";
 import { checkFile, MAX_UPLOAD_BYTES, PLACE_LIMITS, readPlace, sizeError } from "../weather/upload.ts";
 import { ErrorText, Group, rangeHint, SelectField, TextField } from "./Field.tsx";
 import { Problems } from "./Problems.tsx";
+import { Questions } from "./Questions.tsx";
 
 /** The invented samples. While a file is shown, the list has an entry for it. */
 export function SamplePicker({
@@ -24,7 +25,7 @@ export function SamplePicker({
 }
 
 async function send(file: File | null, upload: Upload, dispatch: Dispatch): Promise<void> {
-  const { errors, query } = readPlace(upload.place);
+  const { errors, query } = readPlace(upload.place, upload.answers);
   const fileError = file === null ? "No file is chosen; a CSV file is needed." : sizeError(file.size);
   if (file === null || query === null || fileError !== null) {
     dispatch({ kind: "place-errors", errors: fileError === null ? errors : { ...errors, file: fileError } });
@@ -77,7 +78,7 @@ export function UploadPanel({ upload, dispatch }: { readonly upload: Upload; rea
               const picked = event.currentTarget.files?.[0] ?? null;
               setFile(picked);
               const tooLarge = picked && sizeError(picked.size);
-              dispatch({ kind: "place-errors", errors: tooLarge ? { file: tooLarge } : {} });
+              dispatch({ kind: "picked", errors: tooLarge ? { file: tooLarge } : {} });
             }}
           />
           {errors.file ? <ErrorText id="weather-file-error" text={errors.file} /> : null}
@@ -95,6 +96,11 @@ export function UploadPanel({ upload, dispatch }: { readonly upload: Upload; rea
           numeric={false}
           hint="An IANA name, as America/Chicago"
           {...text("timeZone")}
+        />
+        <Questions
+          questions={upload.questions}
+          answers={upload.answers}
+          onAnswer={(id, choice) => dispatch({ kind: "answer", id, choice })}
         />
         <button type="submit" class="main" disabled={checking !== null}>
           {checking === null ? "Use this weather" : "Checking ..."}

@@ -1,5 +1,5 @@
 import type { RouteKey } from "../../model/harvest/index.ts";
-import type { CsvProblem, WeatherSeries } from "../../model/weather/index.ts";
+import type { CsvProblem, CsvQuestion, WeatherSeries } from "../../model/weather/index.ts";
 import type { RowCourse, Tell } from "../worker/messages.ts";
 import type { Selection } from "./choice.ts";
 import type { Inputs, RouteChoice, TextField } from "./inputs.ts";
@@ -16,6 +16,9 @@ export type Action =
   | { readonly kind: "route"; readonly route: RouteKey; readonly choice: Partial<RouteChoice> }
   | { readonly kind: "place"; readonly field: PlaceField; readonly text: string }
   | { readonly kind: "place-errors"; readonly errors: PlaceErrors }
+  /** Another file is picked: what was said about the one before does not hold for it. */
+  | { readonly kind: "picked"; readonly errors: PlaceErrors }
+  | { readonly kind: "answer"; readonly id: string; readonly choice: string }
   | { readonly kind: "checking"; readonly name: string }
   | {
       readonly kind: "checked";
@@ -24,6 +27,7 @@ export type Action =
       readonly series: WeatherSeries | null;
       readonly missing: number;
       readonly problems: readonly CsvProblem[];
+      readonly questions: readonly CsvQuestion[];
     }
   | { readonly kind: "select"; readonly selection: Selection | null }
   | { readonly kind: "asked"; readonly id: number }
@@ -104,12 +108,16 @@ export function reduce(state: State, action: Action): State {
     }
     case "place-errors":
       return withUpload(state, { errors: action.errors, checking: null });
+    case "picked":
+      return withUpload(state, { errors: action.errors, questions: [], answers: {} });
+    case "answer":
+      return withUpload(state, { answers: { ...upload.answers, [action.id]: action.choice } });
     case "checking":
       return withUpload(state, { checking: action.name, errors: {}, problems: [], problemsOf: null });
     case "checked": {
       if (upload.checking !== action.name) return state;
-      const { name, series, missing, problems } = action;
-      const next = withUpload(state, { checking: null, problems, problemsOf: name });
+      const { name, series, missing, problems, questions } = action;
+      const next = withUpload(state, { checking: null, problems, questions, problemsOf: name });
       return series ? { ...next, source: { kind: "upload", name, series, missing }, selection: null } : next;
     }
     case "select":

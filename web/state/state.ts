@@ -1,7 +1,7 @@
 import type { DrydownAnswer } from "../../model/drying/index.ts";
 import type { WindowsAnswer, WindowsRequest } from "../../model/harvest/index.ts";
 import type { Issue } from "../../model/limits.ts";
-import type { CsvProblem, WeatherSeries } from "../../model/weather/index.ts";
+import type { CsvProblem, CsvQuestion, WeatherSeries } from "../../model/weather/index.ts";
 import type { RowCourse } from "../worker/messages.ts";
 import type { Selection } from "./choice.ts";
 import { DEMO_INPUTS, type Inputs } from "./inputs.ts";
@@ -32,6 +32,9 @@ export interface Upload {
   readonly errors: PlaceErrors;
   /** Name of the file that is being checked, null when none is. */
   readonly checking: string | null;
+  /** What the last file leaves open, and what the user said to it, by the question's id. */
+  readonly questions: readonly CsvQuestion[];
+  readonly answers: Readonly<Record<string, string>>;
   /** What was found in the last file, errors and warnings. */
   readonly problems: readonly CsvProblem[];
   readonly problemsOf: string | null;
@@ -73,6 +76,8 @@ export function firstState(timeZone: string): State {
       place: { latitude: "", longitude: "", elevationM: "", timeZone, windHeightM: "" },
       errors: {},
       checking: null,
+      questions: [],
+      answers: {},
       problems: [],
       problemsOf: null,
     },

@@ -1,5 +1,5 @@
 import { type Limit, limitInWords, within } from "../../model/limits.ts";
-import type { CsvProblem, WeatherSeries } from "../../model/weather/index.ts";
+import type { CsvProblem, CsvQuestion, WeatherSeries } from "../../model/weather/index.ts";
 import { checkSite, SITE_LIMITS, WIND_HEIGHT_LIMIT } from "../../model/weather/index.ts";
 import type { ErrorBody } from "../../server/problem.ts";
 import type { WeatherCheck } from "../../server/uploads/check-upload.ts";
@@ -15,13 +15,16 @@ export const PLACE_LIMITS = {
   windHeightM: WIND_HEIGHT_LIMIT,
 } as const satisfies Record<Exclude<PlaceField, "timeZone">, Limit>;
 
-/** The place as query parameters, or what is wrong with it. */
-export function readPlace(texts: PlaceTexts): {
+/** The place and the answers about the file as query parameters, or what is wrong with the place. */
+export function readPlace(
+  texts: PlaceTexts,
+  answers: Readonly<Record<string, string>> = {},
+): {
   readonly errors: PlaceErrors;
   readonly query: string | null;
 } {
   const errors: Partial<Record<PlaceField, string>> = {};
-  const query = new URLSearchParams();
+  const query = new URLSearchParams(answers);
   for (const field of ["latitude", "longitude", "elevationM", "windHeightM"] as const) {
     const text = texts[field].trim();
     const value = readNumber(text);
@@ -48,6 +51,7 @@ export interface Checked {
   readonly series: WeatherSeries | null;
   readonly missing: number;
   readonly problems: readonly CsvProblem[];
+  readonly questions: readonly CsvQuestion[];
 }
 
 function isPlaceField(name: string): name is PlaceField {
@@ -82,8 +86,8 @@ export async function checkFile(
   const text = await response.text();
   try {
     if (!response.ok) return { errors: errorsOf(JSON.parse(text) as ErrorBody) };
-    const { series, counts, problems } = JSON.parse(text) as WeatherCheck;
-    return { checked: { series, missing: counts.missing, problems } };
+    const { series, counts, problems, questions } = JSON.parse(text) as WeatherCheck;
+    return { checked: { series, missing: counts.missing, problems, questions } };
   } catch {
     return { errors: { file: `The server answered with status ${response.status} and no readable text.` } };
   }

@@ -91,12 +91,41 @@ test("a refused file leaves the weather as it is; an accepted one becomes it", (
     series: null,
     missing: 0,
     problems: [problem],
+    questions: [],
   });
   expect(bad.source).toBe(shown.source);
   expect(bad.upload.problems).toEqual([problem]);
-  const good = reduce(checking, { kind: "checked", name: "a.csv", series, missing: 2, problems: [] });
+  const good = reduce(checking, {
+    kind: "checked",
+    name: "a.csv",
+    series,
+    missing: 2,
+    problems: [],
+    questions: [],
+  });
   expect(good.source).toMatchObject({ kind: "upload", name: "a.csv", missing: 2 });
-  expect(reduce(shown, { kind: "checked", name: "old.csv", series, missing: 0, problems: [] })).toBe(shown);
+  expect(
+    reduce(shown, { kind: "checked", name: "old.csv", series, missing: 0, problems: [], questions: [] }),
+  ).toBe(shown);
+});
+
+test("what was answered about a file is forgotten when another is picked", () => {
+  const question = { id: "airTempC", column: "airTempC", ask: "degC or degF?", choices: ["degC", "degF"] };
+  const asked = reduce(reduce(start, { kind: "checking", name: "a.csv" }), {
+    kind: "checked",
+    name: "a.csv",
+    series: null,
+    missing: 0,
+    problems: [],
+    questions: [question],
+  });
+  expect(asked.upload.questions).toEqual([question]);
+  const answered = reduce(asked, { kind: "answer", id: "airTempC", choice: "degF" });
+  expect(answered.upload.answers).toEqual({ airTempC: "degF" });
+  expect(reduce(answered, { kind: "picked", errors: {} }).upload).toMatchObject({
+    answers: {},
+    questions: [],
+  });
 });
 
 test("mending a place field takes its error away and no other", () => {
