@@ -1,7 +1,8 @@
 import { useEffect, useReducer, useRef } from "preact/hooks";
+import { DEMO_INPUTS } from "../state/inputs.ts";
 import { readInputs } from "../state/read-inputs.ts";
 import { type Action, reduce } from "../state/reducer.ts";
-import { firstState, type State } from "../state/state.ts";
+import { firstState, type Start, type State } from "../state/state.ts";
 import { fetchSamples } from "../weather/samples.ts";
 import type { Ask, Tell } from "../worker/messages.ts";
 
@@ -19,14 +20,21 @@ export function loadSamples(dispatch: Dispatch): void {
     });
 }
 
-function ownZone(): string {
-  return new Intl.DateTimeFormat().resolvedOptions().timeZone;
+function start(): Start {
+  return {
+    timeZone: new Intl.DateTimeFormat().resolvedOptions().timeZone,
+    locale: navigator.language,
+    nowMs: Date.now(),
+    online: navigator.onLine,
+    preferences: { units: "metric", theme: "system" },
+    inputs: DEMO_INPUTS,
+  };
 }
 
 /** The page's state, kept together with the worker that runs the model for it. */
 export function useModel(): readonly [State, Dispatch] {
   const [state, dispatch] = useReducer<State, Action, undefined>(reduce, undefined, () =>
-    firstState(ownZone()),
+    firstState(start()),
   );
   const worker = useRef<Worker | null>(null);
   const lastId = useRef(0);

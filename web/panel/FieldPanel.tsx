@@ -3,6 +3,7 @@ import type { PackageKey, StoreKey } from "../../model/harvest/index.ts";
 import { defaultPackage, HARVEST_DEFAULTS, ROUTE_CATALOGUE, ROUTES } from "../../model/harvest/index.ts";
 import type { TextField as TextKey } from "../state/inputs.ts";
 import { FIELD_LIMITS } from "../state/read-inputs.ts";
+import { shownText } from "../state/typed.ts";
 import { ErrorText, Group, rangeHint, SelectField, TextField } from "./Field.tsx";
 import type { PanelProps } from "./Levers.tsx";
 
@@ -24,7 +25,7 @@ const STORE_LABELS: Readonly<Record<StoreKey, string>> = {
 export function FieldPanel({ inputs, read, dispatch }: PanelProps) {
   const { errors } = read;
   const text = (field: TextKey) => ({
-    value: inputs.texts[field],
+    value: shownText(field, inputs.texts[field], "metric"),
     error: errors[field],
     onText: (typed: string) => dispatch({ kind: "text", field, text: typed }),
   });

@@ -4,17 +4,19 @@ import type { Dispatch } from "../app/use-model.ts";
 import { sentenceCase } from "../format/words.ts";
 import type { Inputs, RakeChoice, TedChoice, TextField as TextKey } from "../state/inputs.ts";
 import { FIELD_LIMITS, type ReadInputs } from "../state/read-inputs.ts";
+import { shownText } from "../state/typed.ts";
 import { Lever, rangeHint, SelectField, TextField } from "./Field.tsx";
 
 const TED: readonly (readonly [TedChoice, string])[] = [
   ["usual", "usual"],
   ["none", "none"],
   ["morning-after", "morning after"],
+  ["after-cut", "same day"],
 ];
 const RAKE: readonly (readonly [RakeChoice, string])[] = [
   ["usual", "usual"],
   ["none", "none"],
-  ["hour-before", "1 h before"],
+  ["before-window", "before the baler"],
 ];
 
 const CONDITIONING_LABELS: Readonly<Record<Conditioning, string>> = {
@@ -33,7 +35,7 @@ export interface PanelProps {
 /** What can still be changed once the day is chosen: each change redraws board and course. */
 export function Levers({ inputs, read, dispatch }: PanelProps) {
   const text = (field: TextKey) => ({
-    value: inputs.texts[field],
+    value: shownText(field, inputs.texts[field], "metric"),
     error: read.errors[field],
     onText: (typed: string) => dispatch({ kind: "text", field, text: typed }),
   });

@@ -1,25 +1,50 @@
 import type { Conditioning, CropKey, SoilClass } from "../../model/drying/keys.ts";
 import type { PackageKey, RouteKey, StoreKey } from "../../model/harvest/index.ts";
 import { HARVEST_DEFAULTS } from "../../model/harvest/index.ts";
+import type { Quantity, Units } from "../format/units.ts";
 
-/** Fields that are typed. Their text is kept as it was typed, right or wrong. */
-export type TextField =
-  | "yieldTHa"
-  | "moisturePct"
-  | "mowerCutM"
-  | "swathWidthM"
-  | "stubbleCm"
-  | "areaHa"
-  | "mowHaPerH"
-  | "balerHaPerH"
-  | "chopperHaPerH"
-  | "workFrom"
-  | "workTo"
-  | "cutHours";
+/** Fields that are typed, and what each measures; null where it has no unit that changes with the system. */
+export const TEXT_FIELDS = {
+  yieldTHa: "dryMatterYield",
+  balesPerHa: "balesByArea",
+  baleKg: "mass",
+  baleMoisturePct: null,
+  stripLengthM: "length",
+  stripWidthM: "width",
+  stripFreshKg: "mass",
+  plantHeightCm: "plantHeight",
+  moisturePct: null,
+  mowerCutM: "width",
+  swathWidthM: "width",
+  stubbleCm: "stubble",
+  areaHa: "area",
+  mowHaPerH: "areaRate",
+  balerHaPerH: "areaRate",
+  chopperHaPerH: "areaRate",
+  workFrom: null,
+  workTo: null,
+  cutHours: null,
+  tedHour: null,
+  tedAfterH: null,
+  rakeBeforeH: null,
+} as const satisfies Readonly<Record<string, Quantity | null>>;
+export type TextField = keyof typeof TEXT_FIELDS;
+
+/** What was typed, right or wrong, with the system it was typed in: a change of units changes no value. */
+export interface Typed {
+  readonly text: string;
+  readonly units: Units;
+}
+
+/** How the yield is known: tonnes, bales of an earlier cut, a weighed strip, or the height of barren corn. */
+export const YIELD_WAYS = ["tonnes", "bales", "strip", "height"] as const;
+export type YieldWay = (typeof YIELD_WAYS)[number];
 
 /** "usual" leaves the pass to what the crop and the route commonly get. */
-export type TedChoice = "usual" | "none" | "morning-after";
-export type RakeChoice = "usual" | "none" | "hour-before";
+export const TED_CHOICES = ["usual", "none", "morning-after", "after-cut"] as const;
+export type TedChoice = (typeof TED_CHOICES)[number];
+export const RAKE_CHOICES = ["usual", "none", "before-window"] as const;
+export type RakeChoice = (typeof RAKE_CHOICES)[number];
 
 export interface RouteChoice {
   readonly on: boolean;
@@ -34,14 +59,19 @@ export interface Inputs {
   readonly crop: CropKey;
   readonly conditioning: Conditioning;
   readonly soil: SoilClass;
+  /** Carbonate solution at the mower. */
+  readonly dryingAgent: boolean;
+  readonly yieldBy: YieldWay;
   readonly ted: TedChoice;
   readonly rake: RakeChoice;
-  readonly texts: Readonly<Record<TextField, string>>;
+  readonly texts: Readonly<Record<TextField, Typed>>;
   readonly routes: Readonly<Record<RouteKey, RouteChoice>>;
 }
 
 const off: RouteChoice = { on: false, package: null, store: null };
 const on: RouteChoice = { on: true, package: null, store: null };
+
+const metric = (text: string): Typed => ({ text, units: "metric" });
 
 /** The demonstration field: invented, as its weather is. */
 export const DEMO_INPUTS: Inputs = {
@@ -49,21 +79,33 @@ export const DEMO_INPUTS: Inputs = {
   crop: "alfalfa",
   conditioning: "roll",
   soil: "moist",
+  dryingAgent: false,
+  yieldBy: "tonnes",
   ted: "usual",
   rake: "usual",
   texts: {
-    yieldTHa: "3.8",
-    moisturePct: "78",
-    mowerCutM: "3",
-    swathWidthM: "2.1",
-    stubbleCm: "8",
-    areaHa: "6.4",
-    mowHaPerH: "",
-    balerHaPerH: "",
-    chopperHaPerH: "",
-    workFrom: HARVEST_DEFAULTS.workHours.value.from,
-    workTo: HARVEST_DEFAULTS.workHours.value.to,
-    cutHours: HARVEST_DEFAULTS.cutHours.value.join(" "),
+    yieldTHa: metric("3.8"),
+    balesPerHa: metric(""),
+    baleKg: metric(""),
+    baleMoisturePct: metric("16"),
+    stripLengthM: metric(""),
+    stripWidthM: metric(""),
+    stripFreshKg: metric(""),
+    plantHeightCm: metric(""),
+    moisturePct: metric("78"),
+    mowerCutM: metric("3"),
+    swathWidthM: metric("2.1"),
+    stubbleCm: metric("8"),
+    areaHa: metric("6.4"),
+    mowHaPerH: metric(""),
+    balerHaPerH: metric(""),
+    chopperHaPerH: metric(""),
+    workFrom: metric(HARVEST_DEFAULTS.workHours.value.from),
+    workTo: metric(HARVEST_DEFAULTS.workHours.value.to),
+    cutHours: metric(HARVEST_DEFAULTS.cutHours.value.join(" ")),
+    tedHour: metric(String(HARVEST_DEFAULTS.tedHour.value)),
+    tedAfterH: metric("4"),
+    rakeBeforeH: metric(String(HARVEST_DEFAULTS.rakeBeforeH.value)),
   },
   routes: {
     "dry-hay": on,

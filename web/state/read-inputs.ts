@@ -5,15 +5,16 @@ import {
   CLOCK_READING_OR_24,
   defaultPlan,
   HARVEST_COUNTS,
-  HARVEST_DEFAULTS,
   HARVEST_LIMITS,
   ROUTE_CATALOGUE,
   ROUTES,
   type RouteKey,
 } from "../../model/harvest/index.ts";
 import { type Limit, limitInWords, within } from "../../model/limits.ts";
-import type { Inputs, TextField } from "./inputs.ts";
+import { type Quantity, toPage, type Units, unitName } from "../format/units.ts";
+import { type Inputs, TEXT_FIELDS, type TextField } from "./inputs.ts";
 import { plainNumber, readNumber } from "./numbers.ts";
+import { typedValue } from "./typed.ts";
 
 export type InputErrors = Readonly<Partial<Record<TextField | "routes", string>>>;
 
@@ -41,7 +42,26 @@ export const FIELD_LIMITS = {
   mowHaPerH: HARVEST_LIMITS.mowHaPerH,
   balerHaPerH: HARVEST_LIMITS.haPerH,
   chopperHaPerH: HARVEST_LIMITS.haPerH,
+  tedHour: HARVEST_LIMITS.cutHour,
+  tedAfterH: HARVEST_LIMITS.planHours,
+  rakeBeforeH: HARVEST_LIMITS.planHours,
 } as const satisfies Partial<Record<TextField, Limit>>;
+
+/** A limit of the model in the unit of the page, its edges rounded inwards so that what is asked for is accepted. */
+export function limitOnPage(limit: Limit, quantity: Quantity | null, units: Units): Limit {
+  if (quantity === null || units === "metric") return limit;
+  const rounded = (value: number, towards: (x: number) => number) => {
+    const page = toPage(value, quantity, units);
+    const step = 10 ** Math.max(0, 2 - Math.floor(Math.log10(Math.max(Math.abs(page), 1))));
+    return towards(page * step - Math.sign(page) * 1e-9) / step;
+  };
+  return {
+    ...limit,
+    min: rounded(limit.min, Math.ceil),
+    max: rounded(limit.max, Math.floor),
+    unit: unitName(quantity, units),
+  };
+}
 
 type LimitedField = keyof typeof FIELD_LIMITS;
 
@@ -54,12 +74,13 @@ class Reader {
   constructor(readonly inputs: Inputs) {}
 
   #notANumber(field: TextField): void {
-    const text = this.inputs.texts[field].trim();
+    const text = this.inputs.texts[field].text.trim();
     this.errors[field] = text === "" ? "Empty; a number is needed." : `Got "${text}", must be a number.`;
   }
 
   limited(field: LimitedField): number | undefined {
-    const value = readNumber(this.inputs.texts[field]);
+    const typed = this.inputs.texts[field];
+    const value = typedValue(field, typed);
     if (value === null) {
       this.#notANumber(field);
       return undefined;
@@ -67,20 +88,24 @@ class Reader {
     const limit: Limit = FIELD_LIMITS[field];
     if (within(value, limit)) return value;
     const meant = field === "moisturePct" ? meantPercent(value) : "";
-    this.errors[field] = `Got ${value}, ${limitInWords(limit)}.${meant}`;
+    const shown = limitOnPage(limit, TEXT_FIELDS[field], typed.units);
+    this.errors[field] = `Got ${readNumber(typed.text)}, ${limitInWords(shown)}.${meant}`;
     return undefined;
   }
 
   /** An empty field leaves the number to the model. */
   optional(field: LimitedField): number | undefined {
-    return this.inputs.texts[field].trim() === "" ? undefined : this.limited(field);
+    return this.inputs.texts[field].text.trim() === "" ? undefined : this.limited(field);
   }
 
   /** The model knows widths only as their share; by itself a width must be above nothing. */
   width(field: "mowerCutM" | "swathWidthM"): number | undefined {
-    const value = readNumber(this.inputs.texts[field]);
+    const typed = this.inputs.texts[field];
+    const value = typedValue(field, typed);
     if (value === null) this.#notANumber(field);
-    else if (!(value > 0)) this.errors[field] = `Got ${value}, must be above 0 m.`;
+    else if (!(value > 0))
+      this.errors[field] =
+        `Got ${readNumber(typed.text)}, must be above 0 ${unitName("width", typed.units)}.`;
     else return value;
     return undefined;
   }
@@ -92,22 +117,41 @@ class Reader {
     const share = swath / cut;
     const limit = SWATH_LIMITS.coveredFraction;
     if (within(share, limit)) return share;
+    const { units } = this.inputs.texts.swathWidthM;
+    const words = (widthM: number) =>
+      `${plainNumber(toPage(widthM, "width", units))} ${unitName("width", units)}`;
     this.errors.swathWidthM =
       share > limit.max
-        ? `Got ${swath} m, must be at most the cut of ${cut} m: a swath covers at most ${limit.max * 100} % of it.`
-        : `Got ${swath} m of a cut of ${cut} m (${plainNumber(share * 100, 1)} %), must cover at least ${limit.min * 100} %.`;
+        ? `Got ${words(swath)}, must be at most the cut of ${words(cut)}: a swath covers at most ${limit.max * 100} % of it.`
+        : `Got ${words(swath)} of a cut of ${words(cut)} (${plainNumber(share * 100, 1)} %), must cover at least ${limit.min * 100} %.`;
     return undefined;
   }
 
   clock(field: "workFrom" | "workTo", pattern: RegExp, last: string): string | undefined {
-    const text = this.inputs.texts[field].trim();
+    const text = this.inputs.texts[field].text.trim();
     if (pattern.test(text)) return text;
     this.errors[field] = `Got "${text}", must be a time HH:MM from 00:00 to ${last}.`;
     return undefined;
   }
 
+  /** Only the time of the pass that is chosen has to be right; the others keep what stands in them. */
+  passTimes(): PassTimes | undefined {
+    const { ted, rake } = this.inputs;
+    const chosen = {
+      tedHour: ted === "morning-after",
+      tedAfterH: ted === "after-cut",
+      rakeBeforeH: rake === "before-window",
+    };
+    const read = (field: keyof PassTimes) => (chosen[field] ? this.limited(field) : 0);
+    const tedHour = read("tedHour");
+    const tedAfterH = read("tedAfterH");
+    const rakeBeforeH = read("rakeBeforeH");
+    if (tedHour === undefined || tedAfterH === undefined || rakeBeforeH === undefined) return undefined;
+    return { tedHour, tedAfterH, rakeBeforeH };
+  }
+
   cutHours(): number[] | undefined {
-    const parts = this.inputs.texts.cutHours.split(/[\s,;]+/).filter((part) => part !== "");
+    const parts = this.inputs.texts.cutHours.text.split(/[\s,;]+/).filter((part) => part !== "");
     const most = HARVEST_COUNTS.cutHours;
     const { min, max } = HARVEST_LIMITS.cutHour;
     if (parts.length === 0) this.errors.cutHours = "Empty; at least 1 hour is needed, as 9 13 17.";
@@ -137,17 +181,28 @@ function routeRequests(inputs: Inputs, baler: number | undefined, chopper: numbe
   });
 }
 
+interface PassTimes {
+  readonly tedHour: number;
+  readonly tedAfterH: number;
+  readonly rakeBeforeH: number;
+}
+
 /** The passes by hand, or nothing where both are left to the model. Passes set by hand hold for every route. */
-function planByHand(inputs: Inputs, stubbleCm: number, coveredFraction: number): PlanStep[] | undefined {
+function planByHand(
+  inputs: Inputs,
+  passes: PassTimes,
+  stubbleCm: number,
+  coveredFraction: number,
+): PlanStep[] | undefined {
   const { ted, rake, crop } = inputs;
   if (ted === "usual" && rake === "usual") return undefined;
   const usual = defaultPlan("dry-hay", crop, stubbleCm, coveredFraction);
   const steps: PlanStep[] = [];
-  if (ted === "morning-after")
-    steps.push({ kind: "ted", rule: "morning-after", hour: HARVEST_DEFAULTS.tedHour.value });
+  if (ted === "morning-after") steps.push({ kind: "ted", rule: "morning-after", hour: passes.tedHour });
+  if (ted === "after-cut") steps.push({ kind: "ted", rule: "after-cut", hours: passes.tedAfterH });
   if (ted === "usual") steps.push(...usual.filter((step) => step.kind === "ted"));
-  if (rake === "hour-before")
-    steps.push({ kind: "rake", rule: "before-window", hours: HARVEST_DEFAULTS.rakeBeforeH.value });
+  if (rake === "before-window")
+    steps.push({ kind: "rake", rule: "before-window", hours: passes.rakeBeforeH });
   if (rake === "usual") steps.push(...usual.filter((step) => step.kind === "rake"));
   return steps;
 }
@@ -168,6 +223,7 @@ export function readInputs(inputs: Inputs): ReadInputs {
   if (from !== undefined && from === to)
     reader.errors.workTo = `Got "${to}", must differ from the start; 00:00 to 24:00 is the whole day.`;
   const cutHours = reader.cutHours();
+  const passes = reader.passTimes();
   const routes = routeRequests(inputs, baler, chopper);
   if (routes.length === 0) reader.errors.routes = "No route is ticked; at least 1 is needed.";
 
@@ -182,15 +238,25 @@ export function readInputs(inputs: Inputs): ReadInputs {
     areaHa === undefined ||
     from === undefined ||
     to === undefined ||
-    cutHours === undefined
+    cutHours === undefined ||
+    passes === undefined
   )
     return { errors, question: null, coveredFraction: share };
 
-  const { crop, conditioning, soil } = inputs;
+  const { crop, conditioning, soil, dryingAgent } = inputs;
   // Through per mille, so that 78 % is 0.78 and not a neighbour of it.
   const initialMoistureWb = Number((moisturePct / 100).toFixed(6));
-  const plan = planByHand(inputs, stubbleCm, coveredFraction);
-  const swath = { crop, dryMatterTHa, initialMoistureWb, conditioning, coveredFraction, stubbleCm, soil };
+  const plan = planByHand(inputs, passes, stubbleCm, coveredFraction);
+  const swath = {
+    crop,
+    dryMatterTHa,
+    initialMoistureWb,
+    conditioning,
+    coveredFraction,
+    stubbleCm,
+    soil,
+    dryingAgent,
+  };
   const standing = routes.some(({ route }) => ROUTE_CATALOGUE[route].kind === "standing");
   const question: FieldQuestion = {
     field: { areaHa },

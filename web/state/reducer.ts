@@ -2,10 +2,20 @@ import type { RouteKey } from "../../model/harvest/index.ts";
 import type { CsvProblem, CsvQuestion, WeatherSeries } from "../../model/weather/index.ts";
 import type { RowCourse, Tell } from "../worker/messages.ts";
 import type { Selection } from "./choice.ts";
-import type { Inputs, RouteChoice, TextField } from "./inputs.ts";
-import type { Picture, PlaceErrors, PlaceField, Sample, State, Upload } from "./state.ts";
+import { type Inputs, type RouteChoice, TEXT_FIELDS, type TextField } from "./inputs.ts";
+import type {
+  Kept,
+  Picture,
+  PlaceErrors,
+  PlaceField,
+  Preferences,
+  Sample,
+  State,
+  Upload,
+  WeatherSource,
+} from "./state.ts";
 
-export type Choices = Pick<Inputs, "fieldName" | "crop" | "conditioning" | "soil" | "ted" | "rake">;
+export type Choices = Omit<Inputs, "texts" | "routes">;
 
 export type Action =
   | { readonly kind: "samples"; readonly samples: readonly Sample[] }
@@ -14,6 +24,15 @@ export type Action =
   | { readonly kind: "text"; readonly field: TextField; readonly text: string }
   | { readonly kind: "choice"; readonly choice: Partial<Choices> }
   | { readonly kind: "route"; readonly route: RouteKey; readonly choice: Partial<RouteChoice> }
+  /** Many at once: a pass dragged in time, a preset, a link. */
+  | { readonly kind: "inputs"; readonly what: string; readonly inputs: Inputs }
+  | { readonly kind: "undo" }
+  | { readonly kind: "preferences"; readonly change: Partial<Preferences> }
+  | { readonly kind: "now"; readonly nowMs: number }
+  | { readonly kind: "online"; readonly online: boolean }
+  | { readonly kind: "keep"; readonly kept: Kept | null }
+  /** Weather that was not uploaded just now: kept by the device from an earlier visit. */
+  | { readonly kind: "source"; readonly source: WeatherSource }
   | { readonly kind: "place"; readonly field: PlaceField; readonly text: string }
   | { readonly kind: "place-errors"; readonly errors: PlaceErrors }
   /** Another file is picked: what was said about the one before does not hold for it. */
@@ -38,7 +57,17 @@ export const FIRST_SAMPLE = "showers-every-other-day";
 
 function withSample(state: State, id: string): State {
   const sample = state.samples.find((one) => one.id === id);
-  return sample ? { ...state, source: { kind: "sample", ...sample }, selection: null } : state;
+  return sample ? { ...state, source: { kind: "sample", ...sample }, selection: null, kept: null } : state;
+}
+
+/** Changes that can be taken back; older ones are let go. */
+const MOST_UNDOS = 50;
+
+/** The inputs changed, with what they were before kept for undo. Typing on in one field is one change. */
+function edited(state: State, what: string, inputs: Inputs): State {
+  const typingOn = what in TEXT_FIELDS && state.past.at(-1)?.what === what;
+  const past = typingOn ? state.past : [...state.past, { what, before: state.inputs }].slice(-MOST_UNDOS);
+  return { ...state, inputs, past };
 }
 
 function withUpload(state: State, change: Partial<Upload>): State {
@@ -94,13 +123,32 @@ export function reduce(state: State, action: Action): State {
       return { ...state, samplesError: action.message };
     case "sample":
       return withSample(state, action.id);
-    case "text":
-      return { ...state, inputs: { ...inputs, texts: { ...inputs.texts, [action.field]: action.text } } };
+    case "text": {
+      const typed = { text: action.text, units: state.preferences.units };
+      return edited(state, action.field, { ...inputs, texts: { ...inputs.texts, [action.field]: typed } });
+    }
     case "choice":
-      return { ...state, inputs: { ...inputs, ...action.choice } };
+      return edited(state, `choice ${Object.keys(action.choice).join(" ")}`, { ...inputs, ...action.choice });
+    case "inputs":
+      return edited(state, action.what, action.inputs);
+    case "undo": {
+      const last = state.past.at(-1);
+      return last ? { ...state, inputs: last.before, past: state.past.slice(0, -1) } : state;
+    }
+    case "preferences":
+      return { ...state, preferences: { ...state.preferences, ...action.change } };
+    case "now":
+      return { ...state, nowMs: action.nowMs };
+    case "online":
+      return { ...state, online: action.online };
+    case "keep":
+      return { ...state, kept: action.kept };
+    case "source":
+      return { ...state, source: action.source, selection: null, kept: null };
     case "route": {
       const route = { ...inputs.routes[action.route], ...action.choice };
-      return { ...state, inputs: { ...inputs, routes: { ...inputs.routes, [action.route]: route } } };
+      const routes = { ...inputs.routes, [action.route]: route };
+      return edited(state, `route ${action.route}`, { ...inputs, routes });
     }
     case "place": {
       const { [action.field]: _mended, ...errors } = upload.errors;
@@ -118,7 +166,9 @@ export function reduce(state: State, action: Action): State {
       if (upload.checking !== action.name) return state;
       const { name, series, missing, problems, questions } = action;
       const next = withUpload(state, { checking: null, problems, questions, problemsOf: name });
-      return series ? { ...next, source: { kind: "upload", name, series, missing }, selection: null } : next;
+      return series
+        ? { ...next, source: { kind: "upload", name, series, missing }, selection: null, kept: null }
+        : next;
     }
     case "select":
       return { ...state, selection: action.selection };

@@ -1,10 +1,11 @@
 import type { DrydownAnswer } from "../../model/drying/index.ts";
-import type { WindowsAnswer, WindowsRequest } from "../../model/harvest/index.ts";
+import type { CutOptionAnswer, RouteKey, WindowsAnswer, WindowsRequest } from "../../model/harvest/index.ts";
 import type { Issue } from "../../model/limits.ts";
 import type { CsvProblem, CsvQuestion, WeatherSeries } from "../../model/weather/index.ts";
+import type { Units } from "../format/units.ts";
 import type { RowCourse } from "../worker/messages.ts";
 import type { Selection } from "./choice.ts";
-import { DEMO_INPUTS, type Inputs } from "./inputs.ts";
+import type { Inputs } from "./inputs.ts";
 
 /** Invented weather that comes with the program. */
 export interface Sample {
@@ -21,6 +22,25 @@ export type WeatherSource =
       readonly series: WeatherSeries;
       readonly missing: number;
     };
+
+/** Light by the device's own setting, or as chosen on this device. */
+export type Theme = "system" | "day" | "night";
+
+/** What is chosen once and remembered by the device. */
+export interface Preferences {
+  readonly units: Units;
+  readonly theme: Theme;
+}
+
+/** A cut kept aside, as it was, to be compared with what is chosen now. */
+export interface Kept {
+  readonly source: WeatherSource;
+  readonly inputs: Inputs;
+  readonly request: WindowsRequest;
+  readonly option: CutOptionAnswer;
+  readonly route: RouteKey | null;
+  readonly course: DrydownAnswer;
+}
 
 /** What a file does not say itself, as typed. */
 export type PlaceField = "latitude" | "longitude" | "elevationM" | "timeZone" | "windHeightM";
@@ -52,7 +72,22 @@ export interface Picture {
   readonly ribbons: Readonly<Record<string, DrydownAnswer>>;
 }
 
+/** What was changed last, so that one undo takes back a whole word and not a letter. */
+export interface Edit {
+  readonly what: string;
+  readonly before: Inputs;
+}
+
 export interface State {
+  readonly preferences: Preferences;
+  /** BCP 47 tag of the browser: numbers and the 12 or 24 hour clock follow it. */
+  readonly locale: string;
+  /** The page's clock, UTC ms; moved once a minute. */
+  readonly nowMs: number;
+  readonly online: boolean;
+  /** Changes that can be taken back, the latest last. */
+  readonly past: readonly Edit[];
+  readonly kept: Kept | null;
   readonly samples: readonly Sample[];
   readonly samplesError: string | null;
   readonly source: WeatherSource | null;
@@ -66,12 +101,30 @@ export interface State {
   readonly refused: readonly Issue[];
 }
 
-export function firstState(timeZone: string): State {
+/** What the page knows before it has asked anything. */
+export interface Start {
+  /** IANA zone of the browser, a first guess at the farm's. */
+  readonly timeZone: string;
+  readonly locale: string;
+  readonly nowMs: number;
+  readonly online: boolean;
+  readonly preferences: Preferences;
+  readonly inputs: Inputs;
+}
+
+export function firstState(start: Start): State {
+  const { timeZone, locale, nowMs, online, preferences, inputs } = start;
   return {
+    preferences,
+    locale,
+    nowMs,
+    online,
+    past: [],
+    kept: null,
     samples: [],
     samplesError: null,
     source: null,
-    inputs: DEMO_INPUTS,
+    inputs,
     upload: {
       place: { latitude: "", longitude: "", elevationM: "", timeZone, windHeightM: "" },
       errors: {},

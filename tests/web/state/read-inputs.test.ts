@@ -6,7 +6,8 @@ import { FIELD_LIMITS, readInputs } from "../../../web/state/read-inputs.ts";
 import { sampleSeries } from "../../support/samples.ts";
 
 function typed(texts: Partial<Record<TextField, string>>, more: Partial<Inputs> = {}): Inputs {
-  return { ...DEMO_INPUTS, ...more, texts: { ...DEMO_INPUTS.texts, ...texts } };
+  const metric = Object.entries(texts).map(([field, text]) => [field, { text, units: "metric" }] as const);
+  return { ...DEMO_INPUTS, ...more, texts: { ...DEMO_INPUTS.texts, ...Object.fromEntries(metric) } };
 }
 
 test("the demonstration field is a question the model answers", () => {

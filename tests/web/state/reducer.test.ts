@@ -1,5 +1,6 @@
 import { expect, test } from "vitest";
 import { findWindows } from "../../../model/harvest/index.ts";
+import { DEMO_INPUTS } from "../../../web/state/inputs.ts";
 import { readInputs } from "../../../web/state/read-inputs.ts";
 import { type Action, FIRST_SAMPLE, reduce } from "../../../web/state/reducer.ts";
 import { firstState, type State } from "../../../web/state/state.ts";
@@ -12,7 +13,15 @@ function after(state: State, ...actions: Action[]): State {
   return actions.reduce(reduce, state);
 }
 
-const start = after(firstState("Europe/Berlin"), { kind: "samples", samples });
+const opened = firstState({
+  timeZone: "Europe/Berlin",
+  locale: "de-DE",
+  nowMs: Date.UTC(2026, 6, 1),
+  online: true,
+  preferences: { units: "metric", theme: "system" },
+  inputs: DEMO_INPUTS,
+});
+const start = after(opened, { kind: "samples", samples });
 
 function boardTell(state: State, id: number): Tell {
   const { question } = readInputs(state.inputs);
@@ -56,7 +65,7 @@ test("a refusal keeps the last picture and says why; the next answer takes it aw
 
 test("what is typed stays as typed, and the picture with it", () => {
   const typed = reduce(shown, { kind: "text", field: "moisturePct", text: "0.78" });
-  expect(typed.inputs.texts.moisturePct).toBe("0.78");
+  expect(typed.inputs.texts.moisturePct.text).toBe("0.78");
   expect(typed.picture).toBe(shown.picture);
 });
 
@@ -132,4 +141,28 @@ test("mending a place field takes its error away and no other", () => {
   const wrong = reduce(start, { kind: "place-errors", errors: { latitude: "Got 444", file: "none" } });
   const mended = reduce(wrong, { kind: "place", field: "latitude", text: "44" });
   expect(mended.upload.errors).toEqual({ file: "none" });
+});
+
+test("undo takes back a change, and a typed word at once", () => {
+  const changed = after(
+    start,
+    { kind: "choice", choice: { conditioning: "none" } },
+    { kind: "text", field: "yieldTHa", text: "4" },
+    { kind: "text", field: "yieldTHa", text: "4.2" },
+  );
+  expect(changed.inputs.texts.yieldTHa).toEqual({ text: "4.2", units: "metric" });
+  const once = after(changed, { kind: "undo" });
+  expect(once.inputs.texts.yieldTHa.text).toBe("3.8");
+  expect(once.inputs.conditioning).toBe("none");
+  const twice = after(once, { kind: "undo" });
+  expect(twice.inputs).toEqual(start.inputs);
+  expect(after(twice, { kind: "undo" })).toBe(twice);
+});
+
+test("a change of units changes no value; what is typed then is in the new units", () => {
+  const us = after(start, { kind: "preferences", change: { units: "us" } });
+  expect(us.inputs).toBe(start.inputs);
+  const typed = after(us, { kind: "text", field: "areaHa", text: "16" });
+  expect(typed.inputs.texts.areaHa).toEqual({ text: "16", units: "us" });
+  expect(readInputs(typed.inputs).question?.field.areaHa).toBeCloseTo(16 * 0.40468564224, 9);
 });

@@ -1,0 +1,66 @@
+import { describe, expect, test } from "vitest";
+import { hour12Of, numberText, quantityText } from "../../../web/format/manner.ts";
+import {
+  fromPage,
+  PAGE_UNITS,
+  QUANTITIES,
+  type Quantity,
+  toPage,
+  UNIT_SYSTEMS,
+} from "../../../web/format/units.ts";
+import { DEMO_INPUTS, type TextField } from "../../../web/state/inputs.ts";
+import { readInputs } from "../../../web/state/read-inputs.ts";
+import { shownText, typedValue } from "../../../web/state/typed.ts";
+
+/** Exact by definition, or rounded to the digits shown: NIST Special Publication 811 (2008), appendix B.8. */
+describe("published conversion factors", () => {
+  test.each<[Quantity, number, number]>([
+    ["area", 0.4046856, 1], // 1 acre = 4.046 856 E+03 m2 (international foot)
+    ["width", 0.3048, 1],
+    ["stubble", 2.54, 1],
+    ["rain", 25.4, 1],
+    ["mass", 0.45359237, 1],
+    ["wind", 0.44704, 1],
+    ["temperature", 100, 212],
+    ["temperature", -40, -40],
+    ["dryMatterYield", 2.241702, 1], // 1 short ton per acre = 907.1847 kg / 4046.856 m2
+  ])("%s: %d in the model is %d in US customary units", (quantity, model, page) => {
+    expect(toPage(model, quantity, "us") / page).toBeCloseTo(1, 6);
+  });
+});
+
+test("every unit goes there and back", () => {
+  for (const quantity of QUANTITIES)
+    for (const units of UNIT_SYSTEMS)
+      for (const value of [0, 0.1, 7.25, 1e4])
+        expect(fromPage(toPage(value, quantity, units), quantity, units)).toBeCloseTo(value, 9);
+  for (const quantity of QUANTITIES)
+    expect(PAGE_UNITS[quantity].metric).toMatchObject({ factor: 1, offset: 0 });
+});
+
+test("numbers are written by locale, without a tail and without minus nothing", () => {
+  expect(numberText(3.8000000000000003, 2, { locale: "en-US" })).toBe("3.8");
+  expect(numberText(1234.5, 1, { locale: "de-DE" })).toBe("1.234,5");
+  expect(numberText(-0.0001, 1, { locale: "en-US" })).toBe("0");
+  expect(quantityText(6.4, "area", { units: "us", locale: "en-US" })).toBe("15.8 ac");
+  expect(hour12Of("en-US")).toBe(true);
+  expect(hour12Of("de-DE")).toBe(false);
+});
+
+test("a field typed in one system is shown in the other and keeps its value", () => {
+  const typed = { text: "3,8", units: "metric" } as const;
+  expect(shownText("yieldTHa", typed, "metric")).toBe("3,8");
+  expect(shownText("yieldTHa", typed, "us")).toBe("1.695");
+  expect(typedValue("yieldTHa", typed)).toBe(3.8);
+  expect(shownText("yieldTHa", { text: "wet", units: "metric" }, "us")).toBe("wet");
+  expect(shownText("cutHours", { text: "9 13", units: "metric" }, "us")).toBe("9 13");
+});
+
+test.each<[TextField, string, RegExp]>([
+  ["yieldTHa", "20", /Got 20, must be above 0 and at most 13\.3\d* ton\/ac/],
+  ["stubbleCm", "60", /Got 60, must be at least 0 and at most 39\.3\d* in/],
+  ["swathWidthM", "12", /Got 12 ft, must be at most the cut of 9\.84 ft/],
+])("%s typed as %s in US customary units is refused in those units", (field, text, message) => {
+  const texts = { ...DEMO_INPUTS.texts, [field]: { text, units: "us" } as const };
+  expect(readInputs({ ...DEMO_INPUTS, texts }).errors[field]).toMatch(message);
+});

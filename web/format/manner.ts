@@ -1,0 +1,49 @@
+import { PAGE_UNITS, type Quantity, toPage, type Units } from "./units.ts";
+
+/** How the page speaks: units, clock and numbers, always in the farm's time zone. */
+export interface Manner {
+  readonly units: Units;
+  /** "1:30 pm" instead of "13:30". */
+  readonly hour12: boolean;
+  /** BCP 47 tag by which numbers are written; the words are English everywhere. */
+  readonly locale: string;
+  /** IANA zone of the farm, never of the browser. */
+  readonly zone: string;
+}
+
+const DIGITS_KEPT = 6;
+const formats = new Map<string, Intl.NumberFormat>();
+
+function formatOf(locale: string, decimals: number): Intl.NumberFormat {
+  const key = `${locale} ${decimals}`;
+  const known = formats.get(key);
+  if (known) return known;
+  const made = new Intl.NumberFormat(locale, { maximumFractionDigits: decimals });
+  formats.set(key, made);
+  return made;
+}
+
+/** A number for reading, by locale: at most `decimals` decimals and no trailing zeros. */
+export function numberText(value: number, decimals: number, { locale }: Pick<Manner, "locale">): string {
+  // Through a few digits, so that 0.30000000000000004 is 0.3; and never "-0".
+  const plain = Number(value.toFixed(DIGITS_KEPT));
+  return formatOf(locale, decimals).format(
+    plain === 0 || Math.abs(plain) < 0.5 * 10 ** -decimals ? 0 : plain,
+  );
+}
+
+/** "6.4 ha", "15.8 ac" from a value of the model. */
+export function quantityText(
+  value: number,
+  quantity: Quantity,
+  manner: Pick<Manner, "units" | "locale">,
+): string {
+  const { unit, decimals } = PAGE_UNITS[quantity][manner.units];
+  return `${numberText(toPage(value, quantity, manner.units), decimals, manner)} ${unit}`;
+}
+
+/** Whether the clock of a locale counts to 12. */
+export function hour12Of(locale: string): boolean {
+  const { hourCycle } = new Intl.DateTimeFormat(locale, { hour: "numeric" }).resolvedOptions();
+  return hourCycle === "h12" || hourCycle === "h11";
+}

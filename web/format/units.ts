@@ -1,0 +1,78 @@
+/** Metric or US customary: chosen once, for everything the page says and asks. */
+export const UNIT_SYSTEMS = ["metric", "us"] as const;
+export type Units = (typeof UNIT_SYSTEMS)[number];
+
+/** What is measured. Each has one unit in the model and one on the page for each system. */
+export const QUANTITIES = [
+  "area",
+  "areaRate",
+  "dryMatterYield",
+  "width",
+  "length",
+  "stubble",
+  "plantHeight",
+  "mass",
+  "balesByArea",
+  "rain",
+  "temperature",
+  "wind",
+  "elevation",
+] as const;
+export type Quantity = (typeof QUANTITIES)[number];
+
+export interface UnitOfPage {
+  /** As it stands after a number. */
+  readonly unit: string;
+  /** Value on the page = value of the model × factor + offset. */
+  readonly factor: number;
+  readonly offset: number;
+  /** Decimals that are worth showing. */
+  readonly decimals: number;
+}
+
+// Exact by definition: inch, foot and mile, avoirdupois pound, US short ton of 2000 lb, acre of 43 560 square feet.
+const M_PER_FT = 0.3048;
+const CM_PER_IN = 2.54;
+const MM_PER_IN = 25.4;
+const KG_PER_LB = 0.45359237;
+const T_PER_TON = 2000 * (KG_PER_LB / 1000);
+const HA_PER_AC = 43560 * M_PER_FT ** 2 * 1e-4;
+const MPS_PER_MPH = 0.44704;
+
+function unit(name: string, decimals: number, factor = 1, offset = 0): UnitOfPage {
+  return { unit: name, factor, offset, decimals };
+}
+
+/** The units of the page. The metric ones are the model's own. */
+export const PAGE_UNITS: Readonly<Record<Quantity, Readonly<Record<Units, UnitOfPage>>>> = {
+  area: { metric: unit("ha", 1), us: unit("ac", 1, 1 / HA_PER_AC) },
+  areaRate: { metric: unit("ha/h", 1), us: unit("ac/h", 1, 1 / HA_PER_AC) },
+  dryMatterYield: { metric: unit("t/ha", 2), us: unit("ton/ac", 2, HA_PER_AC / T_PER_TON) },
+  width: { metric: unit("m", 2), us: unit("ft", 1, 1 / M_PER_FT) },
+  length: { metric: unit("m", 1), us: unit("ft", 1, 1 / M_PER_FT) },
+  stubble: { metric: unit("cm", 0), us: unit("in", 1, 1 / CM_PER_IN) },
+  plantHeight: { metric: unit("cm", 0), us: unit("in", 0, 1 / CM_PER_IN) },
+  mass: { metric: unit("kg", 0), us: unit("lb", 0, 1 / KG_PER_LB) },
+  balesByArea: { metric: unit("bales/ha", 1), us: unit("bales/ac", 1, HA_PER_AC) },
+  rain: { metric: unit("mm", 1), us: unit("in", 2, 1 / MM_PER_IN) },
+  temperature: { metric: unit("°C", 0), us: unit("°F", 0, 1.8, 32) },
+  wind: { metric: unit("m/s", 1), us: unit("mph", 0, 1 / MPS_PER_MPH) },
+  elevation: { metric: unit("m", 0), us: unit("ft", 0, 1 / M_PER_FT) },
+};
+
+/** A value of the model in the unit of the page. */
+export function toPage(value: number, quantity: Quantity, units: Units): number {
+  const { factor, offset } = PAGE_UNITS[quantity][units];
+  return value * factor + offset;
+}
+
+/** A value in the unit of the page as the model takes it. */
+export function fromPage(value: number, quantity: Quantity, units: Units): number {
+  const { factor, offset } = PAGE_UNITS[quantity][units];
+  return (value - offset) / factor;
+}
+
+/** The unit's own name on the page. */
+export function unitName(quantity: Quantity, units: Units): string {
+  return PAGE_UNITS[quantity][units].unit;
+}

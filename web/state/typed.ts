@@ -1,0 +1,28 @@
+import { fromPage, PAGE_UNITS, toPage, type Units } from "../format/units.ts";
+import { TEXT_FIELDS, type TextField, type Typed } from "./inputs.ts";
+import { readNumber } from "./numbers.ts";
+
+/** Decimals with which a value typed in the other system is shown. */
+const EXTRA_DECIMALS = 1;
+
+/** A typed text as it stands in the field: as typed, or converted where it was typed in the other system. */
+export function shownText(field: TextField, { text, units }: Typed, to: Units, locale = "en"): string {
+  const quantity = TEXT_FIELDS[field];
+  const value = readNumber(text);
+  if (quantity === null || units === to || value === null) return text;
+  const { decimals } = PAGE_UNITS[quantity][to];
+  const shown = toPage(fromPage(value, quantity, units), quantity, to);
+  // Without grouping marks, which are for reading and not for a field that is typed in.
+  return shown.toLocaleString(locale, {
+    maximumFractionDigits: decimals + EXTRA_DECIMALS,
+    useGrouping: false,
+  });
+}
+
+/** The typed number in the unit of the model; null where it is none. */
+export function typedValue(field: TextField, { text, units }: Typed): number | null {
+  const quantity = TEXT_FIELDS[field];
+  const value = readNumber(text);
+  if (value === null) return null;
+  return quantity === null ? value : fromPage(value, quantity, units);
+}
