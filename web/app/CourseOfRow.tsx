@@ -18,7 +18,7 @@ export function CourseOfRow({
   if (choice === null)
     return <p class="no-course">There is no cut to offer in this weather, so there is no course to show.</p>;
   const { option, route } = choice;
-  const { request, ribbons, course, source } = picture;
+  const { request, course, source } = picture;
   if (option.kind === "standing") {
     return (
       <section class="no-course">
@@ -32,7 +32,7 @@ export function CourseOfRow({
       </section>
     );
   }
-  const shown = course?.optionId === option.id ? course.course : ribbons[option.id];
+  const shown = course?.optionId === option.id ? course.course : null;
   if (!shown) return <p class="no-course">The course of this cut is being worked out ...</p>;
   return (
     <CourseView

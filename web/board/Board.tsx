@@ -1,5 +1,4 @@
 import { useEffect, useMemo, useState } from "preact/hooks";
-import type { DrydownAnswer } from "../../model/drying/answer.ts";
 import type { WindowsAnswer } from "../../model/harvest/answer.ts";
 import type { RouteKey } from "../../model/harvest/keys.ts";
 import type { WeatherSeries } from "../../model/weather/series.ts";
@@ -13,13 +12,14 @@ import { RowButtons } from "./RowButtons.tsx";
 import { boardSentence } from "./sentences.ts";
 import { toBoard } from "./to-board.ts";
 import "./board.css";
+import type { SwathRibbon } from "../worker/ribbons.ts";
 
 export interface BoardProps {
   readonly answer: WindowsAnswer;
   readonly series: WeatherSeries;
   readonly timeZone: string;
   readonly selected: { readonly optionId: string; readonly route: RouteKey | null } | null;
-  readonly ribbons: Readonly<Record<string, DrydownAnswer>>;
+  readonly ribbons: Readonly<Record<string, SwathRibbon>>;
   onSelect(optionId: string, route: RouteKey | null): void;
   /** Told the hours across, so that what lies below can share them; null where the board is too narrow to share. */
   onCalendar?(calendar: Scale | null): void;

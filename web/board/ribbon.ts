@@ -1,6 +1,5 @@
-import type { DrydownAnswer } from "../../model/drying/answer.ts";
 import { HOUR_MS } from "../../model/weather/clock.ts";
-import { utcMs } from "../format/farm-time.ts";
+import type { SwathRibbon } from "../worker/ribbons.ts";
 import type { Scale } from "./calendar.ts";
 
 /** Colour of the swath by moisture, wet basis: falls evenly in darkness from fresh green to straw. */
@@ -60,22 +59,20 @@ const r1 = (n: number) => Math.round(n * 10) / 10;
  * @param footY y of its lower edge
  * @param fullPx thickness of a swath at cutting
  */
-export function toRibbon(course: DrydownAnswer, scale: Scale, footY: number, fullPx: number): Ribbon | null {
-  const { startUtc, moistureWb, freeWaterMm } = course.hours;
+export function toRibbon(swath: SwathRibbon, scale: Scale, footY: number, fullPx: number): Ribbon | null {
+  const { startMs, moistureWb, freeWaterMm } = swath;
   const points: { x: number; y: number; wb: number }[] = [];
   const thickness = (wb: number, filmMm: number) =>
     1.2 + fullPx * Math.min(1.15, wb / FULL_WB + FILM_SHARE_PER_MM * Math.min(2, filmMm));
-  startUtc.forEach((start, i) => {
-    const endMs = utcMs(start) + HOUR_MS;
-    const wb = moistureWb[i];
-    if (wb === undefined || endMs < scale.fromMs || endMs > scale.toMs) return;
+  moistureWb.forEach((wb, i) => {
+    const endMs = startMs + (i + 1) * HOUR_MS;
+    if (endMs < scale.fromMs || endMs > scale.toMs) return;
     points.push({ x: scale.x(endMs), y: footY - thickness(wb, freeWaterMm[i] ?? 0), wb });
   });
   const first = points[0];
   const last = points[points.length - 1];
   if (!first || !last || last.x <= first.x) return null;
-  const firstHourMs = utcMs(startUtc[0] ?? "");
-  const x0 = Math.max(scale.x0, scale.x(firstHourMs));
+  const x0 = Math.max(scale.x0, scale.x(startMs));
   const line = points.map(({ x, y }) => `${r1(x)} ${r1(y)}`).join("L");
   const stops = points.filter((_, i) => i % 3 === 0 || i === points.length - 1);
   return {

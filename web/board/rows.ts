@@ -1,8 +1,8 @@
-import type { DrydownAnswer } from "../../model/drying/answer.ts";
 import type { CutOptionAnswer, WindowsAnswer } from "../../model/harvest/answer.ts";
 import type { RouteKey } from "../../model/harvest/keys.ts";
 import { clockText, dayDateText, shortDayClockText, shortDayDateText, utcMs } from "../format/farm-time.ts";
 import { ROUTE_LABELS, ROUTE_LETTERS, ROUTE_ORDER, ROUTE_SHORT, sentenceCase } from "../format/words.ts";
+import type { SwathRibbon } from "../worker/ribbons.ts";
 import type { Scale } from "./calendar.ts";
 import { LIMIT_WORDS, type PlacedReason, placeReason, reasonWordings, textWidthPx } from "./reasons.ts";
 import { type Ribbon, toRibbon } from "./ribbon.ts";
@@ -62,7 +62,7 @@ export interface RowContext {
   readonly answer: WindowsAnswer;
   readonly scale: Scale;
   readonly timeZone: string;
-  readonly ribbons: Readonly<Record<string, DrydownAnswer>>;
+  readonly ribbons: Readonly<Record<string, SwathRibbon>>;
   readonly chosen: { readonly optionId: string; readonly route: RouteKey | null } | null;
   readonly narrow: boolean;
   readonly widthPx: number;

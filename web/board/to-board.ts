@@ -1,8 +1,8 @@
-import type { DrydownAnswer } from "../../model/drying/answer.ts";
 import type { WindowsAnswer } from "../../model/harvest/answer.ts";
 import type { RouteKey } from "../../model/harvest/keys.ts";
 import type { WeatherSeries } from "../../model/weather/series.ts";
 import { farmDays, utcMs } from "../format/farm-time.ts";
+import type { SwathRibbon } from "../worker/ribbons.ts";
 import {
   type DayColumn,
   dayColumns,
@@ -90,7 +90,7 @@ function layoutOf(widthPx: number) {
 export function toBoard(
   answer: WindowsAnswer,
   series: WeatherSeries,
-  ribbons: Readonly<Record<string, DrydownAnswer>>,
+  ribbons: Readonly<Record<string, SwathRibbon>>,
   timeZone: string,
   widthPx: number,
   opts: BoardOptions = {},

@@ -1,6 +1,6 @@
 import type { RouteKey } from "../../model/harvest/index.ts";
 import type { CsvProblem, CsvQuestion, WeatherSeries } from "../../model/weather/index.ts";
-import type { RowCourse, Tell } from "../worker/messages.ts";
+import type { Tell } from "../worker/messages.ts";
 import type { Selection } from "./choice.ts";
 import { type Inputs, type RouteChoice, TEXT_FIELDS, type TextField } from "./inputs.ts";
 import type {
@@ -49,7 +49,7 @@ export type Action =
       readonly questions: readonly CsvQuestion[];
     }
   | { readonly kind: "select"; readonly selection: Selection | null }
-  | { readonly kind: "asked"; readonly id: number }
+  | { readonly kind: "asked"; readonly id: number; readonly source: WeatherSource; readonly inputs: Inputs }
   | { readonly kind: "told"; readonly tell: Tell };
 
 /** The sample the page opens on: the one whose weather makes a choice hard. */
@@ -74,11 +74,6 @@ function withUpload(state: State, change: Partial<Upload>): State {
   return { ...state, upload: { ...state.upload, ...change } };
 }
 
-function withRibbons(picture: Picture, courses: readonly RowCourse[]): Picture {
-  const more = Object.fromEntries(courses.map(({ optionId, course }) => [optionId, course]));
-  return { ...picture, ribbons: { ...picture.ribbons, ...more } };
-}
-
 /** What the worker tells. Whatever does not belong to the newest question is dropped. */
 function told(state: State, tell: Tell): State {
   const { asked, picture } = state;
@@ -92,7 +87,7 @@ function told(state: State, tell: Tell): State {
         request: tell.request,
         answer: tell.answer,
         course: tell.course,
-        ribbons: tell.course ? { [tell.course.optionId]: tell.course.course } : {},
+        ribbons: tell.ribbons,
       };
       const kept = tell.answer.options.some(({ id }) => id === state.selection?.optionId);
       const selection = kept ? state.selection : null;
@@ -100,12 +95,8 @@ function told(state: State, tell: Tell): State {
     }
     case "refused":
       return asked?.id === tell.id ? { ...state, asked: null, refused: tell.issues } : state;
-    case "course": {
-      if (picture?.id !== tell.id) return state;
-      return { ...state, picture: withRibbons({ ...picture, course: tell.course }, [tell.course]) };
-    }
-    case "ribbons":
-      return picture?.id === tell.id ? { ...state, picture: withRibbons(picture, tell.courses) } : state;
+    case "course":
+      return picture?.id === tell.id ? { ...state, picture: { ...picture, course: tell.course } } : state;
   }
 }
 
@@ -173,9 +164,7 @@ export function reduce(state: State, action: Action): State {
     case "select":
       return { ...state, selection: action.selection };
     case "asked":
-      return state.source
-        ? { ...state, asked: { id: action.id, source: state.source, inputs: state.inputs } }
-        : state;
+      return { ...state, asked: { id: action.id, source: action.source, inputs: action.inputs } };
     case "told":
       return told(state, action.tell);
   }

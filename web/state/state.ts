@@ -4,6 +4,7 @@ import type { Issue } from "../../model/limits.ts";
 import type { CsvProblem, CsvQuestion, WeatherSeries } from "../../model/weather/index.ts";
 import type { Units } from "../format/units.ts";
 import type { RowCourse } from "../worker/messages.ts";
+import type { SwathRibbon } from "../worker/ribbons.ts";
 import type { Selection } from "./choice.ts";
 import type { Inputs } from "./inputs.ts";
 
@@ -68,8 +69,8 @@ export interface Picture {
   readonly request: WindowsRequest;
   readonly answer: WindowsAnswer;
   readonly course: RowCourse | null;
-  /** Courses by option id, as far as they are worked out. */
-  readonly ribbons: Readonly<Record<string, DrydownAnswer>>;
+  /** The drying swath of each row, by option id. */
+  readonly ribbons: Readonly<Record<string, SwathRibbon>>;
 }
 
 /** What was changed last, so that one undo takes back a whole word and not a letter. */

@@ -2,6 +2,7 @@ import type { DrydownAnswer } from "../../model/drying/index.ts";
 import type { RouteKey, WindowsAnswer, WindowsRequest } from "../../model/harvest/index.ts";
 import type { Issue } from "../../model/limits.ts";
 import type { Selection } from "../state/choice.ts";
+import type { SwathRibbon } from "./ribbons.ts";
 
 /** What the page asks its worker. The id grows with every board; a course belongs to the board of its id. */
 export type Ask =
@@ -27,7 +28,7 @@ export type Tell =
       readonly request: WindowsRequest;
       readonly answer: WindowsAnswer;
       readonly course: RowCourse | null;
+      readonly ribbons: Readonly<Record<string, SwathRibbon>>;
     }
   | { readonly kind: "course"; readonly id: number; readonly course: RowCourse }
-  | { readonly kind: "ribbons"; readonly id: number; readonly courses: readonly RowCourse[] }
   | { readonly kind: "refused"; readonly id: number; readonly issues: readonly Issue[] };

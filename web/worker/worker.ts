@@ -1,12 +1,13 @@
 import type { WindowsAnswer, WindowsRequest } from "../../model/harvest/index.ts";
-import { findWindows } from "../../model/harvest/index.ts";
+import { findWindowsWith } from "../../model/harvest/index.ts";
 import type { Outcome } from "../../model/limits.ts";
 import { type PreparedWeather, prepareWeather } from "../../model/weather/index.ts";
 import { type Choice, chosen, type Selection } from "../state/choice.ts";
 import { courseOf } from "./compute.ts";
 import type { Ask, RowCourse, Tell } from "./messages.ts";
+import { recordedDrying, type SwathRibbon } from "./ribbons.ts";
 
-/** The board under work. A newer question replaces it; what is left of the older is dropped. */
+/** The last board: rows chosen on it are asked for one by one. */
 interface Board {
   readonly id: number;
   readonly request: WindowsRequest;
@@ -14,9 +15,6 @@ interface Board {
   readonly prepared: Outcome<PreparedWeather>;
 }
 
-const RIBBONS_A_MESSAGE = 4;
-
-let latestId = -1;
 let board: Board | null = null;
 
 function tell(message: Tell): void {
@@ -29,15 +27,9 @@ function rowCourse({ request, prepared }: Board, choice: Choice): RowCourse | nu
   return { optionId: choice.option.id, route: choice.route?.route ?? null, course: outcome.value };
 }
 
-/** Lets messages that have arrived be read before the next piece of work. */
-function breathe(): Promise<void> {
-  return new Promise((resolve) => setTimeout(resolve, 0));
-}
-
-async function runBoard(id: number, request: WindowsRequest, selection: Selection | null): Promise<void> {
-  await breathe();
-  if (id !== latestId) return;
-  const outcome = findWindows(request);
+function runBoard(id: number, request: WindowsRequest, selection: Selection | null): void {
+  const { tools, ribbonOf } = recordedDrying();
+  const outcome = findWindowsWith(tools, request);
   if (!outcome.ok) {
     tell({ kind: "refused", id, issues: outcome.issues });
     return;
@@ -46,26 +38,12 @@ async function runBoard(id: number, request: WindowsRequest, selection: Selectio
   board = { id, request, answer, prepared: prepareWeather(request.weather) };
   const choice = chosen(answer, selection);
   const course = choice && rowCourse(board, choice);
-  tell({ kind: "board", id, request, answer, course });
-  await runRibbons(board, course?.optionId ?? null);
-}
-
-async function runRibbons(of: Board, done: string | null): Promise<void> {
-  const { id, answer } = of;
-  let courses: RowCourse[] = [];
+  const ribbons: Record<string, SwathRibbon> = {};
   for (const option of answer.options) {
-    if (option.kind !== "swath" || option.id === done) continue;
-    await breathe();
-    if (id !== latestId) return;
-    const choice = chosen(answer, { optionId: option.id, route: null });
-    const course = choice && rowCourse(of, choice);
-    if (course) courses.push(course);
-    if (courses.length === RIBBONS_A_MESSAGE) {
-      tell({ kind: "ribbons", id, courses });
-      courses = [];
-    }
+    const ribbon = ribbonOf(option);
+    if (ribbon) ribbons[option.id] = ribbon;
   }
-  if (courses.length > 0) tell({ kind: "ribbons", id, courses });
+  tell({ kind: "board", id, request, answer, course, ribbons });
 }
 
 function runCourse(id: number, selection: Selection): void {
@@ -76,14 +54,12 @@ function runCourse(id: number, selection: Selection): void {
 }
 
 addEventListener("message", ({ data }: MessageEvent<Ask>) => {
-  if (data.kind === "course") {
-    runCourse(data.id, data.selection);
-    return;
-  }
-  latestId = data.id;
-  void runBoard(data.id, data.request, data.selection).catch((error: unknown) => {
+  try {
+    if (data.kind === "course") runCourse(data.id, data.selection);
+    else runBoard(data.id, data.request, data.selection);
+  } catch (error) {
     // What the model throws here is a mistake of ours, not of the user: said in words, never a blank page.
     const message = error instanceof Error ? error.message : String(error);
     tell({ kind: "refused", id: data.id, issues: [{ path: "", code: "model-error", message }] });
-  });
+  }
 });

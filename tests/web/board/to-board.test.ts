@@ -1,7 +1,6 @@
 import { describe, expect, test } from "vitest";
-import { drydown } from "../../../model/drying/drydown.ts";
 import type { WindowsAnswer } from "../../../model/harvest/answer.ts";
-import { findWindows } from "../../../model/harvest/board.ts";
+import { findWindows, findWindowsWith } from "../../../model/harvest/board.ts";
 import type { WindowsRequest } from "../../../model/harvest/request.ts";
 import type { Outcome } from "../../../model/limits.ts";
 import { boardCells } from "../../../web/board/BoardTable.tsx";
@@ -9,22 +8,13 @@ import { ribbonColour } from "../../../web/board/ribbon.ts";
 import { boardSentence } from "../../../web/board/sentences.ts";
 import { toBoard } from "../../../web/board/to-board.ts";
 import { chanceText, spread, vesselPath } from "../../../web/board/vessels.ts";
+import { recordedDrying } from "../../../web/worker/ribbons.ts";
 import { exampleWindows } from "../../support/requests.ts";
 import { inventedSpell, PLACES } from "../../support/weather.ts";
 
 function answered<T>(outcome: Outcome<T>): T {
   if (!outcome.ok) throw new Error(outcome.issues.map(({ message }) => message).join("; "));
   return outcome.value;
-}
-
-function ribbonsOf(request: WindowsRequest, answer: WindowsAnswer) {
-  return Object.fromEntries(
-    answer.options.flatMap(({ id, courseCutUtc }) =>
-      courseCutUtc === null
-        ? []
-        : [[id, answered(drydown({ weather: request.weather, swath: request.swath, cutUtc: courseCutUtc }))]],
-    ),
-  );
 }
 
 const request: WindowsRequest = {
@@ -36,8 +26,14 @@ const request: WindowsRequest = {
     { route: "direct-chop" },
   ],
 };
-const answer = answered(findWindows(request));
-const ribbons = ribbonsOf(request, answer);
+const { tools, ribbonOf } = recordedDrying();
+const answer = answered(findWindowsWith(tools, request));
+const ribbons = Object.fromEntries(
+  answer.options.flatMap((option) => {
+    const ribbon = ribbonOf(option);
+    return ribbon ? [[option.id, ribbon] as const] : [];
+  }),
+);
 const zone = request.weather.site.timeZone;
 const board = (widthPx: number, opts = {}) => toBoard(answer, request.weather, ribbons, zone, widthPx, opts);
 

@@ -1,0 +1,66 @@
+import { type Course, runCourse, secondOpinions } from "../../model/drying/index.ts";
+import type { CutOptionAnswer, DryingTools } from "../../model/harvest/index.ts";
+import { bestRoute } from "../state/choice.ts";
+
+/** The drying swath of one row as the board draws it, hour by hour from `startMs`. */
+export interface SwathRibbon {
+  /** Start of the first hour, UTC ms. */
+  readonly startMs: number;
+  /** Tissue moisture at the end of each hour, wet basis. */
+  readonly moistureWb: Float64Array;
+  /** Free water at the end of each hour, mm. */
+  readonly freeWaterMm: Float64Array;
+}
+
+interface Pass {
+  readonly kind: string;
+  readonly atMs: number;
+}
+
+function keyOf(cutMs: number, passes: readonly Pass[]): string {
+  return `${cutMs} ${passes.map(({ kind, atMs }) => `${kind}@${atMs}`).join(" ")}`;
+}
+
+export interface RecordedDrying {
+  readonly tools: DryingTools;
+  /** The course of a row under the passes of its best route; null for a row that stands. */
+  readonly ribbonOf: (option: CutOptionAnswer) => SwathRibbon | null;
+}
+
+/** The drying model with a memory: the courses that the windows were read from are drawn without a second run. */
+export function recordedDrying(): RecordedDrying {
+  const courses = new Map<string, Course>();
+  let main: unknown = null;
+  return {
+    tools: {
+      course: (weather, swath, cutUtcMs, operations) => {
+        const course = runCourse(weather, swath, cutUtcMs, operations);
+        main ??= weather;
+        // The same cut is also run without its rain: that is another weather, and nothing to draw.
+        if (weather === main)
+          courses.set(
+            keyOf(
+              cutUtcMs,
+              operations.map(({ kind, atUtcMs }) => ({ kind, atMs: atUtcMs })),
+            ),
+            course,
+          );
+        return course;
+      },
+      opinions: secondOpinions,
+    },
+    ribbonOf: (option) => {
+      const route = bestRoute(option);
+      if (option.courseCutUtc === null) return null;
+      const passes = (route?.operations ?? []).map(({ kind, atUtc }) => ({ kind, atMs: Date.parse(atUtc) }));
+      const course = courses.get(keyOf(Date.parse(option.courseCutUtc), passes));
+      if (!course) return null;
+      // Copies: a view would carry the whole block of the course along to the page.
+      return {
+        startMs: course.startUtcMs,
+        moistureWb: course.moistureWb.slice(),
+        freeWaterMm: course.freeWaterMm.slice(),
+      };
+    },
+  };
+}
