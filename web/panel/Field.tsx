@@ -1,3 +1,4 @@
+import "./panel.css";
 import type { ComponentChildren } from "preact";
 import { useId } from "preact/hooks";
 import { type Limit, limitInWords } from "../../model/limits.ts";
