@@ -11,9 +11,10 @@ import { DEMO_INPUTS } from "../../web/state/inputs.ts";
 import { readInputs } from "../../web/state/read-inputs.ts";
 import type { Sample } from "../../web/state/state.ts";
 import { courseOf, routeBands } from "../../web/worker/compute.ts";
+import { metric24 } from "../support/manners.ts";
 
 const { series } = sample as Sample;
-const { timeZone } = series.site;
+const manner = metric24(series.site.timeZone);
 
 function question() {
   const read = readInputs(DEMO_INPUTS).question;
@@ -54,7 +55,7 @@ async function board(widthPx: number) {
     <Board
       answer={answer}
       series={series}
-      timeZone={timeZone}
+      manner={manner}
       selected={pair}
       ribbons={{}}
       onSelect={(optionId, route) => told.chosen.push([optionId, route])}
@@ -121,7 +122,7 @@ test("the course is drawn under the board's hours, with its sentence and its tab
   const routes = routeBands(question()).map((band) => ({ ...band, label: band.route }));
   render(
     <CourseView
-      {...{ course: outcome.value, option, route, routes, timeZone, series, calendar }}
+      {...{ course: outcome.value, option, route, routes, manner, series, calendar }}
       initialMoistureWb={question().swath.initialMoistureWb}
     />,
     host,

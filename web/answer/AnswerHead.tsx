@@ -1,3 +1,4 @@
+import type { Manner } from "../format/manner.ts";
 import { unitsKept } from "../format/words.ts";
 import { chosen } from "../state/choice.ts";
 import type { Picture, State } from "../state/state.ts";
@@ -8,17 +9,18 @@ import { bestInWords, toAnswerSentence } from "./sentence.ts";
 export function AnswerHead({
   picture,
   selection,
+  manner,
   onBest,
 }: {
   readonly picture: Picture;
+  readonly manner: Manner;
   readonly selection: State["selection"];
   readonly onBest: () => void;
 }) {
   const { answer, inputs, source } = picture;
-  const { timeZone } = source.series.site;
   const place = {
     fieldName: inputs.fieldName.trim() || "the field",
-    timeZone,
+    manner,
     fromUtc: source.series.hours.startUtc[0] ?? answer.usableUntilUtc,
   };
   const sentence = toAnswerSentence(answer, selection, place);
@@ -36,7 +38,7 @@ export function AnswerHead({
             {text}
           </li>
         ))}
-        <li class="chip">Times are the farm's: {timeZone}</li>
+        <li class="chip">Times are the farm's: {manner.zone}</li>
         {best ? (
           <li>
             <button type="button" class="chip go" onClick={onBest}>

@@ -1,5 +1,6 @@
 import type { CutOptionAnswer, RouteAnswer, WindowsAnswer } from "../../model/harvest/index.ts";
 import { clockText, dayClockText, dayDateText, dayText, utcMs } from "../format/farm-time.ts";
+import type { Manner } from "../format/manner.ts";
 import { listText, ROUTE_LABELS, sentenceCase } from "../format/words.ts";
 import { chosen, type Selection } from "../state/choice.ts";
 
@@ -16,7 +17,7 @@ export interface AnswerSentence {
 
 export interface SentencePlace {
   readonly fieldName: string;
-  readonly timeZone: string;
+  readonly manner: Manner;
   /** First moment of the weather, UTC: a weekday alone is enough within six days of it. */
   readonly fromUtc: string;
 }
@@ -25,13 +26,13 @@ const DAYS_BY_NAME_ALONE = 6;
 const DAY_MS = 86_400_000;
 
 /** "Thursday", or "Thursday 25 Jun" where the weekday alone would leave two. */
-function day(utc: string, { timeZone, fromUtc }: SentencePlace): string {
+function day(utc: string, { manner, fromUtc }: SentencePlace): string {
   const near = utcMs(utc) - utcMs(fromUtc) < DAYS_BY_NAME_ALONE * DAY_MS;
-  return near ? dayText(utc, timeZone) : dayDateText(utc, timeZone);
+  return near ? dayText(utc, manner) : dayDateText(utc, manner);
 }
 
 function dayClock(utc: string, place: SentencePlace): string {
-  return `${day(utc, place)} ${clockText(utc, place.timeZone)}`;
+  return `${day(utc, place)} ${clockText(utc, place.manner)}`;
 }
 
 function firstStart(route: RouteAnswer): number {
@@ -55,7 +56,7 @@ function promiseOf(option: CutOptionAnswer, place: SentencePlace): string {
     const wet = window.rainedOn ? ", after rain" : "";
     const when =
       i === 0
-        ? `${day(window.startUtc, place)} from ${clockText(window.startUtc, place.timeZone)}`
+        ? `${day(window.startUtc, place)} from ${clockText(window.startUtc, place.manner)}`
         : `not before ${dayClock(window.startUtc, place)}`;
     return [`${label} ${when}${wet}`];
   });
@@ -138,10 +139,8 @@ function headlineOf({ cutUtc }: CutOptionAnswer, isBest: boolean, place: Sentenc
 }
 
 /** Said beside a row that is not the best: which one is. */
-export function bestInWords(answer: WindowsAnswer, { timeZone }: SentencePlace): string | null {
+export function bestInWords(answer: WindowsAnswer, { manner }: SentencePlace): string | null {
   const option = answer.options.find(({ id }) => id === answer.best.overall?.optionId);
   if (!option) return null;
-  return option.cutUtc === null
-    ? "Best: taken standing"
-    : `Best: cut ${dayClockText(option.cutUtc, timeZone)}`;
+  return option.cutUtc === null ? "Best: taken standing" : `Best: cut ${dayClockText(option.cutUtc, manner)}`;
 }

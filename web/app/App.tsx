@@ -1,9 +1,10 @@
-import { useState } from "preact/hooks";
+import { useMemo, useState } from "preact/hooks";
 import { AnswerHead } from "../answer/AnswerHead.tsx";
 import { HowWorked } from "../answer/HowWorked.tsx";
 import { Board } from "../board/Board.tsx";
 import type { Scale } from "../board/calendar.ts";
 import { Cautions } from "../cautions/Cautions.tsx";
+import { hour12Of, type Manner } from "../format/manner.ts";
 import icon from "../icon.svg";
 import { FieldPanel } from "../panel/FieldPanel.tsx";
 import { Levers } from "../panel/Levers.tsx";
@@ -61,15 +62,23 @@ function Shown({
   selection,
   dispatch,
   levers,
+  units,
+  locale,
 }: {
   readonly picture: Picture;
+  readonly units: Manner["units"];
+  readonly locale: string;
   readonly selection: State["selection"];
   readonly dispatch: Dispatch;
   readonly levers: preact.ComponentChildren;
 }) {
   const { answer, source, ribbons, inputs } = picture;
   const { series } = source;
-  const { timeZone } = series.site;
+  const { timeZone: zone } = series.site;
+  const manner = useMemo<Manner>(
+    () => ({ units, locale, hour12: hour12Of(locale), zone }),
+    [units, locale, zone],
+  );
   const choice = chosen(answer, selection);
   const [calendar, setCalendar] = useState<Scale | null>(null);
   const selected = choice && { optionId: choice.option.id, route: choice.route?.route ?? null };
@@ -79,6 +88,7 @@ function Shown({
         <AnswerHead
           picture={picture}
           selection={selection}
+          manner={manner}
           onBest={() => dispatch({ kind: "select", selection: answer.best.overall })}
         />
         <Cautions crop={inputs.crop} route={choice?.route?.route ?? null} />
@@ -86,14 +96,14 @@ function Shown({
       <Board
         answer={answer}
         series={series}
-        timeZone={timeZone}
+        manner={manner}
         selected={selected}
         ribbons={ribbons}
         onSelect={(optionId, route) => dispatch({ kind: "select", selection: { optionId, route } })}
         onCalendar={setCalendar}
       />
       <div class="below">
-        <CourseOfRow picture={picture} choice={choice} calendar={calendar} />
+        <CourseOfRow picture={picture} choice={choice} calendar={calendar} manner={manner} />
         {levers}
       </div>
       <HowWorked picture={picture} />
@@ -120,10 +130,17 @@ export function App() {
           <a href="#own">Own weather</a>
         </nav>
       </header>
-      <main aria-busy={asked !== null}>
+      <main aria-busy={asked !== null} data-picture={picture?.id ?? 0}>
         <Notice state={state} wrong={wrong} dispatch={dispatch} />
         {picture ? (
-          <Shown picture={picture} selection={selection} dispatch={dispatch} levers={levers} />
+          <Shown
+            picture={picture}
+            selection={selection}
+            dispatch={dispatch}
+            levers={levers}
+            units={state.preferences.units}
+            locale={state.locale}
+          />
         ) : (
           <>
             <h1 class="waiting">

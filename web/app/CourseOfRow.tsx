@@ -1,6 +1,7 @@
 import { ROUTE_CATALOGUE } from "../../model/harvest/index.ts";
 import type { Scale } from "../board/calendar.ts";
 import { CourseView } from "../course/CourseView.tsx";
+import type { Manner } from "../format/manner.ts";
 import type { Choice } from "../state/choice.ts";
 import type { Picture } from "../state/state.ts";
 import { routeBands } from "../worker/compute.ts";
@@ -10,10 +11,12 @@ export function CourseOfRow({
   picture,
   choice,
   calendar,
+  manner,
 }: {
   readonly picture: Picture;
   readonly choice: Choice | null;
   readonly calendar: Scale | null;
+  readonly manner: Manner;
 }) {
   if (choice === null)
     return <p class="no-course">There is no cut to offer in this weather, so there is no course to show.</p>;
@@ -42,7 +45,7 @@ export function CourseOfRow({
       routes={routeBands(request)
         .filter(({ route: key }) => ROUTE_CATALOGUE[key].kind === "swath")
         .map(({ route: key, bandWb }) => ({ route: key, label: ROUTE_CATALOGUE[key].label, bandWb }))}
-      timeZone={source.series.site.timeZone}
+      manner={manner}
       series={source.series}
       initialMoistureWb={request.swath.initialMoistureWb}
       calendar={calendar}

@@ -2,6 +2,7 @@ import { useEffect, useMemo, useState } from "preact/hooks";
 import type { WindowsAnswer } from "../../model/harvest/answer.ts";
 import type { RouteKey } from "../../model/harvest/keys.ts";
 import type { WeatherSeries } from "../../model/weather/series.ts";
+import type { Manner } from "../format/manner.ts";
 import { useWidth } from "../format/use-width.ts";
 import { BoardPicture } from "./BoardPicture.tsx";
 import { BoardTable } from "./BoardTable.tsx";
@@ -17,7 +18,7 @@ import type { SwathRibbon } from "../worker/ribbons.ts";
 export interface BoardProps {
   readonly answer: WindowsAnswer;
   readonly series: WeatherSeries;
-  readonly timeZone: string;
+  readonly manner: Manner;
   readonly selected: { readonly optionId: string; readonly route: RouteKey | null } | null;
   readonly ribbons: Readonly<Record<string, SwathRibbon>>;
   onSelect(optionId: string, route: RouteKey | null): void;
@@ -26,7 +27,7 @@ export interface BoardProps {
 }
 
 /** Cut options against the calendar: the page's main picture. */
-export function Board({ answer, series, timeZone, selected, ribbons, onSelect, onCalendar }: BoardProps) {
+export function Board({ answer, series, manner, selected, ribbons, onSelect, onCalendar }: BoardProps) {
   const { ref, widthPx } = useWidth<HTMLDivElement>();
   const [unfolded, setUnfolded] = useState<readonly string[]>([]);
   const [fromDay, setFromDay] = useState(0);
@@ -34,8 +35,8 @@ export function Board({ answer, series, timeZone, selected, ribbons, onSelect, o
   const [stopId, setStopId] = useState<string | null>(null);
   const picture = useMemo(() => {
     if (widthPx === 0) return null;
-    return toBoard(answer, series, ribbons, timeZone, widthPx, { selected, unfolded, fromDay });
-  }, [answer, series, ribbons, timeZone, widthPx, selected, unfolded, fromDay]);
+    return toBoard(answer, series, ribbons, manner, widthPx, { selected, unfolded, fromDay });
+  }, [answer, series, ribbons, manner, widthPx, selected, unfolded, fromDay]);
 
   const shared = picture === null || picture.narrow ? null : picture.scale;
   useEffect(() => {
@@ -54,7 +55,7 @@ export function Board({ answer, series, timeZone, selected, ribbons, onSelect, o
   return (
     <section class="board" aria-labelledby="board-heading">
       <h2 id="board-heading">Cut times and windows</h2>
-      <p class="board-sentence">{boardSentence(answer, timeZone)}</p>
+      <p class="board-sentence">{boardSentence(answer, manner)}</p>
       <div class="board-picture" ref={ref}>
         {picture && (
           <>
@@ -88,7 +89,7 @@ export function Board({ answer, series, timeZone, selected, ribbons, onSelect, o
       )}
       <details class="board-details">
         <summary>Table of the board</summary>
-        <BoardTable answer={answer} timeZone={timeZone} />
+        <BoardTable answer={answer} manner={manner} />
       </details>
     </section>
   );

@@ -1,13 +1,13 @@
 import type { CutOptionAnswer, RouteAnswer, WindowsAnswer } from "../../model/harvest/answer.ts";
 import { fullText } from "../format/farm-time.ts";
+import { type Manner, numberText } from "../format/manner.ts";
+import { PAGE_UNITS, toPage, type Units, unitName } from "../format/units.ts";
 import { ROUTE_LABELS, sentenceCase } from "../format/words.ts";
 
 interface TableProps {
   readonly answer: WindowsAnswer;
-  readonly timeZone: string;
+  readonly manner: Manner;
 }
-
-const number = (value: number, digits: number) => value.toFixed(digits);
 
 /** Hours after the cut between which the estimates come down to the band, rounded outward: never a bare hour. */
 function opinionsRange({ opinionHours: { earliest, latest } }: RouteAnswer): string {
@@ -18,33 +18,39 @@ function opinionsRange({ opinionHours: { earliest, latest } }: RouteAnswer): str
 }
 
 /** Cells of one route of one option, in the order of the heads. */
-export function boardCells(option: CutOptionAnswer, route: RouteAnswer, timeZone: string): readonly string[] {
+export function boardCells(option: CutOptionAnswer, route: RouteAnswer, manner: Manner): readonly string[] {
   const window = route.windows[0];
   const treatment = option.treatment === null || option.treatment === "swath" ? "" : ` (${option.treatment})`;
   return [
-    option.cutUtc === null ? "Standing" : `${fullText(option.cutUtc, timeZone)}${treatment}`,
+    option.cutUtc === null ? "Standing" : `${fullText(option.cutUtc, manner)}${treatment}`,
     sentenceCase(ROUTE_LABELS[route.route]),
-    window ? fullText(window.startUtc, timeZone) : "–",
-    window ? fullText(window.endUtc, timeZone) : "–",
-    window ? number(window.workHours, 1) : "–",
-    number(route.rainMm.mean, 1),
+    window ? fullText(window.startUtc, manner) : "–",
+    window ? fullText(window.endUtc, manner) : "–",
+    window ? numberText(window.workHours, 1, manner) : "–",
+    numberText(
+      toPage(route.rainMm.mean, "rain", manner.units),
+      PAGE_UNITS.rain[manner.units].decimals,
+      manner,
+    ),
     opinionsRange(route),
     route.rank === null ? "–" : String(route.rank),
     route.why.map(({ text }) => text).join(" "),
   ];
 }
 
-export const BOARD_HEADS = [
-  "Cut",
-  "Route",
-  "Starts",
-  "Ends",
-  "Working hours",
-  "Rain on swath, mm",
-  "Dry enough by the estimates, h after cut",
-  "Rank",
-  "Why",
-] as const;
+export function boardHeads(units: Units): readonly string[] {
+  return [
+    "Cut",
+    "Route",
+    "Starts",
+    "Ends",
+    "Working hours",
+    `Rain on swath, ${unitName("rain", units)}`,
+    "Dry enough by the estimates, h after cut",
+    "Rank",
+    "Why",
+  ];
+}
 
 const NUMERIC = new Set([4, 5, 6, 7]);
 
@@ -52,14 +58,15 @@ const NUMERIC = new Set([4, 5, 6, 7]);
 export const SCROLLS = { tabIndex: 0 } as const;
 
 /** The whole board in words and numbers: every cut option with every route, its first window. */
-export function BoardTable({ answer, timeZone }: TableProps) {
+export function BoardTable({ answer, manner }: TableProps) {
+  const heads = boardHeads(manner.units);
   return (
     <section class="table-scroll" aria-label="Table of the board" {...SCROLLS}>
       <table class="board-table">
         <caption>Every cut time with every route; the first window of each. Times are the farm's.</caption>
         <thead>
           <tr>
-            {BOARD_HEADS.map((head, i) => (
+            {heads.map((head, i) => (
               <th key={head} scope="col" class={NUMERIC.has(i) ? "number" : undefined}>
                 {head}
               </th>
@@ -69,12 +76,12 @@ export function BoardTable({ answer, timeZone }: TableProps) {
         <tbody>
           {answer.options.flatMap((option) =>
             option.routes.map((route) => {
-              const [cut, ...rest] = boardCells(option, route, timeZone);
+              const [cut, ...rest] = boardCells(option, route, manner);
               return (
                 <tr key={`${option.id} ${route.route}`}>
                   <th scope="row">{cut}</th>
                   {rest.map((cell, i) => (
-                    <td key={BOARD_HEADS[i + 1]} class={NUMERIC.has(i + 1) ? "number" : undefined}>
+                    <td key={heads[i + 1]} class={NUMERIC.has(i + 1) ? "number" : undefined}>
                       {cell}
                     </td>
                   ))}

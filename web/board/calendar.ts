@@ -2,6 +2,7 @@ import { HOUR_MS } from "../../model/weather/clock.ts";
 import type { WeatherSeries } from "../../model/weather/series.ts";
 import { sunDay } from "../../model/weather/sun.ts";
 import { type FarmDay, farmDays, shortDayDateText, shortDayText, utcMs } from "../format/farm-time.ts";
+import type { Manner } from "../format/manner.ts";
 import { rainText } from "../format/words.ts";
 
 /** The hours across, shared by everything drawn above one another. */
@@ -60,30 +61,30 @@ export function rainBetween(series: WeatherSeries, fromMs: number, toMs: number)
 /** Below this the day counts as dry in words, mm. */
 const DRY_BELOW_MM = 0.05;
 
-function dayWords(mm: number | null): string {
+function dayWords(mm: number | null, manner: Manner): string {
   if (mm === null) return "no data";
-  return mm < DRY_BELOW_MM ? "dry" : rainText(mm);
+  return mm < DRY_BELOW_MM ? "dry" : rainText(mm, manner);
 }
 
 export function dayColumns(
   series: WeatherSeries,
   days: readonly FarmDay[],
   scale: Scale,
-  zone: string,
+  manner: Manner,
 ): DayColumn[] {
   return days.map(({ dayKey, startMs, endMs }) => {
     const x0 = scale.x(startMs);
     const x1 = scale.x(endMs);
     const roomPx = x1 - x0;
     const label =
-      roomPx >= 62 ? shortDayDateText(startMs, zone) : roomPx >= 34 ? shortDayText(startMs, zone) : "";
+      roomPx >= 62 ? shortDayDateText(startMs, manner) : roomPx >= 34 ? shortDayText(startMs, manner) : "";
     const mm = rainBetween(series, startMs, endMs);
     return {
       dayKey,
       x0,
       x1,
       label,
-      rainWords: label === "" ? "" : dayWords(mm),
+      rainWords: label === "" ? "" : dayWords(mm, manner),
       wet: (mm ?? 0) >= DRY_BELOW_MM,
     };
   });

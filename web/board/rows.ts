@@ -1,6 +1,7 @@
 import type { CutOptionAnswer, WindowsAnswer } from "../../model/harvest/answer.ts";
 import type { RouteKey } from "../../model/harvest/keys.ts";
 import { clockText, dayDateText, shortDayClockText, shortDayDateText, utcMs } from "../format/farm-time.ts";
+import type { Manner } from "../format/manner.ts";
 import { ROUTE_LABELS, ROUTE_LETTERS, ROUTE_ORDER, ROUTE_SHORT, sentenceCase } from "../format/words.ts";
 import type { SwathRibbon } from "../worker/ribbons.ts";
 import type { Scale } from "./calendar.ts";
@@ -61,7 +62,7 @@ export interface BoardRow extends Box {
 export interface RowContext {
   readonly answer: WindowsAnswer;
   readonly scale: Scale;
-  readonly timeZone: string;
+  readonly manner: Manner;
   readonly ribbons: Readonly<Record<string, SwathRibbon>>;
   readonly chosen: { readonly optionId: string; readonly route: RouteKey | null } | null;
   readonly narrow: boolean;
@@ -69,7 +70,7 @@ export interface RowContext {
 }
 
 function vesselsOf(option: CutOptionAnswer, top: number, foot: number, context: RowContext): BoardVessel[] {
-  const { scale, answer, narrow, timeZone, chosen } = context;
+  const { scale, answer, narrow, manner, chosen } = context;
   const overall = answer.best.overall;
   const all = ROUTE_ORDER.flatMap((key) => {
     const route = option.routes.find((each) => each.route === key);
@@ -86,7 +87,7 @@ function vesselsOf(option: CutOptionAnswer, top: number, foot: number, context: 
         first,
         best: ofBest,
         chosen: first && chosen?.optionId === option.id && chosen.route === key,
-        sentence: windowSentence(route, window, timeZone),
+        sentence: windowSentence(route, window, manner),
         x0: Math.max(scale.x0, scale.x(window.startUtc)),
         x1: Math.min(scale.x1, scale.x(window.endUtc)),
         y0: first ? top : top + (foot - top) * 0.5,
@@ -111,23 +112,26 @@ function vesselsOf(option: CutOptionAnswer, top: number, foot: number, context: 
   return [...firsts, ...laters].sort((a, b) => a.x0 - b.x0);
 }
 
-function labelsOf(option: CutOptionAnswer, kind: BoardRow["kind"], { timeZone }: RowContext) {
+function labelsOf(option: CutOptionAnswer, kind: BoardRow["kind"], { manner }: RowContext) {
   if (option.cutUtc === null) {
     const route = option.routes[0]?.route;
     return { label: "Standing", hour: route ? ROUTE_SHORT[route] : "" };
   }
   return {
-    label: kind === "day" ? shortDayDateText(option.cutUtc, timeZone) : "",
-    hour: clockText(option.cutUtc, timeZone),
+    label: kind === "day" ? shortDayDateText(option.cutUtc, manner) : "",
+    hour: clockText(option.cutUtc, manner),
   };
 }
 
 /** What stands in the right column: the best route of the row and when its window closes. */
-function doneOf(option: CutOptionAnswer, zone: string): Pick<BoardRow, "doneRoute" | "doneBy" | "doneShort"> {
+function doneOf(
+  option: CutOptionAnswer,
+  manner: Manner,
+): Pick<BoardRow, "doneRoute" | "doneBy" | "doneShort"> {
   const route = bestRoute(option);
   const window = route?.windows[0];
   if (!route || !window) return { doneRoute: "No window", doneBy: "", doneShort: "no window" };
-  const doneBy = shortDayClockText(window.endUtc, zone);
+  const doneBy = shortDayClockText(window.endUtc, manner);
   return {
     doneRoute: sentenceCase(ROUTE_SHORT[route.route]),
     doneBy,
@@ -149,7 +153,7 @@ export function toRow(
   unfold: { readonly dayKey: string; readonly count: number; readonly expanded: boolean } | null,
   context: RowContext,
 ): BoardRow {
-  const { scale, timeZone, ribbons, answer, chosen, narrow } = context;
+  const { scale, manner, ribbons, answer, chosen, narrow } = context;
   const best = answer.best.overall?.optionId === option.id;
   const foot = y1 - 3;
   const cutMs = option.cutUtc === null ? null : utcMs(option.cutUtc);
@@ -169,7 +173,7 @@ export function toRow(
   const moreLater = option.routes.some(
     ({ windows: [first] }) => first && utcMs(first.startUtc) >= scale.toMs,
   );
-  const date = option.cutUtc === null ? "" : dayDateText(option.cutUtc, timeZone);
+  const date = option.cutUtc === null ? "" : dayDateText(option.cutUtc, manner);
   return {
     optionId: option.id,
     kind,
@@ -188,8 +192,8 @@ export function toRow(
     best,
     chosen: chosen?.optionId === option.id,
     route: bestRoute(option)?.route ?? null,
-    ...doneOf(option, timeZone),
-    sentence: rowSentence(option, best, timeZone),
+    ...doneOf(option, manner),
+    sentence: rowSentence(option, best, manner),
     unfold:
       unfold && unfold.count > 0
         ? {

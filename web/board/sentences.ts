@@ -5,6 +5,7 @@ import type {
   WindowsAnswer,
 } from "../../model/harvest/answer.ts";
 import { dayClockText, spanText } from "../format/farm-time.ts";
+import type { Manner } from "../format/manner.ts";
 import { hoursText, ROUTE_LABELS, rainText, sentenceCase } from "../format/words.ts";
 import { reasonWordings } from "./reasons.ts";
 
@@ -23,12 +24,12 @@ export function bestRoute(option: CutOptionAnswer): RouteAnswer | null {
 }
 
 /** "cut Thursday 09:00" or "leave it standing". */
-function cutWords(option: CutOptionAnswer, zone: string): string {
-  return option.cutUtc === null ? "leave it standing" : `cut ${dayClockText(option.cutUtc, zone)}`;
+function cutWords(option: CutOptionAnswer, manner: Manner): string {
+  return option.cutUtc === null ? "leave it standing" : `cut ${dayClockText(option.cutUtc, manner)}`;
 }
 
 /** The result of the board in one sentence. */
-export function boardSentence(answer: WindowsAnswer, zone: string): string {
+export function boardSentence(answer: WindowsAnswer, manner: Manner): string {
   const times = cutTimes(answer);
   const among = times === 0 ? "Best" : `Best of ${times} cut ${times === 1 ? "time" : "times"}`;
   const { overall } = answer.best;
@@ -39,23 +40,23 @@ export function boardSentence(answer: WindowsAnswer, zone: string): string {
       ? "No cut time can be offered in this forecast."
       : `None of ${times} cut ${times === 1 ? "time" : "times"} has a window in this forecast.`;
   }
-  const span = spanText(window.startUtc, window.endUtc, zone);
-  return `${among}: ${cutWords(option, zone)}, ${ROUTE_LABELS[overall.route]} ${span}${window.rainedOn ? ", after rain" : ""}.`;
+  const span = spanText(window.startUtc, window.endUtc, manner);
+  return `${among}: ${cutWords(option, manner)}, ${ROUTE_LABELS[overall.route]} ${span}${window.rainedOn ? ", after rain" : ""}.`;
 }
 
 /** "Wrapped bales, Friday 13:00 to 18:00, 5 h to work in, 8 in 10, after rain". */
-export function windowSentence(route: RouteAnswer, window: WindowAnswer, zone: string): string {
-  const parts = [sentenceCase(ROUTE_LABELS[route.route]), spanText(window.startUtc, window.endUtc, zone)];
-  parts.push(`${hoursText(window.workHours)} to work in`);
+export function windowSentence(route: RouteAnswer, window: WindowAnswer, manner: Manner): string {
+  const parts = [sentenceCase(ROUTE_LABELS[route.route]), spanText(window.startUtc, window.endUtc, manner)];
+  parts.push(`${hoursText(window.workHours, manner)} to work in`);
   if (window.chance !== null) parts.push(`${Math.round(window.chance * 10)} in 10`);
   if (window.rainedOn)
-    parts.push(route.rainMm.mean > 0 ? `after rain (${rainText(route.rainMm.mean)})` : "after rain");
+    parts.push(route.rainMm.mean > 0 ? `after rain (${rainText(route.rainMm.mean, manner)})` : "after rain");
   return parts.join(", ");
 }
 
 /** What a row says when it is heard. */
-export function rowSentence(option: CutOptionAnswer, best: boolean, zone: string): string {
-  const cut = sentenceCase(cutWords(option, zone));
+export function rowSentence(option: CutOptionAnswer, best: boolean, manner: Manner): string {
+  const cut = sentenceCase(cutWords(option, manner));
   const route = bestRoute(option);
   const window = route?.windows[0];
   const head = best ? `${cut}, the best` : cut;
@@ -63,8 +64,8 @@ export function rowSentence(option: CutOptionAnswer, best: boolean, zone: string
   const others = option.routes.filter((other) => other !== route && other.windows.length > 0);
   const also = others.map((other) => {
     const first = other.windows[0];
-    return `${ROUTE_LABELS[other.route]} ${first ? spanText(first.startUtc, first.endUtc, zone) : ""}`;
+    return `${ROUTE_LABELS[other.route]} ${first ? spanText(first.startUtc, first.endUtc, manner) : ""}`;
   });
   const rest = also.length > 0 ? ` Also ${also.join("; ")}.` : "";
-  return `${head}. ${windowSentence(route, window, zone)}.${rest}`;
+  return `${head}. ${windowSentence(route, window, manner)}.${rest}`;
 }

@@ -2,6 +2,7 @@ import type { WindowsAnswer } from "../../model/harvest/answer.ts";
 import type { RouteKey } from "../../model/harvest/keys.ts";
 import type { WeatherSeries } from "../../model/weather/series.ts";
 import { farmDays, utcMs } from "../format/farm-time.ts";
+import type { Manner } from "../format/manner.ts";
 import type { SwathRibbon } from "../worker/ribbons.ts";
 import {
   type DayColumn,
@@ -91,14 +92,15 @@ export function toBoard(
   answer: WindowsAnswer,
   series: WeatherSeries,
   ribbons: Readonly<Record<string, SwathRibbon>>,
-  timeZone: string,
+  manner: Manner,
   widthPx: number,
   opts: BoardOptions = {},
 ): BoardPicture {
   const width = Math.max(280, widthPx);
+  const { zone } = manner;
   const { narrow, gutterPx, rightPx, rowPx, rainPx, dayPx } = layoutOf(width);
   const { fromMs, toMs } = seriesSpan(series);
-  const allDays = farmDays(fromMs, toMs, timeZone);
+  const allDays = farmDays(fromMs, toMs, zone);
   const plotPx = width - gutterPx - rightPx;
   const fit = Math.max(2, Math.floor(plotPx / LEAST_DAY_PX[narrow ? "narrow" : "wide"]));
   const fromDay = Math.min(Math.max(0, opts.fromDay ?? 0), Math.max(0, allDays.length - fit));
@@ -112,8 +114,8 @@ export function toBoard(
   const header = { dayY: 18, axisY: dayPx, rainPx, wordsY: dayPx + rainPx + 16, footY: dayPx + rainPx + 24 };
 
   const chosen = opts.selected ?? null;
-  const groups = groupOptions(answer, timeZone, chosen?.optionId ?? null);
-  const context = { answer, scale, timeZone, ribbons, chosen, narrow, widthPx: width };
+  const groups = groupOptions(answer, zone, chosen?.optionId ?? null);
+  const context = { answer, scale, manner, ribbons, chosen, narrow, widthPx: width };
   const rows: BoardRow[] = [];
   const add = (
     ...[option, kind, unfold]: [Parameters<typeof toRow>[0], BoardRow["kind"], Parameters<typeof toRow>[4]]
@@ -149,13 +151,13 @@ export function toBoard(
     rowPx,
     scale,
     header,
-    days: dayColumns(series, days, scale, timeZone),
-    nights: nightSpans(series, scale, timeZone),
+    days: dayColumns(series, days, scale, manner),
+    nights: nightSpans(series, scale, zone),
     missing: missingSpans(series, scale),
     rain: rainBars(series, days, scale, rainPx),
     rows,
     routes: routesShown(answer),
-    sentence: boardSentence(answer, timeZone),
+    sentence: boardSentence(answer, manner),
     pager: allDays.length > fit ? { fromDay, days: fit, allDays: allDays.length } : null,
   };
 }

@@ -38,7 +38,7 @@ function LineKey({
 
 /** Moisture of one cut, hour by hour, with what else happens to it. */
 export function CourseView(props: CourseViewProps) {
-  const { course, option, route, routes, timeZone, series, initialMoistureWb, calendar } = props;
+  const { course, option, route, routes, manner, series, initialMoistureWb, calendar } = props;
   const { ref, widthPx } = useWidth<HTMLDivElement>();
   // Shared only where the board's hours lie inside this picture.
   const fits = calendar != null && calendar.x1 <= widthPx + 1;
@@ -50,12 +50,12 @@ export function CourseView(props: CourseViewProps) {
       option,
       route,
       routes,
-      timeZone,
+      manner,
       series,
       initialMoistureWb,
       span: fromMs === null || toMs === null ? undefined : { fromMs, toMs },
     }),
-    [course, option, route, routes, timeZone, series, initialMoistureWb, fromMs, toMs],
+    [course, option, route, routes, manner, series, initialMoistureWb, fromMs, toMs],
   );
   const picture = useMemo(() => toCourse(input), [input]);
   const [parts, setParts] = useState(false);

@@ -3,7 +3,7 @@ import { clockText, fullText, utcMs } from "../format/farm-time.ts";
 import type { CourseInput } from "./to-course.ts";
 
 /** The table of the course: heads and one row of text an hour. */
-export function courseRows({ course, route, timeZone }: CourseInput): {
+export function courseRows({ course, route, manner }: CourseInput): {
   readonly heads: readonly string[];
   readonly rows: readonly (readonly string[])[];
 } {
@@ -31,14 +31,14 @@ export function courseRows({ course, route, timeZone }: CourseInput): {
       return ms >= startMs && ms < startMs + HOUR_MS;
     });
     return [
-      fullText(start, timeZone),
+      fullText(start, manner),
       pct(hours.moistureWb[i]),
       pct(hours.leafMoistureWb[i]),
       pct(hours.stemMoistureWb[i]),
       mm(hours.freeWaterMm[i]),
       pct(hours.equilibriumWb[i]),
       (hours.rainMm[i] ?? 0).toFixed(1),
-      passes.map(({ kind, atUtc }) => `${kind} ${clockText(atUtc, timeZone)}`).join(", "),
+      passes.map(({ kind, atUtc }) => `${kind} ${clockText(atUtc, manner)}`).join(", "),
       ...opinionAt.map((byMs) => pct(byMs.get(startMs))),
     ];
   });

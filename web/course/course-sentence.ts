@@ -39,34 +39,34 @@ export function opinionSpreadH(course: DrydownAnswer, targetWb: number): number 
 }
 
 /** The course in a sentence or three, and its heading. */
-export function courseSentence({ course, option, routes, timeZone, initialMoistureWb }: CourseInput): {
+export function courseSentence({ course, option, routes, manner, initialMoistureWb }: CourseInput): {
   readonly sentence: string;
   readonly heading: string;
 } {
   const cut = option.cutUtc ?? course.hours.startUtc[0] ?? course.usableUntilUtc;
   const middle = option.courseCutUtc ?? cut;
-  const mowing = utcMs(middle) === utcMs(cut) ? "" : `, middle of the mowing ${clockText(middle, timeZone)},`;
+  const mowing = utcMs(middle) === utcMs(cut) ? "" : `, middle of the mowing ${clockText(middle, manner)},`;
   const first = course.hours.moistureWb[0];
   const start =
     initialMoistureWb !== undefined
-      ? ` at ${moisturePct(initialMoistureWb)}`
+      ? ` at ${moisturePct(initialMoistureWb, manner)}`
       : first === undefined
         ? ""
-        : ` with ${moisturePct(first)} left after the first hour`;
+        : ` with ${moisturePct(first, manner)} left after the first hour`;
   const byWettest = [...routes].sort((a, b) => b.bandWb[1] - a.bandWb[1]);
   const reached: string[] = [];
   const never: string[] = [];
   for (const { label, bandWb } of byWettest) {
     const ms = modelReachedMs(course, bandWb[1]);
-    const name = `${label.charAt(0).toLowerCase()}${label.slice(1)} (${bandPct(bandWb)})`;
+    const name = `${label.charAt(0).toLowerCase()}${label.slice(1)} (${bandPct(bandWb, manner)})`;
     if (ms === null) never.push(name);
-    else reached.push(`${name} ${dayClockText(ms, timeZone)}`);
+    else reached.push(`${name} ${dayClockText(ms, manner)}`);
   }
   const spreads = routes.map(({ bandWb }) => opinionSpreadH(course, bandWb[1])).filter((h) => h !== null);
-  const sentences = [`Cut ${dayClockText(cut, timeZone)}${mowing}${start}.`];
+  const sentences = [`Cut ${dayClockText(cut, manner)}${mowing}${start}.`];
   if (reached.length > 0) sentences.push(`Reaches ${listText(reached)}.`);
   if (never.length > 0) sentences.push(`Does not come down to ${listText(never)} in this forecast.`);
   if (spreads.length > 0)
     sentences.push(`Second opinions differ by up to ${Math.round(Math.max(...spreads))} h.`);
-  return { sentence: sentences.join(" "), heading: `Course of the swath cut ${dayClockText(cut, timeZone)}` };
+  return { sentence: sentences.join(" "), heading: `Course of the swath cut ${dayClockText(cut, manner)}` };
 }

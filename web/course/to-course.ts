@@ -5,6 +5,7 @@ import { HOUR_MS } from "../../model/weather/clock.ts";
 import type { WeatherSeries } from "../../model/weather/series.ts";
 import { nightSpans, rainBetween, scaleOf } from "../board/calendar.ts";
 import { clockText, shortDayText, spanText, utcMs } from "../format/farm-time.ts";
+import type { Manner } from "../format/manner.ts";
 import { bandPct, ROUTE_LABELS, sentenceCase } from "../format/words.ts";
 import { courseSentence } from "./course-sentence.ts";
 
@@ -46,7 +47,7 @@ export interface CourseInput {
   readonly option: CutOptionAnswer;
   readonly route: RouteAnswer | null;
   readonly routes: readonly CourseRead[];
-  readonly timeZone: string;
+  readonly manner: Manner;
   readonly series: WeatherSeries;
   /** Moisture that the swath started from, wet basis; absent = the line starts at the end of its first hour. */
   readonly initialMoistureWb?: number | undefined;
@@ -101,17 +102,17 @@ function endMs(input: CourseInput, cutMs: number, courseEndMs: number): number {
 /** Every zone in use is a whole number of quarter hours from UTC. */
 const QUARTER_MS = HOUR_MS / 4;
 
-function ticksOf(fromMs: number, toMs: number, zone: string): CourseTick[] {
+function ticksOf(fromMs: number, toMs: number, { zone }: Manner): CourseTick[] {
   const ticks: CourseTick[] = [];
   for (let ms = Math.ceil(fromMs / QUARTER_MS) * QUARTER_MS; ms < toMs; ms += QUARTER_MS) {
-    const [hour = "", minute = ""] = clockText(ms, zone).split(":");
+    const [hour = "", minute = ""] = clockText(ms, { zone, hour12: false }).split(":");
     if (minute !== "00" || Number(hour) % 6 !== 0) continue;
     // An hour that comes twice is marked the first time.
     if (ticks[ticks.length - 1]?.label === hour) continue;
     ticks.push({
       x: (ms - fromMs) / HOUR_MS,
       label: hour,
-      day: hour === "00" ? shortDayText(ms, zone) : null,
+      day: hour === "00" ? shortDayText(ms, { zone }) : null,
     });
   }
   return ticks;
@@ -132,7 +133,7 @@ function moistureAt(points: readonly CoursePoint[], x: number): number {
  * Its points stand at the end of each hour, after the one at the cut where the starting moisture is given.
  */
 export function toCourse(input: CourseInput): CoursePicture {
-  const { course, option, route, routes, timeZone, series } = input;
+  const { course, option, route, routes, manner, series } = input;
   const { startUtc, moistureWb, leafMoistureWb, stemMoistureWb, equilibriumWb, dewMm } = course.hours;
   const firstMs = utcMs(startUtc[0] ?? course.usableUntilUtc);
   const cutMs = utcMs(option.courseCutUtc ?? startUtc[0] ?? course.usableUntilUtc);
@@ -160,7 +161,7 @@ export function toCourse(input: CourseInput): CoursePicture {
       kind: "cut",
       x: xOf(mowMs),
       y: first.y,
-      label: `Cut ${clockText(mowMs, timeZone)}`,
+      label: `Cut ${clockText(mowMs, manner)}`,
     });
   }
   for (const { kind, atUtc } of route?.operations ?? []) {
@@ -170,7 +171,7 @@ export function toCourse(input: CourseInput): CoursePicture {
       kind,
       x,
       y: moistureAt(tissue, x),
-      label: `${OPERATION_LABELS[kind]} ${clockText(atUtc, timeZone)}`,
+      label: `${OPERATION_LABELS[kind]} ${clockText(atUtc, manner)}`,
     });
   }
   const windows = (route?.windows ?? [])
@@ -182,7 +183,7 @@ export function toCourse(input: CourseInput): CoursePicture {
   const firstWindow = route?.windows[0];
   if (route && firstWindow && windows[0]) {
     const x = (windows[0].x0 + windows[0].x1) / 2;
-    const label = `${sentenceCase(ROUTE_LABELS[route.route])} ${spanText(firstWindow.startUtc, firstWindow.endUtc, timeZone)}`;
+    const label = `${sentenceCase(ROUTE_LABELS[route.route])} ${spanText(firstWindow.startUtc, firstWindow.endUtc, manner)}`;
     marks.push({ kind: "window", x, y: moistureAt(tissue, x), label });
   }
 
@@ -211,7 +212,7 @@ export function toCourse(input: CourseInput): CoursePicture {
     bands: routes.map(({ route: key, label, bandWb }) => ({
       route: key,
       label: sentenceCase(label),
-      range: bandPct(bandWb),
+      range: bandPct(bandWb, manner),
       loPct: bandWb[0] * 100,
       hiPct: bandWb[1] * 100,
     })),
@@ -219,8 +220,8 @@ export function toCourse(input: CourseInput): CoursePicture {
     windows,
     rain,
     dew,
-    nights: nightSpans(series, scaleOf(fromMs, toMs, 0, hoursAcross), timeZone),
-    ticks: ticksOf(fromMs, toMs, timeZone),
+    nights: nightSpans(series, scaleOf(fromMs, toMs, 0, hoursAcross), manner.zone),
+    ticks: ticksOf(fromMs, toMs, manner),
     ...courseSentence(input),
   };
 }

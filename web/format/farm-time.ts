@@ -1,11 +1,16 @@
 import { DAY_MS, HOUR_MS, localDayKey, localParts, startOfLocalDay } from "../../model/weather/clock.ts";
+import type { Manner } from "./manner.ts";
 
 /**
  * Times as the farm's clock shows them, whatever the zone of the machine that draws the page.
- * Every function takes a UTC moment (ISO 8601 ending in Z, or milliseconds) and the farm's IANA zone.
+ * Every text takes a UTC moment (ISO 8601 ending in Z, or milliseconds) and how the page speaks.
  */
 
 export type Moment = string | number;
+
+/** The zone alone says the day, the 12 or 24 h clock the hour. */
+export type Calendar = Pick<Manner, "zone">;
+export type Clock = Pick<Manner, "zone" | "hour12">;
 
 const DAYS = ["Sunday", "Monday", "Tuesday", "Wednesday", "Thursday", "Friday", "Saturday"] as const;
 const MONTHS = ["Jan", "Feb", "Mar", "Apr", "May", "Jun", "Jul", "Aug", "Sep", "Oct", "Nov", "Dec"] as const;
@@ -21,52 +26,59 @@ function two(n: number): string {
   return n < 10 ? `0${n}` : String(n);
 }
 
-/** "09:00", 24-hour clock. */
-export function clockText(moment: Moment, zone: string): string {
+/** "09:00"; on a 12-hour clock "9 am", "1:30 pm", and "noon", which "12 pm" leaves in doubt. */
+export function clockText(moment: Moment, { zone, hour12 }: Clock): string {
   const { hour, minute } = localParts(utcMs(moment), zone);
-  return `${two(hour)}:${two(minute)}`;
+  if (!hour12) return `${two(hour)}:${two(minute)}`;
+  if (hour === 12 && minute === 0) return "noon";
+  return `${hour % 12 || 12}${minute === 0 ? "" : `:${two(minute)}`} ${hour < 12 ? "am" : "pm"}`;
+}
+
+/** The hour alone, for a tick: "06", "6 am". */
+export function hourTickText(moment: Moment, clock: Clock): string {
+  return clock.hour12 ? clockText(moment, clock) : clockText(moment, clock).slice(0, 2);
 }
 
 /** "Thursday". */
-export function dayText(moment: Moment, zone: string): string {
-  return DAYS[localParts(utcMs(moment), zone).weekday] ?? "";
+export function dayText(moment: Moment, calendar: Calendar): string {
+  return DAYS[localParts(utcMs(moment), calendar.zone).weekday] ?? "";
 }
 
 /** "Thu". */
-export function shortDayText(moment: Moment, zone: string): string {
-  return dayText(moment, zone).slice(0, 3);
+export function shortDayText(moment: Moment, calendar: Calendar): string {
+  return dayText(moment, calendar).slice(0, 3);
 }
 
 /** "Thu 16", the weekday with the day of the month. */
-export function shortDayDateText(moment: Moment, zone: string): string {
-  return `${shortDayText(moment, zone)} ${localParts(utcMs(moment), zone).day}`;
+export function shortDayDateText(moment: Moment, calendar: Calendar): string {
+  return `${shortDayText(moment, calendar)} ${localParts(utcMs(moment), calendar.zone).day}`;
 }
 
 /** "Thursday 16 Jul". */
-export function dayDateText(moment: Moment, zone: string): string {
-  const { day, month } = localParts(utcMs(moment), zone);
-  return `${dayText(moment, zone)} ${day} ${MONTHS[month - 1] ?? ""}`;
+export function dayDateText(moment: Moment, calendar: Calendar): string {
+  const { day, month } = localParts(utcMs(moment), calendar.zone);
+  return `${dayText(moment, calendar)} ${day} ${MONTHS[month - 1] ?? ""}`;
 }
 
 /** "Thursday 09:00". */
-export function dayClockText(moment: Moment, zone: string): string {
-  return `${dayText(moment, zone)} ${clockText(moment, zone)}`;
+export function dayClockText(moment: Moment, clock: Clock): string {
+  return `${dayText(moment, clock)} ${clockText(moment, clock)}`;
 }
 
 /** "Thu 09:00". */
-export function shortDayClockText(moment: Moment, zone: string): string {
-  return `${shortDayText(moment, zone)} ${clockText(moment, zone)}`;
+export function shortDayClockText(moment: Moment, clock: Clock): string {
+  return `${shortDayText(moment, clock)} ${clockText(moment, clock)}`;
 }
 
 /** "Thursday 16 Jul 09:00", for tables that span more than a week. */
-export function fullText(moment: Moment, zone: string): string {
-  return `${dayDateText(moment, zone)} ${clockText(moment, zone)}`;
+export function fullText(moment: Moment, clock: Clock): string {
+  return `${dayDateText(moment, clock)} ${clockText(moment, clock)}`;
 }
 
 /** "Friday 13:00 to 18:00", or with both days where they differ. */
-export function spanText(from: Moment, to: Moment, zone: string): string {
-  const sameDay = localDayKey(utcMs(from), zone) === localDayKey(utcMs(to), zone);
-  return `${dayClockText(from, zone)} to ${sameDay ? clockText(to, zone) : dayClockText(to, zone)}`;
+export function spanText(from: Moment, to: Moment, clock: Clock): string {
+  const sameDay = localDayKey(utcMs(from), clock.zone) === localDayKey(utcMs(to), clock.zone);
+  return `${dayClockText(from, clock)} to ${sameDay ? clockText(to, clock) : dayClockText(to, clock)}`;
 }
 
 /** A local calendar day as a span of moments: 23, 24 or 25 h. */

@@ -1,4 +1,8 @@
 import type { RouteKey } from "../../model/harvest/keys.ts";
+import { type Manner, numberText, quantityText } from "./manner.ts";
+import { PAGE_UNITS, toPage } from "./units.ts";
+
+type Numbers = Pick<Manner, "locale">;
 
 /** How the page says the model's keys. */
 export const ROUTE_LABELS: Readonly<Record<RouteKey, string>> = {
@@ -46,24 +50,32 @@ export function sentenceCase(text: string): string {
 }
 
 /** "78 %" from 0.78, wet basis. */
-export function moisturePct(wb: number): string {
-  return `${Math.round(wb * 100)} %`;
+export function moisturePct(wb: number, numbers: Numbers): string {
+  return `${numberText(wb * 100, 0, numbers)} %`;
 }
 
 /** "45-60 %" with an en dash from [0.45, 0.6]; the edges to half a point where they need it. */
-export function bandPct(bandWb: readonly [number, number]): string {
-  const edge = (wb: number) => String(Math.round(wb * 1000) / 10);
+export function bandPct(bandWb: readonly [number, number], numbers: Numbers): string {
+  const edge = (wb: number) => numberText(wb * 100, 1, numbers);
   return `${edge(bandWb[0])}–${edge(bandWb[1])} %`;
 }
 
-/** "14 mm", "0.4 mm". */
-export function rainText(mm: number): string {
-  return `${mm < 10 ? Math.round(mm * 10) / 10 : Math.round(mm)} mm`;
+/** From this on a decimal of a millimetre says nothing. */
+const WHOLE_FROM_MM = 10;
+
+/** "14 mm", "0.4 mm", "0.55 in"; what would round to nothing is told as less than the least that is shown. */
+export function rainText(mm: number, manner: Pick<Manner, "units" | "locale">): string {
+  const { unit, decimals } = PAGE_UNITS.rain[manner.units];
+  const least = 10 ** -decimals;
+  const shown = toPage(mm, "rain", manner.units);
+  if (shown > 0 && shown < least / 2) return `under ${numberText(least, decimals, manner)} ${unit}`;
+  if (manner.units === "metric" && mm >= WHOLE_FROM_MM) return `${numberText(mm, 0, manner)} ${unit}`;
+  return quantityText(mm, "rain", manner);
 }
 
 /** "3.5 h". */
-export function hoursText(hours: number): string {
-  return `${Math.round(hours * 10) / 10} h`;
+export function hoursText(hours: number, numbers: Numbers): string {
+  return `${numberText(hours, 1, numbers)} h`;
 }
 
 /** "a, b and c". */
@@ -74,5 +86,5 @@ export function listText(parts: readonly string[]): string {
 
 /** The same text with its units kept on the line of their numbers; for what is shown, not for what is compared. */
 export function unitsKept(text: string): string {
-  return text.replace(/(\d) (%|mm|h|m)(?![\w/])/g, "$1\u00a0$2");
+  return text.replace(/(\d) (%|mm|in|h|m|am|pm)(?![\w/])/g, "$1\u00a0$2");
 }

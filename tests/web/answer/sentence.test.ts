@@ -3,6 +3,7 @@ import { findWindows, type WindowsAnswer, type WindowsRequest } from "../../../m
 import { toAnswerSentence } from "../../../web/answer/sentence.ts";
 import { DEMO_INPUTS } from "../../../web/state/inputs.ts";
 import { readInputs } from "../../../web/state/read-inputs.ts";
+import { metric24 } from "../../support/manners.ts";
 import { sampleSeries } from "../../support/samples.ts";
 
 const ZONE = "America/Chicago";
@@ -15,7 +16,7 @@ function answerOf(id: string, change: Partial<WindowsRequest> = {}): WindowsAnsw
   return outcome.value;
 }
 
-const place = (fromUtc: string) => ({ fieldName: "Creek field", timeZone: ZONE, fromUtc });
+const place = (fromUtc: string) => ({ fieldName: "Creek field", manner: metric24(ZONE), fromUtc });
 
 test("says the cut, then each route in the order of its time, then why, then the range of the estimates", () => {
   const sentence = toAnswerSentence(answerOf("showers-every-other-day"), null, place("2026-06-20T05:00:00Z"));

@@ -9,6 +9,7 @@ import { boardSentence } from "../../../web/board/sentences.ts";
 import { toBoard } from "../../../web/board/to-board.ts";
 import { chanceText, spread, vesselPath } from "../../../web/board/vessels.ts";
 import { recordedDrying } from "../../../web/worker/ribbons.ts";
+import { metric24 } from "../../support/manners.ts";
 import { exampleWindows } from "../../support/requests.ts";
 import { inventedSpell, PLACES } from "../../support/weather.ts";
 
@@ -34,8 +35,9 @@ const ribbons = Object.fromEntries(
     return ribbon ? [[option.id, ribbon] as const] : [];
   }),
 );
-const zone = request.weather.site.timeZone;
-const board = (widthPx: number, opts = {}) => toBoard(answer, request.weather, ribbons, zone, widthPx, opts);
+const manner = metric24(request.weather.site.timeZone);
+const board = (widthPx: number, opts = {}) =>
+  toBoard(answer, request.weather, ribbons, manner, widthPx, opts);
 
 describe("the board of the example", () => {
   test("has a row a day, best first, and the standing route in a row of its own", () => {
@@ -93,7 +95,7 @@ describe("the board of the example", () => {
   test("a missing hour of rain is hatched, never drawn dry", () => {
     const rainMm = request.weather.hours.rainMm.map((mm, i) => (i < 24 ? null : mm));
     const series = { ...request.weather, hours: { ...request.weather.hours, rainMm } };
-    const picture = toBoard(answer, series, {}, zone, 1232);
+    const picture = toBoard(answer, series, {}, manner, 1232);
     expect(picture.days[0]?.rainWords).toBe("no data");
     expect(picture.missing.length).toBe(1);
   });
@@ -113,16 +115,16 @@ describe("the board of the example", () => {
   });
 
   test("says the best in one sentence, and none where there is none", () => {
-    expect(boardSentence(answer, zone)).toMatch(
+    expect(boardSentence(answer, manner)).toMatch(
       /^Best of \d+ cut times: (cut|leave it) .*\d\d:\d\d to .*\d\d:\d\d(, after rain)?\.$/,
     );
     const none: WindowsAnswer = { ...answer, best: { overall: null, byRoute: {} } };
-    expect(boardSentence(none, zone)).toMatch(/^None of \d+ cut times has a window in this forecast\.$/);
+    expect(boardSentence(none, manner)).toMatch(/^None of \d+ cut times has a window in this forecast\.$/);
   });
 
   test("the table has every option with every route and no empty number", () => {
     const rows = answer.options.flatMap((option) =>
-      option.routes.map((route) => boardCells(option, route, zone)),
+      option.routes.map((route) => boardCells(option, route, manner)),
     );
     expect(rows.length).toBe(answer.options.reduce((sum, { routes }) => sum + routes.length, 0));
     expect(rows.flat().some((cell) => /NaN|undefined|null/.test(cell))).toBe(false);
@@ -138,7 +140,7 @@ describe("clocks and places", () => {
     const weather = inventedSpell(site, fromUtc, 7 * 24);
     const own: WindowsRequest = { ...exampleWindows(), weather, cutHours: [9, 13] };
     const found = answered(findWindows(own));
-    const picture = toBoard(found, weather, {}, site.timeZone, 1232);
+    const picture = toBoard(found, weather, {}, metric24(site.timeZone), 1232);
     const pxPerHour = (picture.scale.x1 - picture.scale.x0) / (7 * 24);
     expect(picture.days.some(({ x0, x1 }) => Math.abs((x1 - x0) / pxPerHour - hours) < 0.01)).toBe(true);
     for (const { hour, kind } of picture.rows) if (kind !== "standing") expect(hour).toMatch(/^(09|13):00$/);
@@ -148,8 +150,8 @@ describe("clocks and places", () => {
     const summer = inventedSpell(PLACES.arctic, "2026-06-18T22:00:00Z", 72);
     const winter = inventedSpell(PLACES.arctic, "2026-12-18T23:00:00Z", 72);
     const nothing: WindowsAnswer = { ...answer, options: [], best: { overall: null, byRoute: {} } };
-    expect(toBoard(nothing, summer, {}, "Europe/Oslo", 1232).nights).toEqual([]);
-    const { nights, scale } = toBoard(nothing, winter, {}, "Europe/Oslo", 1232);
+    expect(toBoard(nothing, summer, {}, metric24("Europe/Oslo"), 1232).nights).toEqual([]);
+    const { nights, scale } = toBoard(nothing, winter, {}, metric24("Europe/Oslo"), 1232);
     expect(nights.reduce((sum, { x0, x1 }) => sum + x1 - x0, 0)).toBeCloseTo(scale.x1 - scale.x0, 6);
   });
 });

@@ -6,6 +6,7 @@ import type { Outcome } from "../../../model/limits.ts";
 import { courseRows } from "../../../web/course/course-rows.ts";
 import { reachedMs } from "../../../web/course/course-sentence.ts";
 import { type CourseInput, toCourse } from "../../../web/course/to-course.ts";
+import { metric24 } from "../../support/manners.ts";
 import { exampleWindows } from "../../support/requests.ts";
 import { inventedSpell, PLACES } from "../../support/weather.ts";
 
@@ -33,8 +34,8 @@ function inputOf(request: WindowsRequest): CourseInput {
       targetsWb: [0.16, 0.6],
     }),
   );
-  const { timeZone } = request.weather.site;
-  return { course, option, route, routes: BANDS, timeZone, series: request.weather, initialMoistureWb: 0.78 };
+  const manner = metric24(request.weather.site.timeZone);
+  return { course, option, route, routes: BANDS, manner, series: request.weather, initialMoistureWb: 0.78 };
 }
 
 describe("the course of the example's best cut", () => {

@@ -8,14 +8,17 @@ import {
   spanText,
 } from "../../../web/format/farm-time.ts";
 
-const CHICAGO = "America/Chicago";
+const CHICAGO = { zone: "America/Chicago", hour12: false };
+const IN_12_H = { zone: "America/Chicago", hour12: true };
 const HOUR_MS = 3_600_000;
 
 describe("the farm's clock in words", () => {
   test("is the farm's, not the machine's", () => {
     expect(dayClockText("2026-07-16T14:00:00Z", CHICAGO)).toBe("Thursday 09:00");
-    expect(dayClockText("2026-07-16T14:00:00Z", "Asia/Kolkata")).toBe("Thursday 19:30");
-    expect(shortDayClockText("2026-07-16T14:00:00Z", "Pacific/Auckland")).toBe("Fri 02:00");
+    expect(dayClockText("2026-07-16T14:00:00Z", { ...CHICAGO, zone: "Asia/Kolkata" })).toBe("Thursday 19:30");
+    expect(shortDayClockText("2026-07-16T14:00:00Z", { ...CHICAGO, zone: "Pacific/Auckland" })).toBe(
+      "Fri 02:00",
+    );
     expect(dayText(Date.UTC(2026, 6, 16, 3), CHICAGO)).toBe("Wednesday");
   });
 
@@ -24,6 +27,21 @@ describe("the farm's clock in words", () => {
     expect(spanText("2026-07-18T02:00:00Z", "2026-07-18T08:00:00Z", CHICAGO)).toBe(
       "Friday 21:00 to Saturday 03:00",
     );
+  });
+
+  // 12:00 as "12 pm" is read both ways; noon is not.
+  test.each([
+    ["2026-07-16T05:00:00Z", "Thursday 12 am"],
+    ["2026-07-16T14:00:00Z", "Thursday 9 am"],
+    ["2026-07-16T17:00:00Z", "Thursday noon"],
+    ["2026-07-16T17:05:00Z", "Thursday 12:05 pm"],
+    ["2026-07-16T18:30:00Z", "Thursday 1:30 pm"],
+  ])("on a 12-hour clock %s is %s", (utc, words) => {
+    expect(dayClockText(utc, IN_12_H)).toBe(words);
+  });
+
+  test("a span on a 12-hour clock names each half of the day", () => {
+    expect(spanText("2026-07-17T15:00:00Z", "2026-07-17T23:00:00Z", IN_12_H)).toBe("Friday 10 am to 6 pm");
   });
 
   test("refuses what is no moment", () => {
@@ -38,7 +56,7 @@ describe("days of the farm", () => {
     ["back", "2026-10-31T05:00:00Z", [24, 25, 24]],
   ])("clock goes %s: 23 or 25 hours, none lost and none twice", (_, from, hours) => {
     const fromMs = Date.parse(from);
-    const days = farmDays(fromMs, fromMs + hours.reduce((a, b) => a + b) * HOUR_MS, CHICAGO);
+    const days = farmDays(fromMs, fromMs + hours.reduce((a, b) => a + b) * HOUR_MS, CHICAGO.zone);
     expect(days.map(({ startMs, endMs }) => (endMs - startMs) / HOUR_MS)).toEqual(hours);
     for (const { startMs } of days) expect(clockText(startMs, CHICAGO)).toBe("00:00");
   });

@@ -1,0 +1,135 @@
+import { defaultPlan, HARVEST_LIMITS } from "../../model/harvest/index.ts";
+import type {
+  CutOptionAnswer,
+  OperationAnswer,
+  RouteAnswer,
+  WindowsRequest,
+} from "../../model/harvest/index.ts";
+import { addDays, HOUR_MS, localDayKey, localParts, utcOfLocal } from "../../model/weather/clock.ts";
+import { clockText, dayClockText, utcMs } from "../format/farm-time.ts";
+import { type Manner, numberText } from "../format/manner.ts";
+import { typedValue } from "../state/typed.ts";
+import type { Inputs, TextField } from "../state/inputs.ts";
+
+/** What a pass is moved in. */
+export interface PassPlace {
+  readonly inputs: Inputs;
+  readonly swath: WindowsRequest["swath"];
+  readonly option: CutOptionAnswer;
+  readonly route: RouteAnswer;
+  /** End of the weather that can be used. */
+  readonly endMs: number;
+  readonly manner: Manner;
+}
+
+/** A pass put elsewhere: the rule for all rows that puts it there, or why it cannot lie there. */
+export type MovedPass =
+  | {
+      readonly ok: true;
+      readonly inputs: Inputs;
+      /** Where the rule puts the pass of this row, UTC ms: the whole hour next to where it was dropped. */
+      readonly atMs: number;
+      /** "Ted the morning after the cut, 10:00". */
+      readonly rule: string;
+    }
+  | { readonly ok: false; readonly reason: string };
+
+type Passes = "ted" | "rake";
+
+const PASS_NAMES: Readonly<Record<Passes, string>> = { ted: "Ted", rake: "Rake" };
+
+function withRule(inputs: Inputs, choice: Partial<Inputs>, field: TextField, value: number): Inputs {
+  return {
+    ...inputs,
+    ...choice,
+    texts: { ...inputs.texts, [field]: { text: String(value), units: "metric" } },
+  };
+}
+
+/** Hours before its window that the rake runs now, by hand or by what the crop usually gets. */
+function rakeHoursNow({ inputs, swath }: PassPlace): number | null {
+  if (inputs.rake === "before-window") return typedValue("rakeBeforeH", inputs.texts.rakeBeforeH);
+  const usual = defaultPlan("dry-hay", swath.crop, swath.stubbleCm, swath.coveredFraction);
+  for (const step of usual) if (step.rule === "before-window") return step.hours;
+  return null;
+}
+
+const impossible = (reason: string): MovedPass => ({ ok: false, reason });
+
+/** The window that the pass is for: the first that opens at or after it now. */
+function windowAfter(route: RouteAnswer, nowMs: number) {
+  return route.windows.find(({ startUtc }) => utcMs(startUtc) >= nowMs) ?? null;
+}
+
+function movedTed(place: PassPlace, cutMs: number, mowMs: number, atMs: number): MovedPass {
+  const { inputs, manner } = place;
+  const { zone } = manner;
+  const dayAfter = addDays(localDayKey(mowMs, zone), 1);
+  if (localDayKey(atMs, zone) === dayAfter) {
+    const { hour } = localParts(atMs, zone);
+    const local = utcOfLocal(zone, dayAfter, hour);
+    const ruleMs = local.kind === "one" ? local.utcMs : local.kind === "twice" ? local.firstUtcMs : null;
+    // The rule takes an hour that comes twice the first time: its second time is told in hours from the cut.
+    if (ruleMs !== null && atMs - ruleMs < HOUR_MS) {
+      const next = withRule(inputs, { ted: "morning-after" }, "tedHour", hour);
+      const rule = `Ted on the day after the cut, ${clockText(ruleMs, manner)}`;
+      return { ok: true, inputs: next, atMs: ruleMs, rule };
+    }
+  }
+  const hours = Math.max(0, Math.round((atMs - cutMs) / HOUR_MS));
+  const { max } = HARVEST_LIMITS.planHours;
+  if (hours > max)
+    return impossible(`Tedding can be set up to ${numberText(max, 0, manner)} h after the cut.`);
+  const next = withRule(inputs, { ted: "after-cut" }, "tedAfterH", hours);
+  const rule = `Ted ${numberText(hours, 0, manner)} h after the cut`;
+  return { ok: true, inputs: next, atMs: cutMs + hours * HOUR_MS, rule };
+}
+
+function movedRake(place: PassPlace, nowMs: number, atMs: number, windowMs: number | null): MovedPass {
+  const { inputs, manner } = place;
+  const hoursNow = rakeHoursNow(place);
+  // The window is found without the rake, which then moves it: where the rule counts from is known from the rake itself.
+  const fromMs = hoursNow === null ? windowMs : nowMs + hoursNow * HOUR_MS;
+  if (fromMs === null) return impossible("Raking waits for a window, and this route has none.");
+  const hours = Math.round((fromMs - atMs) / HOUR_MS);
+  if (hours < 0) return impossible(`Raking comes before the window, which opens ${dayClockText(fromMs, manner)}.`);
+  const next = withRule(inputs, { rake: "before-window" }, "rakeBeforeH", hours);
+  const rule =
+    hours === 0 ? "Rake as the window opens" : `Rake ${numberText(hours, 0, manner)} h before the window`;
+  return { ok: true, inputs: next, atMs: fromMs - hours * HOUR_MS, rule };
+}
+
+/**
+ * A pass of one row moved in time, as a rule for every row: tedding on the local day after the cut goes by the hour of
+ * day, at any other time by whole hours after the cut; raking by whole hours before the window.
+ *
+ * @param nowUtc where the pass lies now
+ * @param toMs where it is dropped, UTC ms
+ */
+export function movedPass(
+  place: PassPlace,
+  kind: OperationAnswer["kind"],
+  nowUtc: string,
+  toMs: number,
+): MovedPass {
+  const { option, route, endMs, manner } = place;
+  if (kind === "invert" || option.courseCutUtc === null)
+    return impossible("This pass has no rule that could be moved.");
+  const cutMs = utcMs(option.courseCutUtc);
+  const mowMs = utcMs(option.cutUtc ?? option.courseCutUtc);
+  const nowMs = utcMs(nowUtc);
+  const name = PASS_NAMES[kind];
+  if (toMs < cutMs)
+    return impossible(`${name} after the cut: half the field is down at ${dayClockText(cutMs, manner)}.`);
+  if (toMs >= endMs)
+    return impossible(`The weather ends ${dayClockText(endMs, manner)}: a pass has to lie before it.`);
+  const window = windowAfter(route, nowMs);
+  const windowMs = window === null ? null : utcMs(window.startUtc);
+  const moved =
+    kind === "rake" ? movedRake(place, nowMs, toMs, windowMs) : movedTed(place, cutMs, mowMs, toMs);
+  if (moved.ok && kind === "ted" && windowMs !== null && moved.atMs > windowMs)
+    return impossible(`Tedding comes before the window, which opens ${dayClockText(windowMs, manner)}.`);
+  if (moved.ok && moved.atMs < cutMs)
+    return impossible(`${name} after the cut: half the field is down at ${dayClockText(cutMs, manner)}.`);
+  return moved;
+}
