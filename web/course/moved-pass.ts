@@ -1,15 +1,15 @@
-import { defaultPlan, HARVEST_LIMITS } from "../../model/harvest/index.ts";
 import type {
   CutOptionAnswer,
   OperationAnswer,
   RouteAnswer,
   WindowsRequest,
 } from "../../model/harvest/index.ts";
+import { defaultPlan, HARVEST_LIMITS } from "../../model/harvest/index.ts";
 import { addDays, HOUR_MS, localDayKey, localParts, utcOfLocal } from "../../model/weather/clock.ts";
 import { clockText, dayClockText, utcMs } from "../format/farm-time.ts";
 import { type Manner, numberText } from "../format/manner.ts";
-import { typedValue } from "../state/typed.ts";
 import type { Inputs, TextField } from "../state/inputs.ts";
+import { typedValue } from "../state/typed.ts";
 
 /** What a pass is moved in. */
 export interface PassPlace {
@@ -92,7 +92,8 @@ function movedRake(place: PassPlace, nowMs: number, atMs: number, windowMs: numb
   const fromMs = hoursNow === null ? windowMs : nowMs + hoursNow * HOUR_MS;
   if (fromMs === null) return impossible("Raking waits for a window, and this route has none.");
   const hours = Math.round((fromMs - atMs) / HOUR_MS);
-  if (hours < 0) return impossible(`Raking comes before the window, which opens ${dayClockText(fromMs, manner)}.`);
+  if (hours < 0)
+    return impossible(`Raking comes before the window, which opens ${dayClockText(fromMs, manner)}.`);
   const next = withRule(inputs, { rake: "before-window" }, "rakeBeforeH", hours);
   const rule =
     hours === 0 ? "Rake as the window opens" : `Rake ${numberText(hours, 0, manner)} h before the window`;
