@@ -48,3 +48,11 @@ export {
   typicalMachine,
 } from "./routes.ts";
 export { NO_FILM_MM } from "./spans.ts";
+export {
+  BARREN_CORN,
+  STANDING_YIELD_LIMITS,
+  type YieldEstimate,
+  yieldOfBales,
+  yieldOfBarrenCorn,
+  yieldOfStrip,
+} from "./standing-yield.ts";
