@@ -2,6 +2,7 @@ import { useEffect, useMemo, useState } from "preact/hooks";
 import type { WindowsAnswer } from "../../model/harvest/answer.ts";
 import type { RouteKey } from "../../model/harvest/keys.ts";
 import type { WeatherSeries } from "../../model/weather/series.ts";
+import { Fold } from "../fold/Fold.tsx";
 import type { Manner } from "../format/manner.ts";
 import { useWidth } from "../format/use-width.ts";
 import { BoardPicture } from "./BoardPicture.tsx";
@@ -87,10 +88,9 @@ export function Board({ answer, series, manner, selected, ribbons, onSelect, onC
           chances={rows.some(({ vessels }) => vessels.some(({ chance }) => chance !== null))}
         />
       )}
-      <details class="board-details">
-        <summary>Table of the board</summary>
-        <BoardTable answer={answer} manner={manner} />
-      </details>
+      <Fold class="board-details" summary="Table of the board">
+        {() => <BoardTable answer={answer} manner={manner} />}
+      </Fold>
     </section>
   );
 }

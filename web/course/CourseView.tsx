@@ -1,5 +1,6 @@
 import { useEffect, useMemo, useRef, useState } from "preact/hooks";
 import type { Scale } from "../board/calendar.ts";
+import { Fold } from "../fold/Fold.tsx";
 import { useWidth } from "../format/use-width.ts";
 import { unitsKept } from "../format/words.ts";
 import { CourseTable } from "./CourseTable.tsx";
@@ -136,10 +137,9 @@ export function CourseView(props: CourseViewProps) {
         <input type="checkbox" checked={parts} onChange={() => setParts(!parts)} />
         Show leaf and stem apart
       </label>
-      <details class="course-details">
-        <summary>Table of the course</summary>
-        <CourseTable input={input} />
-      </details>
+      <Fold class="course-details" summary="Table of the course">
+        {() => <CourseTable input={input} />}
+      </Fold>
     </section>
   );
 }
