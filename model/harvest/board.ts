@@ -12,6 +12,7 @@ import { type Ranked, rankPairs } from "./rank.ts";
 import type { WindowsRequest } from "./request.ts";
 import { checkAgainstWeather, checkRequest } from "./request-checks.ts";
 import { ROUTE_CATALOGUE } from "./routes.ts";
+import { PLAIN_SAYING, type Saying } from "./saying.ts";
 import { type Settled, settle } from "./settle.ts";
 import { standingRoute } from "./standing.ts";
 import { type FoundRoute, swathRoute } from "./swath-route.ts";
@@ -107,7 +108,7 @@ function warningsOf(
     );
   }
   if (cuts.outsideWork > 0) {
-    const mowing = `Mowing takes ${hoursWords(settled.mowHours)}`;
+    const mowing = `Mowing takes ${hoursWords(settled.mowHours, settled.saying)}`;
     warnings.push(
       cuts.offered === 0
         ? `${mowing}: no cut hour leaves room for it in the working hours, so there is no cut to offer.`
@@ -120,8 +121,13 @@ function warningsOf(
   return warnings;
 }
 
-function answerOf(request: WindowsRequest, prepared: PreparedWeather, tools: DryingTools): WindowsAnswer {
-  const settled = settle(request, prepared.weather);
+function answerOf(
+  request: WindowsRequest,
+  prepared: PreparedWeather,
+  tools: DryingTools,
+  saying: Saying,
+): WindowsAnswer {
+  const settled = settle(request, prepared.weather, saying);
   const ground = groundOf(prepared.weather, settled.maxRainMm24h);
   const cutsAsked = settled.routes.some(({ route }) => ROUTE_CATALOGUE[route].kind === "swath");
   const { weather, days, cutHours, nowUtcMs, mowHours } = settled;
@@ -151,16 +157,24 @@ function answerOf(request: WindowsRequest, prepared: PreparedWeather, tools: Dry
 }
 
 /** As `findWindows`, with the drying model handed in. */
-export function findWindowsWith(tools: DryingTools, request: WindowsRequest): Outcome<WindowsAnswer> {
+export function findWindowsWith(
+  tools: DryingTools,
+  request: WindowsRequest,
+  saying: Saying = PLAIN_SAYING,
+): Outcome<WindowsAnswer> {
   const asked = checkRequest(request);
   const prepared = prepareWeather(request.weather);
   if (!prepared.ok) return { ok: false, issues: [...asked, ...prepared.issues] };
   const issues = asked.length > 0 ? asked : checkAgainstWeather(request, prepared.value);
   if (issues.length > 0) return { ok: false, issues };
-  return { ok: true, value: answerOf(request, prepared.value, tools) };
+  return { ok: true, value: answerOf(request, prepared.value, tools, saying) };
 }
 
-/** Every cut option against every route: what /api/windows, the command line and the page's worker call. */
-export function findWindows(request: WindowsRequest): Outcome<WindowsAnswer> {
-  return findWindowsWith({ course: runCourse, opinions: secondOpinions }, request);
+/**
+ * Every cut option against every route: what /api/windows, the command line and the page's worker call.
+ *
+ * @param saying how the texts are written; absent = 24-hour clock, metric, times to the minute
+ */
+export function findWindows(request: WindowsRequest, saying: Saying = PLAIN_SAYING): Outcome<WindowsAnswer> {
+  return findWindowsWith({ course: runCourse, opinions: secondOpinions }, request, saying);
 }

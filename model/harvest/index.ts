@@ -47,6 +47,7 @@ export {
   type Stated,
   typicalMachine,
 } from "./routes.ts";
+export { PLAIN_SAYING, type Saying } from "./saying.ts";
 export { NO_FILM_MM } from "./spans.ts";
 export {
   BARREN_CORN,

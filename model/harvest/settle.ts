@@ -8,6 +8,8 @@ import { ROUTES } from "./keys.ts";
 import { MOWER, typicalRateHaPerH } from "./machines.ts";
 import type { PlanStep, RouteRequest, TreatmentRequest, WindowsRequest, WorkHours } from "./request.ts";
 import { defaultPackage, HARVEST_DEFAULTS, ROUTE_CATALOGUE, typicalMachine } from "./routes.ts";
+import type { Saying } from "./saying.ts";
+import { areaRateWords, numberWords, rainWords, readingWords } from "./words.ts";
 import type { FarmClock, Span } from "./work-hours.ts";
 import { farmClock, workSpans } from "./work-hours.ts";
 
@@ -52,6 +54,7 @@ export interface Settled {
     readonly dailyNeedKgDm: number | null;
   };
   readonly assumptions: readonly string[];
+  readonly saying: Saying;
 }
 
 /** Where the request names no treatment: the swath as it was described. */
@@ -67,11 +70,17 @@ function usualRoutes(crop: CropKey): readonly RouteRequest[] {
   return isCoarse(crop) ? [...routes, { route: "direct-chop" }] : routes;
 }
 
-function percent(fraction: number): string {
-  return `${Math.round(fraction * 1000) / 10}`;
+/** What was assumed, and how it is written. */
+interface Notes {
+  readonly saying: Saying;
+  readonly lines: string[];
 }
 
-function settleRoute(asked: RouteRequest, request: WindowsRequest, notes: string[]): SettledRoute {
+function percent(fraction: number, saying: Saying): string {
+  return numberWords(Math.round(fraction * 1000) / 10, saying);
+}
+
+function settleRoute(asked: RouteRequest, request: WindowsRequest, notes: Notes): SettledRoute {
   const { crop, dryMatterTHa, initialMoistureWb } = request.swath;
   const entry = ROUTE_CATALOGUE[asked.route];
   const pack = asked.package ?? (asked.route === "dry-hay" ? defaultPackage(crop) : "round");
@@ -80,14 +89,16 @@ function settleRoute(asked: RouteRequest, request: WindowsRequest, notes: string
   const bandWb = asked.bandWb ?? usual?.bandWb ?? null;
   if (asked.bandWb === undefined && usual !== null) {
     const [lo, hi] = usual.bandWb;
-    notes.push(`${entry.label}: moisture ${percent(lo)}-${percent(hi)} % (${usual.source}).`);
+    notes.lines.push(
+      `${entry.label}: moisture ${percent(lo, notes.saying)}-${percent(hi, notes.saying)} % (${usual.source}).`,
+    );
   }
   const machine = typicalMachine(asked.route, pack);
   const enteringWb = entry.kind === "swath" ? (bandWb?.[1] ?? initialMoistureWb) : initialMoistureWb;
   const haPerH = asked.haPerH ?? (machine && typicalRateHaPerH(machine, dryMatterTHa / (1 - enteringWb)));
   if (asked.haPerH === undefined && haPerH !== null && machine !== null) {
-    notes.push(
-      `${entry.label}: ${haPerH.toFixed(1)} ha/h, a typical ${machine.label.toLowerCase()} (from memory).`,
+    notes.lines.push(
+      `${entry.label}: ${areaRateWords(haPerH, notes.saying)}, a typical ${machine.label.toLowerCase()} (from memory).`,
     );
   }
   return { route: asked.route, package: pack, store, bandWb, haPerH };
@@ -109,32 +120,34 @@ function settleTreatments(request: WindowsRequest): SettledTreatment[] {
   return request.treatments.map(settle).sort((a, b) => (a.id < b.id ? -1 : a.id > b.id ? 1 : 0));
 }
 
-function settleWork(request: WindowsRequest, notes: string[]): WorkHours {
+function settleWork(request: WindowsRequest, notes: Notes): WorkHours {
   if (request.workHours) return request.workHours;
   const { from, to } = HARVEST_DEFAULTS.workHours.value;
-  notes.push(`Working hours ${from}-${to} (assumed).`);
+  notes.lines.push(
+    `Working hours ${readingWords(from, notes.saying)}-${readingWords(to, notes.saying)} (assumed).`,
+  );
   return { from, to };
 }
 
 function settleStanding(
   request: WindowsRequest,
   asked: readonly SettledRoute[],
-  notes: string[],
+  notes: Notes,
 ): Settled["standing"] {
   const standing = request.standing;
   const chopped = asked.some((route) => route.route === "direct-chop");
   if (chopped && standing === undefined) {
-    notes.push("Standing moisture was not given: the moisture at cutting stands for it. Measure it.");
+    notes.lines.push("Standing moisture was not given: the moisture at cutting stands for it. Measure it.");
   }
   const rate = standing?.dryDownPointsPerDay ?? HARVEST_DEFAULTS.dryDownPointsPerDay.value;
   if (chopped && standing?.dryDownPointsPerDay === undefined) {
-    notes.push(
-      `The standing crop loses ${rate} points of moisture a day (${HARVEST_DEFAULTS.dryDownPointsPerDay.source}).`,
+    notes.lines.push(
+      `The standing crop loses ${numberWords(rate, notes.saying)} points of moisture a day (${HARVEST_DEFAULTS.dryDownPointsPerDay.source}).`,
     );
   }
   const fresh = asked.some((route) => !ROUTE_CATALOGUE[route.route].wholeArea);
   if (fresh && standing?.dailyNeedKgDm === undefined) {
-    notes.push("The daily need was not given: a turn of one hour a day counts as enough.");
+    notes.lines.push("The daily need was not given: a turn of one hour a day counts as enough.");
   }
   return {
     moistureWb: standing?.moistureWb ?? request.swath.initialMoistureWb,
@@ -146,16 +159,19 @@ function settleStanding(
 }
 
 /** Fills in every default and says which. The request has passed its checks. */
-export function settle(request: WindowsRequest, weather: HourlyWeather): Settled {
+export function settle(request: WindowsRequest, weather: HourlyWeather, saying: Saying): Settled {
   const assumptions: string[] = [];
-  const work = settleWork(request, assumptions);
+  const notes: Notes = { saying, lines: assumptions };
+  const work = settleWork(request, notes);
   const asked = request.routes ?? usualRoutes(request.swath.crop);
   const routes = [...asked]
     .sort((a, b) => ROUTES.indexOf(a.route) - ROUTES.indexOf(b.route))
-    .map((route) => settleRoute(route, request, assumptions));
+    .map((route) => settleRoute(route, request, notes));
   const mowHaPerH = request.mowHaPerH ?? typicalRateHaPerH(MOWER, 1);
   if (request.mowHaPerH === undefined) {
-    assumptions.push(`Mowing ${mowHaPerH.toFixed(1)} ha/h, a typical disc mower-conditioner (from memory).`);
+    assumptions.push(
+      `Mowing ${areaRateWords(mowHaPerH, saying)}, a typical disc mower-conditioner (from memory).`,
+    );
   }
   const endUtcMs = weather.startUtcMs + weather.count * HOUR_MS;
   const { timeZone } = weather.site;
@@ -164,7 +180,7 @@ export function settle(request: WindowsRequest, weather: HourlyWeather): Settled
     request.soilCarry?.maxRainMm24h ?? HARVEST_DEFAULTS.carriesAfterMm[request.swath.soil].value;
   if (request.soilCarry?.maxRainMm24h === undefined) {
     assumptions.push(
-      `Soil carries machines while no more than ${maxRainMm24h} mm fell in the last 24 h (from memory).`,
+      `Soil carries machines while no more than ${rainWords(maxRainMm24h, saying)} fell in the last 24 h (from memory).`,
     );
   }
   return {
@@ -180,7 +196,8 @@ export function settle(request: WindowsRequest, weather: HourlyWeather): Settled
     cutHours: request.cutHours ?? HARVEST_DEFAULTS.cutHours.value,
     mowHours: request.field.areaHa / mowHaPerH,
     maxRainMm24h,
-    standing: settleStanding(request, routes, assumptions),
+    standing: settleStanding(request, routes, notes),
     assumptions,
+    saying,
   };
 }

@@ -10,7 +10,7 @@ import { spanHours, type Track } from "./spans.ts";
 import { centralHours, type FoundRoute } from "./swath-route.ts";
 import { limitWords, type Told, windowWords } from "./why.ts";
 import type { Teller } from "./words.ts";
-import { edgeWords, whenWords } from "./words.ts";
+import { edgeWords, numberWords, whenWords } from "./words.ts";
 import type { Span } from "./work-hours.ts";
 
 /** Green chop and grazing go by the day: how much of a day is needed, and for how many days the field lasts. */
@@ -101,12 +101,13 @@ function comesIntoBand(
   const [footWb, topWb] = bandWb;
   const atMs = firstAtOrBelow(track, topWb);
   if (atMs === null) return null;
+  const { saying } = settled;
   const { moistureWb, dryDownPointsPerDay } = settled.standing;
   const when =
     moistureWb <= topWb
-      ? `The standing crop is at ${edgeWords(moistureWb)} now`
-      : `The standing crop comes down to ${edgeWords(topWb)} on ${whenWords(teller, atMs)}`;
-  const text = `${when}; the store takes ${edgeWords(footWb)} to ${edgeWords(topWb)}. It is counted to lose ${dryDownPointsPerDay} points a day: measure it.`;
+      ? `The standing crop is at ${edgeWords(moistureWb, saying)} now`
+      : `The standing crop comes down to ${edgeWords(topWb, saying)} on ${whenWords(teller, atMs)}`;
+  const text = `${when}; the store takes ${edgeWords(footWb, saying)} to ${edgeWords(topWb, saying)}. It is counted to lose ${numberWords(dryDownPointsPerDay, saying)} points a day: measure it.`;
   return { code: "standing-moisture", atUtc: utcLabel(atMs), moistureWb: Math.min(moistureWb, topWb), text };
 }
 
@@ -121,7 +122,7 @@ export function standingRoute(settled: Settled, ground: Ground, route: SettledRo
   const fit = windowsOf(track, need);
   const windows = turn === null ? fit : oneADay(fit, days, turn.days);
   const first = windows[0] ?? null;
-  const teller = { clock, sinceMs: weather.startUtcMs };
+  const teller = { clock, sinceMs: weather.startUtcMs, saying: settled.saying };
   const told: Told = {
     teller,
     entry,

@@ -91,7 +91,7 @@ export function swathRoute(
   const first = windows[0] ?? null;
 
   const told: Told = {
-    teller: { clock, sinceMs: fromMs },
+    teller: { clock, sinceMs: fromMs, saying: settled.saying },
     entry: ROUTE_CATALOGUE[route.route],
     track,
     need,
@@ -118,7 +118,14 @@ export function swathRoute(
     first === null || route.route !== "wilted-chop" || !isCoarse(treatment.swath.crop)
       ? null
       : stemsAndLeaves(course, first.startMs),
-    rangeWords(need.bandWb[1], opinions.hours, opinions.reached, opinions.asked, rainUntilMm(lastMs) > 0),
+    rangeWords(
+      settled.saying,
+      need.bandWb[1],
+      opinions.hours,
+      opinions.reached,
+      opinions.asked,
+      rainUntilMm(lastMs) > 0,
+    ),
   ];
   const answers: WindowAnswer[] = windows.map((window) => ({
     startUtc: utcLabel(window.startMs),

@@ -6,6 +6,7 @@ import type { Need } from "./limited-by.ts";
 import { ANY_HOUR, BAND_ONLY, hasWindow, lowestOf, lowestWorkingEquilibriumWb } from "./limited-by.ts";
 import type { RouteEntry } from "./routes.ts";
 import { ROUTE_CATALOGUE } from "./routes.ts";
+import type { Saying } from "./saying.ts";
 import type { Conditions, Track } from "./spans.ts";
 import { ALL_CONDITIONS, fitSpans, holds, NO_FILM_MM, spanHours } from "./spans.ts";
 import type { Teller } from "./words.ts";
@@ -64,7 +65,7 @@ export function rainOnSwath({ teller, track }: Told, untilMs: number): WhyAnswer
   const told = spells.slice(0, SPELLS_TOLD).map(({ first, rainMm }) => {
     const atMs = track.startUtcMs + first * HOUR_MS;
     const wb = wbAtHourStart(track, first);
-    const text = `Rain on ${whenWords(teller, atMs)} reaches the swath at ${percentWords(wb)}: ${rainWords(rainMm)}.`;
+    const text = `Rain on ${whenWords(teller, atMs)} reaches the swath at ${percentWords(wb)}: ${rainWords(rainMm, teller.saying)}.`;
     return why("rain-on-swath", atMs, wb, text);
   });
   const rest = spells.slice(SPELLS_TOLD);
@@ -72,21 +73,25 @@ export function rainOnSwath({ teller, track }: Told, untilMs: number): WhyAnswer
   if (next) {
     const atMs = track.startUtcMs + next.first * HOUR_MS;
     const restMm = rest.reduce((sum, spell) => sum + spell.rainMm, 0);
-    const more = `More rain from ${whenWords(teller, atMs)} on: ${rainWords(restMm)} in ${rest.length === 1 ? "one spell" : `${rest.length} spells`}.`;
+    const more = `More rain from ${whenWords(teller, atMs)} on: ${rainWords(restMm, teller.saying)} in ${rest.length === 1 ? "one spell" : `${rest.length} spells`}.`;
     told.push(why("more-rain", atMs, wbAtHourStart(track, next.first), more));
   }
   return told;
 }
 
 /** Green chop and grazing take a day's need at a time, the others the whole field. */
-function workWords(entry: RouteEntry, need: Need, hours = hoursWords(need.hours)): string {
+function workWords({ teller, entry, need }: Told, hours = hoursWords(need.hours, teller.saying)): string {
   return entry.wholeArea ? `The work takes ${hours}` : `Each day's turn takes ${hours}`;
 }
 
 /** The first window in words. */
-export function windowWords({ teller, entry, need }: Told, window: Span, fromMs: number | null): WhyAnswer {
-  const after = fromMs === null ? "" : `, ${hoursWords((window.startMs - fromMs) / HOUR_MS)} after the cut`;
-  const work = need.hours > 0 ? ` ${workWords(entry, need)}.` : "";
+export function windowWords(told: Told, window: Span, fromMs: number | null): WhyAnswer {
+  const { teller, entry, need } = told;
+  const after =
+    fromMs === null
+      ? ""
+      : `, ${hoursWords((window.startMs - fromMs) / HOUR_MS, teller.saying)} after the cut`;
+  const work = need.hours > 0 ? ` ${workWords(told)}.` : "";
   const text = `${spanWords(teller, window.startMs, window.endMs)} it ${entry.can}${after}.${work}`;
   return why("window", window.startMs, null, text);
 }
@@ -105,6 +110,7 @@ export function filmBeforeWindow({ teller, track, need }: Told, window: Span): W
 
 /** The hours after the cut between which the estimates come down to the band, always as a range. */
 export function rangeWords(
+  saying: Saying,
   topWb: number,
   hours: { readonly earliest: number | null; readonly latest: number | null },
   reached: number,
@@ -112,13 +118,13 @@ export function rangeWords(
   rained: boolean,
 ): WhyAnswer | null {
   if (asked < 2) return null;
-  const top = edgeWords(topWb);
+  const top = edgeWords(topWb, saying);
   const rain = rained ? " (the formulas do not count rain)" : "";
   if (hours.earliest === null) {
     const none = `None of the ${asked} estimates (the model and published formulas) comes down to ${top} within the forecast${rain}.`;
     return why("estimates", null, topWb, none);
   }
-  const [early, late] = unlikeHoursWords(hours.earliest, hours.latest ?? Number.POSITIVE_INFINITY);
+  const [early, late] = unlikeHoursWords(hours.earliest, hours.latest ?? Number.POSITIVE_INFINITY, saying);
   const missing = asked - reached;
   const text =
     hours.latest === null
@@ -173,7 +179,7 @@ function restWords(told: Told): string {
 function dampHours(told: Told): string {
   const { teller, entry, track, need } = told;
   if (entry !== ROUTE_CATALOGUE["dry-hay"] || lowestOf(track) >= need.bandWb[0]) return "";
-  const drier = `accept drier hay (a lower foot of the band than ${edgeWords(need.bandWb[0])}) with more leaf lost`;
+  const drier = `accept drier hay (a lower foot of the band than ${edgeWords(need.bandWb[0], teller.saying)}) with more leaf lost`;
   const enough = firstHolding(told, ANY_HOUR);
   const best = enough ?? longest(fitSpans(track, need.bandWb, ANY_HOUR, need.days));
   if (best === null) return ` What would change it: ${drier}.`;
@@ -186,16 +192,17 @@ function dampHours(told: Told): string {
 /** Why there is no window, in words that name the hour or the amount. */
 export function limitWords(told: Told, limit: WindowLimit): WhyAnswer {
   const { teller, entry, track, need, endUtcMs } = told;
+  const { saying } = teller;
   const [footWb, topWb] = need.bandWb;
   const lastWb = track.count === 0 ? track.startWb : (track.endWb[track.count - 1] as number);
-  const needs = workWords(entry, need);
+  const needs = workWords(told);
   switch (limit) {
     case "standing-too-wet":
       return why(
         limit,
         endUtcMs,
         lastWb,
-        `The standing crop is still at ${percentWords(lastWb)} on ${whenWords(teller, endUtcMs)}; the store takes at most ${edgeWords(topWb)}.`,
+        `The standing crop is still at ${percentWords(lastWb)} on ${whenWords(teller, endUtcMs)}; the store takes at most ${edgeWords(topWb, saying)}.`,
       );
     case "rain":
       return why(
@@ -214,16 +221,16 @@ export function limitWords(told: Told, limit: WindowLimit): WhyAnswer {
         limit,
         null,
         lowest,
-        `In the working hours the air is never dry enough: the crop would rest at ${percentWords(lowest)} at best, ${edgeWords(topWb)} is needed.`,
+        `In the working hours the air is never dry enough: the crop would rest at ${percentWords(lowest)} at best, ${edgeWords(topWb, saying)} is needed.`,
       );
     }
     case "over-dry": {
       const atMs = firstBelowMs(track, footWb);
       const best = longest(fitSpans(track, need.bandWb, BAND_ONLY, need.days));
-      const band = `${edgeWords(footWb)} to ${edgeWords(topWb)}`;
-      const [held, asked] = unlikeHoursWords(best ? spanHours(best) : 0, need.hours);
+      const band = `${edgeWords(footWb, saying)} to ${edgeWords(topWb, saying)}`;
+      const [held, asked] = unlikeHoursWords(best ? spanHours(best) : 0, need.hours, saying);
       const short = best
-        ? `It stays at ${band} for ${held} at the longest and is too dry by ${whenWords(teller, atMs)}. ${workWords(entry, need, asked)}.`
+        ? `It stays at ${band} for ${held} at the longest and is too dry by ${whenWords(teller, atMs)}. ${workWords(told, asked)}.`
         : `It is past ${band} within a minute and too dry by ${whenWords(teller, atMs)}.`;
       const text =
         best === null && track.startWb < footWb ? `It is too dry from the start for ${band}.` : short;
@@ -236,7 +243,7 @@ export function limitWords(told: Told, limit: WindowLimit): WhyAnswer {
         limit,
         null,
         null,
-        `The soil does not carry machines when the crop is ready: over ${rainWords(told.maxRainMm24h)} of rain in the 24 hours before.`,
+        `The soil does not carry machines when the crop is ready: over ${rainWords(told.maxRainMm24h, saying)} of rain in the 24 hours before.`,
       );
     case "working-hours": {
       const ready = firstHolding(told, ANY_HOUR);
@@ -246,18 +253,18 @@ export function limitWords(told: Told, limit: WindowLimit): WhyAnswer {
       }
       const moist = firstHolding(told, BAND_ONLY);
       const when = moist ? ` (${spanWords(teller, moist.startMs, moist.endMs)})` : "";
-      const text = `It is at ${edgeWords(footWb)} to ${edgeWords(topWb)} only outside the working hours${when}, and dew or rain breaks up that time. ${needs}.`;
+      const text = `It is at ${edgeWords(footWb, saying)} to ${edgeWords(topWb, saying)} only outside the working hours${when}, and dew or rain breaks up that time. ${needs}.`;
       return why(limit, moist?.startMs ?? null, null, text);
     }
     case "too-few-hours": {
       const best = longest(fitSpans(track, need.bandWb, ALL_CONDITIONS, need.days));
-      const [held, asked] = unlikeHoursWords(best ? spanHours(best) : 0, need.hours);
+      const [held, asked] = unlikeHoursWords(best ? spanHours(best) : 0, need.hours, saying);
       const had = best ? `The longest span is ${held}, ${spanWords(teller, best.startMs, best.endMs)}. ` : "";
       return why(
         limit,
         best?.startMs ?? null,
         null,
-        `${had}${workWords(entry, need, asked)} in one day.${restWords(told)}${dampHours(told)}`,
+        `${had}${workWords(told, asked)} in one day.${restWords(told)}${dampHours(told)}`,
       );
     }
     case "slow-drying":
@@ -265,7 +272,7 @@ export function limitWords(told: Told, limit: WindowLimit): WhyAnswer {
         limit,
         endUtcMs,
         lastWb,
-        `It is still at ${percentWords(lastWb)} on ${whenWords(teller, endUtcMs)} and dries so slowly that ${edgeWords(topWb)} is over ten more days away.`,
+        `It is still at ${percentWords(lastWb)} on ${whenWords(teller, endUtcMs)} and dries so slowly that ${edgeWords(topWb, saying)} is over ten more days away.`,
       );
     case "forecast-too-short":
       return why(
@@ -273,7 +280,7 @@ export function limitWords(told: Told, limit: WindowLimit): WhyAnswer {
         endUtcMs,
         lastWb,
         lastWb > topWb
-          ? `The forecast ends on ${whenWords(teller, endUtcMs)} with the crop at ${percentWords(lastWb)}; ${edgeWords(topWb)} may come later.`
+          ? `The forecast ends on ${whenWords(teller, endUtcMs)} with the crop at ${percentWords(lastWb)}; ${edgeWords(topWb, saying)} may come later.`
           : `The forecast ends on ${whenWords(teller, endUtcMs)}; a time to work may come later.`,
       );
   }

@@ -1,4 +1,5 @@
 import { HOUR_MS } from "../weather/clock.ts";
+import type { Saying } from "./saying.ts";
 import type { FarmClock } from "./work-hours.ts";
 
 const WEEKDAYS = ["Sunday", "Monday", "Tuesday", "Wednesday", "Thursday", "Friday", "Saturday"] as const;
@@ -8,32 +9,62 @@ function two(n: number): string {
   return n < 10 ? `0${n}` : String(n);
 }
 
+/** A number with the saying's decimal mark. */
+export function numberWords(value: number, { decimalMark }: Saying): string {
+  return String(value).replace(".", decimalMark);
+}
+
+/** "14:00"; on a 12-hour clock "2 pm", "2:30 pm", and "noon", which "12 pm" leaves in doubt. */
+export function clockWords({ hour12 }: Pick<Saying, "hour12">, hour: number, minute: number): string {
+  if (!hour12) return `${two(hour)}:${two(minute)}`;
+  if (hour === 12 && minute === 0) return "noon";
+  return `${hour % 12 || 12}${minute === 0 ? "" : `:${two(minute)}`} ${hour % 24 < 12 ? "am" : "pm"}`;
+}
+
 /** The clock that moments are told by, and the moment the reader counts from: the cut, or the weather's start. */
 export interface Teller {
   readonly clock: FarmClock;
+  readonly saying: Saying;
   readonly sinceMs: number;
 }
 
 /** Further from the moment the reader counts from than this, a weekday alone could be taken for another week's. */
 const DAYS_BY_NAME_ALONE = 5;
 
-/** "Thursday 14:00" on the farm's clock, "Monday 13 Jul 03:58" where it lies more than 5 days off. */
-export function whenWords({ clock, sinceMs }: Teller, utcMs: number): string {
-  const { month, day, weekday, hour, minute } = clock.partsAt(utcMs);
+const MINUTE_MS = HOUR_MS / 60;
+
+function stepped({ saying }: Teller, utcMs: number, to: "up" | "down"): number {
+  if (saying.stepMin === 1) return utcMs;
+  const steps = utcMs / (saying.stepMin * MINUTE_MS);
+  return (to === "up" ? Math.ceil(steps - 1e-9) : Math.floor(steps + 1e-9)) * saying.stepMin * MINUTE_MS;
+}
+
+function timeWords({ clock, saying }: Teller, utcMs: number): string {
+  const { hour, minute } = clock.partsAt(utcMs);
+  return clockWords(saying, hour, minute);
+}
+
+function exactWords(teller: Teller, utcMs: number): string {
+  const { clock, sinceMs } = teller;
+  const { month, day, weekday } = clock.partsAt(utcMs);
   const far = Math.abs(utcMs - sinceMs) > DAYS_BY_NAME_ALONE * 24 * HOUR_MS;
   const date = far ? ` ${day} ${MONTHS[month - 1]}` : "";
-  return `${WEEKDAYS[weekday]}${date} ${two(hour)}:${two(minute)}`;
+  return `${WEEKDAYS[weekday]}${date} ${timeWords(teller, utcMs)}`;
+}
+
+/** "Thursday 14:00" on the farm's clock, "Monday 13 Jul 03:58" where it lies more than 5 days off. */
+export function whenWords(teller: Teller, utcMs: number): string {
+  return exactWords(teller, stepped(teller, utcMs, "up"));
 }
 
 /** "Thursday 14:00 to 18:30", or with both days where they differ. */
 export function spanWords(teller: Teller, startMs: number, endMs: number): string {
   const { clock } = teller;
-  const from = whenWords(teller, startMs);
-  const to =
-    clock.dayNumberAt(startMs) === clock.dayNumberAt(endMs)
-      ? whenWords(teller, endMs).slice(-5)
-      : whenWords(teller, endMs);
-  return `${from} to ${to}`;
+  const inside = [stepped(teller, startMs, "up"), stepped(teller, endMs, "down")] as const;
+  // A span too short to round inward is told to the minute.
+  const [from, to] = inside[0] < inside[1] ? inside : [startMs, endMs];
+  const sameDay = clock.dayNumberAt(from) === clock.dayNumberAt(to);
+  return `${exactWords(teller, from)} to ${sameDay ? timeWords(teller, to) : exactWords(teller, to)}`;
 }
 
 /** A moisture in per cent: "38 %", with a decimal only where the edge of a band needs it. */
@@ -42,24 +73,49 @@ export function percentWords(moistureWb: number): string {
 }
 
 /** A band edge in per cent, to a tenth where it is not a whole number. */
-export function edgeWords(moistureWb: number): string {
-  return `${Math.round(moistureWb * 1000) / 10} %`;
+export function edgeWords(moistureWb: number, saying: Saying): string {
+  return `${numberWords(Math.round(moistureWb * 1000) / 10, saying)} %`;
 }
 
 /** "1 hour", "3.5 hours", "52 hours". */
-export function hoursWords(hours: number): string {
+export function hoursWords(hours: number, saying: Saying): string {
   const shown = hours < 10 ? Math.round(hours * 10) / 10 : Math.round(hours);
-  return shown === 1 ? "1 hour" : `${shown} hours`;
+  return shown === 1 ? "1 hour" : `${numberWords(shown, saying)} hours`;
 }
 
-/** Millimetres of rain: "0.4 mm", "12 mm". */
-export function rainWords(rainMm: number): string {
-  return `${rainMm < 10 ? Math.round(rainMm * 10) / 10 : Math.round(rainMm)} mm`;
+const MM_PER_IN = 25.4;
+const LEAST_IN = 0.01;
+
+/** Rain: "0.4 mm", "12 mm"; "0.47 in", and less than a hundredth told as that. */
+export function rainWords(rainMm: number, saying: Saying): string {
+  if (saying.units === "us") {
+    const inches = Math.round((rainMm / MM_PER_IN) * 100) / 100;
+    return rainMm > 0 && inches === 0
+      ? `under ${numberWords(LEAST_IN, saying)} in`
+      : `${numberWords(inches, saying)} in`;
+  }
+  return `${numberWords(rainMm < 10 ? Math.round(rainMm * 10) / 10 : Math.round(rainMm), saying)} mm`;
+}
+
+/** Square feet of an acre by the foot, m². */
+const M2_PER_AC = 43_560 * 0.3048 ** 2;
+
+/** Area covered in an hour: "4.5 ha/h", "11.1 ac/h". */
+export function areaRateWords(haPerH: number, saying: Saying): string {
+  const us = saying.units === "us";
+  const shown = (us ? (haPerH * 1e4) / M2_PER_AC : haPerH).toFixed(1);
+  return `${shown.replace(".", saying.decimalMark)} ${us ? "ac/h" : "ha/h"}`;
+}
+
+/** A clock reading of a request, "08:00" to "24:00", as the clock of the saying has it. */
+export function readingWords(reading: string, saying: Saying): string {
+  if (!saying.hour12) return reading;
+  return clockWords(saying, Number(reading.slice(0, 2)), Number(reading.slice(3, 5)));
 }
 
 /** Two lengths of time that must not read alike though they differ: to the minute where the hours would. */
-export function unlikeHoursWords(shorter: number, longer: number): readonly [string, string] {
-  const words = [hoursWords(shorter), hoursWords(longer)] as const;
+export function unlikeHoursWords(shorter: number, longer: number, saying: Saying): readonly [string, string] {
+  const words = [hoursWords(shorter, saying), hoursWords(longer, saying)] as const;
   if (words[0] !== words[1]) return words;
   const minutes = (total: number) => `${Math.floor(total / 60)} h ${two(total % 60)} min`;
   return [minutes(Math.floor(shorter * 60 + 1e-6)), minutes(Math.ceil(longer * 60 - 1e-6))];

@@ -1,3 +1,4 @@
+import type { Saying } from "../../model/harvest/index.ts";
 import { PAGE_UNITS, type Quantity, toPage, type Units } from "./units.ts";
 
 /** How the page speaks: units, clock and numbers, always in the farm's time zone. */
@@ -10,6 +11,9 @@ export interface Manner {
   /** IANA zone of the farm, never of the browser. */
   readonly zone: string;
 }
+
+/** The page tells times to this many minutes, windows rounded inward: nobody starts a baler at 12:53. */
+export const TIMES_TO_MIN = 5;
 
 const DIGITS_KEPT = 6;
 const formats = new Map<string, Intl.NumberFormat>();
@@ -46,4 +50,10 @@ export function quantityText(
 export function hour12Of(locale: string): boolean {
   const { hourCycle } = new Intl.DateTimeFormat(locale, { hour: "numeric" }).resolvedOptions();
   return hourCycle === "h12" || hourCycle === "h11";
+}
+
+/** How the model is to write its reasons, so that they read as the rest of the page does. */
+export function sayingOf({ units, hour12, locale }: Omit<Manner, "zone">): Saying {
+  const decimalMark = numberText(0.5, 1, { locale }).includes(",") ? "," : ".";
+  return { units, hour12, decimalMark, stepMin: TIMES_TO_MIN };
 }

@@ -1,5 +1,5 @@
 import type { DrydownAnswer } from "../../model/drying/index.ts";
-import type { RouteKey, WindowsAnswer, WindowsRequest } from "../../model/harvest/index.ts";
+import type { RouteKey, Saying, WindowsAnswer, WindowsRequest } from "../../model/harvest/index.ts";
 import type { Issue } from "../../model/limits.ts";
 import type { Selection } from "../state/choice.ts";
 import type { SwathRibbon } from "./ribbons.ts";
@@ -11,6 +11,8 @@ export type Ask =
       readonly id: number;
       readonly request: WindowsRequest;
       readonly selection: Selection | null;
+      /** How the reasons are written; absent = 24-hour clock and metric. */
+      readonly saying?: Saying;
     }
   | { readonly kind: "course"; readonly id: number; readonly selection: Selection };
 

@@ -1,4 +1,4 @@
-import type { WindowsAnswer, WindowsRequest } from "../../model/harvest/index.ts";
+import type { Saying, WindowsAnswer, WindowsRequest } from "../../model/harvest/index.ts";
 import { findWindowsWith } from "../../model/harvest/index.ts";
 import type { Outcome } from "../../model/limits.ts";
 import { type PreparedWeather, prepareWeather } from "../../model/weather/index.ts";
@@ -27,9 +27,14 @@ function rowCourse({ request, prepared }: Board, choice: Choice): RowCourse | nu
   return { optionId: choice.option.id, route: choice.route?.route ?? null, course: outcome.value };
 }
 
-function runBoard(id: number, request: WindowsRequest, selection: Selection | null): void {
+function runBoard(
+  id: number,
+  request: WindowsRequest,
+  selection: Selection | null,
+  saying: Saying | undefined,
+): void {
   const { tools, ribbonOf } = recordedDrying();
-  const outcome = findWindowsWith(tools, request);
+  const outcome = findWindowsWith(tools, request, saying);
   if (!outcome.ok) {
     tell({ kind: "refused", id, issues: outcome.issues });
     return;
@@ -56,7 +61,7 @@ function runCourse(id: number, selection: Selection): void {
 addEventListener("message", ({ data }: MessageEvent<Ask>) => {
   try {
     if (data.kind === "course") runCourse(data.id, data.selection);
-    else runBoard(data.id, data.request, data.selection);
+    else runBoard(data.id, data.request, data.selection, data.saying);
   } catch (error) {
     // What the model throws here is a mistake of ours, not of the user: said in words, never a blank page.
     const message = error instanceof Error ? error.message : String(error);
