@@ -12,8 +12,14 @@ import { SamplePicker, UploadPanel } from "../panel/WeatherPanel.tsx";
 import { chosen } from "../state/choice.ts";
 import { readInputs } from "../state/read-inputs.ts";
 import type { Picture, State } from "../state/state.ts";
-import { CourseOfRow } from "./CourseOfRow.tsx";
-import { type Dispatch, loadSamples, useModel } from "./use-model.ts";
+import { later } from "./later.tsx";
+import { type Beginning, type Dispatch, loadSamples, useModel } from "./use-model.ts";
+
+/** The course needs the chart library, the largest part of the page's script: the board does not wait for it. */
+const CourseOfRow = later(
+  () => import("./CourseOfRow.tsx").then((module) => module.CourseOfRow),
+  <p class="no-course">The course is being drawn ...</p>,
+);
 
 function Demo({ source }: Pick<State, "source">) {
   if (source?.kind !== "sample") return null;
@@ -111,8 +117,8 @@ function Shown({
   );
 }
 
-export function App() {
-  const [state, dispatch] = useModel();
+export function App({ beginning }: { readonly beginning: Beginning }) {
+  const [state, dispatch] = useModel(beginning);
   const { inputs, picture, selection, samples, source, upload, asked } = state;
   const read = readInputs(inputs);
   const wrong = Object.keys(read.errors).length;

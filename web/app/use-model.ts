@@ -1,17 +1,28 @@
 import { useEffect, useReducer, useRef } from "preact/hooks";
-import type { WindowsRequest } from "../../model/harvest/index.ts";
-import type { Selection } from "../state/choice.ts";
-import { DEMO_INPUTS, type Inputs } from "../state/inputs.ts";
+import { DEMO_INPUTS } from "../state/inputs.ts";
 import { readInputs } from "../state/read-inputs.ts";
 import { type Action, reduce } from "../state/reducer.ts";
-import { firstState, type Start, type State, type WeatherSource } from "../state/state.ts";
+import { firstState, type Sample, type Start, type State } from "../state/state.ts";
 import { fetchSamples } from "../weather/samples.ts";
-import type { Ask, Tell } from "../worker/messages.ts";
+import { Asker, type Dispatch, startWorker } from "./asker.ts";
 
-export type Dispatch = (action: Action) => void;
+export type { Dispatch };
 
-export function loadSamples(dispatch: Dispatch): void {
-  fetchSamples()
+/** What is set going before anything is drawn: the worker and the samples come while the page is still being made. */
+export interface Beginning {
+  readonly worker: Worker;
+  readonly samples: Promise<readonly Sample[]>;
+}
+
+export function begin(): Beginning {
+  const samples = fetchSamples();
+  // Whoever waits for it is told; until then a failure is not an unhandled one.
+  samples.catch(() => {});
+  return { worker: startWorker(), samples };
+}
+
+export function loadSamples(dispatch: Dispatch, coming: Promise<readonly Sample[]> = fetchSamples()): void {
+  coming
     .then((samples) => dispatch({ kind: "samples", samples }))
     .catch((error: unknown) => {
       const message = error instanceof Error ? error.message : String(error);
@@ -30,74 +41,8 @@ function start(): Start {
   };
 }
 
-/** What is to be asked of the worker, and of what weather and inputs: for the picture that the answer becomes. */
-interface Question {
-  readonly source: WeatherSource;
-  readonly inputs: Inputs;
-  readonly request: WindowsRequest;
-}
-
-/**
- * The worker answers one question at a time. What is asked while it works waits, and only the latest of it is kept: a
- * lever that is moved fast is followed as fast as the model runs, and never falls behind.
- */
-class Asker {
-  readonly #worker = new Worker(new URL("../worker/worker.ts", import.meta.url), { type: "module" });
-  readonly #dispatch: Dispatch;
-  readonly #selection: () => Selection | null;
-  #lastId = 0;
-  #busy = false;
-  #waiting: Question | null = null;
-
-  constructor(dispatch: Dispatch, selection: () => Selection | null) {
-    this.#dispatch = dispatch;
-    this.#selection = selection;
-    this.#worker.onmessage = ({ data }: MessageEvent<Tell>) => {
-      if (data.kind !== "course") this.#free();
-      dispatch({ kind: "told", tell: data });
-    };
-    this.#worker.onerror = (event) => {
-      this.#free();
-      const message = event.message || "the model could not be started";
-      const issues = [{ path: "", code: "worker", message }];
-      dispatch({ kind: "told", tell: { kind: "refused", id: this.#lastId, issues } });
-    };
-  }
-
-  #free(): void {
-    this.#busy = false;
-    const next = this.#waiting;
-    this.#waiting = null;
-    if (next) this.ask(next);
-  }
-
-  ask(question: Question): void {
-    if (this.#busy) {
-      this.#waiting = question;
-      return;
-    }
-    this.#busy = true;
-    const id = ++this.#lastId;
-    const { source, inputs, request } = question;
-    this.#dispatch({ kind: "asked", id, source, inputs });
-    this.#send({ kind: "board", id, request, selection: this.#selection() });
-  }
-
-  course(id: number, selection: Selection): void {
-    this.#send({ kind: "course", id, selection });
-  }
-
-  #send(ask: Ask): void {
-    this.#worker.postMessage(ask);
-  }
-
-  stop(): void {
-    this.#worker.terminate();
-  }
-}
-
 /** The page's state, kept together with the worker that runs the model for it. */
-export function useModel(): readonly [State, Dispatch] {
+export function useModel(beginning: Beginning): readonly [State, Dispatch] {
   const [state, dispatch] = useReducer<State, Action, undefined>(reduce, undefined, () =>
     firstState(start()),
   );
@@ -108,9 +53,9 @@ export function useModel(): readonly [State, Dispatch] {
   const asker = useRef<Asker | null>(null);
 
   useEffect(() => {
-    const running = new Asker(dispatch, () => selectionNow.current);
+    const running = new Asker(beginning.worker, dispatch, () => selectionNow.current);
     asker.current = running;
-    loadSamples(dispatch);
+    loadSamples(dispatch, beginning.samples);
     return () => running.stop();
   }, []);
 

@@ -1,4 +1,5 @@
 import type { RouteKey } from "../../model/harvest/index.ts";
+import type { Issue } from "../../model/limits.ts";
 import type { CsvProblem, CsvQuestion, WeatherSeries } from "../../model/weather/index.ts";
 import type { Tell } from "../worker/messages.ts";
 import type { Selection } from "./choice.ts";
@@ -75,6 +76,20 @@ function withUpload(state: State, change: Partial<Upload>): State {
 }
 
 /** What the worker tells. Whatever does not belong to the newest question is dropped. */
+/** A file that gives no board is not used: the weather of the board stays, and the reason stands by the file. */
+function refused(state: State, source: WeatherSource, issues: readonly Issue[]): State {
+  const { picture, upload } = state;
+  if (picture === null || source === picture.source || source.kind !== "upload")
+    return { ...state, refused: issues };
+  const why = issues.map(({ message }) => message).join("; ");
+  const file = `${source.name} cannot be used: ${why}. The board keeps the weather it had.`;
+  return {
+    ...state,
+    source: picture.source,
+    upload: { ...upload, errors: { ...upload.errors, file }, problems: [], problemsOf: null },
+  };
+}
+
 function told(state: State, tell: Tell): State {
   const { asked, picture } = state;
   switch (tell.kind) {
@@ -94,7 +109,7 @@ function told(state: State, tell: Tell): State {
       return { ...state, asked: null, picture: next, selection, refused: [] };
     }
     case "refused":
-      return asked?.id === tell.id ? { ...state, asked: null, refused: tell.issues } : state;
+      return asked?.id === tell.id ? refused({ ...state, asked: null }, asked.source, tell.issues) : state;
     case "course":
       return picture?.id === tell.id ? { ...state, picture: { ...picture, course: tell.course } } : state;
   }

@@ -164,3 +164,18 @@ test("a change of units changes no value; what is typed then is in the new units
   expect(typed.inputs.texts.areaHa).toEqual({ text: "16", units: "us" });
   expect(readInputs(typed.inputs).question?.field.areaHa).toBeCloseTo(16 * 0.40468564224, 9);
 });
+
+test("a file that gives no board leaves the weather of the board, and says why beside the file", () => {
+  const { series } = readSample("settled-dry");
+  const source = { kind: "upload", name: "short.csv", series, missing: 0 } as const;
+  const asking = after(
+    shown,
+    { kind: "source", source },
+    { kind: "asked", id: 9, source, inputs: shown.inputs },
+  );
+  const issues = [{ path: "weather.hours", code: "too-short", message: "got 20 usable hours" }];
+  const refused = after(asking, { kind: "told", tell: { kind: "refused", id: 9, issues } });
+  expect(refused.source).toBe(shown.source);
+  expect(refused.picture).toBe(shown.picture);
+  expect(refused.upload.errors.file).toMatch(/short\.csv cannot be used: got 20 usable hours/);
+});

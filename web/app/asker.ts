@@ -1,0 +1,87 @@
+import type { WindowsRequest } from "../../model/harvest/index.ts";
+import type { Selection } from "../state/choice.ts";
+import type { Inputs } from "../state/inputs.ts";
+import type { Action } from "../state/reducer.ts";
+import type { WeatherSource } from "../state/state.ts";
+import type { Ask, Tell } from "../worker/messages.ts";
+
+export type Dispatch = (action: Action) => void;
+
+export function startWorker(): Worker {
+  return new Worker(new URL("../worker/worker.ts", import.meta.url), { type: "module" });
+}
+
+/** What is to be asked of the worker, and of what weather and inputs: for the picture that the answer becomes. */
+export interface Question {
+  readonly source: WeatherSource;
+  readonly inputs: Inputs;
+  readonly request: WindowsRequest;
+}
+
+/**
+ * The worker answers one question at a time. What is asked while it works waits, and only the latest of it is kept: a
+ * lever that is moved fast is followed as fast as the model runs, and never falls behind.
+ */
+export class Asker {
+  #worker: Worker;
+  readonly #dispatch: Dispatch;
+  readonly #selection: () => Selection | null;
+  #lastId = 0;
+  #busy = false;
+  #waiting: Question | null = null;
+
+  constructor(worker: Worker, dispatch: Dispatch, selection: () => Selection | null) {
+    this.#worker = worker;
+    this.#dispatch = dispatch;
+    this.#selection = selection;
+    this.#listen();
+  }
+
+  #listen(): void {
+    this.#worker.onmessage = ({ data }: MessageEvent<Tell>) => {
+      if (data.kind !== "course") this.#free();
+      this.#dispatch({ kind: "told", tell: data });
+    };
+    this.#worker.onerror = (event) => {
+      // A worker that fell over answers nothing more: the next question goes to a new one.
+      this.#worker.terminate();
+      this.#worker = startWorker();
+      this.#listen();
+      const message = event.message || "the model could not be started";
+      const issues = [{ path: "", code: "worker", message }];
+      this.#dispatch({ kind: "told", tell: { kind: "refused", id: this.#lastId, issues } });
+      this.#free();
+    };
+  }
+
+  #free(): void {
+    this.#busy = false;
+    const next = this.#waiting;
+    this.#waiting = null;
+    if (next) this.ask(next);
+  }
+
+  ask(question: Question): void {
+    if (this.#busy) {
+      this.#waiting = question;
+      return;
+    }
+    this.#busy = true;
+    const id = ++this.#lastId;
+    const { source, inputs, request } = question;
+    this.#dispatch({ kind: "asked", id, source, inputs });
+    this.#send({ kind: "board", id, request, selection: this.#selection() });
+  }
+
+  course(id: number, selection: Selection): void {
+    this.#send({ kind: "course", id, selection });
+  }
+
+  #send(ask: Ask): void {
+    this.#worker.postMessage(ask);
+  }
+
+  stop(): void {
+    this.#worker.terminate();
+  }
+}
