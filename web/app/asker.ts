@@ -1,4 +1,4 @@
-import type { WindowsRequest } from "../../model/harvest/index.ts";
+import type { Saying, WindowsRequest } from "../../model/harvest/index.ts";
 import type { Selection } from "../state/choice.ts";
 import type { Inputs } from "../state/inputs.ts";
 import type { Action } from "../state/reducer.ts";
@@ -16,6 +16,7 @@ export interface Question {
   readonly source: WeatherSource;
   readonly inputs: Inputs;
   readonly request: WindowsRequest;
+  readonly saying: Saying;
 }
 
 /**
@@ -68,9 +69,9 @@ export class Asker {
     }
     this.#busy = true;
     const id = ++this.#lastId;
-    const { source, inputs, request } = question;
+    const { source, inputs, request, saying } = question;
     this.#dispatch({ kind: "asked", id, source, inputs });
-    this.#send({ kind: "board", id, request, selection: this.#selection() });
+    this.#send({ kind: "board", id, request, selection: this.#selection(), saying });
   }
 
   course(id: number, selection: Selection): void {

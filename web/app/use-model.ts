@@ -1,4 +1,7 @@
 import { useEffect, useReducer, useRef } from "preact/hooks";
+import type { Saying } from "../../model/harvest/index.ts";
+import { hour12Of } from "../format/manner.ts";
+import type { Units } from "../format/units.ts";
 import { DEMO_INPUTS } from "../state/inputs.ts";
 import { readInputs } from "../state/read-inputs.ts";
 import { type Action, reduce } from "../state/reducer.ts";
@@ -41,12 +44,19 @@ function start(): Start {
   };
 }
 
+/** The model's reasons in the manner of the page. A window is shown to 5 minutes: the weather is not known to one. */
+function sayingOf(locale: string, units: Units): Saying {
+  const decimalMark = (1.5).toLocaleString(locale).includes(",") ? "," : ".";
+  return { hour12: hour12Of(locale), units, decimalMark, stepMin: 5 };
+}
+
 /** The page's state, kept together with the worker that runs the model for it. */
 export function useModel(beginning: Beginning): readonly [State, Dispatch] {
   const [state, dispatch] = useReducer<State, Action, undefined>(reduce, undefined, () =>
     firstState(start()),
   );
-  const { source, inputs, selection, picture } = state;
+  const { source, inputs, selection, picture, locale } = state;
+  const { units } = state.preferences;
   // The selection is read when a question leaves, not watched: a change of it asks for a course alone.
   const selectionNow = useRef(selection);
   selectionNow.current = selection;
@@ -63,8 +73,9 @@ export function useModel(beginning: Beginning): readonly [State, Dispatch] {
     if (source === null) return;
     const { question } = readInputs(inputs);
     if (question === null) return;
-    asker.current?.ask({ source, inputs, request: { ...question, weather: source.series } });
-  }, [source, inputs]);
+    const request = { ...question, weather: source.series };
+    asker.current?.ask({ source, inputs, request, saying: sayingOf(locale, units) });
+  }, [source, inputs, locale, units]);
 
   const pictureId = picture?.id;
   useEffect(() => {
