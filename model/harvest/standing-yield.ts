@@ -11,7 +11,7 @@ import { type Limit, requireRange } from "../limits.ts";
 export const STANDING_YIELD_LIMITS = {
   balesPerHa: { min: 0, max: 2000, unit: "bales/ha", minExcluded: true },
   baleKg: { min: 5, max: 1500, unit: "kg" },
-  baleMoistureWb: { min: 0, max: 0.8, unit: "(wet-basis fraction; 18 % is 0.18)" },
+  baleMoistureWb: { min: 0.05, max: 0.8, unit: "(wet-basis fraction; 18 % is 0.18)" },
   stripLengthM: { min: 0.3, max: 1000, unit: "m" },
   stripWidthM: { min: 0.3, max: 30, unit: "m" },
   stripFreshKg: { min: 0, max: 100_000, unit: "kg", minExcluded: true },

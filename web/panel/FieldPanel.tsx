@@ -1,8 +1,8 @@
 import { CROP_CATALOGUE, CROPS } from "../../model/drying/index.ts";
 import type { PackageKey, StoreKey } from "../../model/harvest/index.ts";
 import { defaultPackage, HARVEST_DEFAULTS, ROUTE_CATALOGUE, ROUTES } from "../../model/harvest/index.ts";
+import { FIELD_LIMITS } from "../state/field-limits.ts";
 import type { TextField as TextKey } from "../state/inputs.ts";
-import { FIELD_LIMITS } from "../state/read-inputs.ts";
 import { shownText } from "../state/typed.ts";
 import { ErrorText, Group, rangeHint, SelectField, TextField } from "./Field.tsx";
 import type { PanelProps } from "./Levers.tsx";

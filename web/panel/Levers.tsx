@@ -2,8 +2,9 @@ import { CONDITIONINGS, SOIL_CLASSES } from "../../model/drying/index.ts";
 import type { Conditioning } from "../../model/drying/keys.ts";
 import type { Dispatch } from "../app/use-model.ts";
 import { sentenceCase } from "../format/words.ts";
+import { FIELD_LIMITS } from "../state/field-limits.ts";
 import type { Inputs, RakeChoice, TedChoice, TextField as TextKey } from "../state/inputs.ts";
-import { FIELD_LIMITS, type ReadInputs } from "../state/read-inputs.ts";
+import type { ReadInputs } from "../state/read-inputs.ts";
 import { shownText } from "../state/typed.ts";
 import { Lever, rangeHint, SelectField, TextField } from "./Field.tsx";
 

@@ -27,6 +27,8 @@ export const TEXT_FIELDS = {
   tedHour: null,
   tedAfterH: null,
   rakeBeforeH: null,
+  dryDownPointsPerDay: null,
+  dailyNeedKgDm: "mass",
 } as const satisfies Readonly<Record<string, Quantity | null>>;
 export type TextField = keyof typeof TEXT_FIELDS;
 
@@ -106,6 +108,8 @@ export const DEMO_INPUTS: Inputs = {
     tedHour: metric(String(HARVEST_DEFAULTS.tedHour.value)),
     tedAfterH: metric("4"),
     rakeBeforeH: metric(String(HARVEST_DEFAULTS.rakeBeforeH.value)),
+    dryDownPointsPerDay: metric(""),
+    dailyNeedKgDm: metric(""),
   },
   routes: {
     "dry-hay": on,

@@ -1,3 +1,5 @@
+import { type Limit, limitInWords } from "../../model/limits.ts";
+
 /** What a typed number is: the comma of many countries counts as the decimal point. */
 export function readNumber(text: string): number | null {
   const plain = text.trim().replace(/[\u00a0\u202f ]/g, "");
@@ -9,4 +11,11 @@ export function readNumber(text: string): number | null {
 /** A number for reading: at most `digits` decimals and no trailing zeros. */
 export function plainNumber(value: number, digits = 2): string {
   return String(Number(value.toFixed(digits)));
+}
+
+/** The limit in words with its numbers as the locale writes them: "must be above 0 and at most 30 t/ha". */
+export function limitWords(limit: Limit, locale: string): string {
+  if (locale === "en") return limitInWords(limit);
+  const format = new Intl.NumberFormat(locale, { maximumFractionDigits: 4, numberingSystem: "latn" });
+  return limitInWords(limit).replace(/\b\d+(\.\d+)?\b/g, (number) => format.format(Number(number)));
 }

@@ -1,4 +1,5 @@
 import { fromPage, PAGE_UNITS, toPage, type Units } from "../format/units.ts";
+import { readHour } from "./clock-text.ts";
 import { TEXT_FIELDS, type TextField, type Typed } from "./inputs.ts";
 import { readNumber } from "./numbers.ts";
 
@@ -16,11 +17,13 @@ export function shownText(field: TextField, { text, units }: Typed, to: Units, l
   return shown.toLocaleString(locale, {
     maximumFractionDigits: decimals + EXTRA_DECIMALS,
     useGrouping: false,
+    numberingSystem: "latn",
   });
 }
 
 /** The typed number in the unit of the model; null where it is none. */
 export function typedValue(field: TextField, { text, units }: Typed): number | null {
+  if (field === "tedHour") return readHour(text);
   const quantity = TEXT_FIELDS[field];
   const value = readNumber(text);
   if (value === null) return null;

@@ -1,8 +1,9 @@
 import { describe, expect, test } from "vitest";
 import { SWATH_LIMITS } from "../../../model/drying/index.ts";
 import { findWindows } from "../../../model/harvest/index.ts";
+import { FIELD_LIMITS } from "../../../web/state/field-limits.ts";
 import { DEMO_INPUTS, type Inputs, type TextField } from "../../../web/state/inputs.ts";
-import { FIELD_LIMITS, readInputs } from "../../../web/state/read-inputs.ts";
+import { readInputs } from "../../../web/state/read-inputs.ts";
 import { sampleSeries } from "../../support/samples.ts";
 
 function typed(texts: Partial<Record<TextField, string>>, more: Partial<Inputs> = {}): Inputs {

@@ -1,0 +1,51 @@
+import { SWATH_LIMITS } from "../../model/drying/index.ts";
+import { HARVEST_LIMITS, STANDING_YIELD_LIMITS } from "../../model/harvest/index.ts";
+import type { Limit } from "../../model/limits.ts";
+import { type Quantity, toPage, type Units, unitName } from "../format/units.ts";
+import type { TextField } from "./inputs.ts";
+
+function inPercent({ min, max }: Limit): Limit {
+  return { min: min * 100, max: max * 100, unit: "%" };
+}
+
+/** The limits of the typed numbers, in the units of the page. All come from the model. */
+export const FIELD_LIMITS = {
+  yieldTHa: SWATH_LIMITS.dryMatterTHa,
+  balesPerHa: STANDING_YIELD_LIMITS.balesPerHa,
+  baleKg: STANDING_YIELD_LIMITS.baleKg,
+  baleMoisturePct: inPercent(STANDING_YIELD_LIMITS.baleMoistureWb),
+  stripLengthM: STANDING_YIELD_LIMITS.stripLengthM,
+  stripWidthM: STANDING_YIELD_LIMITS.stripWidthM,
+  stripFreshKg: STANDING_YIELD_LIMITS.stripFreshKg,
+  plantHeightCm: STANDING_YIELD_LIMITS.plantHeightCm,
+  moisturePct: inPercent(SWATH_LIMITS.initialMoistureWb),
+  stubbleCm: SWATH_LIMITS.stubbleCm,
+  areaHa: HARVEST_LIMITS.areaHa,
+  mowHaPerH: HARVEST_LIMITS.mowHaPerH,
+  balerHaPerH: HARVEST_LIMITS.haPerH,
+  chopperHaPerH: HARVEST_LIMITS.haPerH,
+  tedHour: HARVEST_LIMITS.planHour,
+  tedAfterH: HARVEST_LIMITS.planHours,
+  rakeBeforeH: HARVEST_LIMITS.planHours,
+  dryDownPointsPerDay: HARVEST_LIMITS.dryDownPointsPerDay,
+  dailyNeedKgDm: HARVEST_LIMITS.dailyNeedKgDm,
+} as const satisfies Partial<Record<TextField, Limit>>;
+
+/** A limit of the model in the unit of the page, its edges rounded inwards so that what is asked for is accepted. */
+export function limitOnPage(limit: Limit, quantity: Quantity | null, units: Units): Limit {
+  if (quantity === null || units === "metric") return limit;
+  const rounded = (value: number, towards: (x: number) => number) => {
+    const page = toPage(value, quantity, units);
+    const step = 10 ** Math.max(0, 2 - Math.floor(Math.log10(Math.max(Math.abs(page), 1))));
+    return towards(page * step - Math.sign(page) * 1e-9) / step;
+  };
+  return {
+    ...limit,
+    min: rounded(limit.min, Math.ceil),
+    max: rounded(limit.max, Math.floor),
+    unit: unitName(quantity, units),
+  };
+}
+
+/** The typed numbers that have a limit of their own. */
+export type LimitedField = keyof typeof FIELD_LIMITS;

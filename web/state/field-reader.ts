@@ -1,0 +1,184 @@
+import { SWATH_LIMITS } from "../../model/drying/index.ts";
+import {
+  HARVEST_COUNTS,
+  HARVEST_LIMITS,
+  ROUTE_CATALOGUE,
+  ROUTES,
+  type StandingRequest,
+} from "../../model/harvest/index.ts";
+import { type Limit, within } from "../../model/limits.ts";
+import { type Manner, numberText } from "../format/manner.ts";
+import { toPage, type Units, unitName } from "../format/units.ts";
+import { hourWords, readClock, readHour } from "./clock-text.ts";
+import { FIELD_LIMITS, type LimitedField, limitOnPage } from "./field-limits.ts";
+import { type Inputs, TEXT_FIELDS, type TextField } from "./inputs.ts";
+import { limitWords } from "./numbers.ts";
+import { shownText, typedValue } from "./typed.ts";
+
+export type InputErrors = Readonly<Partial<Record<TextField | "routes", string>>>;
+
+/** How errors speak. Without units each speaks in those its field was typed in. */
+export type Speech = Partial<Pick<Manner, "units" | "locale">>;
+
+/** When the passes by hand run; 0 for those that are not chosen. */
+export interface PassTimes {
+  readonly tedHour: number;
+  readonly tedAfterH: number;
+  readonly rakeBeforeH: number;
+}
+
+/** Reads the fields one by one and keeps what is wrong with each. */
+export class FieldReader {
+  readonly errors: Partial<Record<TextField | "routes", string>> = {};
+  readonly locale: string;
+
+  constructor(
+    readonly inputs: Inputs,
+    private readonly speech: Speech,
+  ) {
+    this.locale = speech.locale ?? "en";
+  }
+
+  /** Units in which a field is spoken of. */
+  unitsOf(field: TextField): Units {
+    return this.speech.units ?? this.inputs.texts[field].units;
+  }
+
+  /** What stands in the field, as its reader sees it. */
+  #got(field: TextField): string {
+    return shownText(field, this.inputs.texts[field], this.unitsOf(field), this.locale).trim();
+  }
+
+  /** A width in words, for an error by the field. */
+  #widthText(field: TextField, widthM: number): string {
+    const units = this.unitsOf(field);
+    return `${numberText(toPage(widthM, "width", units), 2, { locale: this.locale })} ${unitName("width", units)}`;
+  }
+
+  limitText(limit: Limit, field: TextField, units = this.unitsOf(field)): string {
+    return limitWords(limitOnPage(limit, TEXT_FIELDS[field], units), this.locale);
+  }
+
+  #notANumber(field: TextField): void {
+    const text = this.inputs.texts[field].text.trim();
+    this.errors[field] = text === "" ? "Empty; a number is needed." : `Got "${text}", must be a number.`;
+  }
+
+  limited(field: LimitedField): number | undefined {
+    const value = typedValue(field, this.inputs.texts[field]);
+    if (value === null) {
+      this.#notANumber(field);
+      return undefined;
+    }
+    const limit: Limit = FIELD_LIMITS[field];
+    if (within(value, limit)) return value;
+    const meant = isPercent(field) ? meantPercent(value, limit) : "";
+    this.errors[field] = `Got ${this.#got(field)}, ${this.limitText(limit, field)}.${meant}`;
+    return undefined;
+  }
+
+  /** An empty field leaves the number to the model. */
+  optional(field: LimitedField): number | undefined {
+    return this.inputs.texts[field].text.trim() === "" ? undefined : this.limited(field);
+  }
+
+  /** The model knows widths only as their share; by itself a width must be above nothing. */
+  width(field: "mowerCutM" | "swathWidthM"): number | undefined {
+    const value = typedValue(field, this.inputs.texts[field]);
+    if (value === null) this.#notANumber(field);
+    else if (!(value > 0))
+      this.errors[field] =
+        `Got ${this.#got(field)}, must be above 0 ${unitName("width", this.unitsOf(field))}.`;
+    else return value;
+    return undefined;
+  }
+
+  covered(): number | undefined {
+    const cut = this.width("mowerCutM");
+    const swath = this.width("swathWidthM");
+    if (cut === undefined || swath === undefined) return undefined;
+    // A swath typed in feet as wide as a cut typed in metres is as wide, whatever the last digit says.
+    const share = Number((swath / cut).toFixed(4));
+    const limit = SWATH_LIMITS.coveredFraction;
+    if (within(share, limit)) return share;
+    const words = (widthM: number) => this.#widthText("swathWidthM", widthM);
+    this.errors.swathWidthM =
+      share > limit.max
+        ? `Got ${words(swath)}, must be at most the cut of ${words(cut)}: a swath covers at most ${limit.max * 100} % of it.`
+        : `Got ${words(swath)} of a cut of ${words(cut)} (${numberText(share * 100, 1, { locale: this.locale })} %), must cover at least ${limit.min * 100} %.`;
+    return undefined;
+  }
+
+  clock(field: "workFrom" | "workTo"): string | undefined {
+    const end = field === "workTo";
+    const text = this.inputs.texts[field].text.trim();
+    const reading = readClock(text, end);
+    if (reading !== null) return reading;
+    this.errors[field] =
+      `Got "${text}", must be a time HH:MM from 00:00 to ${end ? "24:00" : "23:59"}, or as 7 am.`;
+    return undefined;
+  }
+
+  /** Only the time of the pass that is chosen has to be right; the others keep what stands in them. */
+  passTimes(): PassTimes | undefined {
+    const { ted, rake } = this.inputs;
+    const chosen = {
+      tedHour: ted === "morning-after",
+      tedAfterH: ted === "after-cut",
+      rakeBeforeH: rake === "before-window",
+    };
+    const read = (field: "tedAfterH" | "rakeBeforeH") => (chosen[field] ? this.limited(field) : 0);
+    const tedHour = chosen.tedHour ? this.tedHour() : 0;
+    const tedAfterH = read("tedAfterH");
+    const rakeBeforeH = read("rakeBeforeH");
+    if (tedHour === undefined || tedAfterH === undefined || rakeBeforeH === undefined) return undefined;
+    return { tedHour, tedAfterH, rakeBeforeH };
+  }
+
+  tedHour(): number | undefined {
+    const hour = this.limited("tedHour");
+    if (hour === undefined || Number.isInteger(hour)) return hour;
+    this.errors.tedHour = `Got ${this.#got("tedHour")}, must be a whole hour.`;
+    return undefined;
+  }
+
+  cutHours(): number[] | undefined {
+    const parts = hourWords(this.inputs.texts.cutHours.text);
+    const most = HARVEST_COUNTS.cutHours;
+    const { min, max } = HARVEST_LIMITS.cutHour;
+    if (parts.length === 0) this.errors.cutHours = "Empty; at least 1 hour is needed, as 9 13 17.";
+    if (parts.length > most) this.errors.cutHours = `Got ${parts.length} hours, must be at most ${most}.`;
+    const hours = parts.map((part) => {
+      const hour = readHour(part) ?? Number.NaN;
+      if (!within(hour, HARVEST_LIMITS.cutHour))
+        this.errors.cutHours = `Got "${part}", must be whole hours from ${min} to ${max}, as 9 13 17 or 9 am 1 pm.`;
+      return hour;
+    });
+    return this.errors.cutHours === undefined ? [...new Set(hours)] : undefined;
+  }
+
+  /** Numbers of a crop that stands, asked only where a route needs them. */
+  standing(moistureWb: number): StandingRequest | undefined {
+    const { routes } = this.inputs;
+    const fresh = ROUTES.some((route) => routes[route].on && !ROUTE_CATALOGUE[route].wholeArea);
+    const dryDownPointsPerDay = routes["direct-chop"].on ? this.optional("dryDownPointsPerDay") : undefined;
+    const dailyNeedKgDm = fresh ? this.optional("dailyNeedKgDm") : undefined;
+    if (!ROUTES.some((route) => routes[route].on && ROUTE_CATALOGUE[route].kind === "standing"))
+      return undefined;
+    return {
+      moistureWb,
+      ...(dryDownPointsPerDay === undefined ? {} : { dryDownPointsPerDay }),
+      ...(dailyNeedKgDm === undefined ? {} : { dailyNeedKgDm }),
+    };
+  }
+}
+
+function isPercent(field: LimitedField): boolean {
+  return FIELD_LIMITS[field].unit === "%";
+}
+
+/** A share typed for a percentage: 0.78 is 78. */
+function meantPercent(value: number, { min, max }: Limit): string {
+  const percent = value * 100;
+  return percent >= min && percent <= max ? ` Did you mean ${Number(percent.toFixed(1))}?` : "";
+}
