@@ -24,8 +24,6 @@ export interface AirTerms {
   /** Buoyancy number per kelvin of swath above air. */
   readonly buoyancyPerK: number;
   readonly isDay: boolean;
-  /** Slope of the saturation curve at air temperature, kPa/K (FAO-56 eq. 13). */
-  readonly slopeKPaPerC: number;
   /** Oswin's A and C of the drying branch at air temperature. */
   readonly dryingA: number;
   readonly dryingC: number;
@@ -84,7 +82,6 @@ export function airTerms(
     vapourMmPerH: (3600 * rhoCp) / (psychrometricKPaPerC * latentJPerKg),
     buoyancyPerK: (p.freeConvection * GRAVITY * p.heightAboveSwathM) / (kelvin * windMps * windMps),
     isDay,
-    slopeKPaPerC: (FAO56_EQ11.b * FAO56_EQ11.cC * airSaturationKPa) / (airTempC + FAO56_EQ11.cC) ** 2,
     dryingA: a,
     dryingC: c,
   };

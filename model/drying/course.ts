@@ -5,10 +5,10 @@ import { airTable } from "./air-table.ts";
 import type { DryingParameters } from "./coefficients.ts";
 import { DRYING_PARAMETERS } from "./coefficients.ts";
 import { CROP_CATALOGUE } from "./crops.ts";
-import type { FastSwath } from "./fast-step.ts";
 import { fastStep } from "./fast-step.ts";
+import type { FastSwath } from "./fast-swath.ts";
+import { fastMake } from "./fast-swath.ts";
 import { freeWaterAtCut } from "./free-water.ts";
-import { STALK_BRANCH } from "./isotherm.ts";
 import { wetBasis } from "./moisture.ts";
 import type { Operation } from "./operations.ts";
 import { coverAfter, operationLoss } from "./operations.ts";
@@ -108,6 +108,7 @@ export function runCourse(
   let coveredFraction = swath.coveredFraction;
   let dryMatterTHa = swath.dryMatterTHa;
   let make = swathMake(swath, coveredGM2(dryMatterTHa, coveredFraction) / 1000, p);
+  let fast = fastMake(make, p);
   const s: FastSwath = {
     filmMm: freeWaterAtCut(weather, swath, cutUtcMs, make.dryMatterKgM2),
     ...splitMoistureDb(crop, swath.initialMoistureWb),
@@ -147,11 +148,12 @@ export function runCourse(
         s.filmMm = filmMm;
         s.mixedDb = tissueDb;
         make = next;
+        fast = fastMake(make, p);
       }
       const passMs = passes[nextPass]?.atUtcMs ?? Number.POSITIVE_INFINITY;
       const untilMs = Math.min(passMs, hourEndMs);
       const spanH = (untilMs - fromMs) / HOUR_MS;
-      fastStep(s, make, air, hour, hourRainMm * spanH, spanH, p);
+      fastStep(s, fast, air, hour, hourRainMm * spanH, spanH);
       fromMs = untilMs;
     }
     const tissueDb = meanDb(make, s.leafDb, s.stemDb);
@@ -159,9 +161,8 @@ export function runCourse(
     course.moistureWb[i] = wetBasis(tissueDb);
     course.leafMoistureWb[i] = wetBasis(s.leafDb);
     course.stemMoistureWb[i] = wetBasis(s.stemDb);
-    const odds = air.airLogOdds[hour] as number;
-    const hayDb = Math.exp((air.dryingLogA[hour] as number) + (air.dryingC[hour] as number) * odds);
-    const stemDb = make.coarseStem ? STALK_BRANCH.a * Math.exp(STALK_BRANCH.c * odds) : hayDb;
+    const hayDb = air.hayRestDb[hour] as number;
+    const stemDb = make.coarseStem ? (air.stalkRestDb[hour] as number) : hayDb;
     course.equilibriumWb[i] = wetBasis(meanDb(make, hayDb, stemDb));
     course.dryMatterGM2[i] = make.dryMatterKgM2 * 1000;
     course.coveredFraction[i] = coveredFraction;

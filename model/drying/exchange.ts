@@ -1,3 +1,4 @@
+import { FAO56_EQ11 } from "../weather/air.ts";
 import type { AirTerms } from "./air-terms.ts";
 import { saturationKPa } from "./air-terms.ts";
 import type { DryingParameters } from "./coefficients.ts";
@@ -20,12 +21,11 @@ export interface Exchange {
 }
 
 export const MOST_PASSES = 12;
-/** The passes end when a plain pass would move the swath by less than this; the secant then lands far closer. */
-export const TEMPERATURE_TOLERANCE_K = 0.1;
-/** The secant is trusted only where its slope is that of a settling iteration: a pool that flips breaks it. */
-export const SECANT_SLOPES = { steepest: -3, flattest: -0.3 } as const;
-/** Below this rise the chord of the saturation curve is its slope at air temperature. */
-export const CHORD_LEAST_K = 0.01;
+/**
+ * The passes end when Newton's step is below this and no pool has changed its branch. What is then left of the error falls
+ * with the square of the step: below 0.1 K, where a test carries the solution on (0.035 K seen on the invented spells).
+ */
+export const TEMPERATURE_TOLERANCE_K = 0.3;
 
 /** One pool as a conductance and a water activity: it gives (activity x es - e), or nothing while it rests. */
 interface Pool {
@@ -34,12 +34,18 @@ interface Pool {
 }
 const AT_REST: Pool = { mps: 0, activity: 0 };
 
+interface Pools {
+  readonly film: Pool;
+  readonly leaf: Pool;
+  readonly stem: Pool;
+}
+
 /**
  * Solves the swath's temperature and inner humidity for one moment.
  *
  * Energy: net radiation = rho cp (ga + gr) (Ts - Ta) + latent heat of all pools.
  * Vapour: what the pools and the soil give = ga (e - ea).
- * The chord of the saturation curve makes both linear; a few passes, sped by a secant, settle the chord, the air's stability and the
+ * Newton's method finds the temperature, with the derivative written out; each pass also settles the air's stability and the
  * branch (drying, wetting or at rest) of each pool. The isotherm is taken at air temperature, as its tables are.
  * The state's own rise and humidity are only the first guess.
  */
@@ -56,39 +62,43 @@ export function exchange(state: SwathState, make: SwathMake, air: AirTerms, p: D
     ? oswinActivity(STALK_BRANCH.a, STALK_BRANCH.c, state.stemDb)
     : oswinActivity(air.dryingA, air.dryingC, state.stemDb);
 
+  const poolsAt = (rhFrac: number): Pools => ({
+    film: { mps: p.filmConductance * (rhFrac > 1 ? 1 : wetShare), activity: 1 },
+    leaf: tissuePool(leafMps, state.leafDb, leafDries, rhFrac, false, p),
+    stem: tissuePool(stemMps, state.stemDb, stemDries, rhFrac, make.coarseStem, p),
+  });
+
   let { riseK, rhFrac } = state;
-  let lastRiseK = Number.NaN;
-  let lastChange = Number.NaN;
-  let film = AT_REST;
-  let leaf = AT_REST;
-  let stem = AT_REST;
   let es = saturationKPa(air.airTempC + riseK);
   let e = air.vapourPressureKPa;
-  for (let pass = 0; pass < MOST_PASSES; pass++) {
-    const airMps = air.neutralMps * stability(riseK, air, p);
-    film = { mps: p.filmConductance * (rhFrac > 1 ? 1 : wetShare), activity: 1 };
-    leaf = tissuePool(leafMps, state.leafDb, leafDries, rhFrac, false, p);
-    stem = tissuePool(stemMps, state.stemDb, stemDries, rhFrac, make.coarseStem, p);
-
+  let pools = poolsAt(rhFrac);
+  for (let pass = 0, next = pools; pass < MOST_PASSES; pass++) {
+    pools = next;
+    const { film, leaf, stem } = pools;
+    const airNow = airConductance(riseK, air, p);
     const given = film.mps + leaf.mps * leaf.activity + stem.mps * stem.activity;
     const open = film.mps + leaf.mps + stem.mps;
-    const all = open + soilMps + airMps;
-    const outside = soilMps * air.soilSaturationKPa + airMps * air.vapourPressureKPa;
-    const chord = Math.abs(riseK) < CHORD_LEAST_K ? air.slopeKPaPerC : (es - air.airSaturationKPa) / riseK;
-    const perKPa = given * (1 - open / all);
-    const conductance = airMps + air.radiativeMps + (perKPa * chord) / gamma;
-    const next = (radiation - (perKPa * air.airSaturationKPa - (open / all) * outside) / gamma) / conductance;
-    const change = next - riseK;
-    const slope = (change - lastChange) / (riseK - lastRiseK);
-    const settles = slope > SECANT_SLOPES.steepest && slope < SECANT_SLOPES.flattest;
-    lastChange = change;
-    lastRiseK = riseK;
-    riseK += settles ? -change / slope : change;
+    const all = open + soilMps + airNow.mps;
+    const outside = soilMps * air.soilSaturationKPa + airNow.mps * air.vapourPressureKPa;
+    const inward = 1 - open / all;
+    // What the energy balance leaves over at this temperature, and by how much less a kelvin more leaves.
+    const excess =
+      radiation -
+      (airNow.mps + air.radiativeMps) * riseK -
+      (given * es * inward - (open / all) * outside) / gamma;
+    const outsidePerK = airNow.mpsPerK * (air.vapourPressureKPa - rhFrac * es);
+    const latentPerK =
+      given * saturationSlope(es, air.airTempC + riseK) * inward - (open / all) * outsidePerK;
+    const slope = airNow.mps + air.radiativeMps + airNow.mpsPerK * riseK + latentPerK / gamma;
+    const move = excess / Math.max(slope, air.radiativeMps);
+    riseK += move;
     es = saturationKPa(air.airTempC + riseK);
-    e = (given * es + outside) / all;
+    e = (given * es + outside + outsidePerK * move) / all;
     rhFrac = e / es;
-    if (Math.abs(change) < TEMPERATURE_TOLERANCE_K) break;
+    next = poolsAt(rhFrac);
+    if (Math.abs(move) < TEMPERATURE_TOLERANCE_K && sameBranches(pools, next)) break;
   }
+  const { film, leaf, stem } = pools;
   const given = (pool: Pool) => air.vapourMmPerH * pool.mps * (pool.activity * es - e);
   return {
     riseK,
@@ -124,12 +134,34 @@ function hayRestDb(air: AirTerms, rhFrac: number, wets: boolean): number {
   return wets ? Math.min(dryingDb, oswinDb(HAY_WETTING_BRANCH.a, HAY_WETTING_BRANCH.c, rhFrac)) : dryingDb;
 }
 
-/** Factor on the neutral conductance: free convection, (1 + buoyancy)^3/4, over a warm swath; stability over a cold one. */
-function stability(riseK: number, air: AirTerms, p: DryingParameters): number {
+function sameBranches(a: Pools, b: Pools): boolean {
+  const same = (x: Pool, y: Pool) => x.mps === y.mps && x.mps * x.activity === y.mps * y.activity;
+  return same(a.film, b.film) && same(a.leaf, b.leaf) && same(a.stem, b.stem);
+}
+
+/**
+ * Conductance of the air and its change per kelvin of swath: the neutral one times free convection, (1 + buoyancy)^3/4, over a
+ * warm swath, times stability over a cold one.
+ */
+function airConductance(riseK: number, air: AirTerms, p: DryingParameters): { mps: number; mpsPerK: number } {
   const buoyancy = air.buoyancyPerK * riseK;
-  if (buoyancy < 0) return p.stableLeast + (1 - p.stableLeast) / (1 - p.stableSlope * buoyancy);
+  if (buoyancy < 0) {
+    const stable = 1 / (1 - p.stableSlope * buoyancy);
+    return {
+      mps: air.neutralMps * (p.stableLeast + (1 - p.stableLeast) * stable),
+      mpsPerK: air.neutralMps * (1 - p.stableLeast) * p.stableSlope * air.buoyancyPerK * stable ** 2,
+    };
+  }
   const root = Math.sqrt(1 + buoyancy);
-  return Math.min(p.freeConvectionMost, root * Math.sqrt(root));
+  const factor = root * Math.sqrt(root);
+  return factor < p.freeConvectionMost
+    ? { mps: air.neutralMps * factor, mpsPerK: (air.neutralMps * 0.75 * air.buoyancyPerK) / Math.sqrt(root) }
+    : { mps: air.neutralMps * p.freeConvectionMost, mpsPerK: 0 };
+}
+
+/** Slope of the saturation curve where it stands at `esKPa`, kPa/K (FAO-56 eq. 13). */
+function saturationSlope(esKPa: number, tempC: number): number {
+  return (esKPa * FAO56_EQ11.b * FAO56_EQ11.cC) / (tempC + FAO56_EQ11.cC) ** 2;
 }
 
 /** What moisture, density and the dried-out exposed layer leave of the fresh conductance. */

@@ -47,6 +47,8 @@ export const DRYING_BRANCH_RH = [0.3, 0.9] as const;
 
 /** Above this humidity the isotherm says nothing: water is then on the film, not in the tissue. */
 export const MAX_ISOTHERM_RH = 0.98;
+/** Below this humidity, drier than any air, the moisture at rest is taken as there. */
+export const MIN_ISOTHERM_RH = 0.001;
 
 /** Oswin's A and C of the drying branch at a temperature, °C (held to 21-35). */
 export function dryingBranchAt(tempC: number): { a: number; c: number } {
@@ -57,7 +59,7 @@ export function dryingBranchAt(tempC: number): { a: number; c: number } {
 
 /** Oswin's curve: moisture (dry basis) at rest at a humidity 0-1 (held to 0.001-0.98). */
 export function oswinDb(a: number, c: number, rhFrac: number): number {
-  const h = Math.min(MAX_ISOTHERM_RH, Math.max(0.001, rhFrac));
+  const h = Math.min(MAX_ISOTHERM_RH, Math.max(MIN_ISOTHERM_RH, rhFrac));
   return a * (h / (1 - h)) ** c;
 }
 
