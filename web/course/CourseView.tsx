@@ -1,51 +1,59 @@
-import { useEffect, useMemo, useRef, useState } from "preact/hooks";
+import { useMemo, useState } from "preact/hooks";
 import type { Scale } from "../board/calendar.ts";
-import { Fold } from "../fold/Fold.tsx";
+import { shortDayClockText, utcMs } from "../format/farm-time.ts";
 import { useWidth } from "../format/use-width.ts";
 import { unitsKept } from "../format/words.ts";
+import type { Inputs } from "../state/inputs.ts";
+import { CourseLegend } from "./CourseLegend.tsx";
+import { CoursePlot } from "./CoursePlot.tsx";
 import { CourseTable } from "./CourseTable.tsx";
-import { drawCourse, OPINION_DASHES, PART_INKS } from "./course-chart.ts";
-import { readInks } from "./draw-ground.ts";
+import { Crosshair } from "./Crosshair.tsx";
+import { keptShiftMs } from "./kept-line.ts";
+import { type MovedPass, movedPass, type PassPlace } from "./moved-pass.ts";
+import { type Dragged, type Pass, PassHandles, PassList, passesOf } from "./Passes.tsx";
+import { readCourse, readingText } from "./reading.ts";
 import { type CourseInput, toCourse } from "./to-course.ts";
+import { useRested } from "./use-rested.ts";
 import "./course.css";
 
 export interface CourseViewProps extends Omit<CourseInput, "span"> {
   /** The board's hours across, with their place; null where there is none to share. */
   readonly calendar?: Scale | null;
+  /** The hour that is read, shared with the board; absent = the course keeps its own. */
+  readonly hourMs?: number | null | undefined;
+  readonly onHour?: ((ms: number | null) => void) | undefined;
+  /** What the passes are moved in; absent = they stay where they are. */
+  readonly moves?: Pick<PassPlace, "inputs" | "swath" | "endMs"> | undefined;
+  readonly onMove?: ((inputs: Inputs, kind: Pass["kind"]) => void) | undefined;
+  /** Colours are read again when this changes. */
+  readonly theme?: string | undefined;
 }
 
 const NARROW_BELOW_PX = 560;
+/** The table is written again once the levers have rested, ms. */
+const TABLE_RESTS_MS = 250;
 
-function LineKey({
-  widthPx,
-  dash,
-  pale,
-}: {
-  readonly widthPx: number;
-  readonly dash?: string;
-  readonly pale?: boolean;
-}) {
-  return (
-    <svg width={34} height={12} aria-hidden="true">
-      <path
-        class={pale ? "key-line pale" : "key-line"}
-        d="M1 6H33"
-        stroke-width={widthPx}
-        stroke-dasharray={dash}
-      />
-    </svg>
-  );
+function useHour({ hourMs, onHour }: Pick<CourseViewProps, "hourMs" | "onHour">) {
+  const [own, setOwn] = useState<number | null>(null);
+  return {
+    hour: hourMs === undefined ? own : hourMs,
+    setHour: (ms: number | null) => {
+      setOwn(ms);
+      onHour?.(ms);
+    },
+  };
 }
 
 /** Moisture of one cut, hour by hour, with what else happens to it. */
 export function CourseView(props: CourseViewProps) {
-  const { course, option, route, routes, manner, series, initialMoistureWb, calendar } = props;
+  const { course, option, route, routes, manner, series, initialMoistureWb, odds, kept } = props;
+  const { calendar, moves, onMove, theme } = props;
   const { ref, widthPx } = useWidth<HTMLDivElement>();
   // Shared only where the board's hours lie inside this picture.
   const fits = calendar != null && calendar.x1 <= widthPx + 1;
   const fromMs = fits ? calendar.fromMs : null;
   const toMs = fits ? calendar.toMs : null;
-  const input = useMemo(
+  const input: CourseInput = useMemo(
     () => ({
       course,
       option,
@@ -54,92 +62,111 @@ export function CourseView(props: CourseViewProps) {
       manner,
       series,
       initialMoistureWb,
+      odds,
+      kept,
       span: fromMs === null || toMs === null ? undefined : { fromMs, toMs },
     }),
-    [course, option, route, routes, manner, series, initialMoistureWb, fromMs, toMs],
+    [course, option, route, routes, manner, series, initialMoistureWb, odds, kept, fromMs, toMs],
   );
   const picture = useMemo(() => toCourse(input), [input]);
+  const tableInput = useRested(input, TABLE_RESTS_MS);
+  const table = useMemo(() => <CourseTable input={tableInput} />, [tableInput]);
   const [parts, setParts] = useState(false);
-  const canvasRef = useRef<HTMLCanvasElement>(null);
-  const narrow = widthPx > 0 && widthPx < NARROW_BELOW_PX;
-  const measured = widthPx > 0;
-  useEffect(() => {
-    const canvas = canvasRef.current;
-    if (!canvas || !measured) return;
-    const place = picture.shared && calendar ? { x0: calendar.x0, x1: calendar.x1, widthPx } : null;
-    const chart = drawCourse(canvas, picture, readInks(canvas), narrow, place, parts);
-    let gone = false;
-    // Canvas text is drawn in whatever type is loaded by then: once more when the page's own has come.
-    document.fonts.ready.then(() => {
-      if (!gone) chart.update("none");
-    });
-    return () => {
-      gone = true;
-      chart.destroy();
-    };
-  }, [picture, narrow, parts, measured, calendar?.x0, calendar?.x1, picture.shared ? widthPx : 0]);
+  const { hour, setHour } = useHour(props);
+  const [dragged, setDragged] = useState<Dragged | null>(null);
+  const [told, setTold] = useState<string | null>(null);
+
+  const cutMs = utcMs(option.courseCutUtc ?? course.hours.startUtc[0] ?? course.usableUntilUtc);
+  const readAt = (ms: number) =>
+    readCourse(
+      {
+        course,
+        cutMs,
+        initialMoistureWb,
+        series,
+        manner,
+        kept: kept && { course: kept.course, shiftMs: keptShiftMs(kept, cutMs) },
+      },
+      ms,
+    );
+  const textOf = (ms: number) => unitsKept(readingText(readAt(ms)));
+
+  const passes = useMemo(() => passesOf(picture), [picture]);
+  const movable = moves !== undefined && onMove !== undefined && route !== null && passes.length > 0;
+  const tryMove = (pass: Pass, at: number): MovedPass =>
+    moves && route
+      ? movedPass({ ...moves, option, route, manner }, pass.kind, new Date(pass.atMs).toISOString(), at)
+      : { ok: false, reason: "Passes stay where they are here." };
+  const drop = (pass: Pass, moved: MovedPass) => {
+    setTold(moved.ok ? `${moved.rule}: set for every row.` : moved.reason);
+    if (moved.ok && moved.atMs !== pass.atMs) onMove?.(moved.inputs, pass.kind);
+  };
+  const passProps = { passes, manner, tryMove, onDrop: drop };
+  const status =
+    dragged === null
+      ? told
+      : dragged.moved.ok
+        ? `${shortDayClockText(dragged.moved.atMs, manner)}: ${dragged.moved.rule}`
+        : dragged.moved.reason;
   return (
     <section class="course" aria-labelledby="course-heading">
       <h2 id="course-heading">{picture.heading}</h2>
       <p class="course-sentence">{unitsKept(picture.sentence)}</p>
       <div class="course-picture" ref={ref}>
-        <canvas ref={canvasRef} role="img" aria-label={picture.sentence}>
-          {picture.sentence}
-        </canvas>
+        <CoursePlot
+          picture={picture}
+          narrow={widthPx > 0 && widthPx < NARROW_BELOW_PX}
+          place={picture.shared && calendar ? { x0: calendar.x0, x1: calendar.x1, widthPx } : null}
+          parts={parts}
+          measured={widthPx > 0}
+          theme={theme}
+          fadeOn={course}
+        >
+          {(axes) => (
+            <>
+              <Crosshair
+                picture={picture}
+                axes={axes}
+                hourMs={hour}
+                restMs={cutMs}
+                textOf={textOf}
+                onHour={setHour}
+              />
+              {movable && (
+                <PassHandles
+                  {...passProps}
+                  picture={picture}
+                  axes={axes}
+                  dragged={dragged}
+                  onDrag={setDragged}
+                />
+              )}
+            </>
+          )}
+        </CoursePlot>
       </div>
-      <ul class="course-legend" aria-label="Key to the course">
-        <li>
-          <LineKey widthPx={2.8} />
-          moisture of the swath
-        </li>
-        {picture.opinions.map(({ name }, i) => (
-          <li key={name}>
-            <LineKey widthPx={1.2} dash={(OPINION_DASHES[i % OPINION_DASHES.length] ?? []).join(" ")} />
-            {name}
-          </li>
-        ))}
-        <li>
-          <LineKey widthPx={0.9} pale={true} />
-          as dry as the air allows
-        </li>
-        <li>
-          <svg width={10} height={14} aria-hidden="true">
-            <path class="key-drop" d="M5 2C6.5 5 8 6.5 8 8.5A3 3 0 0 1 2 8.5C2 6.5 3.5 5 5 2Z" />
-          </svg>
-          dew
-        </li>
-        <li>
-          <svg width={14} height={14} aria-hidden="true">
-            <rect class="key-rain" x={1} y={0} width={5} height={12} />
-            <rect class="key-rain" x={7} y={0} width={5} height={7} />
-          </svg>
-          rain, each hour
-        </li>
-        {parts &&
-          (["leaf", "stem"] as const).map((part) => (
-            <li key={part}>
-              <svg width={34} height={12} aria-hidden="true">
-                <path d="M1 6H33" stroke={PART_INKS[part]} stroke-width={1.6} />
-              </svg>
-              {part}
-            </li>
-          ))}
-        {picture.windows.length > 0 && (
-          <li>
-            <svg width={20} height={14} aria-hidden="true">
-              <rect class="key-window" x={1} y={6} width={18} height={4} />
-            </svg>
-            hours to work in
-          </li>
-        )}
-      </ul>
+      <p class="course-reading">
+        {hour === null
+          ? "Point at the course, or move along it with the arrow keys, to read an hour."
+          : textOf(hour)}
+      </p>
+      {movable && (
+        <div class="course-passes">
+          <PassList {...passProps} />
+          <p class="pass-told" role="status">
+            {status ?? "Pull a ringed pass along the course, or use the buttons: it moves for every row."}
+          </p>
+        </div>
+      )}
+      <CourseLegend picture={picture} parts={parts} />
       <label class="check course-parts">
         <input type="checkbox" checked={parts} onChange={() => setParts(!parts)} />
         Show leaf and stem apart
       </label>
-      <Fold class="course-details" summary="Table of the course">
-        {() => <CourseTable input={input} />}
-      </Fold>
+      <details class="course-details">
+        <summary>Table of the course</summary>
+        {table}
+      </details>
     </section>
   );
 }

@@ -1,15 +1,19 @@
 import {
   Chart,
+  type ChartArea,
   type ChartConfiguration,
+  type ChartDataset,
+  type ChartOptions,
   LinearScale,
   LineController,
   LineElement,
   type Plugin,
   PointElement,
 } from "chart.js";
-import { axesOf, drawGround, type Inks } from "./draw-ground.ts";
+import { axesOf, drawGround } from "./draw-ground.ts";
 import { drawMarks } from "./draw-marks.ts";
-import type { CoursePicture } from "./to-course.ts";
+import type { Inks } from "./inks.ts";
+import type { CoursePicture, CoursePoint, CourseTick } from "./to-course.ts";
 
 Chart.register(LineController, LineElement, PointElement, LinearScale);
 
@@ -19,22 +23,14 @@ export const OPINION_DASHES: readonly (readonly number[])[] = [
   [1.5, 3],
   [9, 3, 2, 3],
 ];
-
-/** Green and straw, both dark enough on white; the key under the chart names them. */
-export const PART_INKS = { leaf: "#4F7A2B", stem: "#7A5C12" } as const;
+/** The kept cut: long strokes, heavier than any second opinion. */
+export const KEPT_DASH: readonly number[] = [10, 5];
+export const KEPT_WIDTH_PX = 2.2;
 
 /** Standing crops hold up to 92 %. */
 const TOP_PCT = 95;
 
 const FONT = { family: '"Atkinson Hyperlegible Next Variable", system-ui, sans-serif', size: 12 };
-
-function groundPlugin(picture: CoursePicture, inks: Inks): Plugin<"line"> {
-  return {
-    id: "swathGround",
-    beforeDatasetsDraw: (chart) => drawGround(chart.ctx, axesOf(chart), picture, inks),
-    afterDatasetsDraw: (chart) => drawMarks(chart.ctx, axesOf(chart), picture, inks),
-  };
-}
 
 /** Where the hours lie inside the canvas, px from its left edge; null = as the labels leave room. */
 export interface PlotPlace {
@@ -43,132 +39,149 @@ export interface PlotPlace {
   readonly widthPx: number;
 }
 
-/** Closer midnights leave room for one tick in twelve hours only, px. */
-const LEAST_DAY_PX = 120;
+/** Everything the chart shows at one time. */
+export interface Scene {
+  readonly picture: CoursePicture;
+  readonly inks: Inks;
+  readonly narrow: boolean;
+  readonly place: PlotPlace | null;
+  /** Leaf and stem apart. */
+  readonly parts: boolean;
+}
 
-/** The chart's whole configuration; the plugin draws what Chart.js has no part for. */
-export function courseConfig(
-  picture: CoursePicture,
-  inks: Inks,
-  narrow: boolean,
-  place: PlotPlace | null,
-  parts: boolean,
-): ChartConfiguration<"line"> {
+/** Closer midnights leave room for one tick in twelve hours only, px; a 12-hour clock's ticks are longer. */
+const LEAST_DAY_PX = 120;
+const LEAST_DAY_12H_PX = 190;
+
+function ticksShown({ picture, narrow, place }: Scene): readonly CourseTick[] {
+  const long = picture.ticks.some(({ label }) => label.length > 2);
+  const least = long ? LEAST_DAY_12H_PX : LEAST_DAY_PX;
   const dayPx = place === null ? LEAST_DAY_PX : ((place.x1 - place.x0) / picture.hoursAcross) * 24;
-  const plain = { pointRadius: 0, pointHitRadius: 0, fill: false as const };
-  const data = (points: CoursePicture["tissue"]) => points.map(({ x, y }) => ({ x, y }));
   // Narrow pictures keep every second mark of six hours.
-  const sparse = narrow || dayPx < LEAST_DAY_PX;
-  const ticks = picture.ticks.filter(({ label }) => !sparse || label === "12" || label === "00");
+  const sparse = narrow || dayPx < least;
+  return picture.ticks.filter(({ hour }) => !sparse || hour === 12 || hour === 0);
+}
+
+function datasetsOf({ picture, inks, parts }: Scene): ChartDataset<"line">[] {
+  const line = (
+    label: string,
+    points: readonly CoursePoint[],
+    borderColor: string,
+    borderWidth: number,
+    order: number,
+    dash: readonly number[] = [],
+  ): ChartDataset<"line"> => ({
+    label,
+    data: points.map(({ x, y }) => ({ x, y })),
+    borderColor,
+    borderWidth,
+    borderDash: [...dash],
+    order,
+    pointRadius: 0,
+    pointHitRadius: 0,
+    fill: false,
+  });
+  return [
+    line("tissue", picture.tissue, inks.ink, 2.8, 1),
+    line("edge", picture.tissue, inks.day, 6, 2),
+    line("air floor", picture.floor, inks.ink2, 0.8, 5),
+    ...(picture.kept ? [line("kept", picture.kept.points, inks.ink, KEPT_WIDTH_PX, 3, KEPT_DASH)] : []),
+    ...(parts
+      ? [line("leaf", picture.leaf, inks.leaf, 1.6, 4), line("stem", picture.stem, inks.stem, 1.6, 4)]
+      : []),
+    ...picture.opinions.map(({ name, points }, i) =>
+      line(name, points, inks.ink, 1.2, 4, OPINION_DASHES[i % OPINION_DASHES.length]),
+    ),
+  ];
+}
+
+function optionsOf(scene: Scene): ChartOptions<"line"> {
+  const { picture, inks, place } = scene;
+  const ticks = ticksShown(scene);
   return {
-    type: "line",
-    data: {
-      datasets: [
-        {
-          ...plain,
-          label: "tissue",
-          data: data(picture.tissue),
-          borderColor: inks.ink,
-          borderWidth: 2.8,
-          order: 1,
+    animation: false,
+    responsive: true,
+    maintainAspectRatio: false,
+    events: [],
+    parsing: false,
+    normalized: true,
+    layout: { padding: { right: place === null ? 4 : Math.max(0, place.widthPx - place.x1), top: 2 } },
+    scales: {
+      x: {
+        type: "linear",
+        min: 0,
+        max: picture.hoursAcross,
+        border: { color: inks.ink },
+        grid: { drawOnChartArea: false, color: inks.ink },
+        afterBuildTicks: (axis) => {
+          axis.ticks = ticks.map(({ x }) => ({ value: x }));
         },
-        {
-          ...plain,
-          label: "edge",
-          data: data(picture.tissue),
-          borderColor: inks.day,
-          borderWidth: 6,
-          order: 2,
-        },
-        {
-          ...plain,
-          label: "air floor",
-          data: data(picture.floor),
-          borderColor: inks.ink2,
-          borderWidth: 0.8,
-          order: 4,
-        },
-        ...(parts
-          ? ([
-              ["leaf", picture.leaf],
-              ["stem", picture.stem],
-            ] as const)
-          : []
-        ).map(([label, points]) => ({
-          ...plain,
-          label,
-          data: data(points),
-          borderColor: PART_INKS[label],
-          borderWidth: 1.6,
-          order: 3,
-        })),
-        ...picture.opinions.map(({ name, points }, i) => ({
-          ...plain,
-          label: name,
-          data: data(points),
-          borderColor: inks.ink,
-          borderWidth: 1.2,
-          borderDash: [...(OPINION_DASHES[i % OPINION_DASHES.length] ?? [])],
-          order: 3,
-        })),
-      ],
-    },
-    options: {
-      animation: false,
-      responsive: true,
-      maintainAspectRatio: false,
-      events: [],
-      parsing: false,
-      normalized: true,
-      layout: { padding: { right: place === null ? 4 : Math.max(0, place.widthPx - place.x1), top: 2 } },
-      scales: {
-        x: {
-          type: "linear",
-          min: 0,
-          max: picture.hoursAcross,
-          border: { color: inks.ink },
-          grid: { drawOnChartArea: false, color: inks.ink },
-          afterBuildTicks: (axis) => {
-            axis.ticks = ticks.map(({ x }) => ({ value: x }));
+        ticks: {
+          autoSkip: false,
+          maxRotation: 0,
+          color: inks.ink,
+          font: FONT,
+          callback: (value) => {
+            const tick = ticks.find(({ x }) => x === value);
+            if (!tick) return "";
+            return tick.day === null ? tick.label : [tick.label, tick.day];
           },
-          ticks: {
-            autoSkip: false,
-            maxRotation: 0,
-            color: inks.ink,
-            font: FONT,
-            callback: (value) => {
-              const tick = ticks.find(({ x }) => x === value);
-              if (!tick) return "";
-              return tick.day === null ? tick.label : [tick.label, tick.day];
-            },
-          },
-        },
-        y: {
-          type: "linear",
-          min: 0,
-          max: TOP_PCT,
-          afterFit: (axis) => {
-            if (place !== null) axis.width = place.x0;
-          },
-          border: { color: inks.ink },
-          grid: { color: inks.hair, lineWidth: 0.7 },
-          ticks: { stepSize: 20, includeBounds: false, color: inks.ink, font: FONT },
-          title: { display: true, text: "Moisture, % wet basis", color: inks.ink, font: FONT },
         },
       },
+      y: {
+        type: "linear",
+        min: 0,
+        max: TOP_PCT,
+        afterFit: (axis) => {
+          if (place !== null) axis.width = place.x0;
+        },
+        border: { color: inks.ink },
+        grid: { color: inks.hair, lineWidth: 0.7 },
+        ticks: { stepSize: 20, includeBounds: false, color: inks.ink, font: FONT },
+        title: { display: true, text: "Moisture, % wet basis", color: inks.ink, font: FONT },
+      },
     },
-    plugins: [groundPlugin(picture, inks)],
   };
 }
 
-/** Puts the chart on a canvas; the caller destroys it. */
-export function drawCourse(
+/** The chart on its canvas. It lives as long as the canvas: what it shows is changed in place. */
+export interface CourseChart {
+  show(scene: Scene): void;
+  destroy(): void;
+}
+
+/** Puts a chart on a canvas; `onArea` tells where its hours and moistures lie, whenever that has been laid out. */
+export function courseChart(
   canvas: HTMLCanvasElement,
-  picture: CoursePicture,
-  inks: Inks,
-  narrow: boolean,
-  place: PlotPlace | null,
-  parts: boolean,
-): Chart<"line"> {
-  return new Chart(canvas, courseConfig(picture, inks, narrow, place, parts));
+  first: Scene,
+  onArea: (area: ChartArea) => void,
+): CourseChart {
+  let scene = first;
+  // Draws what Chart.js has no part for, always of the scene shown.
+  const swath: Plugin<"line"> = {
+    id: "swath",
+    afterLayout: (chart) => onArea({ ...chart.chartArea }),
+    beforeDatasetsDraw: (chart) => drawGround(chart.ctx, axesOf(chart), scene.picture, scene.inks),
+    afterDatasetsDraw: (chart) => drawMarks(chart.ctx, axesOf(chart), scene.picture, scene.inks),
+  };
+  const config: ChartConfiguration<"line"> = {
+    type: "line",
+    data: { datasets: datasetsOf(first) },
+    options: optionsOf(first),
+    plugins: [swath],
+  };
+  const chart = new Chart(canvas, config);
+  return {
+    show: (next) => {
+      scene = next;
+      const shown = chart.data.datasets;
+      chart.data.datasets = datasetsOf(next).map((dataset) => {
+        const same = shown.find(({ label }) => label === dataset.label);
+        return same ? Object.assign(same, dataset) : dataset;
+      });
+      chart.options = optionsOf(next);
+      chart.update("none");
+    },
+    destroy: () => chart.destroy(),
+  };
 }

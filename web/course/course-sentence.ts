@@ -1,6 +1,7 @@
 import type { DrydownAnswer } from "../../model/drying/answer.ts";
 import { HOUR_MS } from "../../model/weather/clock.ts";
 import { clockText, dayClockText, utcMs } from "../format/farm-time.ts";
+import { type Manner, numberText } from "../format/manner.ts";
 import { bandPct, listText, moisturePct } from "../format/words.ts";
 import type { CourseInput } from "./to-course.ts";
 
@@ -22,27 +23,70 @@ export function reachedMs(
 }
 
 /** Where a course's own target of that moisture says when, use it; else read it off the hours. */
-function modelReachedMs(course: DrydownAnswer, targetWb: number): number | null {
+export function modelReachedMs(course: DrydownAnswer, targetWb: number): number | null {
   const target = course.targets.find((each) => Math.abs(each.targetWb - targetWb) < 1e-9);
   if (target) return target.reached ? utcMs(target.reachedUtc) : null;
   return reachedMs(course.hours, targetWb);
 }
 
-/** Latest less earliest of the model and the second opinions in reaching a moisture, h; null where fewer than two reach it. */
-export function opinionSpreadH(course: DrydownAnswer, targetWb: number): number | null {
+/** Earliest and latest estimate of when a moisture is reached: the model and the second opinions. */
+export interface EstimateRange {
+  readonly earliestMs: number;
+  readonly latestMs: number;
+  /** How many estimates there are, and how many of them never get there in this weather. */
+  readonly asked: number;
+  readonly never: number;
+}
+
+/** Null where fewer than two estimates reach the moisture: one hour is no range. */
+export function estimateRange(course: DrydownAnswer, targetWb: number): EstimateRange | null {
   const times = [
     modelReachedMs(course, targetWb),
     ...course.secondOpinions.map(({ hours }) => reachedMs(hours, targetWb)),
   ];
   const known = times.filter((ms) => ms !== null);
-  return known.length < 2 ? null : (Math.max(...known) - Math.min(...known)) / HOUR_MS;
+  if (known.length < 2) return null;
+  return {
+    earliestMs: Math.min(...known),
+    latestMs: Math.max(...known),
+    asked: times.length,
+    never: times.length - known.length,
+  };
+}
+
+/** "wrapped bales 19 to 26 h", counted from the cut. */
+function rangeText(name: string, range: EstimateRange, cutMs: number, manner: Manner): string {
+  const h = (ms: number) => numberText(Math.max(0, (ms - cutMs) / HOUR_MS), 0, manner);
+  const [from, to] = [h(range.earliestMs), h(range.latestMs)];
+  if (range.never > 0) return `${name} from ${from} h, by ${range.never} of ${range.asked} not at all`;
+  return from === to ? `${name} ${to} h` : `${name} ${from} to ${to} h`;
+}
+
+function rangeSentences({ course, routes, option, manner }: CourseInput): string[] {
+  const cutMs = utcMs(option.courseCutUtc ?? course.hours.startUtc[0] ?? course.usableUntilUtc);
+  const texts: string[] = [];
+  let mostMs = 0;
+  for (const { label, bandWb } of [...routes].sort((a, b) => b.bandWb[1] - a.bandWb[1])) {
+    const range = estimateRange(course, bandWb[1]);
+    if (range === null) continue;
+    mostMs = Math.max(mostMs, range.latestMs - range.earliestMs);
+    texts.push(rangeText(lowerFirst(label), range, cutMs, manner));
+  }
+  if (texts.length === 0) return [];
+  const most = numberText(mostMs / HOUR_MS, 0, manner);
+  return [`Estimates put ${listText(texts)} after the cut.`, `Second opinions differ by up to ${most} h.`];
+}
+
+function lowerFirst(text: string): string {
+  return `${text.charAt(0).toLowerCase()}${text.slice(1)}`;
 }
 
 /** The course in a sentence or three, and its heading. */
-export function courseSentence({ course, option, routes, manner, initialMoistureWb }: CourseInput): {
+export function courseSentence(input: CourseInput): {
   readonly sentence: string;
   readonly heading: string;
 } {
+  const { course, option, routes, manner, initialMoistureWb } = input;
   const cut = option.cutUtc ?? course.hours.startUtc[0] ?? course.usableUntilUtc;
   const middle = option.courseCutUtc ?? cut;
   const mowing = utcMs(middle) === utcMs(cut) ? "" : `, middle of the mowing ${clockText(middle, manner)},`;
@@ -58,15 +102,13 @@ export function courseSentence({ course, option, routes, manner, initialMoisture
   const never: string[] = [];
   for (const { label, bandWb } of byWettest) {
     const ms = modelReachedMs(course, bandWb[1]);
-    const name = `${label.charAt(0).toLowerCase()}${label.slice(1)} (${bandPct(bandWb, manner)})`;
+    const name = `${lowerFirst(label)} (${bandPct(bandWb, manner)})`;
     if (ms === null) never.push(name);
     else reached.push(`${name} ${dayClockText(ms, manner)}`);
   }
-  const spreads = routes.map(({ bandWb }) => opinionSpreadH(course, bandWb[1])).filter((h) => h !== null);
   const sentences = [`Cut ${dayClockText(cut, manner)}${mowing}${start}.`];
   if (reached.length > 0) sentences.push(`Reaches ${listText(reached)}.`);
   if (never.length > 0) sentences.push(`Does not come down to ${listText(never)} in this forecast.`);
-  if (spreads.length > 0)
-    sentences.push(`Second opinions differ by up to ${Math.round(Math.max(...spreads))} h.`);
+  sentences.push(...rangeSentences(input));
   return { sentence: sentences.join(" "), heading: `Course of the swath cut ${dayClockText(cut, manner)}` };
 }

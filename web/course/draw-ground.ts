@@ -1,46 +1,7 @@
 import type { Chart, ChartArea } from "chart.js";
-import type { RouteKey } from "../../model/harvest/keys.ts";
+import { drawChances, drawRange } from "./draw-spread.ts";
+import type { Inks } from "./inks.ts";
 import type { CoursePicture } from "./to-course.ts";
-
-/** The page's colours as the canvas needs them, read from the tokens. */
-export interface Inks {
-  readonly day: string;
-  readonly night: string;
-  readonly ink: string;
-  readonly ink2: string;
-  readonly rule: string;
-  readonly hair: string;
-  readonly rain: string;
-  readonly routes: Readonly<Record<RouteKey, string>>;
-}
-
-const ROUTE_INKS: Readonly<Record<RouteKey, string>> = {
-  "dry-hay": "#E69F00",
-  "wrapped-bales": "#CC79A7",
-  "wilted-chop": "#009E73",
-  "direct-chop": "#56B4E9",
-  "green-chop": "#F0E442",
-  grazing: "#FFFFFF",
-};
-
-/** Reads the tokens where the chart stands; a token that is not set falls back to the page's day colours. */
-export function readInks(element: Element): Inks {
-  const style = getComputedStyle(element);
-  const token = (name: string, otherwise: string) => style.getPropertyValue(`--${name}`).trim() || otherwise;
-  const routes = Object.fromEntries(
-    Object.entries(ROUTE_INKS).map(([key, hex]) => [key, token(key, hex)]),
-  ) as Record<RouteKey, string>;
-  return {
-    day: token("day", "#FFFFFF"),
-    night: token("night", "#E1E5EA"),
-    ink: token("ink", "#12201A"),
-    ink2: token("ink-2", "#45524B"),
-    rule: token("rule", "#C6CBC4"),
-    hair: token("hair", "#DDE0DA"),
-    rain: token("rain", "#0072B2"),
-    routes,
-  };
-}
 
 export interface Axes {
   readonly area: ChartArea;
@@ -67,7 +28,7 @@ export function rainLengthPx(rainMm: number): number {
   return Math.max(2, RAIN_STRIP_PX * Math.min(1, Math.sqrt(rainMm / FULL_BAR_MM)));
 }
 
-/** Behind the lines: day and night, target bands, midnights, rain from the top. */
+/** Behind the lines: day and night, target bands, midnights, the estimates' range, rain from the top. */
 export function drawGround(
   ctx: CanvasRenderingContext2D,
   axes: Axes,
@@ -110,6 +71,8 @@ export function drawGround(
     ctx.lineTo(x(at), area.bottom);
     ctx.stroke();
   }
+  drawChances(ctx, axes, picture.chances, inks);
+  drawRange(ctx, axes, picture.range, inks);
   ctx.fillStyle = inks.rain;
   for (const { x0, x1, rainMm } of picture.rain) {
     ctx.fillRect(x(x0) + 0.3, area.top, Math.max(1, x(x1) - x(x0) - 0.6), rainLengthPx(rainMm));

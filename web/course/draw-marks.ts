@@ -1,4 +1,6 @@
-import { type Axes, type Inks, rainLengthPx } from "./draw-ground.ts";
+import { type Axes, rainLengthPx } from "./draw-ground.ts";
+import type { Inks } from "./inks.ts";
+import type { KeptLine } from "./kept-line.ts";
 import type { CoursePicture, CoursePoint } from "./to-course.ts";
 
 interface Rect {
@@ -105,6 +107,32 @@ function gutterNames(ctx: CanvasRenderingContext2D, axes: Axes, picture: CourseP
   }
 }
 
+/** The cut of the kept course: a broken stroke, so that it is not taken for the chosen one's. */
+function keptMark(ctx: CanvasRenderingContext2D, axes: Axes, kept: KeptLine, inks: Inks): Rect[] {
+  if (kept.cutX === null) return [];
+  const { area } = axes;
+  const x = axes.x(kept.cutX);
+  ctx.strokeStyle = inks.ink;
+  ctx.lineWidth = 1.6;
+  ctx.setLineDash([6, 4]);
+  ctx.beginPath();
+  ctx.moveTo(x, area.top);
+  ctx.lineTo(x, area.bottom);
+  ctx.stroke();
+  ctx.setLineDash([]);
+  ctx.font = fontOf(13, 400);
+  const width = ctx.measureText(kept.label).width;
+  const x0 = x + 6 + width <= area.right ? x + 6 : x - 6 - width;
+  const y = area.top + 34;
+  ctx.textAlign = "left";
+  ctx.textBaseline = "middle";
+  haloText(ctx, kept.label, x0, y, inks);
+  return [
+    { x0: x - 3, x1: x + 3, y0: area.top, y1: area.bottom },
+    { x0, x1: x0 + width, y0: y - 9, y1: y + 9 },
+  ];
+}
+
 /** Over the lines: window of the chosen route, cut mark, ringed operations with name and hour, dew along the foot. */
 export function drawMarks(
   ctx: CanvasRenderingContext2D,
@@ -139,6 +167,7 @@ export function drawMarks(
         : { x0: px - 7, x1: px + 7, y0: py - 7, y1: py + 7 },
     );
   }
+  if (picture.kept) taken.push(...keptMark(ctx, axes, picture.kept, inks));
   if (picture.shared) gutterNames(ctx, axes, picture, inks);
   else taken.push(...bandNames(ctx, axes, picture, inks, taken));
   ctx.font = fontOf(13, 700);

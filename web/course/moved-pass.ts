@@ -5,7 +5,14 @@ import type {
   WindowsRequest,
 } from "../../model/harvest/index.ts";
 import { defaultPlan, HARVEST_LIMITS } from "../../model/harvest/index.ts";
-import { addDays, HOUR_MS, localDayKey, localParts, utcOfLocal } from "../../model/weather/clock.ts";
+import {
+  addDays,
+  HOUR_MS,
+  localDayKey,
+  localParts,
+  MINUTE_MS,
+  utcOfLocal,
+} from "../../model/weather/clock.ts";
 import { clockText, dayClockText, utcMs } from "../format/farm-time.ts";
 import { type Manner, numberText } from "../format/manner.ts";
 import type { Inputs, TextField } from "../state/inputs.ts";
@@ -65,12 +72,13 @@ function movedTed(place: PassPlace, cutMs: number, mowMs: number, atMs: number):
   const { inputs, manner } = place;
   const { zone } = manner;
   const dayAfter = addDays(localDayKey(mowMs, zone), 1);
-  if (localDayKey(atMs, zone) === dayAfter) {
-    const { hour } = localParts(atMs, zone);
+  const { dayKey, hour, minute } = localParts(atMs + HOUR_MS / 2, zone);
+  if (dayKey === dayAfter) {
+    const nearMs = atMs + HOUR_MS / 2 - minute * MINUTE_MS;
     const local = utcOfLocal(zone, dayAfter, hour);
     const ruleMs = local.kind === "one" ? local.utcMs : local.kind === "twice" ? local.firstUtcMs : null;
     // The rule takes an hour that comes twice the first time: its second time is told in hours from the cut.
-    if (ruleMs !== null && atMs - ruleMs < HOUR_MS) {
+    if (ruleMs !== null && nearMs - ruleMs < HOUR_MS) {
       const next = withRule(inputs, { ted: "morning-after" }, "tedHour", hour);
       const rule = `Ted on the day after the cut, ${clockText(ruleMs, manner)}`;
       return { ok: true, inputs: next, atMs: ruleMs, rule };

@@ -1,13 +1,15 @@
 import type { DrydownAnswer } from "../../model/drying/answer.ts";
 import type { CutOptionAnswer, OperationAnswer, RouteAnswer } from "../../model/harvest/answer.ts";
 import type { RouteKey } from "../../model/harvest/keys.ts";
-import { HOUR_MS } from "../../model/weather/clock.ts";
+import { HOUR_MS, localParts } from "../../model/weather/clock.ts";
 import type { WeatherSeries } from "../../model/weather/series.ts";
 import { nightSpans, rainBetween, scaleOf } from "../board/calendar.ts";
-import { clockText, shortDayText, spanText, utcMs } from "../format/farm-time.ts";
+import { clockText, hourTickText, shortDayText, spanText, utcMs } from "../format/farm-time.ts";
 import type { Manner } from "../format/manner.ts";
 import { bandPct, ROUTE_LABELS, sentenceCase } from "../format/words.ts";
 import { courseSentence } from "./course-sentence.ts";
+import { type KeptCourse, type KeptLine, keptLine } from "./kept-line.ts";
+import { type CourseOdds, oddsBand, opinionRange, type SpreadPoint } from "./spread.ts";
 
 /** A moment across (hours from the chart's left edge) and a moisture up (per cent, wet basis). */
 export interface CoursePoint {
@@ -18,6 +20,8 @@ export interface CoursePoint {
 export interface CourseTick {
   readonly x: number;
   readonly label: string;
+  /** Hour of the farm's day: 0, 6, 12 or 18. */
+  readonly hour: number;
   /** A midnight carries the name of the day it begins. */
   readonly day: string | null;
 }
@@ -34,6 +38,8 @@ export interface CourseBand {
 export interface CourseMark extends CoursePoint {
   readonly kind: "cut" | OperationAnswer["kind"] | "window";
   readonly label: string;
+  /** When, UTC ms. */
+  readonly atMs: number;
 }
 
 export interface CourseRead {
@@ -51,6 +57,10 @@ export interface CourseInput {
   readonly series: WeatherSeries;
   /** Moisture that the swath started from, wet basis; absent = the line starts at the end of its first hour. */
   readonly initialMoistureWb?: number | undefined;
+  /** The spread of the moisture where it is known by chance. */
+  readonly odds?: CourseOdds | undefined;
+  /** A cut kept aside to compare. */
+  readonly kept?: KeptCourse | undefined;
   /** Hours across that are to be shared with the board; used where a day of this cut lies in them. */
   readonly span?: { readonly fromMs: number; readonly toMs: number } | undefined;
 }
@@ -66,6 +76,11 @@ export interface CoursePicture {
   readonly stem: readonly CoursePoint[];
   readonly floor: readonly CoursePoint[];
   readonly opinions: readonly { readonly name: string; readonly points: readonly CoursePoint[] }[];
+  /** Between the earliest and the latest estimate. */
+  readonly range: readonly SpreadPoint[];
+  /** Bands of chance, the wider first; empty while there are no odds. */
+  readonly chances: readonly (readonly SpreadPoint[])[];
+  readonly kept: KeptLine | null;
   readonly bands: readonly CourseBand[];
   readonly marks: readonly CourseMark[];
   readonly windows: readonly { readonly x0: number; readonly x1: number }[];
@@ -102,23 +117,25 @@ function endMs(input: CourseInput, cutMs: number, courseEndMs: number): number {
 /** Every zone in use is a whole number of quarter hours from UTC. */
 const QUARTER_MS = HOUR_MS / 4;
 
-function ticksOf(fromMs: number, toMs: number, { zone }: Manner): CourseTick[] {
+function ticksOf(fromMs: number, toMs: number, manner: Manner): CourseTick[] {
   const ticks: CourseTick[] = [];
   for (let ms = Math.ceil(fromMs / QUARTER_MS) * QUARTER_MS; ms < toMs; ms += QUARTER_MS) {
-    const [hour = "", minute = ""] = clockText(ms, { zone, hour12: false }).split(":");
-    if (minute !== "00" || Number(hour) % 6 !== 0) continue;
+    const { hour, minute } = localParts(ms, manner.zone);
+    if (minute !== 0 || hour % 6 !== 0) continue;
     // An hour that comes twice is marked the first time.
-    if (ticks[ticks.length - 1]?.label === hour) continue;
+    if (ticks[ticks.length - 1]?.hour === hour) continue;
     ticks.push({
       x: (ms - fromMs) / HOUR_MS,
-      label: hour,
-      day: hour === "00" ? shortDayText(ms, { zone }) : null,
+      label: hourTickText(ms, manner),
+      hour,
+      day: hour === 0 ? shortDayText(ms, manner) : null,
     });
   }
   return ticks;
 }
 
-function moistureAt(points: readonly CoursePoint[], x: number): number {
+/** Moisture of a line at a place across, straight between its points. */
+export function moistureAt(points: readonly CoursePoint[], x: number): number {
   const after = points.findIndex((point) => point.x >= x);
   const b = points[after];
   const a = points[after - 1];
@@ -150,10 +167,17 @@ export function toCourse(input: CourseInput): CoursePicture {
   const line = (values: readonly number[], starts: readonly string[]): CoursePoint[] =>
     values.map((wb, i) => ({ x: xOf(utcMs(starts[i] ?? "") + HOUR_MS), y: wb * 100 })).filter(within);
   const start = input.initialMoistureWb;
+  // With odds the line is the middle of them.
   const tissue = [
     ...(start === undefined ? [] : [{ x: xOf(cutMs), y: start * 100 }]),
-    ...line(moistureWb, startUtc),
+    ...line(input.odds?.p50 ?? moistureWb, startUtc),
   ];
+  const place = { xOf, hoursAcross };
+  const { odds } = input;
+  const chances =
+    odds === undefined
+      ? []
+      : [oddsBand(course, odds.p10, odds.p90, place), oddsBand(course, odds.p25, odds.p75, place)];
   const marks: CourseMark[] = [];
   const first = tissue[0];
   if (first) {
@@ -161,6 +185,7 @@ export function toCourse(input: CourseInput): CoursePicture {
       kind: "cut",
       x: xOf(mowMs),
       y: first.y,
+      atMs: mowMs,
       label: `Cut ${clockText(mowMs, manner)}`,
     });
   }
@@ -171,6 +196,7 @@ export function toCourse(input: CourseInput): CoursePicture {
       kind,
       x,
       y: moistureAt(tissue, x),
+      atMs: utcMs(atUtc),
       label: `${OPERATION_LABELS[kind]} ${clockText(atUtc, manner)}`,
     });
   }
@@ -184,7 +210,7 @@ export function toCourse(input: CourseInput): CoursePicture {
   if (route && firstWindow && windows[0]) {
     const x = (windows[0].x0 + windows[0].x1) / 2;
     const label = `${sentenceCase(ROUTE_LABELS[route.route])} ${spanText(firstWindow.startUtc, firstWindow.endUtc, manner)}`;
-    marks.push({ kind: "window", x, y: moistureAt(tissue, x), label });
+    marks.push({ kind: "window", x, y: moistureAt(tissue, x), atMs: utcMs(firstWindow.startUtc), label });
   }
 
   const rain: { x0: number; x1: number; rainMm: number }[] = [];
@@ -209,6 +235,9 @@ export function toCourse(input: CourseInput): CoursePicture {
       name,
       points: line(hours.moistureWb, hours.startUtc),
     })),
+    range: opinionRange(course, place),
+    chances,
+    kept: input.kept ? keptLine(input.kept, cutMs, xOf, hoursAcross, manner) : null,
     bands: routes.map(({ route: key, label, bandWb }) => ({
       route: key,
       label: sentenceCase(label),
