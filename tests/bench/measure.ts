@@ -16,12 +16,15 @@ export function timingOf(timesMs: readonly number[]): Timing {
  * Runs the workloads in turn, round after round, so that a change of the machine's clock meets all alike.
  * One round before them warms up and is not counted.
  */
-export function interleaved(rounds: number, works: readonly (() => number)[]): Timing[] {
+export async function interleaved(
+  rounds: number,
+  works: readonly (() => number | Promise<number>)[],
+): Promise<Timing[]> {
   const times = works.map((): number[] => []);
   for (let round = -1; round < rounds; round += 1) {
     for (const [i, work] of works.entries()) {
       const startMs = performance.now();
-      sink.sum += work();
+      sink.sum += await work();
       if (round >= 0) times[i]?.push(performance.now() - startMs);
     }
   }

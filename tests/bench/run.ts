@@ -1,9 +1,11 @@
 import { existsSync, readdirSync, readFileSync } from "node:fs";
+import { cpus, loadavg } from "node:os";
 import { join } from "node:path";
 import { gzipSync } from "node:zlib";
 import { ROOT } from "../support/root.ts";
 import { startServer } from "../support/server.ts";
 import { interleaved, ms, sink, timingOf } from "./measure.ts";
+import { memberWorkers } from "./workers.ts";
 import { exponentials, MEMBERS, memberCourses, oneForecastBoard, oneForecastCourses } from "./workloads.ts";
 
 const ROUNDS = 7;
@@ -12,10 +14,10 @@ function line(name: string, workload: string, result: string, aim: string) {
   console.log(`${name}\n  workload  ${workload}\n  measured  ${result}\n  aim       ${aim}\n`);
 }
 
-function sweep() {
+async function sweep() {
   const exps = exponentials();
   const courses = oneForecastCourses();
-  const [expTiming, courseTiming] = interleaved(ROUNDS, [exps.run, courses.run]);
+  const [expTiming, courseTiming] = await interleaved(ROUNDS, [exps.run, courses.run]);
   if (expTiming === undefined || courseTiming === undefined) return;
   const expNs = (expTiming.medianMs * 1e6) / exps.calls;
   const hourNs = (courseTiming.medianMs * 1e6) / courses.hours;
@@ -27,9 +29,9 @@ function sweep() {
   );
 }
 
-function board() {
+async function board() {
   const work = oneForecastBoard();
-  const [timing] = interleaved(ROUNDS, [work.run]);
+  const [timing] = await interleaved(ROUNDS, [work.run]);
   if (timing === undefined) return;
   line(
     "single-forecast board",
@@ -39,15 +41,30 @@ function board() {
   );
 }
 
-function members() {
+async function members() {
   const work = memberCourses();
-  const [timing] = interleaved(3, [work.run]);
+  const [timing] = await interleaved(3, [work.run]);
   if (timing === undefined) return;
   line(
     "members, courses only (odds come later)",
     `${MEMBERS} members x 10 days x 10 cuts x 2 swaths: ${work.hours} swath-hours, one core`,
     ms(timing),
     "the full board with all routes under 1 s",
+  );
+}
+
+async function twoWorkers() {
+  const work = memberCourses();
+  const workers = memberWorkers(2);
+  const before = loadavg()[0] ?? 0;
+  const [one, two] = await interleaved(5, [work.run, workers.run]);
+  await workers.stop();
+  if (one === undefined || two === undefined) return;
+  line(
+    "two workers against one thread",
+    `the same ${work.hours} swath-hours on one thread, then split over two worker threads by member, in turn, 5 rounds`,
+    `${(one.minMs / two.minMs).toFixed(2)}x (minima), ${(one.medianMs / two.medianMs).toFixed(2)}x (medians); one ${ms(one)}; two ${ms(two)}; ${cpus().length} cores, load before ${before.toFixed(1)}`,
+    "at least 1.7x on two idle cores: a load near 0 before",
   );
 }
 
@@ -91,9 +108,10 @@ function pageScript() {
   );
 }
 
-sweep();
-board();
-members();
+await sweep();
+await board();
+await members();
+await twoWorkers();
 await serverStart();
 pageScript();
 console.log(`sink ${sink.sum.toFixed(3)}`);
