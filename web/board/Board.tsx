@@ -1,20 +1,24 @@
-import { useEffect, useMemo, useState } from "preact/hooks";
+import { useEffect, useMemo, useRef, useState } from "preact/hooks";
 import type { WindowsAnswer } from "../../model/harvest/answer.ts";
 import type { RouteKey } from "../../model/harvest/keys.ts";
 import type { WeatherSeries } from "../../model/weather/series.ts";
-import { Fold } from "../fold/Fold.tsx";
 import type { Manner } from "../format/manner.ts";
 import { useWidth } from "../format/use-width.ts";
+import { unitsKept } from "../format/words.ts";
+import type { SwathRibbon } from "../worker/ribbons.ts";
 import { BoardPicture } from "./BoardPicture.tsx";
 import { BoardTable } from "./BoardTable.tsx";
 import type { Scale } from "./calendar.ts";
+import { Hair } from "./Hair.tsx";
+import { keysOf } from "./keys.ts";
 import { Legend } from "./Legend.tsx";
 import { Pager } from "./Pager.tsx";
+import { RAIN_STOP, RainButtons } from "./RainButtons.tsx";
 import { RowButtons } from "./RowButtons.tsx";
-import { boardSentence } from "./sentences.ts";
+import type { Telling } from "./telling.ts";
 import { toBoard } from "./to-board.ts";
+import { usePointedHour } from "./use-pointed-hour.ts";
 import "./board.css";
-import type { SwathRibbon } from "../worker/ribbons.ts";
 
 export interface BoardProps {
   readonly answer: WindowsAnswer;
@@ -22,22 +26,42 @@ export interface BoardProps {
   readonly manner: Manner;
   readonly selected: { readonly optionId: string; readonly route: RouteKey | null } | null;
   readonly ribbons: Readonly<Record<string, SwathRibbon>>;
+  /** The hour that is looked at, UTC ms, here or in what shares the hours; null = none. */
+  readonly hourMs?: number | null;
   onSelect(optionId: string, route: RouteKey | null): void;
   /** Told the hours across, so that what lies below can share them; null where the board is too narrow to share. */
   onCalendar?(calendar: Scale | null): void;
+  /** Told the hour under the pointer or the focus, UTC ms, null when there is none any more. */
+  onHour?(ms: number | null): void;
 }
 
+const NOTHING: Telling = { sentence: "", more: [] };
+
 /** Cut options against the calendar: the page's main picture. */
-export function Board({ answer, series, manner, selected, ribbons, onSelect, onCalendar }: BoardProps) {
+export function Board({
+  answer,
+  series,
+  manner,
+  selected,
+  ribbons,
+  hourMs,
+  onSelect,
+  onCalendar,
+  onHour,
+}: BoardProps) {
   const { ref, widthPx } = useWidth<HTMLDivElement>();
   const [unfolded, setUnfolded] = useState<readonly string[]>([]);
   const [fromDay, setFromDay] = useState(0);
-  const [told, setTold] = useState<string | null>(null);
+  const [told, setTold] = useState<Telling | null>(null);
   const [stopId, setStopId] = useState<string | null>(null);
+  const [ownHourMs, setOwnHourMs] = useState<number | null>(null);
+  const table = useRef<HTMLDetailsElement>(null);
   const picture = useMemo(() => {
     if (widthPx === 0) return null;
     return toBoard(answer, series, ribbons, manner, widthPx, { selected, unfolded, fromDay });
   }, [answer, series, ribbons, manner, widthPx, selected, unfolded, fromDay]);
+  // Drawn once for each picture: the hair line and the line below change with every move of the pointer.
+  const drawn = useMemo(() => picture && <BoardPicture picture={picture} />, [picture]);
 
   const shared = picture === null || picture.narrow ? null : picture.scale;
   useEffect(() => {
@@ -49,29 +73,48 @@ export function Board({ answer, series, manner, selected, ribbons, onSelect, onC
   const chosen = rows.find((row) => row.chosen);
   const stop =
     rows.find(({ optionId }) => optionId === stopId) ?? chosen ?? rows.find(({ best }) => best) ?? rows[0];
+  const rainStops = stopId === RAIN_STOP || stop === undefined;
   const window = chosen?.vessels.find((vessel) => vessel.chosen);
-  const line = told ?? (window ? `${window.sentence}.` : (chosen?.sentence ?? ""));
+  const line: Telling =
+    told ?? (window ? { ...window, sentence: `${window.sentence}.` } : (chosen ?? NOTHING));
   const unfold = (dayKey: string, expanded: boolean) =>
     setUnfolded(expanded ? unfolded.filter((day) => day !== dayKey) : [...unfolded, dayKey]);
+  const hour = (ms: number | null) => {
+    if (ms === ownHourMs) return;
+    setOwnHourMs(ms);
+    onHour?.(ms);
+  };
+  usePointedHour(ref, picture?.scale ?? null, hour);
+  const openTable = () => {
+    if (!table.current) return;
+    table.current.open = true;
+    table.current.querySelector("summary")?.focus();
+  };
+  const shownHourMs = hourMs === undefined ? ownHourMs : hourMs;
+  const acts = { onTell: setTold, onKeyDown: keysOf(setStopId, openTable), onHour: hour };
   return (
     <section class="board" aria-labelledby="board-heading">
-      <h2 id="board-heading">Cut times and windows</h2>
-      <p class="board-sentence">{boardSentence(answer, manner)}</p>
+      <h2 id="board-heading">
+        Cut times and windows <span class="board-zone">times of {manner.zone}</span>
+      </h2>
       <div class="board-picture" ref={ref}>
         {picture && (
           <>
-            <BoardPicture picture={picture} />
-            <ul aria-label="Cut times: up and down between them, left and right between their windows">
+            {drawn}
+            {shownHourMs !== null && (
+              <Hair hourMs={shownHourMs} scale={picture.scale} heightPx={picture.heightPx} clock={manner} />
+            )}
+            <ul aria-label="Cut times: up and down between them, left and right between their windows, T for the table">
+              <RainButtons picture={picture} stop={rainStops} {...acts} />
               {rows.map((row) => (
                 <RowButtons
                   key={row.optionId}
                   row={row}
                   picture={picture}
-                  stop={row === stop}
+                  stop={!rainStops && row === stop}
                   onChoose={(route) => onSelect(row.optionId, route)}
-                  onTell={setTold}
-                  onStop={setStopId}
                   onUnfold={unfold}
+                  {...acts}
                 />
               ))}
             </ul>
@@ -79,18 +122,28 @@ export function Board({ answer, series, manner, selected, ribbons, onSelect, onC
         )}
       </div>
       {picture?.pager && <Pager pager={picture.pager} onFrom={setFromDay} />}
-      <p class="board-line" aria-live="polite">
-        {line}
-      </p>
+      {picture && picture.missing.length > 0 && (
+        <ul class="board-missing" aria-label="Missing hours">
+          {picture.missing.map(({ fromMs, sentence }) => (
+            <li key={`${fromMs} ${sentence}`}>{unitsKept(sentence)}</li>
+          ))}
+        </ul>
+      )}
+      <div class="board-line">
+        <p>{unitsKept(line.sentence)}</p>
+        {line.more.length > 0 && <p class="more">{unitsKept(line.more.join(" "))}</p>}
+      </div>
       {picture && (
         <Legend
           routes={picture.routes}
           chances={rows.some(({ vessels }) => vessels.some(({ chance }) => chance !== null))}
         />
       )}
-      <Fold class="board-details" summary="Table of the board">
-        {() => <BoardTable answer={answer} manner={manner} />}
-      </Fold>
+      {picture && <p class="board-sentence">{unitsKept(picture.sentence)}</p>}
+      <details class="board-details" ref={table}>
+        <summary>Table of the board</summary>
+        <BoardTable answer={answer} manner={manner} />
+      </details>
     </section>
   );
 }

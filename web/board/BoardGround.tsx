@@ -6,9 +6,6 @@ export const RIGHT_PAD_PX = 12;
 /** What lies behind the rows: days and nights, rain hanging from the top, days in words. */
 export function BoardGround({ picture }: { readonly picture: BoardPicture }) {
   const { scale, header, heightPx, days, nights, missing, rain, narrow } = picture;
-  // Without any rain value the answer assumes it dry and says so: only the rain's own strip is unknown, not the rows.
-  const known = missing.reduce((left, { x0, x1 }) => left - (x1 - x0), scale.x1 - scale.x0);
-  const noRain = known < 1;
   return (
     <g>
       <pattern
@@ -27,13 +24,13 @@ export function BoardGround({ picture }: { readonly picture: BoardPicture }) {
       {days.slice(1).map(({ x0, dayKey }) => (
         <path key={dayKey} class="board-midnight" d={`M${x0} ${header.axisY}V${heightPx}`} />
       ))}
-      {missing.map(({ x0, x1 }) => (
+      {missing.map(({ x0, x1, sentence, stripOnly }) => (
         <rect
-          key={x0}
+          key={sentence}
           x={x0}
           y={header.axisY}
           width={x1 - x0}
-          height={(noRain ? header.footY : heightPx) - header.axisY}
+          height={(stripOnly ? header.footY : heightPx) - header.axisY}
           fill="url(#board-hatch)"
         />
       ))}

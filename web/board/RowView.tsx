@@ -3,6 +3,9 @@ import type { BoardRow } from "./rows.ts";
 import type { BoardPicture } from "./to-board.ts";
 import { Vessel } from "./Vessel.tsx";
 
+/** Height of a line of a reason, px. */
+const REASON_LINE_PX = 17;
+
 interface RowViewProps {
   readonly row: BoardRow;
   readonly picture: BoardPicture;
@@ -32,20 +35,37 @@ function Labels({ row, picture }: RowViewProps) {
     );
   }
   const hourX = scale.x0 - 10;
+  const doneX = scale.x1 + RIGHT_PAD_PX;
+  // One line where the right column has room for a route with its time.
+  const stacked = picture.widthPx - doneX < 190;
   return (
     <g class="row-labels">
       <text class="row-day" x={12} y={middle + 5}>
         {row.label}
       </text>
       {row.best && (
-        <rect class="hour-block" x={scale.x0 - 62} y={row.y0 + 5} width={56} height={rowPx - 10} rx={4} />
+        <rect
+          class="hour-block"
+          x={scale.x0 - picture.hourPx - 6}
+          y={row.y0 + 5}
+          width={picture.hourPx}
+          height={rowPx - 10}
+          rx={4}
+        />
       )}
       <text class={row.best ? "row-hour on-black" : "row-hour"} x={hourX} y={middle + 5} text-anchor="end">
         {row.hour}
       </text>
-      <text class="row-done" x={scale.x1 + RIGHT_PAD_PX} y={middle + 5}>
+      <text class="row-done" x={doneX} y={stacked && row.doneBy !== "" ? middle - 3 : middle + 5}>
         <tspan class={row.best ? "done-route strong" : "done-route"}>{row.doneRoute}</tspan>
-        {row.doneBy !== "" && <tspan>, {row.doneBy}</tspan>}
+        {row.doneBy !== "" &&
+          (stacked ? (
+            <tspan x={doneX} y={middle + 14}>
+              {row.doneBy}
+            </tspan>
+          ) : (
+            <tspan>, {row.doneBy}</tspan>
+          ))}
       </text>
     </g>
   );
@@ -80,8 +100,16 @@ export function RowView({ row, picture }: RowViewProps) {
       )}
       {cutX !== null && <path class="cut-mark" d={`M${cutX} ${row.y1 - 3}V${row.y0 + 6}m-6 0h12l-6 8z`} />}
       {reason && (
-        <text class="row-reason" x={reason.x} y={row.y0 + (narrow ? 32 : 22)} text-anchor={reason.anchor}>
-          {reason.text}
+        <text class="row-reason" text-anchor={reason.anchor}>
+          {reason.lines.map((line, i) => (
+            <tspan
+              key={line}
+              x={reason.x}
+              y={row.y0 + (narrow ? (reason.lines.length > 1 ? 20 : 32) : 22) + i * REASON_LINE_PX}
+            >
+              {line}
+            </tspan>
+          ))}
         </text>
       )}
       {row.arrow !== "" && (

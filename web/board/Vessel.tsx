@@ -2,6 +2,10 @@ import type { RouteKey } from "../../model/harvest/keys.ts";
 import { ROUTE_LETTERS } from "../format/words.ts";
 import { type Box, chanceText, footTicksPath, vesselPath, WALL_PX } from "./vessels.ts";
 
+/** Clear space between a vessel's wall and its number, px, and the width of a figure, em. */
+const AIR_PX = 2;
+const CHARACTER_EM = 0.62;
+
 interface VesselProps {
   readonly route: RouteKey;
   readonly box: Box;
@@ -26,7 +30,9 @@ export function Vessel({ route, box, chance, rainedOn, labelled, heavy, doubled 
   const middleY = (box.y0 + box.y1) / 2;
   const number = chanceText(chance);
   const text = number ?? ROUTE_LETTERS[route];
-  const size = Math.min(22, Math.max(12, (box.y1 - box.y0) * 0.62));
+  // Air on both sides of the number, and never under 12 px.
+  const fits = (box.x1 - box.x0 - 2 * (wallPx + AIR_PX)) / (CHARACTER_EM * text.length);
+  const size = Math.max(12, Math.min(22, (box.y1 - box.y0) * 0.62, fits));
   return (
     <g class={`vessel vessel-${route}${heavy ? " heavy" : ""}`}>
       <clipPath id={clip}>

@@ -1,7 +1,15 @@
 import { HOUR_MS } from "../../model/weather/clock.ts";
 import type { WeatherSeries } from "../../model/weather/series.ts";
 import { sunDay } from "../../model/weather/sun.ts";
-import { type FarmDay, farmDays, shortDayDateText, shortDayText, utcMs } from "../format/farm-time.ts";
+import {
+  clockText,
+  dayDateText,
+  type FarmDay,
+  farmDays,
+  shortDayDateText,
+  shortDayText,
+  utcMs,
+} from "../format/farm-time.ts";
 import type { Manner } from "../format/manner.ts";
 import { rainText } from "../format/words.ts";
 
@@ -31,6 +39,8 @@ export interface DayColumn extends Span {
   /** "dry", "14 mm", or "no data". */
   readonly rainWords: string;
   readonly wet: boolean;
+  /** "Sunday 21 Jun: 6.8 mm of rain, 14:00 to 20:00." */
+  readonly sentence: string;
 }
 
 export interface RainBar extends Span {
@@ -66,6 +76,37 @@ function dayWords(mm: number | null, manner: Manner): string {
   return mm < DRY_BELOW_MM ? "dry" : rainText(mm, manner);
 }
 
+/** A day's rain in words: how much, and between which hours. */
+function rainSentence(series: WeatherSeries, startMs: number, endMs: number, manner: Manner): string {
+  const day = dayDateText(startMs, manner);
+  const mm = rainBetween(series, startMs, endMs);
+  if (mm === null) return `${day}: rain not known.`;
+  let gaps = 0;
+  for (let ms = startMs; ms < endMs; ms += HOUR_MS)
+    if (rainBetween(series, ms, ms + HOUR_MS) === null) gaps++;
+  const unknown = gaps === 0 ? "" : ` ${gaps} ${gaps === 1 ? "hour" : "hours"} not known.`;
+  if (mm < DRY_BELOW_MM) return `${day}: no rain.${unknown}`;
+  const wet: number[] = [];
+  for (let ms = startMs; ms < endMs; ms += HOUR_MS)
+    if ((rainBetween(series, ms, ms + HOUR_MS) ?? 0) > 0) wet.push(ms);
+  const from = wet[0] ?? startMs;
+  const to = (wet.at(-1) ?? startMs) + HOUR_MS;
+  const hours =
+    to >= endMs
+      ? `from ${clockText(from, manner)} into the night`
+      : `${clockText(from, manner)} to ${clockText(to, manner)}`;
+  return `${day}: ${rainText(mm, manner)} of rain, ${hours}.${unknown}`;
+}
+
+/** "Rain: Sunday 21 Jun 6.8 mm, ...; dry on the other 3 days." */
+export function rainInWords(columns: readonly DayColumn[]): string {
+  const wet = columns.filter((column) => column.wet);
+  if (wet.length === 0) return "No rain is known on these days.";
+  const dry = columns.length - wet.length;
+  const rest = dry === 0 ? "" : ` None known on the other ${dry === 1 ? "day" : `${dry} days`}.`;
+  return `Rain: ${wet.map(({ sentence }) => sentence.replace(/\.$/, "")).join("; ")}.${rest}`;
+}
+
 export function dayColumns(
   series: WeatherSeries,
   days: readonly FarmDay[],
@@ -86,6 +127,7 @@ export function dayColumns(
       label,
       rainWords: label === "" ? "" : dayWords(mm, manner),
       wet: (mm ?? 0) >= DRY_BELOW_MM,
+      sentence: rainSentence(series, startMs, endMs, manner),
     };
   });
 }
@@ -134,19 +176,4 @@ export function rainBars(
     }
     return bars;
   });
-}
-
-/** Spans whose rain is not known, to be hatched. */
-export function missingSpans(series: WeatherSeries, scale: Scale): Span[] {
-  const { fromMs } = seriesSpan(series);
-  const spans: { x0: number; x1: number }[] = [];
-  series.hours.rainMm.forEach((mm, i) => {
-    const startMs = fromMs + i * HOUR_MS;
-    if (mm !== null || startMs < scale.fromMs || startMs >= scale.toMs) return;
-    const x0 = scale.x(startMs);
-    const last = spans[spans.length - 1];
-    if (last && Math.abs(last.x1 - x0) < 0.01) last.x1 = scale.x(startMs + HOUR_MS);
-    else spans.push({ x0, x1: scale.x(startMs + HOUR_MS) });
-  });
-  return spans;
 }

@@ -1,19 +1,19 @@
 export type Arrow = "up" | "down" | "left" | "right" | "first" | "last";
 
 /**
- * Moves the focus inside the board: between rows up and down, between the windows of a row left and right.
+ * Moves the focus inside the board: between rows up and down, inside a row left and right. The rain is the row on top.
  *
- * @returns the option id of the row that the focus is in now, null where it did not move
+ * @returns the id of the row that the focus is in now, null where it did not move
  */
 export function moveFocus(from: HTMLElement, arrow: Arrow): string | null {
   const row = from.closest(".board-buttons");
   const all = row?.parentElement;
   if (!row || !all) return null;
-  const rows = [...all.querySelectorAll<HTMLElement>("[data-row]")];
-  const here = row.querySelector<HTMLElement>("[data-row]");
+  const rows = [...all.querySelectorAll<HTMLElement>("[data-stop]")];
+  const here = row.querySelector<HTMLElement>("[data-stop]");
   if (!here) return null;
   const at = rows.indexOf(here);
-  const stops = [here, ...row.querySelectorAll<HTMLElement>("[data-vessel]")];
+  const stops = [...row.querySelectorAll<HTMLElement>("button")];
   const place = stops.indexOf(from);
   const targets: Readonly<Record<Arrow, HTMLElement | undefined>> = {
     up: rows[at - 1],
@@ -26,5 +26,5 @@ export function moveFocus(from: HTMLElement, arrow: Arrow): string | null {
   const to = targets[arrow];
   if (!to) return null;
   to.focus();
-  return to.closest(".board-buttons")?.querySelector<HTMLElement>("[data-row]")?.dataset.row ?? null;
+  return to.closest(".board-buttons")?.querySelector<HTMLElement>("[data-stop]")?.dataset.stop ?? null;
 }

@@ -36,7 +36,8 @@ export function reasonWordings(option: CutOptionAnswer): string[] {
 }
 
 export interface PlacedReason {
-  readonly text: string;
+  /** One line, or two where the row is tall. */
+  readonly lines: readonly string[];
   readonly x: number;
   readonly anchor: "start" | "end";
 }
@@ -48,18 +49,33 @@ export function textWidthPx(text: string): number {
   return text.length * PX_PER_CHARACTER;
 }
 
-/** The fullest wording that fits on the side of the cut mark with more room. */
+/** The words broken into as many lines of this width as allowed; null where they do not fit. */
+function brokenInto(words: string, roomPx: number, mostLines: number): string[] | null {
+  const lines: string[] = [];
+  for (const word of words.split(" ")) {
+    const last = lines.at(-1);
+    const longer = last === undefined ? word : `${last} ${word}`;
+    if (textWidthPx(longer) <= roomPx) lines[Math.max(0, lines.length - 1)] = longer;
+    else if (textWidthPx(word) <= roomPx) lines.push(word);
+    else return null;
+  }
+  return lines.length <= mostLines ? lines : null;
+}
+
+/** The fullest wording that fits on the side of the cut mark with more room; the shortest where none does. */
 export function placeReason(
   wordings: readonly string[],
   cutX: number,
   x0: number,
   x1: number,
+  mostLines: number,
 ): PlacedReason | null {
   const right = x1 - cutX - 16;
   const left = cutX - x0 - 12;
   const anchor = right >= left ? "start" : "end";
   const room = Math.max(right, left);
-  const text = wordings.find((words) => textWidthPx(words) <= room);
-  if (text === undefined) return null;
-  return { text, x: anchor === "start" ? cutX + 12 : cutX - 8, anchor };
+  const broken = wordings.map((words) => brokenInto(words, room, mostLines)).find((lines) => lines !== null);
+  const shortest = wordings.at(-1);
+  const lines = broken ?? (shortest === undefined ? null : [shortest]);
+  return lines && { lines, x: anchor === "start" ? cutX + 12 : cutX - 8, anchor };
 }

@@ -2,12 +2,13 @@ import type { CutOptionAnswer, WindowsAnswer } from "../../model/harvest/answer.
 import type { RouteKey } from "../../model/harvest/keys.ts";
 import { clockText, dayDateText, shortDayClockText, shortDayDateText, utcMs } from "../format/farm-time.ts";
 import type { Manner } from "../format/manner.ts";
+import { windowTimes } from "../format/window-times.ts";
 import { ROUTE_LABELS, ROUTE_LETTERS, ROUTE_ORDER, ROUTE_SHORT, sentenceCase } from "../format/words.ts";
 import type { SwathRibbon } from "../worker/ribbons.ts";
 import type { Scale } from "./calendar.ts";
 import { LIMIT_WORDS, type PlacedReason, placeReason, reasonWordings, textWidthPx } from "./reasons.ts";
 import { type Ribbon, toRibbon } from "./ribbon.ts";
-import { bestRoute, rowSentence, windowSentence } from "./sentences.ts";
+import { bestRoute, rowReasons, rowSentence, windowReasons, windowSentence } from "./sentences.ts";
 import { type Box, spread } from "./vessels.ts";
 
 export interface BoardVessel extends Box {
@@ -20,7 +21,10 @@ export interface BoardVessel extends Box {
   /** The window that makes this option the best of all. */
   readonly best: boolean;
   readonly chosen: boolean;
+  readonly startMs: number;
   readonly sentence: string;
+  /** Reasons and cautions, told under the sentence. */
+  readonly more: readonly string[];
 }
 
 export interface Unfold {
@@ -56,6 +60,7 @@ export interface BoardRow extends Box {
   /** What the right end of the row says of days and hours that are not in view, where there is room. */
   readonly arrow: string;
   readonly sentence: string;
+  readonly more: readonly string[];
   readonly unfold: Unfold | null;
 }
 
@@ -87,7 +92,9 @@ function vesselsOf(option: CutOptionAnswer, top: number, foot: number, context: 
         first,
         best: ofBest,
         chosen: first && chosen?.optionId === option.id && chosen.route === key,
+        startMs: utcMs(window.startUtc),
         sentence: windowSentence(route, window, manner),
+        more: first ? windowReasons(route) : ["A later window of the same cut."],
         x0: Math.max(scale.x0, scale.x(window.startUtc)),
         x1: Math.min(scale.x1, scale.x(window.endUtc)),
         y0: first ? top : top + (foot - top) * 0.5,
@@ -95,7 +102,7 @@ function vesselsOf(option: CutOptionAnswer, top: number, foot: number, context: 
       };
     });
   });
-  const least = narrow ? 34 : 22;
+  const least = narrow ? 34 : 26;
   const wide = all.filter(({ first }) => first);
   const room = wide.reduce((sum, { x0, x1 }) => sum + Math.max(least, x1 - x0) + 2, 0);
   // No window is drawn before its cut, unless the right edge leaves no other place.
@@ -131,7 +138,7 @@ function doneOf(
   const route = bestRoute(option);
   const window = route?.windows[0];
   if (!route || !window) return { doneRoute: "No window", doneBy: "", doneShort: "no window" };
-  const doneBy = shortDayClockText(window.endUtc, manner);
+  const doneBy = shortDayClockText(windowTimes(window).endMs, manner);
   return {
     doneRoute: sentenceCase(ROUTE_SHORT[route.route]),
     doneBy,
@@ -185,7 +192,7 @@ export function toRow(
     cutX,
     ribbon,
     vessels,
-    reason: hasWindow ? null : placeReason(wordings, cutX ?? scale.x0, scale.x0, scale.x1),
+    reason: hasWindow ? null : placeReason(wordings, cutX ?? scale.x0, scale.x0, scale.x1, narrow ? 2 : 1),
     forecastEnds,
     moreLater,
     arrow: arrowOf(moreLater ? "later →" : forecastEnds ? "→" : "", scale, vessels, cutX),
@@ -194,6 +201,7 @@ export function toRow(
     route: bestRoute(option)?.route ?? null,
     ...doneOf(option, manner),
     sentence: rowSentence(option, best, manner),
+    more: rowReasons(answer, option, manner),
     unfold:
       unfold && unfold.count > 0
         ? {

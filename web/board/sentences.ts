@@ -4,8 +4,10 @@ import type {
   WindowAnswer,
   WindowsAnswer,
 } from "../../model/harvest/answer.ts";
-import { dayClockText, spanText } from "../format/farm-time.ts";
+import { ROUTE_CAUTIONS } from "../cautions/cautions.ts";
+import { dayClockText, utcMs } from "../format/farm-time.ts";
 import type { Manner } from "../format/manner.ts";
+import { windowSpanText } from "../format/window-times.ts";
 import { hoursText, ROUTE_LABELS, rainText, sentenceCase } from "../format/words.ts";
 import { reasonWordings } from "./reasons.ts";
 
@@ -40,18 +42,62 @@ export function boardSentence(answer: WindowsAnswer, manner: Manner): string {
       ? "No cut time can be offered in this forecast."
       : `None of ${times} cut ${times === 1 ? "time" : "times"} has a window in this forecast.`;
   }
-  const span = spanText(window.startUtc, window.endUtc, manner);
+  const span = windowSpanText(window, manner);
   return `${among}: ${cutWords(option, manner)}, ${ROUTE_LABELS[overall.route]} ${span}${window.rainedOn ? ", after rain" : ""}.`;
 }
 
 /** "Wrapped bales, Friday 13:00 to 18:00, 5 h to work in, 8 in 10, after rain". */
 export function windowSentence(route: RouteAnswer, window: WindowAnswer, manner: Manner): string {
-  const parts = [sentenceCase(ROUTE_LABELS[route.route]), spanText(window.startUtc, window.endUtc, manner)];
+  const parts = [sentenceCase(ROUTE_LABELS[route.route]), windowSpanText(window, manner)];
   parts.push(`${hoursText(window.workHours, manner)} to work in`);
   if (window.chance !== null) parts.push(`${Math.round(window.chance * 10)} in 10`);
   if (window.rainedOn)
     parts.push(route.rainMm.mean > 0 ? `after rain (${rainText(route.rainMm.mean, manner)})` : "after rain");
   return parts.join(", ");
+}
+
+/** Told elsewhere already: the window itself, and how far the estimates lie apart. */
+const NOT_REPEATED: readonly string[] = ["window", "estimates", "caution"];
+
+/** What decides a route, in the model's words, and what is to be minded before taking it. */
+export function windowReasons(route: RouteAnswer): readonly string[] {
+  const { title, orders } = ROUTE_CAUTIONS[route.route];
+  return [
+    ...route.why.filter(({ code }) => !NOT_REPEATED.includes(code)).map(({ text }) => text),
+    `${title}: ${orders.join(" ")}`,
+  ];
+}
+
+/** The cut nearest in time that has a window, in words; null where none has. */
+function nearestInWords(answer: WindowsAnswer, option: CutOptionAnswer, manner: Manner): string | null {
+  if (option.cutUtc === null) return null;
+  const fromMs = utcMs(option.cutUtc);
+  const away = ({ cutUtc }: CutOptionAnswer) => Math.abs(utcMs(cutUtc ?? "") - fromMs);
+  const [nearest] = answer.options
+    .filter((other) => other.cutUtc !== null && bestRoute(other) !== null)
+    .sort((a, b) => away(a) - away(b));
+  const route = nearest && bestRoute(nearest);
+  const window = route?.windows[0];
+  if (!nearest?.cutUtc || !route || !window) return null;
+  return `Nearest cut with a window: ${dayClockText(nearest.cutUtc, manner)}, ${ROUTE_LABELS[route.route]} ${windowSpanText(window, manner)}.`;
+}
+
+/** What stands behind a row: its best route's reasons, or why each of its routes has no window and what is nearest. */
+export function rowReasons(
+  answer: WindowsAnswer,
+  option: CutOptionAnswer,
+  manner: Manner,
+): readonly string[] {
+  const best = bestRoute(option);
+  if (best) return windowReasons(best);
+  const nearest = nearestInWords(answer, option, manner);
+  return [
+    ...option.routes.flatMap(({ route, why }) => {
+      const first = why.find(({ code }) => !NOT_REPEATED.includes(code));
+      return first ? [`${sentenceCase(ROUTE_LABELS[route])}: ${first.text}`] : [];
+    }),
+    ...(nearest === null ? [] : [nearest]),
+  ];
 }
 
 /** What a row says when it is heard. */
@@ -64,7 +110,7 @@ export function rowSentence(option: CutOptionAnswer, best: boolean, manner: Mann
   const others = option.routes.filter((other) => other !== route && other.windows.length > 0);
   const also = others.map((other) => {
     const first = other.windows[0];
-    return `${ROUTE_LABELS[other.route]} ${first ? spanText(first.startUtc, first.endUtc, manner) : ""}`;
+    return `${ROUTE_LABELS[other.route]} ${first ? windowSpanText(first, manner) : ""}`;
   });
   const rest = also.length > 0 ? ` Also ${also.join("; ")}.` : "";
   return `${head}. ${windowSentence(route, window, manner)}.${rest}`;

@@ -7,16 +7,17 @@ import type { SwathRibbon } from "../worker/ribbons.ts";
 import {
   type DayColumn,
   dayColumns,
-  missingSpans,
   nightSpans,
   type RainBar,
   rainBars,
+  rainInWords,
   type Scale,
   type Span,
   scaleOf,
   seriesSpan,
 } from "./calendar.ts";
 import { groupOptions } from "./groups.ts";
+import { type MissingSpan, missingSpans } from "./missing.ts";
 import { type BoardRow, routesShown, toRow } from "./rows.ts";
 import { boardSentence } from "./sentences.ts";
 
@@ -40,6 +41,8 @@ export interface BoardPicture {
   readonly heightPx: number;
   readonly narrow: boolean;
   readonly rowPx: number;
+  /** Room for an hour of cutting: "09:00", "12:30 pm". */
+  readonly hourPx: number;
   readonly scale: Scale;
   readonly header: {
     readonly dayY: number;
@@ -50,11 +53,13 @@ export interface BoardPicture {
   };
   readonly days: readonly DayColumn[];
   readonly nights: readonly Span[];
-  readonly missing: readonly Span[];
+  readonly missing: readonly MissingSpan[];
   readonly rain: readonly RainBar[];
   readonly rows: readonly BoardRow[];
   readonly routes: readonly { readonly route: RouteKey; readonly label: string }[];
   readonly sentence: string;
+  /** The rain of the days in view. */
+  readonly rainSentence: string;
   /** Null where all days are in view. */
   readonly pager: BoardPager | null;
 }
@@ -68,13 +73,13 @@ const NARROW_BELOW_PX = 680;
 const BESIDE_FROM_PX = 953;
 const LEAST_DAY_PX = { narrow: 52, wide: 70 } as const;
 
-function layoutOf(widthPx: number) {
+function layoutOf(widthPx: number, hour12: boolean) {
   const narrow = widthPx < NARROW_BELOW_PX;
   return narrow
     ? { narrow, gutterPx: 92, rightPx: 6, rowPx: 64, rainPx: 22, dayPx: 26 }
     : {
         narrow,
-        gutterPx: 160,
+        gutterPx: hour12 ? 178 : 160,
         rightPx: widthPx < BESIDE_FROM_PX ? 128 : 244,
         rowPx: 44,
         rainPx: 24,
@@ -98,7 +103,8 @@ export function toBoard(
 ): BoardPicture {
   const width = Math.max(280, widthPx);
   const { zone } = manner;
-  const { narrow, gutterPx, rightPx, rowPx, rainPx, dayPx } = layoutOf(width);
+  const { narrow, gutterPx, rightPx, rowPx, rainPx, dayPx } = layoutOf(width, manner.hour12);
+  const hourPx = manner.hour12 ? 74 : 56;
   const { fromMs, toMs } = seriesSpan(series);
   const allDays = farmDays(fromMs, toMs, zone);
   const plotPx = width - gutterPx - rightPx;
@@ -144,20 +150,28 @@ export function toBoard(
   }
   for (const option of groups.standing) add(option, "standing", null);
 
+  const columns = dayColumns(series, days, scale, manner);
+  const nights = nightSpans(series, scale, zone);
+  const isDark = (ms: number) => {
+    const x = scale.x(ms);
+    return nights.some(({ x0, x1 }) => x >= x0 && x <= x1);
+  };
   return {
     widthPx: width,
     heightPx: header.footY + rows.length * rowPx + 2,
     narrow,
     rowPx,
+    hourPx,
     scale,
     header,
-    days: dayColumns(series, days, scale, manner),
-    nights: nightSpans(series, scale, zone),
-    missing: missingSpans(series, scale),
+    days: columns,
+    nights,
+    missing: missingSpans(series, answer, scale, manner, isDark),
     rain: rainBars(series, days, scale, rainPx),
     rows,
     routes: routesShown(answer),
     sentence: boardSentence(answer, manner),
+    rainSentence: rainInWords(columns),
     pager: allDays.length > fit ? { fromDay, days: fit, allDays: allDays.length } : null,
   };
 }
