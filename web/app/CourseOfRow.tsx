@@ -1,54 +1,139 @@
+import { useMemo, useState } from "preact/hooks";
 import { ROUTE_CATALOGUE } from "../../model/harvest/index.ts";
 import type { Scale } from "../board/calendar.ts";
+import { Compare } from "../compare/Compare.tsx";
+import { courseCutMs } from "../compare/compare-sentence.ts";
+import { cutUtcOf } from "../compare/differences.ts";
+import { cutOf } from "../compare/presets.ts";
 import { CourseView } from "../course/CourseView.tsx";
+import type { Alignment, KeptCourse } from "../course/kept-line.ts";
+import { utcMs } from "../format/farm-time.ts";
 import type { Manner } from "../format/manner.ts";
 import type { Choice } from "../state/choice.ts";
-import type { Picture } from "../state/state.ts";
+import type { Inputs } from "../state/inputs.ts";
+import type { Action } from "../state/reducer.ts";
+import type { Kept, Picture, Theme } from "../state/state.ts";
 import { routeBands } from "../worker/compute.ts";
 
-/** The course of the chosen row, or in words why it has none. */
-export function CourseOfRow({
-  picture,
-  choice,
-  calendar,
-  manner,
-}: {
+export interface CourseOfRowProps {
   readonly picture: Picture;
   readonly choice: Choice | null;
   readonly calendar: Scale | null;
   readonly manner: Manner;
-}) {
+  /** What the fields say now; absent = what the picture was worked out from. */
+  readonly inputs?: Inputs;
+  readonly kept?: Kept | null;
+  /** Absent = nothing can be moved or kept. */
+  readonly dispatch?: (action: Action) => void;
+  readonly theme?: Theme;
+  /** The hour that is read, shared with the board. */
+  readonly hourMs?: number | null;
+  readonly onHour?: (ms: number | null) => void;
+}
+
+/** The kept cut as the course draws it. */
+function keptCourse(kept: Kept | null, align: Alignment): KeptCourse | undefined {
+  if (kept === null) return undefined;
+  return {
+    course: kept.course,
+    mowMs: utcMs(cutUtcOf(kept)),
+    cutMs: courseCutMs(kept),
+    initialMoistureWb: kept.request.swath.initialMoistureWb,
+    align,
+  };
+}
+
+/** The course of a row that lies in a swath, with what it is compared to. */
+function SwathCourse({
+  picture,
+  choice,
+  calendar,
+  manner,
+  inputs,
+  kept = null,
+  dispatch,
+  theme,
+  hourMs,
+  onHour,
+}: CourseOfRowProps & { readonly choice: Choice }) {
+  const { request, source, answer } = picture;
+  const { option, route } = choice;
+  const [align, setAlign] = useState<Alignment>("calendar");
+  const beside = useMemo(() => keptCourse(kept, align), [kept, align]);
+  const routes = useMemo(
+    () =>
+      routeBands(request)
+        .filter(({ route: key }) => ROUTE_CATALOGUE[key].kind === "swath")
+        .map(({ route: key, bandWb }) => ({ route: key, label: ROUTE_CATALOGUE[key].label, bandWb })),
+    [request],
+  );
+  const now = useMemo(() => cutOf(picture, choice), [picture, option, route]);
+  if (now === null) return <p class="no-course">The course of this cut is being worked out ...</p>;
+  return (
+    <div>
+      <CourseView
+        course={now.course}
+        option={option}
+        route={route}
+        routes={routes}
+        manner={manner}
+        series={source.series}
+        initialMoistureWb={request.swath.initialMoistureWb}
+        calendar={calendar}
+        kept={beside}
+        theme={theme}
+        hourMs={hourMs}
+        onHour={onHour}
+        moves={{
+          inputs: inputs ?? picture.inputs,
+          shown: picture.inputs,
+          swath: request.swath,
+          endMs: utcMs(answer.usableUntilUtc),
+        }}
+        onMove={
+          dispatch &&
+          ((moved, kind) => {
+            // The row stays chosen, whatever the new rule makes the best.
+            dispatch({ kind: "select", selection: { optionId: option.id, route: route?.route ?? null } });
+            dispatch({ kind: "inputs", what: `pass ${kind}`, inputs: moved });
+          })
+        }
+      />
+      {dispatch && (
+        <Compare
+          now={now}
+          kept={kept}
+          align={align}
+          manner={manner}
+          onAlign={setAlign}
+          onKeep={(next) => {
+            if (next === null) setAlign("calendar");
+            else dispatch({ kind: "select", selection: { optionId: option.id, route: now.route } });
+            dispatch({ kind: "keep", kept: next });
+          }}
+        />
+      )}
+    </div>
+  );
+}
+
+/** The course of the chosen row, or in words why it has none. */
+export function CourseOfRow(props: CourseOfRowProps) {
+  const { choice } = props;
   if (choice === null)
     return <p class="no-course">There is no cut to offer in this weather, so there is no course to show.</p>;
-  const { option, route } = choice;
-  const { request, course, source } = picture;
-  if (option.kind === "standing") {
+  if (choice.option.kind === "standing") {
     return (
       <section class="no-course">
         <h2>Taken standing</h2>
         <p>Nothing lies in a swath, so there is no course to show.</p>
         <ul>
-          {(route?.why ?? []).map(({ text }) => (
+          {(choice.route?.why ?? []).map(({ text }) => (
             <li key={text}>{text}</li>
           ))}
         </ul>
       </section>
     );
   }
-  const shown = course?.optionId === option.id ? course.course : null;
-  if (!shown) return <p class="no-course">The course of this cut is being worked out ...</p>;
-  return (
-    <CourseView
-      course={shown}
-      option={option}
-      route={route}
-      routes={routeBands(request)
-        .filter(({ route: key }) => ROUTE_CATALOGUE[key].kind === "swath")
-        .map(({ route: key, bandWb }) => ({ route: key, label: ROUTE_CATALOGUE[key].label, bandWb }))}
-      manner={manner}
-      series={source.series}
-      initialMoistureWb={request.swath.initialMoistureWb}
-      calendar={calendar}
-    />
-  );
+  return <SwathCourse {...props} choice={choice} />;
 }

@@ -1,5 +1,6 @@
 import { useMemo, useState } from "preact/hooks";
 import type { Scale } from "../board/calendar.ts";
+import { Fold } from "../fold/Fold.tsx";
 import { shortDayClockText, utcMs } from "../format/farm-time.ts";
 import { useWidth } from "../format/use-width.ts";
 import { unitsKept } from "../format/words.ts";
@@ -23,7 +24,7 @@ export interface CourseViewProps extends Omit<CourseInput, "span"> {
   readonly hourMs?: number | null | undefined;
   readonly onHour?: ((ms: number | null) => void) | undefined;
   /** What the passes are moved in; absent = they stay where they are. */
-  readonly moves?: Pick<PassPlace, "inputs" | "swath" | "endMs"> | undefined;
+  readonly moves?: Pick<PassPlace, "inputs" | "shown" | "swath" | "endMs"> | undefined;
   readonly onMove?: ((inputs: Inputs, kind: Pass["kind"]) => void) | undefined;
   /** Colours are read again when this changes. */
   readonly theme?: string | undefined;
@@ -163,10 +164,9 @@ export function CourseView(props: CourseViewProps) {
         <input type="checkbox" checked={parts} onChange={() => setParts(!parts)} />
         Show leaf and stem apart
       </label>
-      <details class="course-details">
-        <summary>Table of the course</summary>
-        {table}
-      </details>
+      <Fold class="course-details" summary="Table of the course">
+        {() => table}
+      </Fold>
     </section>
   );
 }

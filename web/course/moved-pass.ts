@@ -20,7 +20,10 @@ import { typedValue } from "../state/typed.ts";
 
 /** What a pass is moved in. */
 export interface PassPlace {
+  /** What the fields say now: the rule is set in them. */
   readonly inputs: Inputs;
+  /** What the fields said when the row was worked out. */
+  readonly shown: Inputs;
   readonly swath: WindowsRequest["swath"];
   readonly option: CutOptionAnswer;
   readonly route: RouteAnswer;
@@ -54,8 +57,8 @@ function withRule(inputs: Inputs, choice: Partial<Inputs>, field: TextField, val
 }
 
 /** Hours before its window that the rake runs now, by hand or by what the crop usually gets. */
-function rakeHoursNow({ inputs, swath }: PassPlace): number | null {
-  if (inputs.rake === "before-window") return typedValue("rakeBeforeH", inputs.texts.rakeBeforeH);
+function rakeHoursNow({ shown, swath }: PassPlace): number | null {
+  if (shown.rake === "before-window") return typedValue("rakeBeforeH", shown.texts.rakeBeforeH);
   const usual = defaultPlan("dry-hay", swath.crop, swath.stubbleCm, swath.coveredFraction);
   for (const step of usual) if (step.rule === "before-window") return step.hours;
   return null;

@@ -26,7 +26,7 @@ function placeOf(inputs: Inputs, series: Series, wanted: (option: CutOptionAnswe
   const route = option?.routes.find((each) => each.route === "dry-hay");
   if (!option || !route) throw new Error("no such row");
   const endMs = Date.parse(answer.usableUntilUtc);
-  return { inputs, swath, option, route, endMs, manner: metric24(series.site.timeZone) };
+  return { inputs, shown: inputs, swath, option, route, endMs, manner: metric24(series.site.timeZone) };
 }
 
 function passOf(route: RouteAnswer, kind: "ted" | "rake"): string {

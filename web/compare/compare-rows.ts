@@ -1,0 +1,53 @@
+import { HOUR_MS } from "../../model/weather/clock.ts";
+import { dayClockText, spanText } from "../format/farm-time.ts";
+import { type Manner, numberText } from "../format/manner.ts";
+import { moisturePct, ROUTE_LABELS, ROUTE_ORDER, rainText, sentenceCase } from "../format/words.ts";
+import type { Kept } from "../state/state.ts";
+import { compareTargets, courseCutMs, reachMs } from "./compare-sentence.ts";
+import { cutUtcOf, differences } from "./differences.ts";
+
+/** A line of the comparison: heading, chosen cut, kept cut. */
+export interface CompareRow {
+  readonly head: string;
+  readonly now: string;
+  readonly kept: string;
+}
+
+function reachText(cut: Kept, targetWb: number, manner: Manner): string {
+  const ms = reachMs(cut, targetWb);
+  if (ms === null) return "not in this weather";
+  return `${numberText((ms - courseCutMs(cut)) / HOUR_MS, 0, manner)} h, ${dayClockText(ms, manner)}`;
+}
+
+function windowText(cut: Kept, route: Kept["route"], manner: Manner): string {
+  const answer = cut.option.routes.find(({ route: key }) => key === route);
+  if (!answer) return "not asked for";
+  const [first] = answer.windows;
+  const rain =
+    answer.rainMm.mean > 0 ? `${rainText(answer.rainMm.mean, manner)} of rain on it` : "no rain on it";
+  return first ? `${spanText(first.startUtc, first.endUtc, manner)}, ${rain}` : `none, ${rain}`;
+}
+
+/** The two cuts side by side: what of the treatment differs, hours to each moisture, first window of each route with its rain. */
+export function compareRows(now: Kept, kept: Kept, manner: Manner): CompareRow[] {
+  const cut = {
+    head: "Cut",
+    now: dayClockText(cutUtcOf(now), manner),
+    kept: dayClockText(cutUtcOf(kept), manner),
+  };
+  const treatment = differences(now, kept, manner)
+    .filter(({ what }) => what !== "Cut")
+    .map((each) => ({ head: each.what, now: each.now, kept: each.kept }));
+  const targets = compareTargets(now).map((wb) => ({
+    head: `To ${moisturePct(wb, manner)}`,
+    now: reachText(now, wb, manner),
+    kept: reachText(kept, wb, manner),
+  }));
+  const routes = [now, kept].flatMap(({ option }) => option.routes.map(({ route }) => route));
+  const windows = ROUTE_ORDER.filter((route) => routes.includes(route)).map((route) => ({
+    head: `${sentenceCase(ROUTE_LABELS[route])}, first window`,
+    now: windowText(now, route, manner),
+    kept: windowText(kept, route, manner),
+  }));
+  return [cut, ...treatment, ...targets, ...windows];
+}
