@@ -50,9 +50,10 @@ export function emptyCourse(weather: HourlyWeather, first: number, cutUtcMs: num
   }
   const count = weather.count - first;
   // One block for all columns: a board makes hundreds of courses.
-  const block = new Float64Array(COLUMNS * count);
+  const columnBytes = count * Float64Array.BYTES_PER_ELEMENT;
+  const block = new ArrayBuffer(COLUMNS * columnBytes);
   let taken = 0;
-  const column = () => block.subarray(taken++ * count, taken * count);
+  const column = () => new Float64Array(block, taken++ * columnBytes, count);
   return {
     startUtcMs: weather.startUtcMs + first * HOUR_MS,
     cutUtcMs,
