@@ -1,11 +1,12 @@
-import { useMemo, useState } from "preact/hooks";
+import { useEffect, useMemo, useRef, useState } from "preact/hooks";
 import type { Alignment } from "../course/kept-line.ts";
 import type { Manner } from "../format/manner.ts";
 import { unitsKept } from "../format/words.ts";
 import type { Kept } from "../state/state.ts";
 import { compareRows } from "./compare-rows.ts";
 import { compareSentence, courseCutMs } from "./compare-sentence.ts";
-import { PRESET_LABELS, type Preset, presetCut, presetsFor } from "./presets.ts";
+import { PRESET_LABELS, type Preset, presetsFor } from "./presets.ts";
+import { workOut } from "./work-out.ts";
 import "./compare.css";
 
 const ALIGN_LABELS: Readonly<Record<Alignment, string>> = {
@@ -23,13 +24,24 @@ export interface CompareProps {
   readonly onAlign: (align: Alignment) => void;
 }
 
-function Offers({ now, onKeep }: Pick<CompareProps, "now" | "onKeep">) {
+function Offers({ now, manner, onKeep }: Pick<CompareProps, "now" | "manner" | "onKeep">) {
   const [failed, setFailed] = useState<Preset | null>(null);
-  const take = (preset: Preset) => {
-    const cut = presetCut(now, preset);
-    setFailed(cut === null ? preset : null);
-    if (cut !== null) onKeep(cut);
+  // An answer to what is no longer asked is let go: another row, another lever, another tap.
+  const latest = useRef<unknown>(null);
+  latest.current = now;
+  const take = async (preset: Preset) => {
+    setFailed(null);
+    const cut = await workOut(now, preset, manner);
+    if (latest.current !== now) return;
+    if (cut === null) setFailed(preset);
+    else onKeep(cut);
   };
+  useEffect(
+    () => () => {
+      latest.current = null;
+    },
+    [],
+  );
   return (
     <>
       <div class="compare-offers">
@@ -109,7 +121,11 @@ export function Compare(props: CompareProps) {
   return (
     <section class="compare" aria-labelledby="compare-heading">
       <h3 id="compare-heading">Compare</h3>
-      {kept === null ? <Offers now={now} onKeep={onKeep} /> : <Sides {...props} kept={kept} />}
+      {kept === null ? (
+        <Offers now={now} manner={props.manner} onKeep={onKeep} />
+      ) : (
+        <Sides {...props} kept={kept} />
+      )}
     </section>
   );
 }

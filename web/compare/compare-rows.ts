@@ -1,6 +1,8 @@
 import { HOUR_MS } from "../../model/weather/clock.ts";
-import { dayClockText, spanText } from "../format/farm-time.ts";
+import { toldMs } from "../course/told-ms.ts";
+import { dayClockText } from "../format/farm-time.ts";
 import { type Manner, numberText } from "../format/manner.ts";
+import { windowSpanText } from "../format/window-times.ts";
 import { moisturePct, ROUTE_LABELS, ROUTE_ORDER, rainText, sentenceCase } from "../format/words.ts";
 import type { Kept } from "../state/state.ts";
 import { compareTargets, courseCutMs, reachMs } from "./compare-sentence.ts";
@@ -16,7 +18,7 @@ export interface CompareRow {
 function reachText(cut: Kept, targetWb: number, manner: Manner): string {
   const ms = reachMs(cut, targetWb);
   if (ms === null) return "not in this weather";
-  return `${numberText((ms - courseCutMs(cut)) / HOUR_MS, 0, manner)} h, ${dayClockText(ms, manner)}`;
+  return `${numberText((ms - courseCutMs(cut)) / HOUR_MS, 0, manner)} h, ${dayClockText(toldMs(ms), manner)}`;
 }
 
 function windowText(cut: Kept, route: Kept["route"], manner: Manner): string {
@@ -25,7 +27,7 @@ function windowText(cut: Kept, route: Kept["route"], manner: Manner): string {
   const [first] = answer.windows;
   const rain =
     answer.rainMm.mean > 0 ? `${rainText(answer.rainMm.mean, manner)} of rain on it` : "no rain on it";
-  return first ? `${spanText(first.startUtc, first.endUtc, manner)}, ${rain}` : `none, ${rain}`;
+  return first ? `${windowSpanText(first, manner)}, ${rain}` : `none, ${rain}`;
 }
 
 /** The two cuts side by side: what of the treatment differs, hours to each moisture, first window of each route with its rain. */

@@ -42,7 +42,9 @@ function targetText(now: Kept, kept: Kept, targetWb: number, align: Alignment, m
  * "Wide against windrow: 9 h sooner to 65 % and 31 h sooner to 16 %."
  */
 export function compareSentence(now: Kept, kept: Kept, align: Alignment, manner: Manner): string {
-  const found = differences(now, kept, manner);
+  const all = differences(now, kept, manner);
+  const chosen = all.filter(({ follows }) => !follows);
+  const found = chosen.length > 0 ? chosen : all;
   if (found.length === 0) return "The chosen cut is the kept one. Change a lever or choose another row.";
   const names = (side: "now" | "kept") => listText(found.map((difference) => difference[side]));
   const apart = courseCutMs(now) !== courseCutMs(kept);

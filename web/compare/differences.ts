@@ -1,6 +1,7 @@
 import { CROP_CATALOGUE } from "../../model/drying/index.ts";
 import type { Conditioning } from "../../model/drying/keys.ts";
 import { HARVEST_DEFAULTS, type OperationAnswer, type RouteAnswer } from "../../model/harvest/index.ts";
+import { toldMs } from "../course/told-ms.ts";
 import { dayClockText, shortDayClockText, utcMs } from "../format/farm-time.ts";
 import { type Manner, quantityText } from "../format/manner.ts";
 import { moisturePct } from "../format/words.ts";
@@ -12,6 +13,8 @@ export interface Difference {
   readonly what: string;
   readonly now: string;
   readonly kept: string;
+  /** True for a usual pass that comes or goes with something else: a windrow is not raked. */
+  readonly follows?: true;
 }
 
 const CONDITIONING_WORDS: Readonly<Record<Conditioning, string>> = {
@@ -31,7 +34,7 @@ export function cutUtcOf({ option, course }: Kept): string {
 }
 
 /** A windrow is what a baler gathers without a rake; wider is wide. */
-function widthClass(coveredFraction: number): "wide" | "windrow" {
+export function widthClass(coveredFraction: number): "wide" | "windrow" {
   return coveredFraction <= HARVEST_DEFAULTS.windrowCover.value ? "windrow" : "wide";
 }
 
@@ -56,7 +59,7 @@ function passWords(passes: readonly OperationAnswer[], kind: "ted" | "rake", man
   const [done, none] = kind === "ted" ? ["tedded", "no tedding"] : ["raked", "no raking"];
   const times = passes
     .filter((pass) => pass.kind === kind)
-    .map(({ atUtc }) => shortDayClockText(atUtc, manner));
+    .map(({ atUtc }) => shortDayClockText(toldMs(atUtc), manner));
   return times.length === 0 ? none : `${done} ${times.join(" and ")}`;
 }
 
@@ -84,9 +87,11 @@ export function differences(now: Kept, kept: Kept, manner: Manner): Difference[]
   for (const kind of ["ted", "rake"] as const) {
     const [p, q] = [routeOf(now)?.operations ?? [], routeOf(kept)?.operations ?? []];
     const alike = p.some((pass) => pass.kind === kind) === q.some((pass) => pass.kind === kind);
-    if (alike && sameRule(kind, now.inputs, kept.inputs)) continue;
+    const same = sameRule(kind, now.inputs, kept.inputs);
     const [x, y] = [passWords(p, kind, manner), passWords(q, kind, manner)];
-    if (x !== y) found.push({ what: kind === "ted" ? "Tedding" : "Raking", now: x, kept: y });
+    if ((alike && same) || x === y) continue;
+    const difference = { what: kind === "ted" ? "Tedding" : "Raking", now: x, kept: y };
+    found.push(same ? { ...difference, follows: true } : difference);
   }
   add("Yield", ({ dryMatterTHa }) => quantityText(dryMatterTHa, "dryMatterYield", manner));
   add(

@@ -1,12 +1,14 @@
-import { findWindows, HARVEST_DEFAULTS } from "../../model/harvest/index.ts";
+import type { RouteKey, WindowsAnswer, WindowsRequest } from "../../model/harvest/index.ts";
 import { HOUR_MS, localParts } from "../../model/weather/clock.ts";
 import { utcMs } from "../format/farm-time.ts";
-import { bestRoute, type Choice } from "../state/choice.ts";
+import type { Manner } from "../format/manner.ts";
+import { WIDTH_PRESETS, withCover } from "../panel/widths.ts";
+import type { Choice } from "../state/choice.ts";
 import type { Inputs } from "../state/inputs.ts";
 import { readInputs } from "../state/read-inputs.ts";
 import type { Kept, Picture } from "../state/state.ts";
-import { typedValue } from "../state/typed.ts";
-import { courseOf } from "../worker/compute.ts";
+import type { RowCourse } from "../worker/messages.ts";
+import { widthClass } from "./differences.ts";
 
 /** Cuts that are often asked about, to be compared with in one tap. */
 export const PRESETS = ["windrow", "unconditioned", "no-tedding", "later"] as const;
@@ -33,39 +35,54 @@ export function presetsFor({ request, option, route }: Kept): Preset[] {
   const { swath } = request;
   const passes = option.routes.find(({ route: key }) => key === route)?.operations ?? [];
   return PRESETS.filter((preset) => {
-    if (preset === "windrow") return swath.coveredFraction > HARVEST_DEFAULTS.windrowCover.value;
+    if (preset === "windrow") return widthClass(swath.coveredFraction) === "wide";
     if (preset === "unconditioned") return swath.conditioning !== "none";
     if (preset === "no-tedding") return passes.some(({ kind }) => kind === "ted");
     return option.cutUtc !== null;
   });
 }
 
-function changedInputs(inputs: Inputs, preset: Preset): Inputs {
+function changedInputs(inputs: Inputs, preset: Preset, manner: Manner): Inputs | null {
   if (preset === "unconditioned") return { ...inputs, conditioning: "none" };
   if (preset === "no-tedding") return { ...inputs, ted: "none" };
   if (preset === "later") return inputs;
-  const cutM = typedValue("mowerCutM", inputs.texts.mowerCutM);
-  const widthM = (cutM ?? 0) * HARVEST_DEFAULTS.windrowCover.value;
-  const text = String(Number(widthM.toFixed(3)));
-  return { ...inputs, texts: { ...inputs.texts, swathWidthM: { text, units: "metric" } } };
+  const share = WIDTH_PRESETS.find(({ key }) => key === "windrow")?.share;
+  return share === undefined ? null : withCover(inputs, share, manner);
 }
 
-/** The cut that a preset stands for, worked out at once: one cut hour's rows and one course. Null where it cannot lie. */
-export function presetCut(cut: Kept, preset: Preset): Kept | null {
-  const { source, option } = cut;
-  if (option.cutUtc === null) return null;
-  const inputs = changedInputs(cut.inputs, preset);
-  const { question } = readInputs(inputs);
-  if (question === null) return null;
+/** What has to be worked out for a preset: one cut hour's rows, and of them the row of that cut. */
+export interface PresetQuestion {
+  readonly inputs: Inputs;
+  readonly request: WindowsRequest;
+  /** The same with its one cut hour alone. */
+  readonly asked: WindowsRequest;
+  readonly optionId: string;
+  readonly route: RouteKey | null;
+}
+
+/** Null where the changed cut is no question: a width that cannot be laid, an hour outside the day. */
+export function presetQuestion(cut: Kept, preset: Preset, manner: Manner): PresetQuestion | null {
+  const { source, option, route } = cut;
+  const inputs = changedInputs(cut.inputs, preset, manner);
+  const question = inputs && readInputs(inputs).question;
+  if (option.cutUtc === null || !inputs || !question) return null;
   const cutMs = utcMs(option.cutUtc) + (preset === "later" ? LATER_H * HOUR_MS : 0);
   const { hour } = localParts(cutMs, source.series.site.timeZone);
   const request = { ...question, weather: source.series };
-  const outcome = findWindows({ ...request, cutHours: [hour] });
-  if (!outcome.ok) return null;
-  const other = outcome.value.options.find(({ cutUtc }) => cutUtc !== null && utcMs(cutUtc) === cutMs);
-  if (!other) return null;
-  const route = other.routes.find((each) => each.route === cut.route) ?? bestRoute(other);
-  const course = courseOf(request, { option: other, route });
-  if (!course?.ok) return null;
-  return { source, inputs, request, option: other, route: route?.route ?? null, course: course.value };
+  // A row is named by its cut and its treatment; without milliseconds, as the answer writes it.
+  const cutUtc = new Date(cutMs).toISOString().replace(".000Z", "Z");
+  const optionId = option.id.replace(option.cutUtc, cutUtc);
+  return { inputs, request, asked: { ...request, cutHours: [hour] }, optionId, route };
+}
+
+/** The cut of a preset from what was worked out; null where that cut is not offered. */
+export function presetCut(
+  { source }: Kept,
+  { inputs, request, optionId }: PresetQuestion,
+  answer: WindowsAnswer,
+  course: RowCourse | null,
+): Kept | null {
+  const option = answer.options.find(({ id }) => id === optionId);
+  if (!option || course?.optionId !== optionId) return null;
+  return { source, inputs, request, option, route: course.route, course: course.course };
 }

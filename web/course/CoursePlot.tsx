@@ -70,17 +70,14 @@ function crossFade(from: HTMLCanvasElement, over: HTMLCanvasElement): void {
 /** The course drawn, with what is laid over it; changed in place as what it shows changes. */
 export function CoursePlot({
   picture,
-  narrow,
+  widthPx,
   place,
   parts,
-  measured,
   theme,
   fadeOn,
   children,
 }: Omit<Scene, "inks"> & {
   readonly picture: CoursePicture;
-  /** False until the room is known. */
-  readonly measured: boolean;
   readonly theme: string | undefined;
   /** The picture fades over when this is another one. */
   readonly fadeOn: unknown;
@@ -92,13 +89,14 @@ export function CoursePlot({
   const sceneRef = useRef<Scene | null>(null);
   const shownRef = useRef<unknown>(fadeOn);
   const [area, setArea] = useState<ChartArea | null>(null);
-  const { x0, x1, widthPx } = place ?? { x0: 0, x1: 0, widthPx: 0 };
+  const { x0, x1 } = place ?? { x0: 0, x1: 0 };
   const placed = place !== null;
+  const measured = widthPx > 0;
 
   useLayoutEffect(() => {
     const canvas = canvasRef.current;
     if (!canvas || !measured || inks === null) return;
-    const scene: Scene = { picture, inks, narrow, place: placed ? { x0, x1, widthPx } : null, parts };
+    const scene: Scene = { picture, inks, widthPx, place: placed ? { x0, x1, widthPx } : null, parts };
     sceneRef.current = scene;
     const chart = chartRef.current;
     if (chart === null) {
@@ -117,7 +115,7 @@ export function CoursePlot({
       chart.show(scene);
     }
     shownRef.current = fadeOn;
-  }, [picture, inks, narrow, parts, measured, placed, x0, x1, widthPx, fadeOn]);
+  }, [picture, inks, parts, measured, placed, x0, x1, widthPx, fadeOn]);
 
   useLayoutEffect(
     () => () => {

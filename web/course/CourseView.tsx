@@ -14,6 +14,7 @@ import { type MovedPass, movedPass, type PassPlace } from "./moved-pass.ts";
 import { type Dragged, type Pass, PassHandles, PassList, passesOf } from "./Passes.tsx";
 import { readCourse, readingText } from "./reading.ts";
 import { type CourseInput, toCourse } from "./to-course.ts";
+import { toldMs } from "./told-ms.ts";
 import { useRested } from "./use-rested.ts";
 import "./course.css";
 
@@ -30,7 +31,6 @@ export interface CourseViewProps extends Omit<CourseInput, "span"> {
   readonly theme?: string | undefined;
 }
 
-const NARROW_BELOW_PX = 560;
 /** The table is written again once the levers have rested, ms. */
 const TABLE_RESTS_MS = 250;
 
@@ -107,7 +107,7 @@ export function CourseView(props: CourseViewProps) {
     dragged === null
       ? told
       : dragged.moved.ok
-        ? `${shortDayClockText(dragged.moved.atMs, manner)}: ${dragged.moved.rule}`
+        ? `${shortDayClockText(toldMs(dragged.moved.atMs), manner)}: ${dragged.moved.rule}`
         : dragged.moved.reason;
   return (
     <section class="course" aria-labelledby="course-heading">
@@ -116,10 +116,9 @@ export function CourseView(props: CourseViewProps) {
       <div class="course-picture" ref={ref}>
         <CoursePlot
           picture={picture}
-          narrow={widthPx > 0 && widthPx < NARROW_BELOW_PX}
+          widthPx={widthPx}
           place={picture.shared && calendar ? { x0: calendar.x0, x1: calendar.x1, widthPx } : null}
           parts={parts}
-          measured={widthPx > 0}
           theme={theme}
           fadeOn={course}
         >

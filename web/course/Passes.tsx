@@ -6,6 +6,7 @@ import type { Manner } from "../format/manner.ts";
 import type { PlotAxes } from "./CoursePlot.tsx";
 import type { MovedPass } from "./moved-pass.ts";
 import type { CourseMark, CoursePicture } from "./to-course.ts";
+import { toldMs } from "./told-ms.ts";
 
 export interface Pass extends CourseMark {
   readonly kind: "ted" | "rake";
@@ -85,7 +86,7 @@ export function PassHandles({
           type="button"
           class="pass-handle"
           data-pass={pass.kind}
-          aria-label={`${NAMES[pass.kind]} ${shortDayClockText(pass.atMs, manner)}: left or right arrow moves it by an hour`}
+          aria-label={`${NAMES[pass.kind]} ${shortDayClockText(toldMs(pass.atMs), manner)}: left or right arrow moves it by an hour`}
           style={{ left: `${axes.x(pass.x)}px`, top: `${axes.y(pass.y)}px` }}
           onPointerDown={(event) => {
             if (event.button !== 0) return;
@@ -129,7 +130,7 @@ export function PassList({ passes, manner, tryMove, onDrop }: Omit<PassesProps, 
       {passes.map((pass) => (
         <li key={pass.key}>
           <span class="pass-name">
-            {NAMES[pass.kind]} {shortDayClockText(pass.atMs, manner)}
+            {NAMES[pass.kind]} {shortDayClockText(toldMs(pass.atMs), manner)}
           </span>
           {([-1, 1] as const).map((hours) => (
             <button

@@ -27,6 +27,9 @@ export const OPINION_DASHES: readonly (readonly number[])[] = [
 export const KEPT_DASH: readonly number[] = [10, 5];
 export const KEPT_WIDTH_PX = 2.2;
 
+/** Axis title and numbers where no gutter is given, px. */
+const AXIS_ROOM_PX = 52;
+
 /** Standing crops hold up to 92 %. */
 const TOP_PCT = 95;
 
@@ -43,23 +46,23 @@ export interface PlotPlace {
 export interface Scene {
   readonly picture: CoursePicture;
   readonly inks: Inks;
-  readonly narrow: boolean;
+  readonly widthPx: number;
   readonly place: PlotPlace | null;
   /** Leaf and stem apart. */
   readonly parts: boolean;
 }
 
-/** Closer midnights leave room for one tick in twelve hours only, px; a 12-hour clock's ticks are longer. */
-const LEAST_DAY_PX = 120;
-const LEAST_DAY_12H_PX = 190;
+/** Least room of a tick, px: "18" on a 24-hour clock, "noon" and "12 am" on a 12-hour one. */
+const TICK_PX = 28;
+const TICK_12H_PX = 44;
 
-function ticksShown({ picture, narrow, place }: Scene): readonly CourseTick[] {
-  const long = picture.ticks.some(({ label }) => label.length > 2);
-  const least = long ? LEAST_DAY_12H_PX : LEAST_DAY_PX;
-  const dayPx = place === null ? LEAST_DAY_PX : ((place.x1 - place.x0) / picture.hoursAcross) * 24;
-  // Narrow pictures keep every second mark of six hours.
-  const sparse = narrow || dayPx < least;
-  return picture.ticks.filter(({ hour }) => !sparse || hour === 12 || hour === 0);
+/** Every six hours, every twelve, or midnights alone, as the room between them allows. */
+function ticksShown({ picture, place, widthPx }: Scene): readonly CourseTick[] {
+  const tickPx = picture.ticks.some(({ label }) => label.length > 2) ? TICK_12H_PX : TICK_PX;
+  const acrossPx = place === null ? widthPx - AXIS_ROOM_PX : place.x1 - place.x0;
+  const fit = ((acrossPx / picture.hoursAcross) * 24) / tickPx;
+  const everyH = fit >= 4 ? 6 : fit >= 2 ? 12 : 24;
+  return picture.ticks.filter(({ hour }) => hour % everyH === 0);
 }
 
 function datasetsOf({ picture, inks, parts }: Scene): ChartDataset<"line">[] {

@@ -1,46 +1,84 @@
 import { HOUR_MS } from "../../model/weather/clock.ts";
 import { clockText, fullText, utcMs } from "../format/farm-time.ts";
+import { toPage, unitName } from "../format/units.ts";
+import { keptShiftMs } from "./kept-line.ts";
+import { moistureWbAt } from "./reading.ts";
 import type { CourseInput } from "./to-course.ts";
 
-/** The table of the course: heads and one row of text an hour. */
-export function courseRows({ course, route, manner }: CourseInput): {
-  readonly heads: readonly string[];
-  readonly rows: readonly (readonly string[])[];
-} {
+/** What has no value at an hour. */
+const NONE = "–";
+
+type Column = (i: number, startMs: number) => string;
+
+/** Numbers of a column stand under one another: always the same decimals, as the locale writes them. */
+function fixed(locale: string, decimals: number): (value: number | null | undefined) => string {
+  const format = new Intl.NumberFormat(locale, {
+    minimumFractionDigits: decimals,
+    maximumFractionDigits: decimals,
+    numberingSystem: "latn",
+  });
+  return (value) => (value === null || value === undefined ? NONE : format.format(value));
+}
+
+function columnsOf(input: CourseInput): (readonly [string, Column])[] {
+  const { course, route, option, manner, odds, kept } = input;
   const { hours, secondOpinions } = course;
-  const pct = (wb: number | undefined) => (wb === undefined ? "–" : (wb * 100).toFixed(1));
-  const mm = (value: number | undefined) => (value === undefined ? "–" : value.toFixed(2));
-  const opinionAt = secondOpinions.map(
-    ({ hours: own }) => new Map(own.startUtc.map((start, i) => [utcMs(start), own.moistureWb[i]])),
-  );
-  const heads = [
-    "Hour",
-    "Moisture %",
-    "Leaf %",
-    "Stem %",
-    "Free water mm",
-    "Air floor %",
-    "Rain mm",
-    "Operation",
-    ...secondOpinions.map(({ name }) => `${name} %`),
-  ];
-  const rows = hours.startUtc.map((start, i) => {
-    const startMs = utcMs(start);
-    const passes = (route?.operations ?? []).filter(({ atUtc }) => {
+  const { units, locale } = manner;
+  const oneDecimal = fixed(locale, 1);
+  const water = unitName("rain", units);
+  const waterText = fixed(locale, units === "metric" ? 2 : 3);
+  const pct = (wb: number | null | undefined) =>
+    oneDecimal(wb === null || wb === undefined ? null : wb * 100);
+  const depth = (mm: number | undefined) => waterText(mm === undefined ? null : toPage(mm, "rain", units));
+  const cutMs = utcMs(option.courseCutUtc ?? hours.startUtc[0] ?? course.usableUntilUtc);
+  const shiftMs = kept ? keptShiftMs(kept, cutMs) : 0;
+  const passesIn = (startMs: number) =>
+    (route?.operations ?? []).filter(({ atUtc }) => {
       const ms = utcMs(atUtc);
       return ms >= startMs && ms < startMs + HOUR_MS;
     });
-    return [
-      fullText(start, manner),
-      pct(hours.moistureWb[i]),
-      pct(hours.leafMoistureWb[i]),
-      pct(hours.stemMoistureWb[i]),
-      mm(hours.freeWaterMm[i]),
-      pct(hours.equilibriumWb[i]),
-      (hours.rainMm[i] ?? 0).toFixed(1),
-      passes.map(({ kind, atUtc }) => `${kind} ${clockText(atUtc, manner)}`).join(", "),
-      ...opinionAt.map((byMs) => pct(byMs.get(startMs))),
-    ];
+  const opinions = secondOpinions.map(({ name, hours: own }): readonly [string, Column] => {
+    const byMs = new Map(own.startUtc.map((start, i) => [utcMs(start), own.moistureWb[i]]));
+    return [`${name} %`, (_, startMs) => pct(byMs.get(startMs))];
   });
-  return { heads, rows };
+  const keptColumn: readonly [string, Column] = [
+    "Kept cut %",
+    (_, startMs) => pct(kept ? moistureWbAt(kept.course, startMs + HOUR_MS - shiftMs) : null),
+  ];
+  return [
+    ["Hour", (_, startMs) => fullText(startMs, manner)],
+    ["Moisture %", (i) => pct(hours.moistureWb[i])],
+    ...(odds
+      ? (["p10", "p25", "p50", "p75", "p90"] as const).map((p): readonly [string, Column] => [
+          `${p.slice(1)} in 100 below, %`,
+          (i) => pct(odds[p][i]),
+        ])
+      : []),
+    ...(kept ? [keptColumn] : []),
+    ["Leaf %", (i) => pct(hours.leafMoistureWb[i])],
+    ["Stem %", (i) => pct(hours.stemMoistureWb[i])],
+    [`Free water ${water}`, (i) => depth(hours.freeWaterMm[i])],
+    ["Air floor %", (i) => pct(hours.equilibriumWb[i])],
+    [`Rain ${water}`, (i) => depth(hours.rainMm[i] ?? 0)],
+    [
+      "Operation",
+      (_, startMs) =>
+        passesIn(startMs)
+          .map(({ kind, atUtc }) => `${kind} ${clockText(atUtc, manner)}`)
+          .join(", "),
+    ],
+    ...opinions,
+  ];
+}
+
+/** The table of the course: heads and one row of text an hour. */
+export function courseRows(input: CourseInput): {
+  readonly heads: readonly string[];
+  readonly rows: readonly (readonly string[])[];
+} {
+  const columns = columnsOf(input);
+  return {
+    heads: columns.map(([head]) => head),
+    rows: input.course.hours.startUtc.map((start, i) => columns.map(([, text]) => text(i, utcMs(start)))),
+  };
 }

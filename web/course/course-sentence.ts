@@ -4,6 +4,7 @@ import { clockText, dayClockText, utcMs } from "../format/farm-time.ts";
 import { type Manner, numberText } from "../format/manner.ts";
 import { bandPct, listText, moisturePct } from "../format/words.ts";
 import type { CourseInput } from "./to-course.ts";
+import { toldMs } from "./told-ms.ts";
 
 /**
  * When a moisture is first reached, in an hour-by-hour course: UTC ms, straight inside the hour; null where never.
@@ -104,7 +105,7 @@ export function courseSentence(input: CourseInput): {
     const ms = modelReachedMs(course, bandWb[1]);
     const name = `${lowerFirst(label)} (${bandPct(bandWb, manner)})`;
     if (ms === null) never.push(name);
-    else reached.push(`${name} ${dayClockText(ms, manner)}`);
+    else reached.push(`${name} ${dayClockText(toldMs(ms), manner)}`);
   }
   const sentences = [`Cut ${dayClockText(cut, manner)}${mowing}${start}.`];
   if (reached.length > 0) sentences.push(`Reaches ${listText(reached)}.`);

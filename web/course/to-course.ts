@@ -4,12 +4,14 @@ import type { RouteKey } from "../../model/harvest/keys.ts";
 import { HOUR_MS, localParts } from "../../model/weather/clock.ts";
 import type { WeatherSeries } from "../../model/weather/series.ts";
 import { nightSpans, rainBetween, scaleOf } from "../board/calendar.ts";
-import { clockText, hourTickText, shortDayText, spanText, utcMs } from "../format/farm-time.ts";
+import { clockText, hourTickText, shortDayText, utcMs } from "../format/farm-time.ts";
 import type { Manner } from "../format/manner.ts";
+import { windowSpanText } from "../format/window-times.ts";
 import { bandPct, ROUTE_LABELS, sentenceCase } from "../format/words.ts";
 import { courseSentence } from "./course-sentence.ts";
 import { type KeptCourse, type KeptLine, keptLine } from "./kept-line.ts";
 import { type CourseOdds, oddsBand, opinionRange, type SpreadPoint } from "./spread.ts";
+import { toldMs } from "./told-ms.ts";
 
 /** A moment across (hours from the chart's left edge) and a moisture up (per cent, wet basis). */
 export interface CoursePoint {
@@ -197,7 +199,7 @@ export function toCourse(input: CourseInput): CoursePicture {
       x,
       y: moistureAt(tissue, x),
       atMs: utcMs(atUtc),
-      label: `${OPERATION_LABELS[kind]} ${clockText(atUtc, manner)}`,
+      label: `${OPERATION_LABELS[kind]} ${clockText(toldMs(atUtc), manner)}`,
     });
   }
   const windows = (route?.windows ?? [])
@@ -209,7 +211,7 @@ export function toCourse(input: CourseInput): CoursePicture {
   const firstWindow = route?.windows[0];
   if (route && firstWindow && windows[0]) {
     const x = (windows[0].x0 + windows[0].x1) / 2;
-    const label = `${sentenceCase(ROUTE_LABELS[route.route])} ${spanText(firstWindow.startUtc, firstWindow.endUtc, manner)}`;
+    const label = `${sentenceCase(ROUTE_LABELS[route.route])} ${windowSpanText(firstWindow, manner)}`;
     marks.push({ kind: "window", x, y: moistureAt(tissue, x), atMs: utcMs(firstWindow.startUtc), label });
   }
 
