@@ -45,10 +45,11 @@ afterEach(() => {
 const soon = (check: () => void) => vi.waitFor(check, { timeout: 5000, interval: 20 });
 
 async function board(widthPx: number) {
-  const told: { chosen: [string, RouteKey | null][]; calendar: Scale | null } = {
-    chosen: [],
-    calendar: null,
-  };
+  const told: {
+    chosen: [string, RouteKey | null][];
+    calendar: Scale | null;
+    hours: (number | null)[];
+  } = { chosen: [], calendar: null, hours: [] };
   host.style.width = `${widthPx}px`;
   const pair = answer.best.overall;
   render(
@@ -58,6 +59,7 @@ async function board(widthPx: number) {
       manner={manner}
       selected={pair}
       ribbons={{}}
+      onHour={(ms) => told.hours.push(ms)}
       onSelect={(optionId, route) => told.chosen.push([optionId, route])}
       onCalendar={(calendar) => {
         told.calendar = calendar;
@@ -92,6 +94,63 @@ test("one row is reached by Tab, arrows go between rows, and a day unfolds", asy
   unfold?.click();
   await soon(() => expect(rows().length).toBeGreaterThan(before));
   expect(host.querySelectorAll("[aria-expanded=true]")).toHaveLength(1);
+});
+
+const line = () => (host.querySelector(".board-line")?.textContent ?? "").replaceAll("\u00a0", " ");
+const key = (name: string) =>
+  document.activeElement?.dispatchEvent(new KeyboardEvent("keydown", { key: name, bubbles: true }));
+
+test("what is pointed at and what has the focus is told in the line below: rows, windows, rain", async () => {
+  await board(1232);
+  const chosenLine = line();
+  expect(chosenLine).toMatch(/to work in\..*Before /);
+  const vessel = host.querySelector<HTMLButtonElement>("li:last-child [data-vessel]");
+  vessel?.dispatchEvent(new MouseEvent("mouseenter"));
+  await soon(() => expect(line()).toContain(vessel?.getAttribute("aria-label") ?? "?"));
+  vessel?.dispatchEvent(new MouseEvent("mouseleave"));
+  await soon(() => expect(line()).toBe(chosenLine));
+  rows()[0]?.focus();
+  key("ArrowUp");
+  await soon(() => expect(line()).toMatch(/^Rain: /));
+  key("ArrowRight");
+  await soon(() => expect(line()).toMatch(/^Rain, Saturday 20 Jun: no rain\./));
+  key("ArrowRight");
+  await soon(() => expect(line()).toMatch(/^Rain, Sunday 21 Jun: [\d.]+\smm of rain/));
+  expect(host.querySelectorAll("[title]")).toHaveLength(0);
+});
+
+test("the board is one stop for Tab; T opens its table, Escape leaves", async () => {
+  await board(1232);
+  const inside = [...host.querySelectorAll<HTMLElement>(".board-picture button")];
+  expect(inside.filter(({ tabIndex }) => tabIndex === 0)).toHaveLength(1);
+  rows()[1]?.focus();
+  key("Escape");
+  expect(inside.includes(document.activeElement as HTMLElement)).toBe(false);
+  rows()[1]?.focus();
+  key("t");
+  const table = host.querySelector("details.board-details");
+  await soon(() => expect(table?.querySelectorAll("tbody tr").length).toBeGreaterThan(20));
+  expect(document.activeElement).toBe(table?.querySelector("summary"));
+});
+
+test("a pointer brings an hour line, in the farm's time, and tells its hour", async () => {
+  const told = await board(1232);
+  const picture = host.querySelector<HTMLElement>(".board-picture");
+  if (!picture || !told.calendar) throw new Error("no board");
+  const { x, fromMs } = told.calendar;
+  const at = (ms: number) =>
+    new PointerEvent("pointermove", {
+      clientX: picture.getBoundingClientRect().left + x(ms) + 0.5,
+      pointerType: "mouse",
+      bubbles: true,
+    });
+  const atMs = fromMs + 33 * 3_600_000;
+  picture.dispatchEvent(at(atMs));
+  await soon(() => expect(host.querySelector(".board-hair")?.textContent).toBe("Sun 09:00"));
+  expect(told.hours.at(-1)).toBe(atMs);
+  picture.dispatchEvent(new PointerEvent("pointerleave", { pointerType: "mouse" }));
+  await soon(() => expect(host.querySelector(".board-hair")).toBeNull());
+  expect(told.hours.at(-1)).toBeNull();
 });
 
 test("without odds every vessel is empty: no number, no filling, only its coloured wall", async () => {
@@ -132,7 +191,10 @@ test("the course is drawn under the board's hours, with its sentence and its tab
   if (!canvas || !context) throw new Error("no canvas");
   expect(canvas.getAttribute("role")).toBe("img");
   expect(canvas.getAttribute("aria-label")).toMatch(/^Cut \w+day \d\d:00.* at 78 %/);
-  expect(host.querySelectorAll("table tbody tr").length).toBe(outcome.value.hours.startUtc.length);
+  host.querySelector<HTMLElement>(".course-details > summary")?.click();
+  await soon(() =>
+    expect(host.querySelectorAll("table tbody tr").length).toBe(outcome.value.hours.startUtc.length),
+  );
   // The chart's ground fills the board's hours and nothing left of them.
   const ratio = () => canvas.width / 988;
   const alphaAt = (x: number) =>

@@ -1,11 +1,46 @@
+import { useEffect, useRef, useState } from "preact/hooks";
 import type { Manner } from "../format/manner.ts";
 import { unitsKept } from "../format/words.ts";
 import { chosen } from "../state/choice.ts";
 import type { Picture, State } from "../state/state.ts";
-import { chipsOf } from "./chips.ts";
-import { bestInWords, toAnswerSentence } from "./sentence.ts";
+import { type Chip, chipsOf } from "./chips.ts";
+import { toAnswerSentence } from "./sentence.ts";
+import "./answer.css";
 
-/** The answer before everything else: what to do in the largest type, then what it brings, then why. */
+function Chips({ chips, label }: { readonly chips: readonly Chip[]; readonly label: string }) {
+  if (chips.length === 0) return null;
+  return (
+    <ul class="chips" aria-label={label}>
+      {chips.map(({ text, caution }) => (
+        <li key={text} class={caution ? "chip warn" : "chip"}>
+          {text}
+        </li>
+      ))}
+    </ul>
+  );
+}
+
+const REST_MS = 500;
+
+/** A text as it stood when it had rested: a lever on the move is not talked over. Empty until it first changes. */
+function useRested(text: string): string {
+  const [rested, setRested] = useState("");
+  const first = useRef(text);
+  useEffect(() => {
+    if (text === first.current && rested === "") return;
+    const timer = setTimeout(() => setRested(text), REST_MS);
+    return () => clearTimeout(timer);
+  }, [text]);
+  return rested;
+}
+
+/** Below this the board should begin in the first view: what is not needed at once is one tap away. */
+const SHORT = "(max-width: 720px)";
+
+/**
+ * The answer before everything else: what to do in the largest type, then what it brings, then why. Warnings about the
+ * weather are always in sight.
+ */
 export function AnswerHead({
   picture,
   selection,
@@ -17,36 +52,41 @@ export function AnswerHead({
   readonly selection: State["selection"];
   readonly onBest: () => void;
 }) {
-  const { answer, inputs, source } = picture;
-  const place = {
-    fieldName: inputs.fieldName.trim() || "the field",
-    manner,
-    fromUtc: source.series.hours.startUtc[0] ?? answer.usableUntilUtc,
-  };
-  const sentence = toAnswerSentence(answer, selection, place);
-  const other = answer.best.overall && chosen(answer, selection)?.option.id !== answer.best.overall.optionId;
-  const best = other ? bestInWords(answer, place) : null;
+  const { answer, inputs, request, source } = picture;
+  const fromUtc = request.nowUtc ?? source.series.hours.startUtc[0] ?? answer.usableUntilUtc;
+  const fieldName = inputs.fieldName.trim() || "the field";
+  const sentence = toAnswerSentence(answer, selection, { fieldName, manner, fromUtc });
+  const best = answer.best.overall;
+  const other = best !== null && chosen(answer, selection)?.option.id !== best.optionId;
+  const chips = chipsOf(picture, manner);
+  const [open, setOpen] = useState(() => !matchMedia(SHORT).matches);
+  useEffect(() => {
+    const short = matchMedia(SHORT);
+    const follow = () => setOpen(!short.matches);
+    short.addEventListener("change", follow);
+    return () => short.removeEventListener("change", follow);
+  }, []);
+  const rested = useRested(`${sentence.headline} ${sentence.promise}`);
   return (
-    <section class="answer" aria-live="polite">
+    <section class="answer">
+      <p class="hidden" role="status">
+        {rested}
+      </p>
       <h1>{sentence.headline}</h1>
-      <p class="promise">{sentence.promise}</p>
+      <p class="promise">{unitsKept(sentence.promise)}</p>
       <p class="why">{unitsKept(sentence.why)}</p>
-      {sentence.opinions === "" ? null : <p class="why">{unitsKept(sentence.opinions)}</p>}
-      <ul class="chips" aria-label="About this answer">
-        {chipsOf(picture).map(({ text, caution }) => (
-          <li key={text} class={caution ? "chip warn" : "chip"}>
-            {text}
-          </li>
-        ))}
-        <li class="chip">Times are the farm's: {manner.zone}</li>
-        {best ? (
-          <li>
-            <button type="button" class="chip go" onClick={onBest}>
-              {best}
-            </button>
-          </li>
-        ) : null}
-      </ul>
+      <Chips chips={chips.filter(({ caution }) => caution)} label="Look at this" />
+      {other ? (
+        <button type="button" class="chip go" onClick={onBest}>
+          {sentence.runnerUp.replace(/\.$/, "")}
+        </button>
+      ) : null}
+      <details class="answer-more" open={open} onToggle={({ currentTarget }) => setOpen(currentTarget.open)}>
+        <summary>More on this answer</summary>
+        {other || sentence.runnerUp === "" ? null : <p class="runner-up">{unitsKept(sentence.runnerUp)}</p>}
+        {sentence.opinions === "" ? null : <p class="why">{unitsKept(sentence.opinions)}</p>}
+        <Chips chips={chips.filter(({ caution }) => !caution)} label="About this answer" />
+      </details>
     </section>
   );
 }

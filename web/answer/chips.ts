@@ -1,3 +1,5 @@
+import { dayClockText } from "../format/farm-time.ts";
+import type { Manner } from "../format/manner.ts";
 import { DEMO_INPUTS } from "../state/inputs.ts";
 import type { Picture } from "../state/state.ts";
 
@@ -7,7 +9,7 @@ export interface Chip {
 }
 
 /** Short facts about the weather that change how far the answer can be trusted. */
-export function chipsOf({ source, inputs, answer, course }: Picture): Chip[] {
+export function chipsOf({ source, inputs, answer, course }: Picture, manner: Manner): Chip[] {
   const chips: Chip[] = [{ text: "One forecast, no spread yet", caution: false }];
   if (source.kind === "upload" && inputs === DEMO_INPUTS)
     chips.push({ text: "Field and crop are still the invented demonstration's", caution: true });
@@ -18,6 +20,10 @@ export function chipsOf({ source, inputs, answer, course }: Picture): Chip[] {
   if (missing > 0)
     chips.push({ text: `${missing} ${missing === 1 ? "hour" : "hours"} missing`, caution: true });
   const cutShort = answer.warnings.some((warning) => warning.startsWith("The weather is used until"));
-  if (cutShort) chips.push({ text: "Only part of the weather could be used", caution: true });
+  if (cutShort) {
+    const until = dayClockText(answer.usableUntilUtc, manner);
+    chips.push({ text: `Only the weather until ${until} could be used`, caution: true });
+  }
+  chips.push({ text: `Times are the farm's: ${manner.zone}`, caution: false });
   return chips;
 }

@@ -55,7 +55,8 @@ export function Board({
   const [told, setTold] = useState<Telling | null>(null);
   const [stopId, setStopId] = useState<string | null>(null);
   const [ownHourMs, setOwnHourMs] = useState<number | null>(null);
-  const table = useRef<HTMLDetailsElement>(null);
+  const summary = useRef<HTMLElement>(null);
+  const [tabled, setTabled] = useState(false);
   const picture = useMemo(() => {
     if (widthPx === 0) return null;
     return toBoard(answer, series, ribbons, manner, widthPx, { selected, unfolded, fromDay });
@@ -86,9 +87,8 @@ export function Board({
   };
   usePointedHour(ref, picture?.scale ?? null, hour);
   const openTable = () => {
-    if (!table.current) return;
-    table.current.open = true;
-    table.current.querySelector("summary")?.focus();
+    setTabled(true);
+    summary.current?.focus();
   };
   const shownHourMs = hourMs === undefined ? ownHourMs : hourMs;
   const acts = { onTell: setTold, onKeyDown: keysOf(setStopId, openTable), onHour: hour };
@@ -140,9 +140,13 @@ export function Board({
         />
       )}
       {picture && <p class="board-sentence">{unitsKept(picture.sentence)}</p>}
-      <details class="board-details" ref={table}>
-        <summary>Table of the board</summary>
-        <BoardTable answer={answer} manner={manner} />
+      <details
+        class="board-details"
+        open={tabled}
+        onToggle={({ currentTarget }) => setTabled(currentTarget.open)}
+      >
+        <summary ref={summary}>Table of the board</summary>
+        {tabled && <BoardTable answer={answer} manner={manner} />}
       </details>
     </section>
   );

@@ -2,6 +2,7 @@ import type { CutOptionAnswer, RouteAnswer, WindowsAnswer } from "../../model/ha
 import { fullText } from "../format/farm-time.ts";
 import { type Manner, numberText } from "../format/manner.ts";
 import { PAGE_UNITS, toPage, type Units, unitName } from "../format/units.ts";
+import { windowTimes } from "../format/window-times.ts";
 import { ROUTE_LABELS, sentenceCase } from "../format/words.ts";
 
 interface TableProps {
@@ -20,12 +21,13 @@ function opinionsRange({ opinionHours: { earliest, latest } }: RouteAnswer): str
 /** Cells of one route of one option, in the order of the heads. */
 export function boardCells(option: CutOptionAnswer, route: RouteAnswer, manner: Manner): readonly string[] {
   const window = route.windows[0];
+  const times = window && windowTimes(window);
   const treatment = option.treatment === null || option.treatment === "swath" ? "" : ` (${option.treatment})`;
   return [
     option.cutUtc === null ? "Standing" : `${fullText(option.cutUtc, manner)}${treatment}`,
     sentenceCase(ROUTE_LABELS[route.route]),
-    window ? fullText(window.startUtc, manner) : "–",
-    window ? fullText(window.endUtc, manner) : "–",
+    times ? fullText(times.startMs, manner) : "–",
+    times ? fullText(times.endMs, manner) : "–",
     window ? numberText(window.workHours, 1, manner) : "–",
     numberText(
       toPage(route.rainMm.mean, "rain", manner.units),

@@ -1,23 +1,31 @@
 import type { CropKey } from "../../model/drying/keys.ts";
 import type { RouteKey } from "../../model/harvest/index.ts";
 import { beforeCutting, type Caution, ROUTE_CAUTIONS, WHO_DECIDES } from "./cautions.ts";
+import "./cautions.css";
 
-function Box({ title, orders }: Caution) {
+/** The orders cannot be closed; tapping them opens the reasons. */
+function Box({ title, orders, reasons }: Caution) {
   return (
-    <section class="caution">
-      <h2>
-        <svg class="triangle" viewBox="0 0 16 14" aria-hidden="true">
-          <path d="M8 1 15 13H1z" />
-          <path class="mark" d="M8 5v4M8 10.500v1.200" />
-        </svg>
-        {title}
-      </h2>
-      <ul>
+    <details class="caution">
+      <summary>
+        <h2>
+          <svg class="triangle" viewBox="0 0 16 14" aria-hidden="true">
+            <path d="M8 1 15 13H1z" />
+            <path class="mark" d="M8 5v4M8 10.500v1.200" />
+          </svg>
+          {title}
+        </h2>
         {orders.map((order) => (
-          <li key={order}>{order}</li>
+          <span key={order} class="order">
+            {order}{" "}
+          </span>
         ))}
-      </ul>
-    </section>
+        <span class="why-cue">Why</span>
+      </summary>
+      {[...reasons, WHO_DECIDES].map((reason) => (
+        <p key={reason}>{reason}</p>
+      ))}
+    </details>
   );
 }
 
@@ -26,7 +34,7 @@ export function Cautions({ crop, route }: { readonly crop: CropKey; readonly rou
   return (
     <aside class="cautions" aria-label="Cautions">
       <Box {...beforeCutting(crop)} />
-      {route === null ? null : <Box {...ROUTE_CAUTIONS[route]} />}
+      {route === null ? null : <Box key={route} {...ROUTE_CAUTIONS[route]} />}
       <p class="who">{WHO_DECIDES}</p>
     </aside>
   );

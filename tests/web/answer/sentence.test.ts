@@ -1,32 +1,80 @@
 import { expect, test } from "vitest";
 import { findWindows, type WindowsAnswer, type WindowsRequest } from "../../../model/harvest/index.ts";
 import { toAnswerSentence } from "../../../web/answer/sentence.ts";
+import { type Manner, sayingOf } from "../../../web/format/manner.ts";
 import { DEMO_INPUTS } from "../../../web/state/inputs.ts";
 import { readInputs } from "../../../web/state/read-inputs.ts";
-import { metric24 } from "../../support/manners.ts";
+import { metric24, us12 } from "../../support/manners.ts";
 import { sampleSeries } from "../../support/samples.ts";
 
 const ZONE = "America/Chicago";
 
-function answerOf(id: string, change: Partial<WindowsRequest> = {}): WindowsAnswer {
+function answerOf(
+  id: string,
+  change: Partial<WindowsRequest> = {},
+  manner: Manner = metric24(ZONE),
+): WindowsAnswer {
   const { question } = readInputs(DEMO_INPUTS);
   if (question === null) throw new Error("no question");
-  const outcome = findWindows({ ...question, weather: sampleSeries(id), ...change });
+  const outcome = findWindows({ ...question, weather: sampleSeries(id), ...change }, sayingOf(manner));
   if (!outcome.ok) throw new Error(outcome.issues[0]?.message);
   return outcome.value;
 }
 
-const place = (fromUtc: string) => ({ fieldName: "Creek field", manner: metric24(ZONE), fromUtc });
+const place = (fromUtc: string, manner: Manner = metric24(ZONE)) => ({
+  fieldName: "Creek field",
+  manner,
+  fromUtc,
+});
 
 test("says the cut, then each route in the order of its time, then why, then the range of the estimates", () => {
   const sentence = toAnswerSentence(answerOf("showers-every-other-day"), null, place("2026-06-20T05:00:00Z"));
   expect(sentence.headline).toBe("Cut Creek field Saturday 09:00.");
   expect(sentence.promise).toMatch(
-    /^Wilted chop Saturday from \d\d:\d\d; wrapped bales not before Saturday \d\d:\d\d; dry hay not before Friday 26 Jun \d\d:\d\d, after rain\.$/,
+    /^Wilted chop Saturday from \d\d:\d[05]; wrapped bales from \d\d:\d[05]; dry hay not before Friday 26 Jun, after rain\.$/,
   );
-  expect(sentence.why).toMatch(/^Rain on Sunday 14:00 reaches the swath at \d+ %/);
+  expect(sentence.why).toMatch(
+    /^Rain on Sunday 14:00 reaches the swath at \d+ %: [\d.]+ mm\. Without it dry hay could come sooner\.$/,
+  );
+  expect(sentence.runnerUp).toMatch(
+    /^Runner-up: cut (?!Saturday)\w+day \d\d:00, [\w ]+ \w+day from \d\d:\d[05]\.$/,
+  );
   expect(sentence.opinions).toMatch(/dry hay \d+ (to \d+ h|h or more)/);
   expect(sentence.opinions).toMatch(/after cutting, by the model and two published methods\.$/);
+});
+
+test("the same answer on a 12-hour clock and in inches", () => {
+  const manner = us12(ZONE);
+  const sentence = toAnswerSentence(
+    answerOf("showers-every-other-day", {}, manner),
+    null,
+    place("2026-06-20T05:00:00Z", manner),
+  );
+  expect(sentence.headline).toBe("Cut Creek field Saturday 9 am.");
+  expect(sentence.promise).toMatch(
+    /^Wilted chop Saturday from \d+:\d[05] pm; wrapped bales from \d+(:\d[05])? pm; dry hay not before Friday 26 Jun, after rain\.$/,
+  );
+  expect(sentence.why).toMatch(/^Rain on Sunday 2 pm reaches the swath at \d+ %: 0\.\d+ in\./);
+  expect(Object.values(sentence).join(" ")).not.toMatch(/\d mm\b|\b\d\d:\d\d(?! [ap]m)/);
+});
+
+test("where no cut can be offered at all, the next look is tomorrow at 9", () => {
+  const answer = answerOf("settled-dry");
+  const nothing: WindowsAnswer = { ...answer, options: [], best: { overall: null, byRoute: {} } };
+  // The day between is 23 h long: clocks go forward on 8 March 2026.
+  const { headline } = toAnswerSentence(nothing, null, place("2026-03-07T18:00:00Z"));
+  expect(headline).toBe("Leave Creek field standing. Next look Sunday 09:00.");
+});
+
+test("another row keeps the best of all in sight", () => {
+  const answer = answerOf("settled-dry");
+  const other = answer.options[4];
+  const sentence = toAnswerSentence(
+    answer,
+    { optionId: other?.id ?? "", route: null },
+    place("2026-06-08T05:00:00Z"),
+  );
+  expect(sentence.runnerUp).toMatch(/^Best: cut Monday \d\d:00, [\w ]+ \w+day from \d\d:\d[05]\.$/);
 });
 
 test("a chosen row that is not the best says if, not do", () => {
@@ -59,7 +107,7 @@ test("where nothing has a time, the field is left standing, with the reason", ()
   });
   expect(answer.best.overall).toBeNull();
   const sentence = toAnswerSentence(answer, null, place("2026-07-10T05:00:00Z"));
-  expect(sentence.headline).toBe("Leave Creek field standing.");
+  expect(sentence.headline).toBe("Leave Creek field standing. Next look Saturday 09:00.");
   expect(sentence.why).toMatch(/^Dry hay: .+/);
 });
 

@@ -9,7 +9,7 @@ import { boardSentence } from "../../../web/board/sentences.ts";
 import { toBoard } from "../../../web/board/to-board.ts";
 import { chanceText, spread, vesselPath } from "../../../web/board/vessels.ts";
 import { recordedDrying } from "../../../web/worker/ribbons.ts";
-import { metric24 } from "../../support/manners.ts";
+import { metric24, us12 } from "../../support/manners.ts";
 import { exampleWindows } from "../../support/requests.ts";
 import { inventedSpell, PLACES } from "../../support/weather.ts";
 
@@ -98,7 +98,72 @@ describe("the board of the example", () => {
     const series = { ...request.weather, hours: { ...request.weather.hours, rainMm } };
     const picture = toBoard(answer, series, {}, manner, 1232);
     expect(picture.days[0]?.rainWords).toBe("no data");
-    expect(picture.missing.length).toBe(1);
+    expect(picture.missing.map(({ sentence }) => sentence)).toEqual([
+      expect.stringMatching(/: rain missing, the weather is used from there on\.$/),
+    ]);
+    expect(picture.missing[0]?.stripOnly).toBe(false);
+  });
+
+  test("a filled gap and an end before the file's are hatched with what was done", () => {
+    const { hours } = request.weather;
+    const windSpeedMps = hours.windSpeedMps.map((mps, i) => (i === 30 || i === 31 ? null : mps));
+    const rainMm = hours.rainMm.map((mm, i) => (i >= 80 ? null : mm));
+    const series = { ...request.weather, hours: { ...hours, windSpeedMps, rainMm } };
+    const found = answered(findWindows({ ...request, weather: series }));
+    const picture = toBoard(found, series, {}, manner, 1232);
+    const [gap, end] = picture.missing;
+    expect(picture.missing).toHaveLength(2);
+    expect(gap?.sentence).toMatch(
+      /^\w+day \d\d:00 to \d\d:00: wind missing, filled between the hours around it\.$/,
+    );
+    expect((gap?.toMs ?? 0) - (gap?.fromMs ?? 0)).toBe(2 * 3_600_000);
+    expect(end?.sentence).toMatch(/^Not used from \w+day \d\d:00 on: rain missing\.$/);
+    expect(end?.fromMs).toBe(Date.parse(found.usableUntilUtc));
+    expect(end?.x1).toBeCloseTo(picture.scale.x1, 6);
+  });
+
+  test("weather without any rain is hatched in its own strip alone", () => {
+    const { hours } = request.weather;
+    const series = { ...request.weather, hours: { ...hours, rainMm: hours.rainMm.map(() => null) } };
+    const found = answered(findWindows({ ...request, weather: series }));
+    const { missing } = toBoard(found, series, {}, manner, 1232);
+    expect(missing.map(({ stripOnly }) => stripOnly)).toEqual([true]);
+    expect(missing[0]?.sentence).toBe("No rain in this weather: it is taken as dry.");
+  });
+
+  test("every day of rain is told in words", () => {
+    const { days, rainSentence } = board(1232);
+    for (const day of days)
+      expect(day.sentence).toMatch(
+        day.wet ? /: [\d.]+ mm of rain, (\d\d:00 to \d\d:00|from \d\d:00 into the night)\.$/ : /: no rain\.$/,
+      );
+    expect(rainSentence).toMatch(/^Rain: .*7 mm of rain.* None known on the other \d+ days\.$/);
+  });
+
+  test("no time on the board is finer than five minutes, on either clock", () => {
+    for (const own of [manner, us12(manner.zone)]) {
+      const { rows } = toBoard(answer, request.weather, ribbons, own, 1232);
+      const texts = rows.flatMap(({ hour, doneBy, sentence, vessels }) => [
+        hour,
+        doneBy,
+        sentence,
+        ...vessels.map((vessel) => vessel.sentence),
+      ]);
+      for (const text of texts) {
+        for (const [, minute] of text.matchAll(/\d:(\d\d)/g)) expect(Number(minute) % 5).toBe(0);
+        if (own.hour12) expect(text).not.toMatch(/\d:\d\d(?! [ap]m)/);
+      }
+      expect(texts.some((text) => (own.hour12 ? /\d [ap]m/ : /\d\d:\d\d/).test(text))).toBe(true);
+    }
+  });
+
+  test("a row says its reasons; one without a window also what is nearest", () => {
+    for (const row of board(1232).rows) {
+      expect(row.more.length).toBeGreaterThan(0);
+      if (row.vessels.length === 0 && row.route === null && row.cutX !== null)
+        expect(row.more.at(-1)).toMatch(/^Nearest cut with a window: \w+day \d\d:\d\d, /);
+      for (const { first, more } of row.vessels) if (first) expect(more.at(-1)).toMatch(/^Before /);
+    }
   });
 
   test("a narrow board pages its days and can reach the last", () => {
