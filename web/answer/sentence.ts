@@ -1,10 +1,11 @@
-import type { CutOptionAnswer, RouteAnswer, WindowLimit, WindowsAnswer } from "../../model/harvest/index.ts";
+import type { CutOptionAnswer, RouteAnswer, WindowsAnswer } from "../../model/harvest/index.ts";
 import { addDays, HOUR_MS, localDayKey, startOfLocalDay, utcOfLocal } from "../../model/weather/clock.ts";
 import { clockText, dayDateText, dayText, type Moment, utcMs } from "../format/farm-time.ts";
 import { type Manner, numberText } from "../format/manner.ts";
 import { windowTimes } from "../format/window-times.ts";
 import { listText, ROUTE_LABELS, sentenceCase } from "../format/words.ts";
 import { chosen, type Selection } from "../state/choice.ts";
+import { inTime, reasonsOf, whyOf } from "./why.ts";
 
 /** The answer in words, from the largest type to the smallest. Each part may be empty but the first. */
 export interface AnswerSentence {
@@ -39,19 +40,6 @@ function dayClock(utc: Moment, place: SentencePlace): string {
   return `${day(utc, place)} ${clockText(utc, place.manner)}`;
 }
 
-function firstStart(route: RouteAnswer): number {
-  const window = route.windows[0];
-  return window ? utcMs(window.startUtc) : Number.POSITIVE_INFINITY;
-}
-
-/** The routes in the order in which their time comes; those without one last. */
-function inTime(option: CutOptionAnswer): RouteAnswer[] {
-  return [...option.routes].sort((a, b) => {
-    const [first, second] = [firstStart(a), firstStart(b)];
-    return first === second ? 0 : first - second;
-  });
-}
-
 /** The start of a route's first window as it is told. */
 function startOf(route: RouteAnswer): number | null {
   const window = route.windows[0];
@@ -83,40 +71,6 @@ function promiseOf(option: CutOptionAnswer, place: SentencePlace): string {
   return `${sentenceCase(parts.join("; "))}.`;
 }
 
-/** What keeps a route without a time, and what would give it one: no more than follows from the reason itself. */
-const CHANGES: Readonly<Record<WindowLimit, string>> = {
-  "standing-too-wet": "More days of standing would change it.",
-  rain: "A drier forecast may change it.",
-  "air-too-humid": "Drier air may change it.",
-  "over-dry": "A faster machine or part of the field may change it.",
-  dew: "Wind or a drier night may change it.",
-  "soil-too-wet": "Dry days before it may change it.",
-  "working-hours": "Longer working hours may change it.",
-  "too-few-hours": "A faster machine or part of the field may change it.",
-  "slow-drying": "A wider swath or conditioning may change it.",
-  "forecast-too-short": "A longer forecast would tell.",
-};
-
-const HELP_IS_SAID = /What would change it|work through the night|bale part of the field/;
-
-/** The reason that keeps the next route away or late, and what would change that. */
-function whyOf(option: CutOptionAnswer, first: RouteAnswer | null): string {
-  const others = inTime(option).filter((route) => route !== first);
-  const wet = others.find(({ windows }) => windows[0]?.rainedOn);
-  const rain = wet?.why.find(({ code }) => code === "rain-on-swath");
-  if (wet && rain) return `${rain.text} Without it ${ROUTE_LABELS[wet.route]} could come sooner.`;
-  const without = others.find(({ windows, why }) => windows.length === 0 && why.length > 0);
-  if (without) {
-    const text = without.why[0]?.text ?? "";
-    // The model's own reason may already say what would help.
-    const change =
-      without.limitedBy === null || HELP_IS_SAID.test(text) ? "" : ` ${CHANGES[without.limitedBy]}`;
-    return `${sentenceCase(ROUTE_LABELS[without.route])}: ${text}${change}`;
-  }
-  const told = first?.why.find(({ code }) => !["window", "estimates", "caution"].includes(code));
-  return told?.text ?? "No rain reaches the swath before these times. Rain before them would change it.";
-}
-
 /** "dry hay 54 to 71 h": rounded outward, so that the range is never told narrower than it is. */
 function opinionOf(
   { route, opinionHours: { earliest, latest } }: RouteAnswer,
@@ -135,14 +89,6 @@ function opinionsOf(option: CutOptionAnswer, { manner }: SentencePlace): string 
   const parts = inTime(option).flatMap((route) => opinionOf(route, manner) ?? []);
   if (parts.length === 0) return "";
   return `Dry enough for ${listText(parts)} after cutting, by the model and two published methods.`;
-}
-
-/** Why nothing has a time: the reasons of the row that was looked at, else the warnings of the board. */
-function reasonsOf(answer: WindowsAnswer, option: CutOptionAnswer | null): string {
-  if (option === null) return answer.warnings[0] ?? "There is no cut to offer in this weather.";
-  return option.routes
-    .flatMap(({ route, why }) => (why[0] ? [`${sentenceCase(ROUTE_LABELS[route])}: ${why[0].text}`] : []))
-    .join(" ");
 }
 
 /** The answer as the farmer hears it: which day to cut, what can be brought in when, and why. */
@@ -168,7 +114,7 @@ export function toAnswerSentence(
   const none = option.routes.every(({ windows }) => windows.length === 0);
   return {
     headline: headlineOf(option, isBest, place),
-    promise: none ? "No route has a time from this cut." : promiseOf(option, place),
+    promise: none ? noTimeOf(option) : promiseOf(option, place),
     why: none ? reasonsOf(answer, option) : whyOf(option, route),
     runnerUp: isBest ? runnerUpOf(answer, option, place) : bestInWords(answer, place),
     opinions: opinionsOf(option, place),
@@ -181,6 +127,10 @@ function headlineOf({ cutUtc }: CutOptionAnswer, isBest: boolean, place: Sentenc
   return isBest
     ? `Cut ${place.fieldName} ${dayClock(cutUtc, place)}.`
     : `If ${place.fieldName} is cut ${dayClock(cutUtc, place)}:`;
+}
+
+function noTimeOf({ kind }: CutOptionAnswer): string {
+  return kind === "standing" ? "It has no time in this weather." : "No route has a time from this cut.";
 }
 
 /** "cut Sunday 17:00, wilted chop Monday from 10:55". */

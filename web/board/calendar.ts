@@ -73,7 +73,10 @@ const DRY_BELOW_MM = 0.05;
 
 function dayWords(mm: number | null, manner: Manner): string {
   if (mm === null) return "no data";
-  return mm < DRY_BELOW_MM ? "dry" : rainText(mm, manner);
+  if (mm < DRY_BELOW_MM) return "dry";
+  const text = rainText(mm, manner);
+  // A column has no room for "under 0.01 in".
+  return text.startsWith("under") ? "trace" : text;
 }
 
 /** A day's rain in words: how much, and between which hours. */

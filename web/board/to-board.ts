@@ -71,15 +71,15 @@ const NARROW_BELOW_PX = 680;
  * their gap, so that both pictures end at the same hour.
  */
 const BESIDE_FROM_PX = 953;
-const LEAST_DAY_PX = { narrow: 52, wide: 70 } as const;
+const LEAST_DAY_PX = { narrow: 49, wide: 70 } as const;
 
 function layoutOf(widthPx: number, hour12: boolean) {
   const narrow = widthPx < NARROW_BELOW_PX;
   return narrow
-    ? { narrow, gutterPx: 92, rightPx: 6, rowPx: 64, rainPx: 22, dayPx: 26 }
+    ? { narrow, gutterPx: hour12 ? 104 : 92, rightPx: 6, rowPx: 64, rainPx: 22, dayPx: 26 }
     : {
         narrow,
-        gutterPx: hour12 ? 178 : 160,
+        gutterPx: hour12 ? 184 : 166,
         rightPx: widthPx < BESIDE_FROM_PX ? 128 : 244,
         rowPx: 44,
         rainPx: 24,

@@ -43,6 +43,25 @@ test("says the cut, then each route in the order of its time, then why, then the
   expect(sentence.opinions).toMatch(/after cutting, by the model and two published methods\.$/);
 });
 
+test("a route without a time says its reason in short, and what may change it", () => {
+  const { why } = toAnswerSentence(answerOf("settled-dry"), null, place("2026-06-08T05:00:00Z"));
+  expect(why).toMatch(
+    /^Wrapped bales: It stays at 45 % to 60 % for .* A faster machine or part of the field may change it\.$/,
+  );
+});
+
+test("a standing row is told as one: no cut, no swath", () => {
+  const answer = answerOf("settled-dry", { routes: [{ route: "dry-hay" }, { route: "grazing" }] });
+  const sentence = toAnswerSentence(
+    answer,
+    { optionId: "standing/grazing", route: null },
+    place("2026-06-08T05:00:00Z"),
+  );
+  expect(sentence.headline).toBe("If Creek field is taken standing:");
+  expect(sentence.promise).toMatch(/^Grazing Monday from \d\d:\d[05]\.$/);
+  expect(sentence.why).toMatch(/^Nothing lies in a swath\./);
+});
+
 test("the same answer on a 12-hour clock and in inches", () => {
   const manner = us12(ZONE);
   const sentence = toAnswerSentence(
