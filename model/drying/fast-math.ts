@@ -1,6 +1,7 @@
 /**
  * Math.exp and Math.log for what is asked every hour of every cut: a table and a short series, at about half their cost,
- * to the last digits. The engine's own are calls out of compiled code; these are inlined into it. Outside the tables they hand over to Math.
+ * to the last digits. The engine's own are calls out of compiled code; these are inlined into it. Outside the tables they
+ * hand over to Math.
  */
 
 const EXP_PER_UNIT = 64;
