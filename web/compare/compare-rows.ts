@@ -15,19 +15,24 @@ export interface CompareRow {
   readonly kept: string;
 }
 
+/** From this on a tenth of an hour says nothing. */
+const WHOLE_FROM_H = 10;
+
 function reachText(cut: Kept, targetWb: number, manner: Manner): string {
   const ms = reachMs(cut, targetWb);
   if (ms === null) return "not in this weather";
-  return `${numberText((ms - courseCutMs(cut)) / HOUR_MS, 0, manner)} h, ${dayClockText(toldMs(ms), manner)}`;
+  const hours = (ms - courseCutMs(cut)) / HOUR_MS;
+  return `${numberText(hours, hours < WHOLE_FROM_H ? 1 : 0, manner)} h, ${dayClockText(toldMs(ms), manner)}`;
 }
 
 function windowText(cut: Kept, route: Kept["route"], manner: Manner): string {
   const answer = cut.option.routes.find(({ route: key }) => key === route);
   if (!answer) return "not asked for";
   const [first] = answer.windows;
+  if (!first) return "none in this weather";
   const rain =
     answer.rainMm.mean > 0 ? `${rainText(answer.rainMm.mean, manner)} of rain on it` : "no rain on it";
-  return first ? `${windowSpanText(first, manner)}, ${rain}` : `none, ${rain}`;
+  return `${windowSpanText(first, manner)}, ${rain}`;
 }
 
 /** The two cuts side by side: what of the treatment differs, hours to each moisture, first window of each route with its rain. */

@@ -34,6 +34,11 @@ export interface CourseViewProps extends Omit<CourseInput, "span"> {
 /** The table is written again once the levers have rested, ms. */
 const TABLE_RESTS_MS = 250;
 
+/** The same text with "45–60" on one line. */
+function rangesKept(text: string): string {
+  return text.replace(/(\d)–(\d)/g, "$1\u2060–\u2060$2");
+}
+
 function useHour({ hourMs, onHour }: Pick<CourseViewProps, "hourMs" | "onHour">) {
   const [own, setOwn] = useState<number | null>(null);
   return {
@@ -112,7 +117,7 @@ export function CourseView(props: CourseViewProps) {
   return (
     <section class="course" aria-labelledby="course-heading">
       <h2 id="course-heading">{picture.heading}</h2>
-      <p class="course-sentence">{unitsKept(picture.sentence)}</p>
+      <p class="course-sentence">{rangesKept(unitsKept(picture.sentence))}</p>
       <div class="course-picture" ref={ref}>
         <CoursePlot
           picture={picture}

@@ -15,7 +15,6 @@ export interface Pass extends CourseMark {
 
 /** A pass on its way: where it would lie, or why it cannot. */
 export interface Dragged {
-  readonly key: string;
   readonly toMs: number;
   readonly moved: MovedPass;
 }
@@ -67,7 +66,7 @@ export function PassHandles({
     const shiftPx = event.clientX - hold.fromPx;
     if (hold.dragged === null && Math.abs(shiftPx) < LEAST_DRAG_PX) return;
     const toMs = hold.pass.atMs + (axes.hoursAt(shiftPx) - axes.hoursAt(0)) * HOUR_MS;
-    hold.dragged = { key: hold.pass.key, toMs, moved: tryMove(hold.pass, toMs) };
+    hold.dragged = { toMs, moved: tryMove(hold.pass, toMs) };
     onDrag(hold.dragged);
   };
   const letGo = (drop: boolean) => {
@@ -76,7 +75,7 @@ export function PassHandles({
     onDrag(null);
     if (drop && hold?.dragged) onDrop(hold.pass, hold.dragged.moved);
   };
-  const now = passes.find(({ key }) => key === dragged?.key);
+  const ghostMs = dragged === null ? null : dragged.moved.ok ? dragged.moved.atMs : dragged.toMs;
   const xOf = (ms: number) => axes.x((ms - picture.fromMs) / HOUR_MS);
   return (
     <>
@@ -109,15 +108,17 @@ export function PassHandles({
           </svg>
         </button>
       ))}
-      {dragged && now && (
+      {ghostMs !== null && dragged && (
         <div
           class={dragged.moved.ok ? "pass-ghost" : "pass-ghost impossible"}
           style={{
-            left: `${Math.min(axes.right, Math.max(axes.left, xOf(dragged.moved.ok ? dragged.moved.atMs : dragged.toMs)))}px`,
+            left: `${Math.min(axes.right, Math.max(axes.left, xOf(ghostMs)))}px`,
             top: `${axes.top}px`,
             height: `${axes.bottom - axes.top}px`,
           }}
-        />
+        >
+          <span>{dragged.moved.ok ? shortDayClockText(toldMs(ghostMs), manner) : "not here"}</span>
+        </div>
       )}
     </>
   );

@@ -50,6 +50,6 @@ export function keptLine(
   return {
     points,
     cutX: apart && mowX >= 0 && mowX <= hoursAcross ? mowX : null,
-    label: `Kept cut ${shortDayClockText(kept.mowMs, manner)}`,
+    label: `Kept cut ${shortDayClockText(kept.mowMs, manner)}${shiftMs === 0 ? "" : ", laid on this one"}`,
   };
 }
