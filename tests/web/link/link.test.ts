@@ -1,0 +1,203 @@
+import fc from "fast-check";
+import { describe, expect, test } from "vitest";
+import { ROUTE_CATALOGUE, ROUTES, type RouteKey } from "../../../model/harvest/index.ts";
+import { linkOf } from "../../../web/link/link-of.ts";
+import { LINK_CHOICES, LONGEST } from "../../../web/link/link-words.ts";
+import { readLink } from "../../../web/link/read-link.ts";
+import { weatherMark } from "../../../web/link/weather-mark.ts";
+import {
+  DEMO_INPUTS,
+  type Inputs,
+  type RouteChoice,
+  TEXT_FIELDS,
+  type TextField,
+  type Typed,
+} from "../../../web/state/inputs.ts";
+import { readInputs } from "../../../web/state/read-inputs.ts";
+import type { PlaceTexts, WeatherSource } from "../../../web/state/state.ts";
+import { readSample } from "../../support/samples.ts";
+
+const NOWHERE: PlaceTexts = {
+  latitude: "",
+  longitude: "",
+  elevationM: "",
+  windHeightM: "",
+  timeZone: "Europe/Vienna",
+};
+const first: WeatherSource = { kind: "sample", ...readSample("showers-every-other-day") };
+const other: WeatherSource = { kind: "sample", ...readSample("settled-dry") };
+const own: WeatherSource = { kind: "upload", name: "own.csv", series: other.series, missing: 0 };
+const demo = { inputs: DEMO_INPUTS, source: first, selection: null, place: NOWHERE };
+
+const TYPED_AS_IT_IS = new Set(
+  Object.entries(TEXT_FIELDS).flatMap(([name, quantity]) => (quantity ? [name] : [])),
+);
+const anyText = fc.string({ maxLength: LONGEST.text - 20, unit: "grapheme" });
+const nearNumber = fc.double({ min: 0.1, max: 400, noNaN: true }).map((x) => x.toFixed(2));
+const typed = (field: TextField): fc.Arbitrary<Typed> =>
+  fc.record({
+    text: fc.oneof(fc.constant(DEMO_INPUTS.texts[field].text), nearNumber, anyText, fc.constant("7~us")),
+    // Where a field has no unit, the system it was typed in means nothing.
+    units: TYPED_AS_IT_IS.has(field)
+      ? fc.constantFrom("metric" as const, "us" as const)
+      : fc.constant("metric" as const),
+  });
+const routeChoice = (route: RouteKey): fc.Arbitrary<RouteChoice> =>
+  fc.record({
+    on: fc.boolean(),
+    package: fc.constantFrom(null, ...ROUTE_CATALOGUE[route].packages),
+    store: fc.constantFrom(null, ...ROUTE_CATALOGUE[route].stores),
+  });
+const inputs: fc.Arbitrary<Inputs> = fc.record({
+  fieldName: fc.string({ maxLength: LONGEST.fieldName, unit: "grapheme-ascii" }),
+  crop: fc.constantFrom(...LINK_CHOICES.crop),
+  conditioning: fc.constantFrom(...LINK_CHOICES.conditioning),
+  soil: fc.constantFrom(...LINK_CHOICES.soil),
+  dryingAgent: fc.boolean(),
+  yieldBy: fc.constantFrom(...LINK_CHOICES.yieldBy),
+  ted: fc.constantFrom(...LINK_CHOICES.ted),
+  rake: fc.constantFrom(...LINK_CHOICES.rake),
+  texts: fc.record(
+    Object.fromEntries(Object.keys(TEXT_FIELDS).map((name) => [name, typed(name as TextField)])),
+  ) as fc.Arbitrary<Inputs["texts"]>,
+  routes: fc.record(Object.fromEntries(ROUTES.map((route) => [route, routeChoice(route)]))) as fc.Arbitrary<
+    Inputs["routes"]
+  >,
+});
+/** Inputs that the page answers: each field by chance the demonstration's, so that many are. */
+const answered = inputs
+  .chain((wild) => {
+    const names = Object.keys(TEXT_FIELDS) as TextField[];
+    return fc.subarray(names).map((kept) => ({
+      ...wild,
+      texts: { ...DEMO_INPUTS.texts, ...Object.fromEntries(kept.map((name) => [name, wild.texts[name]])) },
+    }));
+  })
+  .map((wild) => {
+    const { errors } = readInputs(wild);
+    const mended = Object.keys(errors).filter((name) => name in TEXT_FIELDS) as TextField[];
+    const back = Object.fromEntries(mended.map((name) => [name, DEMO_INPUTS.texts[name]]));
+    return {
+      ...wild,
+      yieldBy: "tonnes" as const,
+      texts: { ...wild.texts, ...back },
+      routes: errors.routes ? DEMO_INPUTS.routes : wild.routes,
+    };
+  })
+  .filter((wild) => readInputs(wild).question !== null);
+
+describe("what a link says", () => {
+  test("the demonstration as it opens is the plain address; sent on, it names its weather", () => {
+    expect(linkOf(demo)).toBe("");
+    expect(linkOf(demo, true)).toBe("?weather=showers-every-other-day");
+    expect(readLink("")).toMatchObject({ given: false, inputs: DEMO_INPUTS, problems: [] });
+  });
+
+  test("only what differs, in the units it was typed in, to be read by people", () => {
+    const texts = { ...DEMO_INPUTS.texts, areaHa: { text: "15.8", units: "us" as const } };
+    const state = {
+      ...demo,
+      source: other,
+      selection: { optionId: "2026-07-02T14:00:00Z/swath", route: "wrapped-bales" as const },
+      inputs: { ...DEMO_INPUTS, crop: "drought-corn" as const, texts },
+    };
+    expect(linkOf(state)).toBe(
+      "?weather=settled-dry&row=2026-07-02T14:00:00Z/swath&route=wrapped-bales&crop=drought-corn&areaHa=15.8%7Eus",
+    );
+    expect(readLink(linkOf(state))).toEqual({
+      given: true,
+      inputs: state.inputs,
+      sampleId: "settled-dry",
+      ownMark: null,
+      selection: state.selection,
+      place: {},
+      problems: [],
+    });
+  });
+
+  test("an own file is only marked: the same hours have the same mark, others another", () => {
+    const link = readLink(linkOf({ ...demo, source: own }));
+    expect(link.ownMark).toBe(weatherMark(structuredClone(own.series)));
+    expect(link.ownMark).toMatch(/^[0-9a-f]{8}$/);
+    expect(link.ownMark).not.toBe(weatherMark(first.series));
+    expect(link.sampleId).toBeNull();
+  });
+
+  test("a place goes with it once one was typed", () => {
+    const place = { ...NOWHERE, latitude: "48,2", longitude: "16.4", timeZone: "Europe/Vienna" };
+    const link = readLink(linkOf({ ...demo, place }));
+    expect(link.place).toEqual({ latitude: "48,2", longitude: "16.4", timeZone: "Europe/Vienna" });
+  });
+
+  test("there and back gives the same, whatever was set", () => {
+    let answeredRuns = 0;
+    fc.assert(
+      fc.property(answered, fc.constantFrom(first, other), (set, source) => {
+        answeredRuns++;
+        const link = readLink(linkOf({ ...demo, inputs: set, source }, true));
+        expect(link.problems).toEqual([]);
+        expect(link.inputs).toEqual(set);
+        expect(link.sampleId).toBe(source.kind === "sample" ? source.id : null);
+      }),
+      { numRuns: 300, seed: 20260701 },
+    );
+    expect(answeredRuns).toBeGreaterThanOrEqual(300);
+  });
+});
+
+describe("a link that is wrong still opens", () => {
+  test.each([
+    ["?crop=wheat", `link: crop got "wheat", not known; the demo's stays`],
+    ["?route=walk&row=x", `link: route got "walk", not known; the demo's stays`],
+    ["?row=<b>", `link: row got "<b>", not known; the best row is shown`],
+    ["?crop=alfalfa&crop=corn", 'link: "crop" stands twice; the first is used'],
+    ["?__proto__=1", 'link: "__proto__" is not known; left out'],
+    ["?constructor=x", 'link: "constructor" is not known; left out'],
+    ["?crop=__proto__", `link: crop got "__proto__", not known; the demo's stays`],
+    ["?crop=%E0%A4%A", `link: crop got "\uFFFD%A", not known; the demo's stays`],
+    ["?weather=../../etc/passwd", `link: weather got "../../etc/passwd", not known; the demo's stays`],
+    [`?crop=${"x".repeat(10_240)}`, `link: crop has 10240 characters, at most 120; the demo's stays`],
+    [`?${"y".repeat(10_240)}=1`, `link: "${"y".repeat(40)}..." (10240 characters) is not known; left out`],
+    ["?moisturePct=0.78", /moisturePct: Got 0\.78, must be .*Did you mean 78\? The demo's stays\./],
+    ["?areaHa=", /areaHa: Empty; a number is needed\. The demo's stays\./],
+    ["?routes=", /routes: No route is ticked/],
+    ["?routes=hay,dry-hay", `link: routes got "hay", not known; the demo's stays`],
+    ["?wrapped-bales.package=small-square", /wrapped-bales\.package got "small-square", not known/],
+    ["?grazing.store=bag", /grazing\.store got "bag", not known/],
+    ["?yieldBy=bales", /its fields make no whole question \(.*balesPerHa.*\); all of the demo's stay/],
+    ["?latitude=444&longitude=1", /latitude: Got 444, .* It is left out\./],
+  ])("%s", (search, said) => {
+    const link = readLink(search);
+    expect(link.problems.some((text) => (typeof said === "string" ? text === said : said.test(text)))).toBe(
+      true,
+    );
+    expect(readInputs(link.inputs).question).not.toBeNull();
+  });
+
+  test("any text at all gives a page with a question, and nothing gets into the objects' own names", () => {
+    const part = fc.tuple(
+      fc.oneof(fc.constantFrom(...Object.keys(TEXT_FIELDS), "crop", "routes", "row", "__proto__"), anyText),
+      anyText,
+    );
+    fc.assert(
+      fc.property(
+        fc.oneof(
+          anyText,
+          fc.array(part).map((parts) => parts.map((two) => two.join("=")).join("&")),
+        ),
+        (search) => {
+          const link = readLink(`?${search}`);
+          expect(readInputs(link.inputs).question).not.toBeNull();
+          expect(Object.keys(link.inputs).sort()).toEqual(Object.keys(DEMO_INPUTS).sort());
+        },
+      ),
+      { numRuns: 300, seed: 20260702 },
+    );
+    expect(Object.keys(Object.prototype)).toEqual([]);
+  });
+
+  test("a hundred parts are read and no more", () => {
+    const search = Array.from({ length: 150 }, (_, i) => `p${i}=1`).join("&");
+    expect(readLink(`?${search}`).problems[0]).toBe("link: has 150 parts; only the first 100 are read");
+  });
+});

@@ -1,0 +1,70 @@
+import { ROUTES } from "../../model/harvest/index.ts";
+import { DEMO_INPUTS, type Inputs, TEXT_FIELDS, type TextField, type Typed } from "../state/inputs.ts";
+import { FIRST_SAMPLE } from "../state/reducer.ts";
+import type { PlaceTexts, State } from "../state/state.ts";
+import { LINK_CHOICE_NAMES, LONGEST, METRIC_MARK, OWN_WEATHER, PLACE_FIELDS, US_MARK } from "./link-words.ts";
+import { weatherMark } from "./weather-mark.ts";
+
+/** What a link is made of. */
+export interface LinkState extends Pick<State, "source" | "selection"> {
+  readonly inputs: Inputs;
+  readonly place: PlaceTexts;
+}
+
+type Parts = [string, string][];
+
+/** A typed value with its unit system, where that can matter. */
+function typedPart(field: TextField, { text, units }: Typed): string {
+  if (units === "us" && TEXT_FIELDS[field] !== null) return `${text}${US_MARK}`;
+  return text.endsWith(US_MARK) || text.endsWith(METRIC_MARK) ? `${text}${METRIC_MARK}` : text;
+}
+
+function inputParts(inputs: Inputs): Parts {
+  const parts: Parts = [];
+  const demo = DEMO_INPUTS;
+  if (inputs.fieldName !== demo.fieldName)
+    parts.push(["field", [...inputs.fieldName].slice(0, LONGEST.fieldName).join("")]);
+  for (const name of LINK_CHOICE_NAMES) if (inputs[name] !== demo[name]) parts.push([name, inputs[name]]);
+  if (inputs.dryingAgent !== demo.dryingAgent) parts.push(["dryingAgent", inputs.dryingAgent ? "yes" : "no"]);
+  for (const field of Object.keys(TEXT_FIELDS) as TextField[]) {
+    const part = typedPart(field, inputs.texts[field]);
+    if (part !== typedPart(field, demo.texts[field])) parts.push([field, part]);
+  }
+  const on = (of: Inputs) => ROUTES.filter((route) => of.routes[route].on).join(",");
+  if (on(inputs) !== on(demo)) parts.push(["routes", on(inputs)]);
+  for (const route of ROUTES) {
+    const { package: pack, store } = inputs.routes[route];
+    if (pack !== demo.routes[route].package && pack !== null) parts.push([`${route}.package`, pack]);
+    if (store !== demo.routes[route].store && store !== null) parts.push([`${route}.store`, store]);
+  }
+  return parts;
+}
+
+function weatherPart(source: State["source"]): string | null {
+  if (source === null) return null;
+  return source.kind === "sample" ? source.id : `${OWN_WEATHER}${weatherMark(source.series)}`;
+}
+
+/**
+ * The state as the query of an address: what differs from the demonstration's, in the units it was typed in. Units and
+ * light belong to the one who looks, and are not in it.
+ *
+ * @param whole true names the weather even where nothing differs: for a link that is sent
+ * @returns "?..." or, for the demonstration as it opens, ""
+ */
+export function linkOf({ inputs, source, selection, place }: LinkState, whole = false): string {
+  const parts: Parts = [];
+  if (selection) parts.push(["row", selection.optionId]);
+  if (selection?.route) parts.push(["route", selection.route]);
+  parts.push(...inputParts(inputs));
+  if (place.latitude.trim() !== "" || place.longitude.trim() !== "")
+    for (const field of PLACE_FIELDS)
+      if (place[field].trim() !== "") parts.push([field, place[field].trim()]);
+  const weather = weatherPart(source);
+  if (weather !== null && (whole || parts.length > 0 || weather !== FIRST_SAMPLE))
+    parts.unshift(["weather", weather]);
+  if (parts.length === 0) return "";
+  // These three may stand in a query as they are, and read better.
+  const query = new URLSearchParams(parts).toString();
+  return `?${query.replace(/%3A/g, ":").replace(/%2F/g, "/").replace(/%2C/g, ",")}`;
+}

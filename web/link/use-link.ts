@@ -1,0 +1,89 @@
+import { useEffect, useRef, useState } from "preact/hooks";
+import type { Dispatch } from "../app/use-model.ts";
+import { readInputs } from "../state/read-inputs.ts";
+import type { PlaceField, State } from "../state/state.ts";
+import { type LinkState, linkOf } from "./link-of.ts";
+import type { ReadLink } from "./read-link.ts";
+import { weatherMark } from "./weather-mark.ts";
+
+/** The address follows the state this long after its last change: browsers count such writes, and people drag levers. */
+const REST_MS = 400;
+
+/** What of the state can be sent: fields that hold a mistake stay as they were last answered. */
+export function sendable({ inputs, picture, source, selection, upload }: State): LinkState {
+  const sound = readInputs(inputs).question !== null;
+  return { inputs: sound ? inputs : (picture?.inputs ?? inputs), source, selection, place: upload.place };
+}
+
+/** What of the link is still to be put in. */
+type Step = "weather" | "row" | "none";
+
+/** True where the weather of the link can be shown, else in words why not; null while that cannot be known. */
+export function weatherOfLink(
+  link: ReadLink,
+  { samples, source, samplesError }: State,
+): string | true | null {
+  if (link.ownMark !== null) {
+    if (source?.kind === "upload" && weatherMark(source.series) === link.ownMark) return true;
+    if (samples.length === 0 && samplesError === null) return null;
+    return "The sender's weather was an own file, which a link cannot carry: upload it, or pick a sample.";
+  }
+  if (link.sampleId === null) return source === null ? null : true;
+  if (samples.length === 0) return null;
+  if (samples.some(({ id }) => id === link.sampleId)) return true;
+  return `link: weather got "${link.sampleId}", not known; the demo's stays`;
+}
+
+/**
+ * The address holds the state. On opening, the weather, the row and the place of the link are put in as soon as the page
+ * has them (its inputs are those the page starts with); after that the address follows what is shown.
+ *
+ * @param link the address as it was opened
+ * @returns what of the link could not be used, in words
+ */
+export function useLink(state: State, dispatch: Dispatch, link: ReadLink): readonly string[] {
+  const [told, setTold] = useState<readonly string[]>(link.problems);
+  const step = useRef<Step>(link.given ? "weather" : "none");
+  const tell = (notice: string) => setTold((before) => [...before, notice]);
+
+  useEffect(() => {
+    for (const [field, text] of Object.entries(link.place))
+      dispatch({ kind: "place", field: field as PlaceField, text });
+  }, []);
+
+  const { samples, source, picture, samplesError } = state;
+  useEffect(() => {
+    if (step.current === "weather") {
+      const weather = weatherOfLink(link, state);
+      if (weather === null) return;
+      if (weather !== true) tell(weather);
+      else if (link.sampleId !== null && !(source?.kind === "sample" && source.id === link.sampleId))
+        dispatch({ kind: "sample", id: link.sampleId });
+      // A row belongs to its weather: in another it would be another row.
+      step.current = link.selection !== null && weather === true ? "row" : "none";
+    }
+    if (step.current === "row" && picture !== null && picture.source === source) {
+      const wanted = link.sampleId === null || (source?.kind === "sample" && source.id === link.sampleId);
+      if (!wanted) return;
+      step.current = "none";
+      const there = picture.answer.options.some(({ id }) => id === link.selection?.optionId);
+      if (there) dispatch({ kind: "select", selection: link.selection });
+      else tell("link: its row is not on this board; the best row is shown");
+    }
+  }, [samples, source, picture, samplesError]);
+
+  const { inputs, selection } = state;
+  const { place } = state.upload;
+  useEffect(() => {
+    if (source === null || picture === null) return;
+    const timer = setTimeout(() => {
+      if (step.current !== "none") return;
+      const { pathname, hash, search } = location;
+      const next = linkOf(sendable(state));
+      if (next !== search) history.replaceState(history.state, "", `${pathname}${next}${hash}`);
+    }, REST_MS);
+    return () => clearTimeout(timer);
+  }, [inputs, source, selection, place, picture]);
+
+  return told;
+}
