@@ -24,7 +24,12 @@ afterAll(async () => {
 
 /** Opens the page in a zone that is not the farm's, and waits for its answer. */
 async function open(viewport = { width: 1280, height: 900 }): Promise<void> {
-  context = await browser.newContext({ viewport, timezoneId: "Asia/Tokyo", reducedMotion: "reduce" });
+  context = await browser.newContext({
+    viewport,
+    timezoneId: "Asia/Tokyo",
+    locale: "en-GB",
+    reducedMotion: "reduce",
+  });
   page = await context.newPage();
   complaints = [];
   page.on("console", (message) => {

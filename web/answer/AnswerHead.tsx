@@ -68,25 +68,31 @@ export function AnswerHead({
   }, []);
   const rested = useRested(`${sentence.headline} ${sentence.promise}`);
   return (
-    <section class="answer">
+    <>
       <p class="hidden" role="status">
         {rested}
       </p>
-      <h1>{sentence.headline}</h1>
-      <p class="promise">{unitsKept(sentence.promise)}</p>
-      <p class="why">{unitsKept(sentence.why)}</p>
-      <Chips chips={chips.filter(({ caution }) => caution)} label="Look at this" />
-      {other ? (
-        <button type="button" class="chip go" onClick={onBest}>
-          {sentence.runnerUp.replace(/\.$/, "")}
-        </button>
-      ) : null}
-      <details class="answer-more" open={open} onToggle={({ currentTarget }) => setOpen(currentTarget.open)}>
-        <summary>More on this answer</summary>
-        {other || sentence.runnerUp === "" ? null : <p class="runner-up">{unitsKept(sentence.runnerUp)}</p>}
-        {sentence.opinions === "" ? null : <p class="why">{unitsKept(sentence.opinions)}</p>}
-        <Chips chips={chips.filter(({ caution }) => !caution)} label="About this answer" />
-      </details>
-    </section>
+      <section class="answer">
+        <h1>{sentence.headline}</h1>
+        <p class="promise">{unitsKept(sentence.promise)}</p>
+        <p class="why">{unitsKept(sentence.why)}</p>
+        <Chips chips={chips.filter(({ caution }) => caution)} label="Look at this" />
+        {other ? (
+          <button type="button" class="chip go" onClick={onBest}>
+            {sentence.runnerUp.replace(/\.$/, "")}
+          </button>
+        ) : null}
+        <details
+          class="answer-more"
+          open={open}
+          onToggle={({ currentTarget }) => setOpen(currentTarget.open)}
+        >
+          <summary>More on this answer</summary>
+          {other || sentence.runnerUp === "" ? null : <p class="runner-up">{unitsKept(sentence.runnerUp)}</p>}
+          {sentence.opinions === "" ? null : <p class="why">{unitsKept(sentence.opinions)}</p>}
+          <Chips chips={chips.filter(({ caution }) => !caution)} label="About this answer" />
+        </details>
+      </section>
+    </>
   );
 }
