@@ -36,7 +36,7 @@ export interface DayColumn extends Span {
   readonly dayKey: string;
   /** "Thu 16", "Thu" or "" where even that has no room. */
   readonly label: string;
-  /** "dry", "14 mm", or "no data". */
+  /** "dry", "14 mm", "no data"; "dry?" or "14 mm+" where hours of the day are not known. */
   readonly rainWords: string;
   readonly wet: boolean;
   /** "Sunday 21 Jun: 6.8 mm of rain, 14:00 to 20:00." */
@@ -71,12 +71,22 @@ export function rainBetween(series: WeatherSeries, fromMs: number, toMs: number)
 /** Below this the day counts as dry in words, mm. */
 const DRY_BELOW_MM = 0.05;
 
-function dayWords(mm: number | null, manner: Manner): string {
+/** Hours of a day whose rain is not known. */
+function unknownHours(series: WeatherSeries, startMs: number, endMs: number): number {
+  let hours = 0;
+  for (let ms = startMs; ms < endMs; ms += HOUR_MS)
+    if (rainBetween(series, ms, ms + HOUR_MS) === null) hours++;
+  return hours;
+}
+
+/** A day in a word; with hours that are not known "dry?" and "6.8 mm+". */
+function dayWords(mm: number | null, unknown: number, manner: Manner): string {
   if (mm === null) return "no data";
-  if (mm < DRY_BELOW_MM) return "dry";
+  if (mm < DRY_BELOW_MM) return unknown > 0 ? "dry?" : "dry";
   const text = rainText(mm, manner);
   // A column has no room for "under 0.01 in".
-  return text.startsWith("under") ? "trace" : text;
+  const short = text.startsWith("under") ? "trace" : text;
+  return unknown > 0 ? `${short}+` : short;
 }
 
 /** A day's rain in words: how much, and between which hours. */
@@ -84,9 +94,7 @@ function rainSentence(series: WeatherSeries, startMs: number, endMs: number, man
   const day = dayDateText(startMs, manner);
   const mm = rainBetween(series, startMs, endMs);
   if (mm === null) return `${day}: rain not known.`;
-  let gaps = 0;
-  for (let ms = startMs; ms < endMs; ms += HOUR_MS)
-    if (rainBetween(series, ms, ms + HOUR_MS) === null) gaps++;
+  const gaps = unknownHours(series, startMs, endMs);
   const unknown = gaps === 0 ? "" : ` ${gaps} ${gaps === 1 ? "hour" : "hours"} not known.`;
   if (mm < DRY_BELOW_MM) return `${day}: no rain.${unknown}`;
   const wet: number[] = [];
@@ -128,7 +136,7 @@ export function dayColumns(
       x0,
       x1,
       label,
-      rainWords: label === "" ? "" : dayWords(mm, manner),
+      rainWords: label === "" ? "" : dayWords(mm, unknownHours(series, startMs, endMs), manner),
       wet: (mm ?? 0) >= DRY_BELOW_MM,
       sentence: rainSentence(series, startMs, endMs, manner),
     };

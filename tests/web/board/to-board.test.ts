@@ -120,6 +120,8 @@ describe("the board of the example", () => {
     expect(end?.sentence).toMatch(/^Not used from \w+day \d\d:00 on: rain missing\.$/);
     expect(end?.fromMs).toBe(Date.parse(found.usableUntilUtc));
     expect(end?.x1).toBeCloseTo(picture.scale.x1, 6);
+    // Hour 80 lies inside the fourth day: what is known of it is dry, the rest is not called so.
+    expect(picture.days.map(({ rainWords }) => rainWords)[3]).toMatch(/\?$|\+$/);
   });
 
   test("weather without any rain is hatched in its own strip alone", () => {
