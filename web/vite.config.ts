@@ -1,10 +1,62 @@
+import { createHash } from "node:crypto";
+import { readFileSync } from "node:fs";
 import { fileURLToPath } from "node:url";
-import { defineConfig } from "vite";
+import { defineConfig, type Plugin } from "vite";
+
+const here = (path: string) => fileURLToPath(new URL(path, import.meta.url));
+const WORKER = "sw.js";
+const MANIFEST = "manifest.webmanifest";
+const ICON = "icon.svg";
+
+const manifest = {
+  name: "Swathclock: when to cut",
+  short_name: "Swathclock",
+  description: "When to cut a forage crop, by which route to bring it in, and when the machines can work.",
+  start_url: "./",
+  scope: "./",
+  display: "minimal-ui",
+  background_color: "#f6f5ef",
+  theme_color: "#f6f5ef",
+  icons: [{ src: ICON, sizes: "any", type: "image/svg+xml", purpose: "any" }],
+};
+
+/** Tells the service worker what the built page consists of, and lets the page be put on a home screen. */
+function shell(): Plugin {
+  return {
+    name: "shell",
+    apply: "build",
+    transformIndexHtml: () => [
+      { tag: "link", attrs: { rel: "manifest", href: `./${MANIFEST}` }, injectTo: "head" },
+    ],
+    generateBundle: {
+      order: "post",
+      handler(_options, bundle) {
+        this.emitFile({ type: "asset", fileName: MANIFEST, source: JSON.stringify(manifest, null, 2) });
+        this.emitFile({ type: "asset", fileName: ICON, source: readFileSync(here(ICON)) });
+        const worker = bundle[WORKER];
+        if (worker?.type !== "chunk") throw new Error(`${WORKER} was not built`);
+        if (worker.imports.length > 0)
+          throw new Error(`${WORKER} must stand alone, but imports ${worker.imports.join(", ")}`);
+        const files = Object.keys(bundle)
+          .filter((name) => name !== WORKER && !name.endsWith(".map"))
+          .sort();
+        const hash = createHash("sha256");
+        for (const name of files) {
+          const file = bundle[name];
+          if (file) hash.update(name).update(file.type === "chunk" ? file.code : file.source);
+        }
+        const version = hash.update(worker.code).digest("hex").slice(0, 12);
+        worker.code = `const SHELL=${JSON.stringify({ version, files })};\n${worker.code}`;
+      },
+    },
+  };
+}
 
 export default defineConfig({
-  root: fileURLToPath(new URL(".", import.meta.url)),
+  root: here("."),
   base: "./",
   oxc: { jsx: { runtime: "automatic", importSource: "preact" } },
+  plugins: [shell()],
   build: {
     outDir: "dist",
     emptyOutDir: true,
@@ -12,6 +64,12 @@ export default defineConfig({
     // Every asset is a file of its own, so that the server can forbid what stands inline.
     assetsInlineLimit: 0,
     modulePreload: { polyfill: false },
+    rolldownOptions: {
+      input: { index: here("index.html"), sw: here("offline/sw.ts") },
+      output: {
+        entryFileNames: ({ name }) => (name === "sw" ? WORKER : "assets/[name]-[hash].js"),
+      },
+    },
   },
   worker: { format: "es" },
   server: { proxy: { "/api": "http://127.0.0.1:8787" } },

@@ -21,11 +21,12 @@ type Step = "weather" | "row" | "none";
 /** True where the weather of the link can be shown, else in words why not; null while that cannot be known. */
 export function weatherOfLink(
   link: ReadLink,
-  { samples, source, samplesError }: State,
+  { samples, source, samplesError }: Pick<State, "samples" | "source" | "samplesError">,
+  keptIsRead: boolean,
 ): string | true | null {
   if (link.ownMark !== null) {
     if (source?.kind === "upload" && weatherMark(source.series) === link.ownMark) return true;
-    if (samples.length === 0 && samplesError === null) return null;
+    if (!keptIsRead || (samples.length === 0 && samplesError === null)) return null;
     return "The sender's weather was an own file, which a link cannot carry: upload it, or pick a sample.";
   }
   if (link.sampleId === null) return source === null ? null : true;
@@ -39,9 +40,15 @@ export function weatherOfLink(
  * has them (its inputs are those the page starts with); after that the address follows what is shown.
  *
  * @param link the address as it was opened
+ * @param keptIsRead whether it is known what the device kept: the file of the link may be there
  * @returns what of the link could not be used, in words
  */
-export function useLink(state: State, dispatch: Dispatch, link: ReadLink): readonly string[] {
+export function useLink(
+  state: State,
+  dispatch: Dispatch,
+  link: ReadLink,
+  keptIsRead: boolean,
+): readonly string[] {
   const [told, setTold] = useState<readonly string[]>(link.problems);
   const step = useRef<Step>(link.given ? "weather" : "none");
   const tell = (notice: string) => setTold((before) => [...before, notice]);
@@ -54,7 +61,7 @@ export function useLink(state: State, dispatch: Dispatch, link: ReadLink): reado
   const { samples, source, picture, samplesError } = state;
   useEffect(() => {
     if (step.current === "weather") {
-      const weather = weatherOfLink(link, state);
+      const weather = weatherOfLink(link, state, keptIsRead);
       if (weather === null) return;
       if (weather !== true) tell(weather);
       else if (link.sampleId !== null && !(source?.kind === "sample" && source.id === link.sampleId))
@@ -70,7 +77,7 @@ export function useLink(state: State, dispatch: Dispatch, link: ReadLink): reado
       if (there) dispatch({ kind: "select", selection: link.selection });
       else tell("link: its row is not on this board; the best row is shown");
     }
-  }, [samples, source, picture, samplesError]);
+  }, [samples, source, picture, samplesError, keptIsRead]);
 
   const { inputs, selection } = state;
   const { place } = state.upload;

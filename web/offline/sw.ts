@@ -1,0 +1,89 @@
+import { wayOf } from "./way.ts";
+
+/** Written in by the build: the files of this version, and a name that changes with any of them. */
+declare const SHELL: { readonly version: string; readonly files: readonly string[] };
+
+const worker = self as unknown as ServiceWorkerGlobalScope;
+const SHELL_CACHE = `shell-${SHELL.version}`;
+const KEPT_CACHE = "kept";
+const PAGE = "index.html";
+const SAMPLES = "api/samples";
+/** Where something is kept, a network that hangs is waited for this long. */
+const PATIENCE_MS = 4000;
+const files = new Set(SHELL.files);
+const scope = worker.registration.scope;
+
+async function install(): Promise<void> {
+  const shell = await caches.open(SHELL_CACHE);
+  // All of it or none: a version with a file missing is never taken.
+  await shell.addAll(SHELL.files.map((file) => new Request(new URL(file, scope), { cache: "no-cache" })));
+  const kept = await caches.open(KEPT_CACHE);
+  // The samples may lack for now: they are asked for again with the page.
+  await kept.add(new URL(SAMPLES, scope).href).catch(() => {});
+}
+
+async function activate(): Promise<void> {
+  const names = await caches.keys();
+  const old = names.filter((name) => name.startsWith("shell-") && name !== SHELL_CACHE);
+  await Promise.all(old.map((name) => caches.delete(name)));
+  await worker.clients.claim();
+}
+
+async function fromShell(request: Request | string): Promise<Response> {
+  const shell = await caches.open(SHELL_CACHE);
+  const found = await shell.match(typeof request === "string" ? new URL(request, scope).href : request, {
+    ignoreSearch: true,
+  });
+  return found ?? fetch(request);
+}
+
+/**
+ * The page. A newer version waits until no page of the old one is open, so that no page mixes two; where the only page
+ * is the one being opened again, it may come in at once.
+ */
+async function page(): Promise<Response> {
+  const waiting = worker.registration.waiting;
+  if (waiting) {
+    const open = await worker.clients.matchAll({ type: "window" });
+    if (open.length < 2) {
+      waiting.postMessage("take-over");
+      return new Response("", { headers: { Refresh: "0", "Content-Type": "text/html" } });
+    }
+  }
+  return fromShell(PAGE);
+}
+
+function later(ms: number): Promise<null> {
+  return new Promise((resolve) => setTimeout(() => resolve(null), ms));
+}
+
+async function networkElseKept(request: Request): Promise<Response> {
+  const kept = await caches.open(KEPT_CACHE);
+  const before = await kept.match(request, { ignoreSearch: true });
+  const now = fetch(request).then(async (response) => {
+    if (response.ok) await kept.put(request, response.clone());
+    return response;
+  });
+  if (before === undefined) return now;
+  const first = await Promise.race([now.catch(() => null), later(PATIENCE_MS)]);
+  return first?.ok ? first : before;
+}
+
+worker.addEventListener("install", (event) => event.waitUntil(install()));
+worker.addEventListener("activate", (event) => event.waitUntil(activate()));
+worker.addEventListener("message", ({ data }) => {
+  if (data === "take-over") void worker.skipWaiting();
+});
+worker.addEventListener("fetch", (event) => {
+  const { request } = event;
+  switch (wayOf(request, scope, files)) {
+    case "page":
+      return event.respondWith(page());
+    case "file":
+      return event.respondWith(fromShell(request));
+    case "kept":
+      return event.respondWith(networkElseKept(request));
+    case "network":
+      return;
+  }
+});
