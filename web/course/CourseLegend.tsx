@@ -1,4 +1,4 @@
-import { KEPT_DASH, KEPT_WIDTH_PX, OPINION_DASHES } from "./course-chart.ts";
+import { KEPT_DASH, KEPT_WIDTH_PX, OPINION_DASHES, STEM_DASH } from "./course-chart.ts";
 import type { CoursePicture } from "./to-course.ts";
 
 function LineKey({
@@ -88,7 +88,7 @@ export function CourseLegend({
       {parts &&
         (["leaf", "stem"] as const).map((part) => (
           <li key={part}>
-            <LineKey widthPx={1.6} kind={part} />
+            <LineKey widthPx={1.6} kind={part} dash={part === "stem" ? STEM_DASH : undefined} />
             {part}
           </li>
         ))}

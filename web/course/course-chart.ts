@@ -23,6 +23,8 @@ export const OPINION_DASHES: readonly (readonly number[])[] = [
   [1.5, 3],
   [9, 3, 2, 3],
 ];
+/** The stem beside the leaf, which is drawn whole. */
+export const STEM_DASH: readonly number[] = [14, 3];
 /** The kept cut: long strokes, heavier than any second opinion. */
 export const KEPT_DASH: readonly number[] = [10, 5];
 export const KEPT_WIDTH_PX = 2.2;
@@ -90,7 +92,10 @@ function datasetsOf({ picture, inks, parts }: Scene): ChartDataset<"line">[] {
     line("air floor", picture.floor, inks.ink2, 0.8, 5),
     ...(picture.kept ? [line("kept", picture.kept.points, inks.ink, KEPT_WIDTH_PX, 3, KEPT_DASH)] : []),
     ...(parts
-      ? [line("leaf", picture.leaf, inks.leaf, 1.6, 4), line("stem", picture.stem, inks.stem, 1.6, 4)]
+      ? [
+          line("leaf", picture.leaf, inks.leaf, 1.6, 4),
+          line("stem", picture.stem, inks.stem, 1.6, 4, STEM_DASH),
+        ]
       : []),
     ...picture.opinions.map(({ name, points }, i) =>
       line(name, points, inks.ink, 1.2, 4, OPINION_DASHES[i % OPINION_DASHES.length]),
@@ -141,7 +146,14 @@ function optionsOf(scene: Scene): ChartOptions<"line"> {
         border: { color: inks.ink },
         grid: { color: inks.hair, lineWidth: 0.7 },
         ticks: { stepSize: 20, includeBounds: false, color: inks.ink, font: FONT },
-        title: { display: true, text: "Moisture, % wet basis", color: inks.ink, font: FONT },
+        // In a gutter with the bands' names the upper end is the free one.
+        title: {
+          display: true,
+          text: "Moisture, % wet basis",
+          align: place === null ? "center" : "end",
+          color: inks.ink,
+          font: FONT,
+        },
       },
     },
   };

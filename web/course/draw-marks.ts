@@ -1,3 +1,5 @@
+import type { RouteKey } from "../../model/harvest/keys.ts";
+import { vesselPath } from "../board/vessels.ts";
 import { type Axes, rainLengthPx } from "./draw-ground.ts";
 import type { Inks } from "./inks.ts";
 import type { KeptLine } from "./kept-line.ts";
@@ -24,6 +26,19 @@ function haloText(ctx: CanvasRenderingContext2D, text: string, x: number, y: num
   ctx.fillText(text, x, y);
 }
 
+/** Room of a route's form before its name, px. */
+const FORM_PX = 20;
+
+/** The route's form in its colour, as its vessel stands on the board: 14 by 12 px from its left edge. */
+function form(ctx: CanvasRenderingContext2D, route: RouteKey, x: number, y: number, inks: Inks): void {
+  const path = new Path2D(vesselPath(route, { x0: x, x1: x + 14, y0: y - 6, y1: y + 6 }));
+  ctx.fillStyle = inks.routes[route];
+  ctx.fill(path);
+  ctx.lineWidth = 1.2;
+  ctx.strokeStyle = inks.ink;
+  ctx.stroke(path);
+}
+
 function drop(ctx: CanvasRenderingContext2D, x: number, footY: number, ink: string): void {
   ctx.beginPath();
   ctx.moveTo(x, footY - 9);
@@ -35,15 +50,17 @@ function drop(ctx: CanvasRenderingContext2D, x: number, footY: number, ink: stri
   ctx.stroke();
 }
 
-/** Whether a line runs through a place. */
-function crosses(points: readonly CoursePoint[], axes: Axes, place: Rect): boolean {
-  return points.some((point, i) => {
-    const next = points[i + 1] ?? point;
-    const span = { x0: axes.x(point.x), x1: axes.x(next.x) + 0.1 };
-    const [a, b] = [axes.y(point.y), axes.y(next.y)];
-    return overlaps({ ...span, y0: Math.min(a, b) - 2, y1: Math.max(a, b) + 2 }, place);
+/** A line as the boxes of its steps, px: laid out once, for dozens of places are tried against it. */
+function stepsOf(points: readonly CoursePoint[], axes: Axes): Rect[] {
+  const at = points.map(({ x, y }) => ({ x: axes.x(x), y: axes.y(y) }));
+  return at.map((a, i) => {
+    const b = at[i + 1] ?? a;
+    return { x0: a.x, x1: b.x + 0.1, y0: Math.min(a.y, b.y) - 2, y1: Math.max(a.y, b.y) + 2 };
   });
 }
+
+/** Whether a line runs through a place. */
+const crosses = (steps: readonly Rect[], place: Rect) => steps.some((step) => overlaps(step, place));
 
 /** Names of the bands, as far left as no line, no mark and no other name stands in the way. */
 function bandNames(
@@ -55,16 +72,18 @@ function bandNames(
 ): Rect[] {
   const { area } = axes;
   const px = area.right - area.left < 480 ? 12 : 13;
-  const lines = [picture.tissue, ...picture.opinions.map(({ points }) => points)];
+  const tissue = stepsOf(picture.tissue, axes);
+  const others = [...picture.opinions.map(({ points }) => points), picture.kept?.points ?? []];
+  const lines = [tissue, ...others.map((points) => stepsOf(points, axes))];
   ctx.textAlign = "left";
   ctx.textBaseline = "middle";
-  return picture.bands.map(({ label, range, loPct, hiPct }) => {
+  return picture.bands.map(({ route, label, range, loPct, hiPct }) => {
     const middle = (axes.y(loPct) + axes.y(hiPct)) / 2;
     ctx.font = fontOf(px, 400);
     const rangeWidth = ctx.measureText(range).width;
     ctx.font = fontOf(px, 700);
     const nameWidth = ctx.measureText(`${label} `).width;
-    const width = nameWidth + rangeWidth;
+    const width = FORM_PX + nameWidth + rangeWidth;
     const at = (x0: number, y: number): Rect => ({ x0, x1: x0 + width, y0: y - 8, y1: y + 8 });
     // A tall band has room for its name above and below its middle too.
     const reach = (axes.y(loPct) - axes.y(hiPct)) / 2 - 9;
@@ -75,13 +94,15 @@ function bandNames(
     );
     const free = (place: Rect) => !taken.some((other) => overlaps(other, place));
     const place =
-      places.find((each) => free(each) && !lines.some((points) => crosses(points, axes, each))) ??
-      places.find((each) => free(each) && !crosses(picture.tissue, axes, each)) ??
+      places.find((each) => free(each) && !lines.some((steps) => crosses(steps, each))) ??
+      places.find((each) => free(each) && !crosses(tissue, each)) ??
+      places.find(free) ??
       at(area.left + 6, middle);
     const y = (place.y0 + place.y1) / 2;
-    haloText(ctx, label, place.x0, y, inks);
+    haloText(ctx, label, place.x0 + FORM_PX, y, inks);
     ctx.font = fontOf(px, 400);
-    haloText(ctx, range, place.x0 + nameWidth, y, inks);
+    haloText(ctx, range, place.x0 + FORM_PX + nameWidth, y, inks);
+    form(ctx, route, place.x0, y, inks);
     return place;
   });
 }
@@ -95,15 +116,18 @@ function gutterNames(ctx: CanvasRenderingContext2D, axes: Axes, picture: CourseP
   const right = axes.area.left - TICK_ROOM_PX;
   ctx.textAlign = "right";
   ctx.textBaseline = "middle";
-  ctx.fillStyle = inks.ink;
-  for (const { label, range, loPct, hiPct } of picture.bands) {
+  for (const { route, label, range, loPct, hiPct } of picture.bands) {
     const middle = (axes.y(loPct) + axes.y(hiPct)) / 2;
     const tall = axes.y(loPct) - axes.y(hiPct) >= 2 * NAME_LINE_PX;
     ctx.font = fontOf(13, 400);
     const rangeWidth = ctx.measureText(` ${range}`).width;
+    ctx.fillStyle = inks.ink;
     ctx.fillText(range, right, tall ? middle + NAME_LINE_PX / 2 : middle);
     ctx.font = fontOf(13, 700);
     ctx.fillText(label, tall ? right : right - rangeWidth, tall ? middle - NAME_LINE_PX / 2 : middle);
+    const nameWidth = ctx.measureText(label).width;
+    const wide = tall ? Math.max(nameWidth, rangeWidth) : nameWidth + rangeWidth;
+    form(ctx, route, right - wide - FORM_PX, middle, inks);
   }
 }
 
@@ -132,6 +156,9 @@ function keptMark(ctx: CanvasRenderingContext2D, axes: Axes, kept: KeptLine, ink
     { x0, x1: x0 + width, y0: y - 9, y1: y + 9 },
   ];
 }
+
+/** Half the width of a mark with the arrows beside it, px. */
+const HANDLE_PX = 16;
 
 /** Over the lines: window of the chosen route, cut mark, ringed operations with name and hour, dew along the foot. */
 export function drawMarks(
@@ -164,13 +191,14 @@ export function drawMarks(
     taken.push(
       kind === "cut"
         ? { x0: px - 3, x1: px + 3, y0: area.top, y1: area.bottom }
-        : { x0: px - 7, x1: px + 7, y0: py - 7, y1: py + 7 },
+        : { x0: px - HANDLE_PX, x1: px + HANDLE_PX, y0: py - 8, y1: py + 8 },
     );
   }
   if (picture.kept) taken.push(...keptMark(ctx, axes, picture.kept, inks));
   if (picture.shared) gutterNames(ctx, axes, picture, inks);
   else taken.push(...bandNames(ctx, axes, picture, inks, taken));
   ctx.font = fontOf(13, 700);
+  const tissue = stepsOf(picture.tissue, axes);
   for (const { kind, x: hours, y: pct, label } of picture.marks) {
     const px = x(hours);
     const py = y(pct);
@@ -210,7 +238,7 @@ export function drawMarks(
         r.y1 <= area.bottom - 18 &&
         !taken.some((other) => overlaps(r, other)),
     );
-    const place = free.find((r) => !crosses(picture.tissue, axes, r)) ?? free[0];
+    const place = free.find((r) => !crosses(tissue, r)) ?? free[0];
     if (!place) continue;
     taken.push(place);
     ctx.textAlign = "left";

@@ -16,28 +16,6 @@ export interface Inks {
   readonly routes: Readonly<Record<RouteKey, string>>;
 }
 
-/** Where a token is not set: the page's day colours. */
-const DAY_INKS: Inks = {
-  day: "#FFFFFF",
-  night: "#E1E5EA",
-  ink: "#12201A",
-  ink2: "#45524B",
-  rule: "#C6CBC4",
-  hair: "#DDE0DA",
-  rain: "#0072B2",
-  leaf: "#4F7A2B",
-  stem: "#7A5C12",
-  chance: "#3F5A4D",
-  routes: {
-    "dry-hay": "#E69F00",
-    "wrapped-bales": "#CC79A7",
-    "wilted-chop": "#009E73",
-    "direct-chop": "#56B4E9",
-    "green-chop": "#F0E442",
-    grazing: "#FFFFFF",
-  },
-};
-
 /** On paper: black on white, fills grey; form, name and dashes carry all. A browser still shows the screen's tokens then. */
 export const PRINT_INKS: Inks = {
   day: "#FFFFFF",
@@ -60,24 +38,28 @@ export const PRINT_INKS: Inks = {
   },
 };
 
-/** Reads the tokens where the chart stands. */
+const ROUTE_KEYS = Object.keys(PRINT_INKS.routes) as RouteKey[];
+
+/** Reads the tokens where the chart stands; a token that is not set falls back to the browser's own ink or paper. */
 export function readInks(element: Element): Inks {
   const style = getComputedStyle(element);
-  const token = (name: string, otherwise: string) => style.getPropertyValue(`--${name}`).trim() || otherwise;
-  const routes = Object.fromEntries(
-    Object.entries(DAY_INKS.routes).map(([key, ink]) => [key, token(key, ink)]),
-  ) as Record<RouteKey, string>;
+  const token = (name: string, otherwise = "CanvasText") =>
+    style.getPropertyValue(`--${name}`).trim() || otherwise;
+  const routes = Object.fromEntries(ROUTE_KEYS.map((key) => [key, token(key, "GrayText")])) as Record<
+    RouteKey,
+    string
+  >;
   return {
-    day: token("day", DAY_INKS.day),
-    night: token("night", DAY_INKS.night),
-    ink: token("ink", DAY_INKS.ink),
-    ink2: token("ink-2", DAY_INKS.ink2),
-    rule: token("rule", DAY_INKS.rule),
-    hair: token("hair", DAY_INKS.hair),
-    rain: token("rain", DAY_INKS.rain),
-    leaf: token("leaf", DAY_INKS.leaf),
-    stem: token("stem", DAY_INKS.stem),
-    chance: token("chance-band", DAY_INKS.chance),
+    day: token("day", "Canvas"),
+    night: token("night", "Canvas"),
+    ink: token("ink"),
+    ink2: token("ink-2"),
+    rule: token("rule", "GrayText"),
+    hair: token("hair", "GrayText"),
+    rain: token("rain"),
+    leaf: token("leaf"),
+    stem: token("stem"),
+    chance: token("chance-band", "GrayText"),
     routes,
   };
 }

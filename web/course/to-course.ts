@@ -121,16 +121,20 @@ const QUARTER_MS = HOUR_MS / 4;
 
 function ticksOf(fromMs: number, toMs: number, manner: Manner): CourseTick[] {
   const ticks: CourseTick[] = [];
-  for (let ms = Math.ceil(fromMs / QUARTER_MS) * QUARTER_MS; ms < toMs; ms += QUARTER_MS) {
+  let ms = Math.ceil(fromMs / QUARTER_MS) * QUARTER_MS;
+  while (ms < toMs) {
     const { hour, minute } = localParts(ms, manner.zone);
+    const atMs = ms;
+    // From a full hour to the next; by quarters up to the first one, and after a clock change of half an hour.
+    ms += minute === 0 ? HOUR_MS : QUARTER_MS;
     if (minute !== 0 || hour % 6 !== 0) continue;
     // An hour that comes twice is marked the first time.
     if (ticks[ticks.length - 1]?.hour === hour) continue;
     ticks.push({
-      x: (ms - fromMs) / HOUR_MS,
-      label: hourTickText(ms, manner),
+      x: (atMs - fromMs) / HOUR_MS,
+      label: hourTickText(atMs, manner),
       hour,
-      day: hour === 0 ? shortDayText(ms, manner) : null,
+      day: hour === 0 ? shortDayText(atMs, manner) : null,
     });
   }
   return ticks;
