@@ -40,6 +40,11 @@ function inputParts(inputs: Inputs): Parts {
   return parts;
 }
 
+/** Whether all fields say what the demonstration's say. */
+export function isDemo(inputs: Inputs): boolean {
+  return inputParts(inputs).length === 0;
+}
+
 function weatherPart(source: State["source"]): string | null {
   if (source === null) return null;
   return source.kind === "sample" ? source.id : `${OWN_WEATHER}${weatherMark(source.series)}`;

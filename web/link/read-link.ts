@@ -4,6 +4,7 @@ import { DEMO_INPUTS, type Inputs, type RouteChoice, TEXT_FIELDS, type TextField
 import { readInputs } from "../state/read-inputs.ts";
 import type { PlaceField, PlaceTexts } from "../state/state.ts";
 import { readPlace } from "../weather/upload.ts";
+import { isDemo } from "./link-of.ts";
 import {
   LINK_CHOICE_NAMES,
   LINK_CHOICES,
@@ -215,6 +216,8 @@ export function readLink(search: string): ReadLink {
   const place = readPlaceParts(reader);
   reader.rest();
   const { problems } = reader;
-  const inputs = answerable({ ...choices, texts, routes }, set, problems);
+  const read = answerable({ ...choices, texts, routes }, set, problems);
+  // The demonstration's own object, by which the page knows that nothing of it was changed.
+  const inputs = isDemo(read) ? DEMO_INPUTS : read;
   return { given, inputs, ...weather, selection, place, problems };
 }
