@@ -1,4 +1,4 @@
-import { useMemo, useState } from "preact/hooks";
+import { useEffect, useMemo, useState } from "preact/hooks";
 import type { Scale } from "../board/calendar.ts";
 import { Fold } from "../fold/Fold.tsx";
 import { shortDayClockText, utcMs } from "../format/farm-time.ts";
@@ -81,6 +81,8 @@ export function CourseView(props: CourseViewProps) {
   const { hour, setHour } = useHour(props);
   const [dragged, setDragged] = useState<Dragged | null>(null);
   const [told, setTold] = useState<string | null>(null);
+  // What was told of one row does not hold for another.
+  useEffect(() => setTold(null), [option.id, route?.route]);
 
   const cutMs = utcMs(option.courseCutUtc ?? course.hours.startUtc[0] ?? course.usableUntilUtc);
   const readAt = (ms: number) =>

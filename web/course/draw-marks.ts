@@ -1,43 +1,9 @@
-import type { RouteKey } from "../../model/harvest/keys.ts";
-import { vesselPath } from "../board/vessels.ts";
+import { bandNames, gutterNames } from "./band-names.ts";
 import { type Axes, rainLengthPx } from "./draw-ground.ts";
+import { crosses, fontOf, haloText, overlaps, type Rect, stepsOf } from "./draw-text.ts";
 import type { Inks } from "./inks.ts";
 import type { KeptLine } from "./kept-line.ts";
-import type { CoursePicture, CoursePoint } from "./to-course.ts";
-
-interface Rect {
-  readonly x0: number;
-  readonly x1: number;
-  readonly y0: number;
-  readonly y1: number;
-}
-
-const overlaps = (a: Rect, b: Rect) => a.x0 < b.x1 && a.x1 > b.x0 && a.y0 < b.y1 && a.y1 > b.y0;
-
-const FONT = '"Atkinson Hyperlegible Next Variable", system-ui, sans-serif';
-const fontOf = (px: number, weight: number) => `${weight} ${px}px ${FONT}`;
-
-function haloText(ctx: CanvasRenderingContext2D, text: string, x: number, y: number, inks: Inks): void {
-  ctx.lineJoin = "round";
-  ctx.lineWidth = 4;
-  ctx.strokeStyle = inks.day;
-  ctx.strokeText(text, x, y);
-  ctx.fillStyle = inks.ink;
-  ctx.fillText(text, x, y);
-}
-
-/** Room of a route's form before its name, px. */
-const FORM_PX = 20;
-
-/** The route's form in its colour, as its vessel stands on the board: 14 by 12 px from its left edge. */
-function form(ctx: CanvasRenderingContext2D, route: RouteKey, x: number, y: number, inks: Inks): void {
-  const path = new Path2D(vesselPath(route, { x0: x, x1: x + 14, y0: y - 6, y1: y + 6 }));
-  ctx.fillStyle = inks.routes[route];
-  ctx.fill(path);
-  ctx.lineWidth = 1.2;
-  ctx.strokeStyle = inks.ink;
-  ctx.stroke(path);
-}
+import type { CoursePicture } from "./to-course.ts";
 
 function drop(ctx: CanvasRenderingContext2D, x: number, footY: number, ink: string): void {
   ctx.beginPath();
@@ -48,87 +14,6 @@ function drop(ctx: CanvasRenderingContext2D, x: number, footY: number, ink: stri
   ctx.strokeStyle = ink;
   ctx.lineWidth = 1.2;
   ctx.stroke();
-}
-
-/** A line as the boxes of its steps, px: laid out once, for dozens of places are tried against it. */
-function stepsOf(points: readonly CoursePoint[], axes: Axes): Rect[] {
-  const at = points.map(({ x, y }) => ({ x: axes.x(x), y: axes.y(y) }));
-  return at.map((a, i) => {
-    const b = at[i + 1] ?? a;
-    return { x0: a.x, x1: b.x + 0.1, y0: Math.min(a.y, b.y) - 2, y1: Math.max(a.y, b.y) + 2 };
-  });
-}
-
-/** Whether a line runs through a place. */
-const crosses = (steps: readonly Rect[], place: Rect) => steps.some((step) => overlaps(step, place));
-
-/** Names of the bands, as far left as no line, no mark and no other name stands in the way. */
-function bandNames(
-  ctx: CanvasRenderingContext2D,
-  axes: Axes,
-  picture: CoursePicture,
-  inks: Inks,
-  taken: readonly Rect[],
-): Rect[] {
-  const { area } = axes;
-  const px = area.right - area.left < 480 ? 12 : 13;
-  const tissue = stepsOf(picture.tissue, axes);
-  const others = [...picture.opinions.map(({ points }) => points), picture.kept?.points ?? []];
-  const lines = [tissue, ...others.map((points) => stepsOf(points, axes))];
-  ctx.textAlign = "left";
-  ctx.textBaseline = "middle";
-  return picture.bands.map(({ route, label, range, loPct, hiPct }) => {
-    const middle = (axes.y(loPct) + axes.y(hiPct)) / 2;
-    ctx.font = fontOf(px, 400);
-    const rangeWidth = ctx.measureText(range).width;
-    ctx.font = fontOf(px, 700);
-    const nameWidth = ctx.measureText(`${label} `).width;
-    const width = FORM_PX + nameWidth + rangeWidth;
-    const at = (x0: number, y: number): Rect => ({ x0, x1: x0 + width, y0: y - 8, y1: y + 8 });
-    // A tall band has room for its name above and below its middle too.
-    const reach = (axes.y(loPct) - axes.y(hiPct)) / 2 - 9;
-    const heights = reach >= 9 ? [middle, middle - reach, middle + reach] : [middle];
-    const steps = Math.max(1, Math.floor((area.right - area.left - width - 12) / 6));
-    const places = heights.flatMap((y) =>
-      Array.from({ length: steps }, (_, i) => at(area.left + 6 + 6 * i, y)),
-    );
-    const free = (place: Rect) => !taken.some((other) => overlaps(other, place));
-    const place =
-      places.find((each) => free(each) && !lines.some((steps) => crosses(steps, each))) ??
-      places.find((each) => free(each) && !crosses(tissue, each)) ??
-      places.find(free) ??
-      at(area.left + 6, middle);
-    const y = (place.y0 + place.y1) / 2;
-    haloText(ctx, label, place.x0 + FORM_PX, y, inks);
-    ctx.font = fontOf(px, 400);
-    haloText(ctx, range, place.x0 + FORM_PX + nameWidth, y, inks);
-    form(ctx, route, place.x0, y, inks);
-    return place;
-  });
-}
-
-/** Room of the axis numbers at the right of the gutter, and height of a line of names, px. */
-const TICK_ROOM_PX = 34;
-const NAME_LINE_PX = 14;
-
-/** Names of the bands in the gutter, where the shared calendar leaves room for them: name over range, or both in a line. */
-function gutterNames(ctx: CanvasRenderingContext2D, axes: Axes, picture: CoursePicture, inks: Inks): void {
-  const right = axes.area.left - TICK_ROOM_PX;
-  ctx.textAlign = "right";
-  ctx.textBaseline = "middle";
-  for (const { route, label, range, loPct, hiPct } of picture.bands) {
-    const middle = (axes.y(loPct) + axes.y(hiPct)) / 2;
-    const tall = axes.y(loPct) - axes.y(hiPct) >= 2 * NAME_LINE_PX;
-    ctx.font = fontOf(13, 400);
-    const rangeWidth = ctx.measureText(` ${range}`).width;
-    ctx.fillStyle = inks.ink;
-    ctx.fillText(range, right, tall ? middle + NAME_LINE_PX / 2 : middle);
-    ctx.font = fontOf(13, 700);
-    ctx.fillText(label, tall ? right : right - rangeWidth, tall ? middle - NAME_LINE_PX / 2 : middle);
-    const nameWidth = ctx.measureText(label).width;
-    const wide = tall ? Math.max(nameWidth, rangeWidth) : nameWidth + rangeWidth;
-    form(ctx, route, right - wide - FORM_PX, middle, inks);
-  }
 }
 
 /** The cut of the kept course: a broken stroke, so that it is not taken for the chosen one's. */

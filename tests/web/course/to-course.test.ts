@@ -69,6 +69,29 @@ describe("the course of the example's best cut", () => {
     expect(picture.bands.map(({ range }) => range)).toEqual(["12–16 %", "45–60 %"]);
   });
 
+  test("with odds the line is their middle between two bands, and the table has a column for each", () => {
+    expect(picture.chances).toEqual([]);
+    const { moistureWb } = input.course.hours;
+    const at = (factor: number) => moistureWb.map((wb) => wb * factor);
+    const odds = { p10: at(0.8), p25: at(0.9), p50: at(0.97), p75: at(1), p90: at(1.1) };
+    const likely = toCourse({ ...input, odds });
+    expect(likely.tissue[5]?.y).toBeCloseTo((moistureWb[4] ?? 0) * 97, 9);
+    expect(likely.chances.map(([first]) => first && [first.lo, first.hi])).toEqual([
+      [(odds.p10[0] ?? 0) * 100, (odds.p90[0] ?? 0) * 100],
+      [(odds.p25[0] ?? 0) * 100, (odds.p75[0] ?? 0) * 100],
+    ]);
+    const { heads, rows } = courseRows({ ...input, odds });
+    expect(heads.filter((head) => head.includes("in 100"))).toHaveLength(5);
+    expect(rows.every((row) => row.length === heads.length)).toBe(true);
+  });
+
+  test("its table is in the reader's units, with the decimal mark of the locale", () => {
+    const manner = { ...input.manner, units: "us" as const, locale: "de-DE" };
+    const { heads, rows } = courseRows({ ...input, manner });
+    expect(heads).toContain("Rain in");
+    expect(rows[0]?.[1]).toMatch(/^\d\d,\d$/);
+  });
+
   test("its table has an hour a row and every pass once", () => {
     const { heads, rows } = courseRows(input);
     expect(rows.length).toBe(input.course.hours.startUtc.length);

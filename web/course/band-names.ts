@@ -1,0 +1,104 @@
+import type { RouteKey } from "../../model/harvest/keys.ts";
+import { vesselPath } from "../board/vessels.ts";
+import type { Axes } from "./draw-ground.ts";
+import { crosses, fontOf, haloText, overlaps, type Rect, stepsOf } from "./draw-text.ts";
+import type { Inks } from "./inks.ts";
+import type { CoursePicture } from "./to-course.ts";
+
+/** Places across that are tried for a name lie this far apart, px. */
+const STEP_PX = 6;
+/** Room of a route's form before its name, px. */
+const FORM_PX = 20;
+
+/** The route's form in its colour, as its vessel stands on the board: 14 by 12 px from its left edge. */
+function form(ctx: CanvasRenderingContext2D, route: RouteKey, x: number, y: number, inks: Inks): void {
+  const path = new Path2D(vesselPath(route, { x0: x, x1: x + 14, y0: y - 6, y1: y + 6 }));
+  ctx.fillStyle = inks.routes[route];
+  ctx.fill(path);
+  ctx.lineWidth = 1.2;
+  ctx.strokeStyle = inks.ink;
+  ctx.stroke(path);
+}
+
+/** Names of the bands, as far left as no line, no mark and no other name stands in the way. */
+export function bandNames(
+  ctx: CanvasRenderingContext2D,
+  axes: Axes,
+  picture: CoursePicture,
+  inks: Inks,
+  taken: readonly Rect[],
+): Rect[] {
+  const { area } = axes;
+  const px = area.right - area.left < 480 ? 12 : 13;
+  const tissue = stepsOf(picture.tissue, axes);
+  const others = [...picture.opinions.map(({ points }) => points), picture.kept?.points ?? []];
+  const lines = [tissue, ...others.map((points) => stepsOf(points, axes))];
+  ctx.textAlign = "left";
+  ctx.textBaseline = "middle";
+  return picture.bands.map(({ route, label, range, loPct, hiPct }) => {
+    ctx.font = fontOf(px, 400);
+    const rangeWidth = ctx.measureText(range).width;
+    ctx.font = fontOf(px, 700);
+    const nameWidth = ctx.measureText(`${label} `).width;
+    const middle = (axes.y(loPct) + axes.y(hiPct)) / 2;
+    // A tall band has room for its name above and below its middle too.
+    const reach = (axes.y(loPct) - axes.y(hiPct)) / 2 - 9;
+    const heights = reach >= 9 ? [middle, middle - reach, middle + reach] : [middle];
+    const at = (width: number, x0: number, y: number): Rect => ({ x0, x1: x0 + width, y0: y - 8, y1: y + 8 });
+    const freePlaces = (width: number) => {
+      const count = Math.max(1, Math.floor((area.right - area.left - width - 12) / STEP_PX));
+      return heights
+        .flatMap((y) => Array.from({ length: count }, (_, i) => at(width, area.left + 6 + STEP_PX * i, y)))
+        .filter((place) => !taken.some((other) => overlaps(other, place)));
+    };
+    const full = FORM_PX + nameWidth + rangeWidth;
+    const places = freePlaces(full);
+    // Where there is no room the range goes first: the axis has it too.
+    const short = freePlaces(FORM_PX + nameWidth);
+    const clear = (place: Rect) => !lines.some((steps) => crosses(steps, place));
+    const place =
+      places.find(clear) ??
+      places.find((each) => !crosses(tissue, each)) ??
+      short.find((each) => !crosses(tissue, each)) ??
+      places[0] ??
+      short[0] ??
+      at(full, area.left + 6, middle);
+    const y = (place.y0 + place.y1) / 2;
+    haloText(ctx, label, place.x0 + FORM_PX, y, inks);
+    if (place.x1 - place.x0 > FORM_PX + nameWidth) {
+      ctx.font = fontOf(px, 400);
+      haloText(ctx, range, place.x0 + FORM_PX + nameWidth, y, inks);
+    }
+    form(ctx, route, place.x0, y, inks);
+    return place;
+  });
+}
+
+/** Room of the axis numbers at the right of the gutter, and height of a line of names, px. */
+const TICK_ROOM_PX = 34;
+const NAME_LINE_PX = 14;
+
+/** Names of the bands in the gutter, where the shared calendar leaves room for them: name over range, or both in a line. */
+export function gutterNames(
+  ctx: CanvasRenderingContext2D,
+  axes: Axes,
+  picture: CoursePicture,
+  inks: Inks,
+): void {
+  const right = axes.area.left - TICK_ROOM_PX;
+  ctx.textAlign = "right";
+  ctx.textBaseline = "middle";
+  for (const { route, label, range, loPct, hiPct } of picture.bands) {
+    const middle = (axes.y(loPct) + axes.y(hiPct)) / 2;
+    const tall = axes.y(loPct) - axes.y(hiPct) >= 2 * NAME_LINE_PX;
+    ctx.font = fontOf(13, 400);
+    const rangeWidth = ctx.measureText(` ${range}`).width;
+    ctx.fillStyle = inks.ink;
+    ctx.fillText(range, right, tall ? middle + NAME_LINE_PX / 2 : middle);
+    ctx.font = fontOf(13, 700);
+    ctx.fillText(label, tall ? right : right - rangeWidth, tall ? middle - NAME_LINE_PX / 2 : middle);
+    const nameWidth = ctx.measureText(label).width;
+    const wide = tall ? Math.max(nameWidth, rangeWidth) : nameWidth + rangeWidth;
+    form(ctx, route, right - wide - FORM_PX, middle, inks);
+  }
+}
