@@ -57,9 +57,14 @@ const securityHeaders = secureHeaders({
     frameAncestors: ["'none'"],
     formAction: ["'self'"],
   },
+  // The page asks for the farm's place, and for nothing else of the device.
+  permissionsPolicy: { geolocation: ["self"], camera: [], microphone: [], payment: [], usb: [] },
 });
 
-/** Files with a hash in their name never change; all else is asked for again each time. */
+/**
+ * Files with a hash in their name never change; all else is asked for again each time, above all the page and its
+ * service worker, by which a new version comes in.
+ */
 const cacheHeaders: MiddlewareHandler = async (c, next) => {
   await next();
   if (c.res.headers.has("Cache-Control")) return;

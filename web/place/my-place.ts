@@ -52,7 +52,7 @@ const MAX_AGE_MS = 10 * 60_000;
 /** Asks the browser where it is. Never throws. */
 export function findPlace(
   secure: boolean = isSecureContext,
-  geolocation: Pick<Geolocation, "getCurrentPosition"> | undefined = navigator.geolocation,
+  geolocation: Pick<Geolocation, "getCurrentPosition"> | null = navigator.geolocation ?? null,
 ): Promise<Position | PlaceTrouble> {
   if (!secure) return Promise.resolve("insecure");
   if (!geolocation) return Promise.resolve("no-location");
