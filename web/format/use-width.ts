@@ -11,7 +11,12 @@ export function useWidth<T extends HTMLElement>() {
     measure();
     const observer = new ResizeObserver(measure);
     observer.observe(element);
-    return () => observer.disconnect();
+    // The observer would tell of the paper's width only after it has been printed.
+    addEventListener("beforeprint", measure);
+    return () => {
+      observer.disconnect();
+      removeEventListener("beforeprint", measure);
+    };
   }, []);
   return { ref, widthPx };
 }

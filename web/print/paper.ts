@@ -1,0 +1,65 @@
+/** Content width of the narrower of A4 and US Letter with 12 mm margins, in CSS pixels of 1/96 inch. */
+export const PAPER_WIDTH_PX = Math.floor(((210 - 24) / 25.4) * 96);
+
+/** Folds whose inside belongs on paper; the reasons behind a caution stay one tap below it. */
+const FOLDS = "details.how, details.answer-more, details.board-details, details.course-details";
+
+let opened: HTMLDetailsElement[] = [];
+
+/** Lays the page out as wide as paper and opens its folds, so that what measures itself measures the paper. */
+function toPaper(): void {
+  document.documentElement.classList.add("on-paper");
+  const closed = [...document.querySelectorAll<HTMLDetailsElement>(FOLDS)].filter(({ open }) => !open);
+  for (const fold of closed) fold.open = true;
+  opened = [...opened, ...closed];
+}
+
+function toScreen(): void {
+  document.documentElement.classList.remove("on-paper");
+  for (const fold of opened) fold.open = false;
+  opened = [];
+}
+
+/** Watches for the browser's own print command. To be called before the page is drawn: its listeners come first. */
+export function watchPrint(): void {
+  addEventListener("beforeprint", toPaper);
+  addEventListener("afterprint", toScreen);
+}
+
+const frame = () => new Promise<void>((resolve) => requestAnimationFrame(() => resolve()));
+/** Charts follow their new width, and tables their new state, within this. */
+const SETTLE_MS = 150;
+
+/** Prints once everything is drawn for the paper. */
+export async function printPage(): Promise<void> {
+  toPaper();
+  await frame();
+  await new Promise((resolve) => setTimeout(resolve, SETTLE_MS));
+  await frame();
+  print();
+  // Where printing does not wait, the browser's own event has already brought the screen back.
+  toScreen();
+}
+
+function quoted(text: string): string {
+  return `"${text.replace(/["\\\n\r\f]/g, " ")}"`;
+}
+
+let sheet: CSSStyleSheet | null = null;
+
+/** Head and foot of every page, where the browser can set them; a sheet made by script, as none may stand inline. */
+export function setMargins(headLeft: string, headRight: string, footLeft: string): void {
+  const rules = `@page {
+    margin: 16mm 12mm 16mm 12mm;
+    @top-left { content: ${quoted(headLeft)}; }
+    @top-right { content: ${quoted(headRight)}; }
+    @bottom-left { content: ${quoted(footLeft)}; }
+    @bottom-right { content: "Page " counter(page) " of " counter(pages); }
+  }`;
+  if (!("adoptedStyleSheets" in document)) return;
+  if (sheet === null) {
+    sheet = new CSSStyleSheet();
+    document.adoptedStyleSheets = [...document.adoptedStyleSheets, sheet];
+  }
+  sheet.replaceSync(rules);
+}
