@@ -18,7 +18,12 @@ const KINDS: Readonly<Record<string, string>> = {
 /** A value as a sentence can carry it: short, and with its kind where the kind is the point. */
 function show(value: unknown): string {
   if (value === null) return "null";
-  if (Array.isArray(value)) return `a list of ${value.length}`;
+  if (Array.isArray(value)) {
+    // A short list of plain values, as a band of moisture, is named; a long one or one of objects is counted.
+    const plain = value.every((item) => item === null || typeof item !== "object");
+    const named = `[${value.map((item) => JSON.stringify(item)).join(", ")}]`;
+    return plain && value.length > 0 && named.length <= 60 ? named : `a list of ${value.length}`;
+  }
   if (typeof value === "object") return "an object";
   const text = typeof value === "string" ? JSON.stringify(value) : String(value);
   return text.length > 60 ? `${text.slice(0, 57)}...` : text;

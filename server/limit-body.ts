@@ -11,8 +11,9 @@ export function limitBody(maxBytes: number) {
     maxSize: maxBytes,
     onError: (c) => {
       const announced = c.req.header("content-length");
-      const got = announced === undefined ? "more than that" : `${announced} bytes`;
-      const message = `the body: got ${got}, must be at most ${maxBytes / MB} MB (${maxBytes} bytes)`;
+      const mb = maxBytes / MB;
+      const got = announced === undefined ? `more than ${mb} MB` : `${announced} bytes`;
+      const message = `the body: got ${got}, must be at most ${mb} MB (${maxBytes} bytes)`;
       // The rest of the upload is not read: the connection cannot serve another request.
       c.header("Connection", "close");
       return sendProblem(c, 413, {

@@ -1,4 +1,5 @@
 import type { Issue, Outcome } from "../model/limits.ts";
+import { excerpt } from "../model/weather/index.ts";
 
 /** Names that reach into every JavaScript object; no request has a use for them. */
 const FORBIDDEN_KEYS = new Set(["__proto__", "constructor", "prototype"]);
@@ -74,7 +75,8 @@ export function readJson(text: string, path = ""): Outcome<unknown> {
   try {
     value = JSON.parse(text);
   } catch (error) {
-    const reason = error instanceof Error ? error.message : "not JSON";
+    // The parser quotes the text it stopped at: from a binary file that is nothing a screen can show.
+    const reason = error instanceof Error ? excerpt(error.message, 200) : "not JSON";
     return { ok: false, issues: [{ path, code: "invalid-json", message: `not valid JSON: ${reason}` }] };
   }
   const issues = structureIssues(value);

@@ -10,13 +10,15 @@ import {
   type CsvQuestion,
   reportQuestions,
 } from "./csv-questions.ts";
-import { fahrenheitDoubt } from "./fahrenheit-doubts.ts";
+import { dewPointDoubt, fahrenheitDoubt } from "./fahrenheit-doubts.ts";
 import { utcLabel } from "./labels.ts";
-import { COLUMN_LIMITS, HIGHEST_DEW_POINT_C } from "./limits.ts";
+import { COLUMN_LIMITS } from "./limits.ts";
 import { NO_RAIN_WARNING, prepareWeather } from "./prepare.ts";
 import { type CsvProblem, ProblemList } from "./problems.ts";
 import type { Attribution, ColumnName, Site, WeatherSeries } from "./series.ts";
+import { limitOfSuspicion } from "./unit-doubts.ts";
 import { celsiusOfFahrenheit } from "./units.ts";
+import { zoneDoubt } from "./zone-doubts.ts";
 
 export type { UnderstoodColumn };
 
@@ -69,10 +71,7 @@ function addIssue(issue: Issue, timed: readonly TimedRow[], header: CsvHeader, p
     row: line?.row ?? null,
     column,
     value: line === undefined || index === undefined ? null : (line.cells[index] ?? "").trim(),
-    limit:
-      issue.code === "unit-suspect"
-        ? `a dew point of at most ${HIGHEST_DEW_POINT_C} °C`
-        : limitOfColumn(column),
+    limit: issue.code === "unit-suspect" ? limitOfSuspicion(issue) : limitOfColumn(column),
   });
 }
 
@@ -152,7 +151,8 @@ export function parseCanonicalCsv(text: string, place: CsvPlace): CanonicalCsv {
   const count = (last.utcMs - first.utcMs) / HOUR_MS + 1;
   const columns = new Map<ColumnName, (number | null)[]>();
   for (const [name, index] of header.columns) {
-    const toUnit = name === "airTempC" && answers.airTempC === "degF" ? celsiusOfFahrenheit : undefined;
+    const answer = name === "airTempC" || name === "dewPointC" ? answers[name] : undefined;
+    const toUnit = answer === "degF" ? celsiusOfFahrenheit : undefined;
     columns.set(name, readColumn(name, index, timed, cells.delimiter, count, problems, toUnit));
   }
   if (problems.hasErrors()) return refuse(rows, count);
@@ -162,20 +162,32 @@ export function parseCanonicalCsv(text: string, place: CsvPlace): CanonicalCsv {
     const message = `${count - timed.length} hours between the rows have no row and count as missing`;
     problems.warn("missing-hours", message, { column: "startUtc" });
   }
+  const dewDoubt =
+    answers.airTempC === "degF" && answers.dewPointC === undefined ? dewPointDoubt(series) : null;
+  if (dewDoubt !== null) {
+    // As it stands the file would only be refused: nothing else of it is worth telling before the answer.
+    const questions = [askTemperatureUnit("dewPointC", dewDoubt)];
+    reportQuestions(questions, problems);
+    return { ...refuse(rows, count), questions };
+  }
   const prepared = prepareWeather(series);
   if (!prepared.ok) {
     for (const issue of prepared.issues) addIssue(issue, timed, header, problems);
     return refuse(rows, count);
   }
+  const zone = zoneDoubt(series.site, first.utcMs);
+  const degrees = fahrenheitDoubt(series, first.utcMs);
   for (const warning of prepared.value.warnings) {
     if (warning === NO_RAIN_WARNING) problems.warn("no-rain", warning, { column: "rainMm" });
-    else problems.warn("look-at-this", warning);
+    else if (warning === zone) problems.warn("zone-far-from-longitude", warning, { column: "site.timeZone" });
+    // The question about the unit tells this one; once it is answered there is nothing to look at.
+    else if (warning !== degrees) problems.warn("look-at-this", warning);
   }
   const { filledHours: filled, missingHours: missing } = prepared.value;
   const counts = { rows, hours: count, filled, missing };
   const questions: CsvQuestion[] = [];
-  const doubt = answers.airTempC === undefined ? fahrenheitDoubt(series, first.utcMs) : null;
-  if (doubt !== null) questions.push(askTemperatureUnit(doubt));
+  if (degrees !== null && answers.airTempC === undefined)
+    questions.push(askTemperatureUnit("airTempC", degrees));
   if (header.rainLike.length > 0 && answers.rainMm === undefined)
     questions.push(askRainColumn(header.rainLike));
   reportQuestions(questions, problems);

@@ -3,6 +3,7 @@ import { HOUR_MS, isKnownTimeZone } from "./clock.ts";
 import { utcLabel, utcLabelMs } from "./labels.ts";
 import { COLUMN_LIMITS, DEW_ABOVE_AIR_TOLERANCE_C, SITE_LIMITS, WIND_HEIGHT_LIMIT } from "./limits.ts";
 import type { Column, ColumnName, Site, WeatherColumns, WeatherSeries } from "./series.ts";
+import { shown } from "./shown.ts";
 import { unitSuspicions } from "./unit-doubts.ts";
 
 /** Everything that can be wrong with a series, told by path, value and limit. Paths begin with `weather.`. */
@@ -99,7 +100,7 @@ export function rangeWords(name: ColumnName, value: number, limit: Limit): strin
     (name === "airTempC" || name === "dewPointC") && value > limit.max
       ? " (is the column in °F? °C = (°F - 32) / 1.8)"
       : "";
-  return `got ${String(value)}, ${limitInWords(limit)}${hint}`;
+  return `got ${shown(value, limit)}, ${limitInWords(limit)}${hint}`;
 }
 
 /** Checks the length and the values of one column. */
@@ -183,7 +184,7 @@ function checkDewPoint(hours: WeatherColumns, issues: Issue[]): void {
     issues.push({
       path: at,
       code: "dew-point-above-air",
-      message: `${at}: got ${point} °C, must be at most the air temperature of ${air} °C plus ${DEW_ABOVE_AIR_TOLERANCE_C} °C`,
+      message: `${at}: got ${shown(point)} °C, must be at most the air temperature of ${shown(air)} °C plus ${DEW_ABOVE_AIR_TOLERANCE_C} °C`,
     });
   }
   andMore(issues, path, "dew-point-above-air", wrong);

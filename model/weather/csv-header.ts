@@ -4,6 +4,7 @@ import { type CsvAnswers, NO_RAIN_COLUMN } from "./csv-questions.ts";
 import { COLUMN_LIMITS } from "./limits.ts";
 import type { ProblemList } from "./problems.ts";
 import type { ColumnName } from "./series.ts";
+import { excerpt } from "./shown.ts";
 
 /** The header of a canonical file: which column holds what, and what is missing. */
 
@@ -39,7 +40,7 @@ export function readHeader(
   if (rainColumn !== undefined && !cells.header.includes(rainColumn)) {
     problems.error(
       "missing-column",
-      `column ${rainColumn}: not in the header, and rainMm is to be read from it`,
+      `column ${excerpt(rainColumn)}: not in the header, and rainMm is to be read from it`,
       {
         column: rainColumn,
       },
@@ -51,21 +52,26 @@ export function readHeader(
     const name = byUser ? "rainMm" : byName.get(text.toLowerCase());
     const isTime = text.toLowerCase() === "startutc";
     if (isTime ? time >= 0 : name !== undefined && columns.has(name)) {
-      problems.error("duplicate-column", `column ${text}: stands twice in the header, must stand once`, {
-        column: text,
-      });
+      problems.error(
+        "duplicate-column",
+        `column ${excerpt(text)}: stands twice in the header, must stand once`,
+        {
+          column: text,
+        },
+      );
     } else if (isTime) {
       time = index;
       understood.push({ column: text, as: "startUtc", unit: "ISO 8601", basis: "header" });
     } else if (name !== undefined) {
       columns.set(name, index);
-      const basis = byUser || (name === "airTempC" && answers.airTempC !== undefined) ? "user" : "header";
-      const unit = name === "airTempC" && answers.airTempC === "degF" ? "°F" : COLUMN_LIMITS[name].unit;
+      const answer = name === "airTempC" || name === "dewPointC" ? answers[name] : undefined;
+      const basis = byUser || answer !== undefined ? "user" : "header";
+      const unit = answer === "degF" ? "°F" : COLUMN_LIMITS[name].unit;
       understood.push({ column: text, as: name, unit, basis });
     } else if (text !== "") {
       if (RAIN_LIKE.test(text)) rainLike.push(text);
       const known = ["startUtc", ...COLUMN_NAMES].join(", ");
-      problems.warn("unknown-column", `column ${text}: not known and left out; known are ${known}`, {
+      problems.warn("unknown-column", `column ${excerpt(text)}: not known and left out; known are ${known}`, {
         column: text,
       });
     }

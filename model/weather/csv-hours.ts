@@ -6,6 +6,7 @@ import { readIsoTime, utcLabel } from "./labels.ts";
 import { COLUMN_LIMITS } from "./limits.ts";
 import type { ProblemList } from "./problems.ts";
 import type { ColumnName } from "./series.ts";
+import { excerpt } from "./shown.ts";
 
 /** The rows of a canonical file: their hours, their widths, the values of a column. */
 
@@ -25,6 +26,9 @@ export function readTimes(cells: CsvCells, timeIndex: number, problems: ProblemL
   const timed: TimedRow[] = [];
   const rowOf = new Map<number, number>();
   let before: TimedRow | null = null;
+  // The row above, as far as its time can be believed: rows in disorder are told against it, not against the latest
+  // hour of the file, or one row moved to the top would accuse all others.
+  let above: { readonly row: number; readonly utcMs: number } | null = null;
   for (const line of cells.rows) {
     const value = (line.cells[timeIndex] ?? "").trim();
     const at = { row: line.row, column: "startUtc", value, limit: UTC_RULE };
@@ -32,65 +36,87 @@ export function readTimes(cells: CsvCells, timeIndex: number, problems: ProblemL
     if (time.kind !== "moment") {
       if (time.kind === "no-zone") {
         const why = "has neither Z nor an offset, so it could be any hour of the day";
-        problems.error("time-without-zone", `row ${line.row}, startUtc: ${value} ${why}; ${UTC_RULE}`, at);
+        problems.error(
+          "time-without-zone",
+          `row ${line.row}, startUtc: ${excerpt(value)} ${why}; ${UTC_RULE}`,
+          at,
+        );
       } else {
-        problems.error("not-a-time", `row ${line.row}, startUtc: got "${value}", ${UTC_RULE}`, at);
+        problems.error("not-a-time", `row ${line.row}, startUtc: got "${excerpt(value)}", ${UTC_RULE}`, at);
       }
       continue;
     }
     const { utcMs } = time;
     const twin = rowOf.get(utcMs);
-    const limit =
-      before === null ? "" : `must be ${utcLabel(before.utcMs + HOUR_MS)}, or whole hours after it`;
-    const here = { ...at, limit };
     const says = `row ${line.row}, startUtc: got ${value}`;
+    let believed = true;
     if (twin !== undefined) {
       problems.error(
         "duplicate-hour",
         `${says}, the same hour as in row ${twin}; each hour must stand once`,
-        here,
+        { ...at, limit: "each hour must stand once" },
       );
+    } else if (above !== null && utcMs < above.utcMs) {
+      const told = `row ${above.row} above it, ${utcLabel(above.utcMs)}`;
+      problems.error("not-increasing", `${says}, earlier than ${told}; sort the rows by time`, {
+        ...at,
+        limit: `must come after ${told}`,
+      });
     } else if (before !== null && utcMs < before.utcMs) {
-      problems.error(
-        "not-increasing",
-        `${says}, earlier than row ${before.row}; sort the rows by time`,
-        here,
-      );
+      // In order with its neighbour, inside a run that stands too late: the run's first row was told.
     } else if (before !== null && (utcMs - before.utcMs) % HOUR_MS !== 0) {
-      problems.error(
-        "not-hourly",
-        `${says}, not a whole number of hours after row ${before.row}; ${limit}`,
-        here,
-      );
+      const limit = `must be ${utcLabel(before.utcMs + HOUR_MS)}, or whole hours after it`;
+      problems.error("not-hourly", `${says}, not a whole number of hours after row ${before.row}; ${limit}`, {
+        ...at,
+        limit,
+      });
     } else if (before !== null && utcMs - before.utcMs > LONGEST_GAP_H * HOUR_MS) {
       const days = ((utcMs - before.utcMs) / HOUR_MS / 24).toFixed(0);
       problems.error(
         "gap-too-long",
         `${says}, ${days} days after row ${before.row}; at most 31 days may be missing`,
-        here,
+        { ...at, limit: "at most 31 days may be missing" },
       );
+      believed = false;
     } else {
       before = { ...line, utcMs };
       timed.push(before);
     }
     rowOf.set(utcMs, twin ?? line.row);
+    if (believed) above = { row: line.row, utcMs };
   }
   return timed;
 }
 
-/** Rows with more or fewer cells than the header. */
+/**
+ * Rows with more or fewer cells than the header. A cell that is not there is no empty one: a file cut short looks like
+ * that, and so does a column that was pasted in too short.
+ */
 export function checkWidths(cells: CsvCells, problems: ProblemList): void {
   const width = cells.header.length;
+  const total = cells.rows.length;
+  /** For each column the first row that ends before it, and how many do. */
+  const short = cells.header.map(() => ({ row: 0, cells: 0, count: 0 }));
   for (const { row, cells: line } of cells.rows) {
     const limit = `must have ${width} cells`;
     if (line.slice(width).some((cell) => cell.trim() !== "")) {
       const message = `row ${row}: got ${line.length} cells, ${limit} like the header`;
       problems.error("too-many-cells", message, { row, value: String(line.length), limit });
-    } else if (line.length < width) {
-      const message = `row ${row}: got ${line.length} cells, ${limit} like the header; those missing count as empty`;
-      problems.warn("too-few-cells", message, { row, value: String(line.length), limit });
+    }
+    for (const column of short.slice(line.length)) {
+      if (column.count === 0) Object.assign(column, { row, cells: line.length });
+      column.count++;
     }
   }
+  short.forEach(({ row, cells: got, count }, index) => {
+    const name = cells.header[index] ?? "";
+    if (count === 0 || name === "") return;
+    const limit = `must have ${width} cells`;
+    const message =
+      `column ${excerpt(name)}: too short, ${count} of ${total} rows have no cell for it, the first is row ${row} with ${got} ` +
+      `cells; each row ${limit} like the header. Leave a missing value empty between its separators`;
+    problems.error("too-few-cells", message, { row, column: name, value: String(got), limit });
+  });
 }
 
 /** One column as hourly values; hours without a row, and missing cells, are null. */
@@ -115,7 +141,7 @@ export function readColumn(
     if (cell.kind === "text") {
       problems.error(
         "not-a-number",
-        `row ${line.row}, ${name}: got "${text}", must be a number or empty`,
+        `row ${line.row}, ${name}: got "${excerpt(text)}", must be a number or empty`,
         at,
       );
     } else if (within(toUnit(cell.value), limit)) {

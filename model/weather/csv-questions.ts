@@ -11,11 +11,14 @@ export interface CsvQuestion {
 }
 
 export const TEMPERATURE_UNITS = ["degC", "degF"] as const;
+export type TemperatureUnit = (typeof TEMPERATURE_UNITS)[number];
 
 /** Answers given beside the file. */
 export interface CsvAnswers {
   /** Unit of the air temperature. */
-  readonly airTempC?: (typeof TEMPERATURE_UNITS)[number] | undefined;
+  readonly airTempC?: TemperatureUnit | undefined;
+  /** Unit of the dew point. */
+  readonly dewPointC?: TemperatureUnit | undefined;
   /** The column that holds the rain of each hour in mm, or "none" where rain was not measured. */
   readonly rainMm?: string | undefined;
 }
@@ -23,11 +26,11 @@ export interface CsvAnswers {
 /** The answer that there is no rain in the file. */
 export const NO_RAIN_COLUMN = "none";
 
-export function askTemperatureUnit(doubt: string): CsvQuestion {
+export function askTemperatureUnit(column: "airTempC" | "dewPointC", doubt: string): CsvQuestion {
   return {
-    id: "airTempC",
-    column: "airTempC",
-    ask: `Is airTempC in degC or degF? ${doubt}`,
+    id: column,
+    column,
+    ask: `Is ${column} in degC or degF? ${doubt}`,
     choices: TEMPERATURE_UNITS,
   };
 }

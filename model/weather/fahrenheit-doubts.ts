@@ -1,6 +1,8 @@
 import { median } from "simple-statistics";
 import { HOUR_MS, localOffsetsMs } from "./clock.ts";
+import { DEW_ABOVE_AIR_TOLERANCE_C } from "./limits.ts";
 import type { WeatherSeries } from "./series.ts";
+import { shown } from "./shown.ts";
 
 /** Temperatures that fit every range of °C and still look like °F: for asking, never for changing a value. */
 
@@ -13,16 +15,30 @@ const WIDE_DAILY_RANGE_C = 26;
  */
 const WIDE_DEPRESSION_C = 25;
 
-function wideDays(series: WeatherSeries, startUtcMs: number): string | null {
+/**
+ * Hours hotter than this, or nights that on the median cool no further, are known from a few hot deserts; spring days
+ * in degrees Fahrenheit look the same. Both assumed: a farm in such a desert answers once.
+ */
+const HOT_HOUR_C = 43;
+const HOT_NIGHT_C = 30;
+
+/** Lowest and highest temperature of a local day. */
+interface DayOfTemps {
+  readonly low: number;
+  readonly high: number;
+}
+
+/** Days of which at least 20 hours are there. */
+function wholeDays(series: WeatherSeries, startUtcMs: number): DayOfTemps[] {
   const temps = series.hours.airTempC;
   const offsets = localOffsetsMs(series.site.timeZone, startUtcMs, temps.length);
-  const ranges: number[] = [];
+  const days: DayOfTemps[] = [];
   let day = Number.NaN;
   let low = Number.POSITIVE_INFINITY;
   let high = Number.NEGATIVE_INFINITY;
   let seen = 0;
   const close = () => {
-    if (seen >= 20) ranges.push(high - low);
+    if (seen >= 20) days.push({ low, high });
     low = Number.POSITIVE_INFINITY;
     high = Number.NEGATIVE_INFINITY;
     seen = 0;
@@ -40,10 +56,26 @@ function wideDays(series: WeatherSeries, startUtcMs: number): string | null {
     seen++;
   }
   close();
-  if (ranges.length < 3) return null;
-  const range = median(ranges);
+  return days;
+}
+
+function wideDays(days: readonly DayOfTemps[]): string | null {
+  if (days.length < 3) return null;
+  const range = median(days.map(({ low, high }) => high - low));
   if (range <= WIDE_DAILY_RANGE_C) return null;
   return `airTempC moves by ${range.toFixed(0)} °C a day on the median, more than ${WIDE_DAILY_RANGE_C} °C is rare anywhere. Is it in °F?`;
+}
+
+function hotAir({ hours }: WeatherSeries, days: readonly DayOfTemps[]): string | null {
+  let hottest = Number.NEGATIVE_INFINITY;
+  for (const value of hours.airTempC) if (value !== null && value > hottest) hottest = value;
+  if (hottest > HOT_HOUR_C) {
+    return `airTempC reaches ${shown(hottest)} °C, above ${HOT_HOUR_C} °C is rare outside hot deserts. Is it in °F?`;
+  }
+  if (days.length === 0) return null;
+  const night = median(days.map(({ low }) => low));
+  if (night <= HOT_NIGHT_C) return null;
+  return `airTempC falls no lower than ${shown(night)} °C a day on the median, above ${HOT_NIGHT_C} °C is rare outside hot deserts. Is it in °F?`;
 }
 
 /** Where humidity is given the dew points it implies tell more, see unit-doubts.ts; this is for a dew point alone. */
@@ -63,5 +95,17 @@ function wideDepression({ hours }: WeatherSeries): string | null {
 
 /** Why the air temperature may be in °F, as a sentence; null where nothing speaks for it. */
 export function fahrenheitDoubt(series: WeatherSeries, startUtcMs: number): string | null {
-  return wideDepression(series) ?? wideDays(series, startUtcMs);
+  const days = wholeDays(series, startUtcMs);
+  return wideDepression(series) ?? wideDays(days) ?? hotAir(series, days);
+}
+
+/** Why a dew point beside an air temperature that was converted from °F may be in °F too; null where nothing does. */
+export function dewPointDoubt({ hours }: WeatherSeries): string | null {
+  let above = 0;
+  hours.airTempC.forEach((air, i) => {
+    const dew = hours.dewPointC?.[i];
+    if (typeof air === "number" && typeof dew === "number" && dew > air + DEW_ABOVE_AIR_TOLERANCE_C) above++;
+  });
+  if (above === 0) return null;
+  return `In ${above} ${above === 1 ? "hour" : "hours"} it would stand above the air temperature, which it cannot.`;
 }

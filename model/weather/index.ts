@@ -18,6 +18,7 @@ export type { CsvProblem } from "./problems.ts";
 export * from "./radiation.ts";
 export * from "./reference-et.ts";
 export type * from "./series.ts";
+export { excerpt } from "./shown.ts";
 export * from "./sun.ts";
 export * from "./units.ts";
 export * from "./wind.ts";

@@ -1,3 +1,5 @@
+import { cleaned, excerpt } from "./shown.ts";
+
 /** What is wrong in a file, told by row and column, with a cap on how often the same thing is said. */
 
 export interface CsvProblem {
@@ -17,11 +19,6 @@ export type ProblemPlace = Partial<Pick<CsvProblem, "row" | "column" | "value" |
 
 /** How often one kind of problem in one column is told with its row; the rest is counted. */
 const TOLD_SINGLY = 10;
-
-/** A file that is no table can hold cells of any length: what is shown of one is short. */
-function shorten<T extends string | null>(text: T, most: number): T | string {
-  return text === null || text.length <= most ? text : `${text.slice(0, most - 3)}...`;
-}
 
 /** Collects problems in the order found. */
 export class ProblemList {
@@ -64,12 +61,12 @@ export class ProblemList {
     const { row = null, column = null, value = null, limit = null } = place;
     const problem: CsvProblem = {
       row,
-      column: shorten(column, 60),
-      value: shorten(value, 60),
-      limit,
+      column: column === null ? null : excerpt(column),
+      value: value === null ? null : excerpt(value),
+      limit: limit === null ? null : cleaned(limit),
       code,
       severity,
-      message: shorten(message, 400),
+      message: excerpt(message, 400),
     };
     const key = JSON.stringify([code, row === null ? null : column]);
     const seen = this.#counts.get(key) ?? { first: problem, count: 0 };

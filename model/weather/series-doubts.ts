@@ -2,6 +2,8 @@ import { HOUR_MS } from "./clock.ts";
 import { fahrenheitDoubt } from "./fahrenheit-doubts.ts";
 import { utcLabel } from "./labels.ts";
 import type { WeatherSeries } from "./series.ts";
+import { shown } from "./shown.ts";
+import { zoneDoubt } from "./zone-doubts.ts";
 
 /** What is possible but odd enough to be said: nothing here changes a value. */
 
@@ -36,7 +38,7 @@ function brightHours(series: WeatherSeries, startUtcMs: number, clearSkyWm2: Flo
     const limit = BRIGHT.ratio * (clearSkyWm2[hour] as number) + BRIGHT.allowanceWm2;
     warnings.push(
       `Radiation above a clear sky in ${bright} ${bright === 1 ? "hour" : "hours"}, most at ` +
-        `${utcLabel(startUtcMs + hour * HOUR_MS)}: ${solar[hour]} W/m², at most ${limit.toFixed(0)} W/m² expected. ` +
+        `${utcLabel(startUtcMs + hour * HOUR_MS)}: ${shown(Number(solar[hour]))} W/m², at most ${limit.toFixed(0)} W/m² expected. ` +
         "Check the clock, the place and the unit.",
     );
   }
@@ -52,5 +54,10 @@ function brightHours(series: WeatherSeries, startUtcMs: number, clearSkyWm2: Flo
 /** Everything odd about a checked series, as sentences. */
 export function seriesDoubts(series: WeatherSeries, startUtcMs: number, clearSkyWm2: Float64Array): string[] {
   const degrees = fahrenheitDoubt(series, startUtcMs);
-  return [...brightHours(series, startUtcMs, clearSkyWm2), ...(degrees === null ? [] : [degrees])];
+  const zone = zoneDoubt(series.site, startUtcMs);
+  return [
+    ...(zone === null ? [] : [zone]),
+    ...brightHours(series, startUtcMs, clearSkyWm2),
+    ...(degrees === null ? [] : [degrees]),
+  ];
 }

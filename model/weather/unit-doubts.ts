@@ -2,6 +2,7 @@ import { type Issue, within } from "../limits.ts";
 import { dewPointC, vapourPressureKPa } from "./air.ts";
 import { COLUMN_LIMITS, HIGHEST_DEW_POINT_C } from "./limits.ts";
 import type { WeatherColumns } from "./series.ts";
+import { shown } from "./shown.ts";
 
 /** Median of the values; NaN of none. */
 function median(values: number[]): number {
@@ -14,6 +15,14 @@ function median(values: number[]): number {
 
 /** Dew points implied by temperature and humidity must be possible on Earth and agree with a dew point column, °C. */
 const DEW_DISAGREEMENT_C = 3;
+
+/** What a suspicion would have accepted, in words: an implied dew point, two that agree, or per cent. */
+export function limitOfSuspicion({ path }: Issue): string {
+  if (path.endsWith("relHumidityPct")) return "per cent of 0-100, not a fraction of 0-1";
+  return path.endsWith("]")
+    ? `a dew point of at most ${HIGHEST_DEW_POINT_C} °C`
+    : `dew points within ${DEW_DISAGREEMENT_C} °C of each other`;
+}
 
 /**
  * Looks for a column in another unit than its name says. Cool °F readings pass every range of °C, but together with
@@ -47,7 +56,7 @@ export function unitSuspicions(hours: WeatherColumns): Issue[] {
       path: at,
       code: "unit-suspect",
       message:
-        `${at}: ${airTempC[worst.hour]} °C with ${relHumidityPct[worst.hour]} % humidity means a dew point of ` +
+        `${at}: ${shown(Number(airTempC[worst.hour]))} °C with ${shown(Number(relHumidityPct[worst.hour]))} % humidity means a dew point of ` +
         `${worst.dewC.toFixed(0)} °C, and none above ${HIGHEST_DEW_POINT_C} °C is possible (${impossible} such ` +
         `${impossible === 1 ? "hour" : "hours"}). Is airTempC in °F? °C = (°F - 32) / 1.8`,
     });
@@ -66,7 +75,7 @@ export function unitSuspicions(hours: WeatherColumns): Issue[] {
       path: "weather.hours.relHumidityPct",
       code: "unit-suspect",
       message:
-        `weather.hours.relHumidityPct: the most humid hour has ${mostHumid} %, which no weather has. ` +
+        `weather.hours.relHumidityPct: the most humid hour has ${shown(mostHumid)} %, which no weather has. ` +
         "Is the column a fraction of 0-1? Give per cent of 0-100",
     });
   }

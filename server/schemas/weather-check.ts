@@ -5,7 +5,8 @@ import { limited, record } from "./parts.ts";
 import { drydownWeather, siteSchema } from "./weather.ts";
 
 /** Answers to the questions that an earlier check of the file asked, by their id. */
-const answers = { airTempC: z.enum(TEMPERATURE_UNITS).optional(), rainMm: z.string().optional() };
+const unit = z.enum(TEMPERATURE_UNITS).optional();
+const answers = { airTempC: unit, dewPointC: unit, rainMm: z.string().optional() };
 
 /** What a file of weather does not say itself. */
 export const uploadPlace = record({

@@ -26,10 +26,10 @@ function placeFromQuery(query: Readonly<Record<string, string>>): Outcome<z.infe
   );
   const flat = check(uploadQuery, given);
   if (!flat.ok) return flat;
-  const { windHeightM, airTempC, rainMm, ...site } = flat.value;
+  const { windHeightM, airTempC, dewPointC, rainMm, ...site } = flat.value;
   const issues = checkSite(site, "");
   if (issues.length > 0) return { ok: false, issues };
-  return { ok: true, value: { site, windHeightM, airTempC, rainMm } };
+  return { ok: true, value: { site, windHeightM, airTempC, dewPointC, rainMm } };
 }
 
 function placeFromMapping(mapping: string): Outcome<z.infer<typeof uploadPlace>> {

@@ -58,6 +58,27 @@ test("a course takes weather without a rain column, and says that it is assumed 
   expect(await response.text()).toContain("assumed dry");
 });
 
+test("a cool file in °F is asked about, air and dew point in turn, and read once both are answered", async () => {
+  const hours = Array.from({ length: 48 }, (_, i) => {
+    const label = new Date(Date.UTC(2026, 3, 1, i)).toISOString();
+    return `${label},${(44 + 6 * Math.sin(i / 4)).toFixed(1)},25.2,2,40,0`;
+  });
+  const text = ["startUtc,airTempC,dewPointC,windSpeedMps,cloudPct,rainMm", ...hours].join("\n");
+  expect((await checkCsv(text)).questions).toMatchObject([{ id: "airTempC" }]);
+  expect((await checkCsv(text, "America/Chicago&airTempC=degF")).questions).toMatchObject([
+    { id: "dewPointC" },
+  ]);
+  const { series, questions } = await checkCsv(text, "America/Chicago&airTempC=degF&dewPointC=degF");
+  expect(questions).toEqual([]);
+  expect(series?.hours.dewPointC?.[0]).toBeCloseTo(-3.78, 2);
+});
+
+test("a zone far from the longitude is a warning under its own code", async () => {
+  const { series, problems } = await checkCsv(theModel.template, "Europe/Vienna");
+  expect(series).not.toBeNull();
+  expect(problems).toMatchObject([{ code: "zone-far-from-longitude", severity: "warning" }]);
+});
+
 test("an answer beside the file closes the question it asked", async () => {
   const text = theModel.template.replace("rainMm", "rain_mm");
   const asked = await checkCsv(text);

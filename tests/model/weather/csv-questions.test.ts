@@ -18,6 +18,9 @@ function file(low: number, high: number, humidity: string, rain = "rainMm"): str
 describe("a temperature that may be in degrees Fahrenheit", () => {
   test.each([
     ["by its dew point", file(41, 55, "dewPointC=3"), "dewPointC"],
+    ["by its hottest hour", file(38, 50, "relHumidityPct=45"), "reaches 50 °C, above 43 °C"],
+    ["by its hottest hour beside a dew point in °F", file(38, 50, "dewPointC=25"), "reaches 50 °C"],
+    ["by its warm nights", file(34, 42, "relHumidityPct=40"), "no lower than 34 °C a day on the median"],
     ["by its daily range", file(20, 55, "relHumidityPct=30"), "a day"],
   ])("%s is asked about, and there is no series", (_, text, why) => {
     const { series, questions, problems } = parse(text);
@@ -40,6 +43,27 @@ describe("a temperature that may be in degrees Fahrenheit", () => {
     );
     const unit = airTempC === "degF" ? "°F" : "°C";
     expect(understood[1]).toEqual({ column: "airTempC", as: "airTempC", unit, basis: "user" });
+  });
+  test("a desert answers once, and is not told of it again", () => {
+    const { series, questions, problems } = parse(file(31, 46, "relHumidityPct=15"), { airTempC: "degC" });
+    expect([series?.hours.airTempC[18], questions, problems]).toEqual([expect.any(Number), [], []]);
+  });
+  test("a summer of hot days and cool nights is not asked about", () => {
+    expect(parse(file(22, 42, "relHumidityPct=20"))).toMatchObject({ questions: [], problems: [] });
+  });
+  test("a dew point that would stand above the converted air is asked about in its turn", () => {
+    const text = file(38, 50, "dewPointC=25");
+    const { series, questions, counts } = parse(text, { airTempC: "degF" });
+    expect([series, counts.hours]).toEqual([null, 96]);
+    expect(questions).toMatchObject([{ id: "dewPointC", choices: ["degC", "degF"] }]);
+    const both = parse(text, { airTempC: "degF", dewPointC: "degF" });
+    expect(both.questions).toEqual([]);
+    expect(both.series?.hours.dewPointC?.[0]).toBeCloseTo(-3.89, 2);
+    expect(both.understood[2]).toMatchObject({ as: "dewPointC", unit: "°F", basis: "user" });
+    // In °C after all: the file contradicts itself, and that is told as an error.
+    expect(parse(text, { airTempC: "degF", dewPointC: "degC" }).problems[0]?.code).toBe(
+      "dew-point-above-air",
+    );
   });
   test("above 60 it is read too, once said to be °F", () => {
     expect(parse(file(68, 95, "relHumidityPct=50")).series).toBeNull();
