@@ -20,9 +20,11 @@ function show(value: unknown): string {
   if (value === null) return "null";
   if (Array.isArray(value)) {
     // A short list of plain values, as a band of moisture, is named; a long one or one of objects is counted.
-    const plain = value.every((item) => item === null || typeof item !== "object");
-    const named = `[${value.map((item) => JSON.stringify(item)).join(", ")}]`;
-    return plain && value.length > 0 && named.length <= 60 ? named : `a list of ${value.length}`;
+    const { length } = value;
+    const short =
+      length > 0 && length <= 6 && value.every((item) => item === null || typeof item !== "object");
+    const named = short ? `[${value.map((item) => JSON.stringify(item)).join(", ")}]` : "";
+    return short && named.length <= 60 ? named : `a list of ${length}`;
   }
   if (typeof value === "object") return "an object";
   const text = typeof value === "string" ? JSON.stringify(value) : String(value);

@@ -4,7 +4,7 @@ import { utcLabel } from "../weather/labels.ts";
 import type { OperationAnswer } from "./answer.ts";
 import type { CutMoment } from "./options.ts";
 import type { PlanStep } from "./request.ts";
-import type { FarmClock } from "./work-hours.ts";
+import type { FarmClock, Span } from "./work-hours.ts";
 
 /** The day after the cut at a local hour; an hour that the clock skips is taken an hour later, one it doubles the first time. */
 function morningAfter(clock: FarmClock, cutUtcMs: number, hour: number): number {
@@ -23,19 +23,23 @@ function wholeMinutesMs(hours: number): number {
 
 /**
  * When a step is done, UTC ms; null where that waits for a window, or falls before the cut or after the weather.
- * A step before a window never comes before the cut itself.
+ * A step before a window lies inside the working day of that window's start: where the window opens with the day, the
+ * step is the day's first work. It never comes before the cut itself.
  */
 function momentOf(
   step: PlanStep,
   clock: FarmClock,
   cut: CutMoment,
+  days: readonly Span[],
   windowStartMs: number | null,
 ): number | null {
   if (step.rule === "morning-after") return morningAfter(clock, cut.cutUtcMs, step.hour);
   if (step.rule === "after-cut") return cut.courseCutUtcMs + wholeMinutesMs(step.hours);
   if (step.rule === "before-window") {
     if (windowStartMs === null) return null;
-    return Math.max(cut.courseCutUtcMs, windowStartMs - wholeMinutesMs(step.hours));
+    const day = days.find(({ startMs, endMs }) => windowStartMs >= startMs && windowStartMs < endMs);
+    const earliestMs = Math.max(cut.courseCutUtcMs, day?.startMs ?? cut.courseCutUtcMs);
+    return Math.max(earliestMs, windowStartMs - wholeMinutesMs(step.hours));
   }
   return Math.floor(Date.parse(step.atUtc) / 1000) * 1000;
 }
@@ -48,12 +52,13 @@ export function planOperations(
   plan: readonly PlanStep[],
   clock: FarmClock,
   cut: CutMoment,
+  days: readonly Span[],
   windowStartMs: number | null,
   endUtcMs: number,
 ): Operation[] {
   const operations: Operation[] = [];
   for (const step of plan) {
-    const atUtcMs = momentOf(step, clock, cut, windowStartMs);
+    const atUtcMs = momentOf(step, clock, cut, days, windowStartMs);
     if (atUtcMs === null || atUtcMs < cut.courseCutUtcMs || atUtcMs >= endUtcMs) continue;
     operations.push({ kind: step.kind, atUtcMs, coveredFraction: step.coveredFraction ?? null });
   }
@@ -63,6 +68,25 @@ export function planOperations(
 /** True where a step can only be placed once a window is known. */
 export function waitsForWindow(plan: readonly PlanStep[]): boolean {
   return plan.some((step) => step.rule === "before-window");
+}
+
+/**
+ * The working days with what lies before the last step that was placed by its window taken off: the window that counts
+ * starts no earlier than the step that prepares it.
+ */
+export function daysAfterSteps(
+  plan: readonly PlanStep[],
+  clock: FarmClock,
+  cut: CutMoment,
+  days: readonly Span[],
+  windowStartMs: number,
+): readonly Span[] {
+  const steps = plan.filter((step) => step.rule === "before-window");
+  const moments = steps.map((step) => momentOf(step, clock, cut, days, windowStartMs) ?? windowStartMs);
+  const fromMs = Math.max(cut.courseCutUtcMs, ...moments);
+  return days
+    .filter(({ endMs }) => endMs > fromMs)
+    .map(({ startMs, endMs }) => ({ startMs: Math.max(startMs, fromMs), endMs }));
 }
 
 /** The passes as the answer lists them, each with the cover it leaves. */

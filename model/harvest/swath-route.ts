@@ -7,7 +7,7 @@ import type { Drying, DryingStore, Ground } from "./drying-store.ts";
 import { rainBetweenMm } from "./drying-store.ts";
 import { firstAtOrBelow, limitedBy, type Need, windowsOf } from "./limited-by.ts";
 import type { CutMoment } from "./options.ts";
-import { operationAnswers, planOperations, waitsForWindow } from "./plan.ts";
+import { daysAfterSteps, operationAnswers, planOperations, waitsForWindow } from "./plan.ts";
 import { defaultPlan, ROUTE_CATALOGUE } from "./routes.ts";
 import type { Settled, SettledRoute, SettledTreatment } from "./settle.ts";
 import { spanHours, type Track } from "./spans.ts";
@@ -45,16 +45,18 @@ function settleCourse(
   cut: CutMoment,
   treatment: SettledTreatment,
   route: SettledRoute,
-  need: Need,
-): { operations: Operation[]; drying: Drying; windows: Span[] } {
-  const { clock, endUtcMs, swath } = settled;
+  asked: Need,
+): { operations: Operation[]; drying: Drying; need: Need; windows: Span[] } {
+  const { clock, days, endUtcMs, swath } = settled;
   const plan =
     treatment.plan ??
     defaultPlan(route.route, swath.crop, treatment.swath.stubbleCm, treatment.swath.coveredFraction);
   const place = (windowStartMs: number | null) => {
-    const operations = planOperations(plan, clock, cut, windowStartMs, endUtcMs);
+    const operations = planOperations(plan, clock, cut, days, windowStartMs, endUtcMs);
     const drying = store.of(cut.courseCutUtcMs, treatment, operations);
-    return { operations, drying, windows: windowsOf(drying.track, need) };
+    const left = windowStartMs === null ? days : daysAfterSteps(plan, clock, cut, days, windowStartMs);
+    const need = { ...asked, days: left };
+    return { operations, drying, need, windows: windowsOf(drying.track, need) };
   };
   const first = place(null);
   const found = first.windows[0];
@@ -84,8 +86,8 @@ export function swathRoute(
   route: SettledRoute,
 ): FoundRoute {
   const { weather, clock, days, areaHa, endUtcMs } = settled;
-  const need: Need = { bandWb: route.bandWb ?? [0, 1], hours: areaHa / (route.haPerH ?? areaHa), days };
-  const { operations, drying, windows } = settleCourse(settled, store, cut, treatment, route, need);
+  const asked: Need = { bandWb: route.bandWb ?? [0, 1], hours: areaHa / (route.haPerH ?? areaHa), days };
+  const { operations, drying, need, windows } = settleCourse(settled, store, cut, treatment, route, asked);
   const { track, course } = drying;
   const fromMs = cut.courseCutUtcMs;
   const first = windows[0] ?? null;

@@ -81,10 +81,10 @@ function fitMinute(farm: Farm, lines: Lines, band: readonly [number, number], ms
   return true;
 }
 
-function windowsOf(farm: Farm, lines: Lines, band: readonly [number, number], hours: number) {
+function windowsOf(farm: Farm, lines: Lines, band: readonly [number, number], hours: number, fromMs = 0) {
   const found: { startMs: number; endMs: number; day: number }[] = [];
   let open: { startMs: number; endMs: number; day: number } | null = null;
-  for (let ms = Math.ceil(lines.fromMs / MIN) * MIN; ms + MIN <= farm.endMs; ms += MIN) {
+  for (let ms = Math.ceil(Math.max(lines.fromMs, fromMs) / MIN) * MIN; ms + MIN <= farm.endMs; ms += MIN) {
     const day = farm.days[(ms - farm.table.startMs) / MIN] ?? null;
     const fit = day !== null && fitMinute(farm, lines, band, ms);
     if (open && (!fit || open.day !== day)) {
@@ -127,6 +127,15 @@ function minuteShowing(farm: Farm, day: number, hour: number): number {
   return Number.POSITIVE_INFINITY;
 }
 
+/** Walks back from a window minute by minute, so many hours, and no further than its working day goes. */
+function minuteBefore(farm: Farm, windowMs: number, hours: number): number {
+  const dayAt = (ms: number) => farm.days[Math.round((ms - farm.table.startMs) / MIN)] ?? null;
+  const day = dayAt(windowMs);
+  let ms = windowMs;
+  for (let walked = 0; walked < hours * 60 && dayAt(ms - MIN) === day; walked++) ms -= MIN;
+  return ms;
+}
+
 function passesOf(
   farm: Farm,
   plan: readonly PlanStep[],
@@ -144,7 +153,7 @@ function passesOf(
       atUtcMs = courseCutMs + step.hours * HOUR;
     } else if (step.rule === "before-window") {
       if (windowMs === null) continue;
-      atUtcMs = Math.max(courseCutMs, windowMs - step.hours * HOUR);
+      atUtcMs = Math.max(courseCutMs, minuteBefore(farm, windowMs, step.hours));
     } else {
       atUtcMs = Date.parse(step.atUtc);
     }
@@ -200,18 +209,23 @@ function swathPairs(request: WindowsRequest, farm: Farm, course: CourseFunction)
         const band = route.bandWb ?? [0, 0];
         const hours = request.field.areaHa / (route.haPerH ?? Number.NaN);
         const plan = treatment.plan ?? [];
-        const run = (passes: Operation[]) =>
+        const run = (passes: Operation[], fromMs: number) =>
           windowsOf(
             farm,
             courseLines(weather, course(weather, swath, courseCutMs, passes), swath),
             band,
             hours,
+            fromMs,
           );
         let passes = passesOf(farm, plan, cutMs, courseCutMs, null);
-        let windows = run(passes);
-        if (windows[0] && plan.some((step) => step.rule === "before-window")) {
-          passes = passesOf(farm, plan, cutMs, courseCutMs, windows[0].startMs);
-          windows = run(passes);
+        let windows = run(passes, courseCutMs);
+        const waiting = plan.filter((step) => step.rule === "before-window");
+        if (windows[0] && waiting.length > 0) {
+          const windowMs = windows[0].startMs;
+          passes = passesOf(farm, plan, cutMs, courseCutMs, windowMs);
+          // What is prepared for may not begin before it is prepared.
+          const prepared = passesOf(farm, waiting, cutMs, courseCutMs, windowMs).at(-1);
+          windows = run(passes, prepared?.atUtcMs ?? courseCutMs);
         }
         const dayAt = (ms: number) => table.day[(ms - table.startMs) / MIN] as number;
         const first = windows[0];

@@ -139,6 +139,15 @@ describe("a windows request names field, value and limit", () => {
     expect(issues[0]?.message).toContain(at);
   });
 
+  test("a band in the wrong order is answered with its values", () => {
+    const routes = [{ route: "dry-hay", bandWb: [0.2, 0.1] }];
+    expect(issuesOf(windowsRequest, changed(exampleWindows(), "routes", routes))[0]?.message).toBe(
+      "routes[0].bandWb: got [0.2, 0.1], must be [driest, wettest]",
+    );
+    const three = issuesOf(windowsRequest, changed(exampleWindows(), "routes.0.bandWb", [0.1, 0.2, 0.3]));
+    expect(three[0]?.message).toContain("routes[0].bandWb: got [0.1, 0.2, 0.3]");
+  });
+
   test("a board too large to answer in good time says what to cut down", () => {
     const { weather } = exampleWindows();
     const long = {
