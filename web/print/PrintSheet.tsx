@@ -5,7 +5,7 @@ import { unitName } from "../format/units.ts";
 import type { Picture } from "../state/state.ts";
 import { spanInWords, weatherAge } from "../states/age.ts";
 import { leverWords } from "./lever-words.ts";
-import { setMargins } from "./paper.ts";
+import { SETS_MARGINS, setMargins } from "./paper.ts";
 import "./print.css";
 
 /** Where the weather is from, and how old it is. */
@@ -25,13 +25,14 @@ export interface PrintProps {
   readonly manner: Manner;
 }
 
-/** Head of the sheet: which field, when by the farm's clock, in which weather. Also on top and foot of every page. */
+/** Head and foot of every page: which field, when by the farm's clock, in which weather. Else once, above the answer. */
 export function PrintHead({ picture, nowMs, manner }: PrintProps) {
   const field = picture.inputs.fieldName.trim() || "The field";
   const { year } = yearOf(nowMs, manner.zone);
   const when = `${dayDateText(nowMs, manner)} ${year} ${clockText(nowMs, manner)}, farm time (${manner.zone})`;
   const weather = weatherLine(picture, nowMs, manner);
   useEffect(() => setMargins(`Swathclock, ${field}`, when, weather), [field, when, weather]);
+  if (SETS_MARGINS) return null;
   return (
     <p class="print-only print-head">
       <span>

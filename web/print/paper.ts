@@ -1,12 +1,9 @@
-/** Content width of the narrower of A4 and US Letter with 12 mm margins, in CSS pixels of 1/96 inch. */
-export const PAPER_WIDTH_PX = Math.floor(((210 - 24) / 25.4) * 96);
-
 /** Folds whose inside belongs on paper; the reasons behind a caution stay one tap below it. */
 const FOLDS = "details.how, details.answer-more, details.board-details, details.course-details";
 
 let opened: HTMLDetailsElement[] = [];
 
-/** Lays the page out as wide as paper and opens its folds, so that what measures itself measures the paper. */
+/** Lays the charts out for paper and opens the folds, so that what measures itself measures the paper. */
 function toPaper(): void {
   document.documentElement.classList.add("on-paper");
   const closed = [...document.querySelectorAll<HTMLDetailsElement>(FOLDS)].filter(({ open }) => !open);
@@ -45,18 +42,21 @@ function quoted(text: string): string {
   return `"${text.replace(/["\\\n\r\f]/g, " ")}"`;
 }
 
+/** Whether the browser prints text into the margins of a page. */
+export const SETS_MARGINS = "CSSMarginRule" in globalThis && "adoptedStyleSheets" in Document.prototype;
+
 let sheet: CSSStyleSheet | null = null;
 
 /** Head and foot of every page, where the browser can set them; a sheet made by script, as none may stand inline. */
 export function setMargins(headLeft: string, headRight: string, footLeft: string): void {
   const rules = `@page {
-    margin: 16mm 12mm 16mm 12mm;
+    margin: 13mm 12mm;
     @top-left { content: ${quoted(headLeft)}; }
     @top-right { content: ${quoted(headRight)}; }
     @bottom-left { content: ${quoted(footLeft)}; }
     @bottom-right { content: "Page " counter(page) " of " counter(pages); }
   }`;
-  if (!("adoptedStyleSheets" in document)) return;
+  if (!SETS_MARGINS) return;
   if (sheet === null) {
     sheet = new CSSStyleSheet();
     document.adoptedStyleSheets = [...document.adoptedStyleSheets, sheet];
