@@ -8,6 +8,9 @@ import { dice, inventedCourse } from "../../reference/invented-course.ts";
 import { type CourseFunction, type SlowPair, windowsByMinute } from "../../reference/windows-by-minute.ts";
 import { inventedSpell, PLACES } from "../../support/weather.ts";
 
+/** Its clock changes by half an hour: back on 5 April 2026, forward on 4 October 2026. */
+const LORD_HOWE = { latitude: -31.55, longitude: 159.08, elevationM: 5, timeZone: "Australia/Lord_Howe" };
+
 const SPELLS = [
   { site: PLACES.southDakota, fromUtc: "2026-07-01T05:00:00Z" },
   { site: PLACES.india, fromUtc: "2026-04-10T00:00:00Z" },
@@ -15,6 +18,8 @@ const SPELLS = [
   // Clocks go back on 5 April 2026 in New Zealand, forward on 29 March 2026 in Ireland.
   { site: PLACES.newZealand, fromUtc: "2026-04-03T11:00:00Z" },
   { site: PLACES.ireland, fromUtc: "2026-03-27T00:00:00Z" },
+  { site: LORD_HOWE, fromUtc: "2026-04-03T13:00:00Z" },
+  { site: LORD_HOWE, fromUtc: "2026-10-02T13:30:00Z" },
 ] as const;
 
 const step: fc.Arbitrary<PlanStep> = fc.oneof(
@@ -47,6 +52,7 @@ const band = (lo: number, hi: number) => fc.constant([lo, hi] as const);
 const question = fc.record({
   seed: fc.nat(1_000_000),
   spell: fc.constantFrom(...SPELLS),
+  crop: fc.constantFrom("cool-season-grass" as const, "alfalfa" as const, "drought-corn" as const),
   wetness: fc.constantFrom(0, 0.02, 0.06),
   hours: fc.integer({ min: 60, max: 110 }),
   areaHa: fc.constantFrom(2, 5, 8.5, 14),
@@ -64,6 +70,7 @@ const question = fc.record({
     .tuple(treatment("wide"), treatment("narrow"))
     .chain((all) => fc.constantFrom(all, all.slice(0, 1))),
   dryBand: fc.oneof(band(0.12, 0.16), band(0.1, 0.2), band(0.15, 0.3)),
+  wrapBand: fc.oneof(band(0.4, 0.55), band(0.45, 0.5), band(0.5, 0.65)),
   haPerH: fc.constantFrom(1, 2.5, 6),
   maxRainMm24h: fc.constantFrom(2, 5, 10),
   standingWb: fc.constantFrom(0.6, 0.7, 0.72),
@@ -85,7 +92,7 @@ function requestOf(q: Question): WindowsRequest {
     nowUtc: new Date(Date.parse(q.spell.fromUtc) + q.nowHour * 3_600_000).toISOString(),
     field: { areaHa: q.areaHa },
     swath: {
-      crop: "cool-season-grass",
+      crop: q.crop,
       dryMatterTHa: 3,
       initialMoistureWb: 0.78,
       conditioning: "roll",
@@ -104,6 +111,7 @@ function requestOf(q: Question): WindowsRequest {
       { route: "direct-chop", bandWb: [0.65, 0.7], haPerH },
       { route: "wilted-chop", bandWb: [0.5, 0.7], haPerH },
       { route: "green-chop", haPerH },
+      { route: "wrapped-bales", bandWb: q.wrapBand, haPerH },
     ],
     soilCarry: { maxRainMm24h: q.maxRainMm24h },
   };
@@ -155,4 +163,66 @@ test("they agree on the drying model's own courses too", () => {
     { seed: 4, numRuns: 15, interruptAfterTimeLimit: 8_000 },
   );
   expect(ranked).toBeGreaterThan(30);
+}, 60_000);
+
+/** Every window of a route, as the slow board has it. */
+const windowsOfRoute = (pairs: readonly SlowPair[], route: string) =>
+  pairs.filter((pair) => pair.route === route).flatMap(({ windows }) => windows);
+
+test("they agree where a legume dries past the foot of its band and is baled in the damp of night and morning", () => {
+  let dampWindows = 0;
+  fc.assert(
+    fc.property(question, fc.constantFrom(-3, 0, 3), fc.constantFrom(0.13, 0.15), (q, dewPointC, footWb) => {
+      const dry: Question = {
+        ...q,
+        crop: "alfalfa",
+        wetness: 0,
+        hours: 110,
+        areaHa: 2,
+        haPerH: 2.5,
+        dryBand: [footWb, footWb + 0.05],
+      };
+      const plain = requestOf(dry);
+      const request: WindowsRequest = {
+        ...plain,
+        weather: inventedSpell(q.spell.site, q.spell.fromUtc, dry.hours, { dewPointC, meanTempC: 25 }),
+        swath: { ...plain.swath, dryMatterTHa: 2 },
+      };
+      const prepared = prepareWeather(request.weather);
+      if (!prepared.ok) throw new Error("the invented weather is refused");
+      const { weather } = prepared.value;
+      const course = runCourse(weather, request.swath, weather.startUtcMs, []);
+      // The case must be what it claims to be.
+      expect(Math.min(...course.moistureWb)).toBeLessThan(footWb);
+      const slow = windowsByMinute(request, weather, runCourse);
+      expect(quickPairs(request, runCourse)).toEqual(slow);
+      dampWindows += windowsOfRoute(slow, "dry-hay").length;
+    }),
+    { seed: 11, numRuns: 8, interruptAfterTimeLimit: 8_000 },
+  );
+  expect(dampWindows).toBeGreaterThan(10);
+}, 60_000);
+
+test("they agree around a clock change of half an hour, on every kind of route", () => {
+  const seen = new Set<string>();
+  fc.assert(
+    fc.property(question, fc.constantFrom(...SPELLS.slice(-2)), (q, spell) => {
+      const request = requestOf({ ...q, spell, hours: 110, areaHa: 2, wetness: 0 });
+      const prepared = prepareWeather(request.weather);
+      if (!prepared.ok) throw new Error("the invented weather is refused");
+      const course = inventedCourse(q.seed);
+      const slow = windowsByMinute(request, prepared.value.weather, course);
+      expect(quickPairs(request, course)).toEqual(slow);
+      for (const { route, windows } of slow) if (windows.length > 0) seen.add(route);
+    }),
+    { seed: 3, numRuns: 12, interruptAfterTimeLimit: 8_000 },
+  );
+  expect([...seen].sort()).toEqual([
+    "direct-chop",
+    "dry-hay",
+    "grazing",
+    "green-chop",
+    "wilted-chop",
+    "wrapped-bales",
+  ]);
 }, 60_000);
