@@ -8,6 +8,7 @@ import { createApp } from "./app.ts";
 import { readSamples } from "./samples.ts";
 import { readSettings } from "./settings.ts";
 import { theModel } from "./the-model.ts";
+import { boardPool, withLargeBoardsIn } from "./workers/large-boards.ts";
 
 const root = fileURLToPath(new URL("..", import.meta.url));
 const dist = join(root, "web", "dist");
@@ -31,7 +32,7 @@ const sayNotBuilt: MiddlewareHandler = async (c, next) => {
 
 const startedMs = Date.now();
 const app = createApp({
-  model: theModel,
+  model: withLargeBoardsIn(boardPool(), theModel),
   samples: await readSamples(join(root, "weather-samples")),
   accessKey,
   uptimeS: () => (Date.now() - startedMs) / 1000,

@@ -1,15 +1,14 @@
 import type { DrydownAnswer, DrydownRequest } from "../model/drying/index.ts";
 import type { WindowsAnswer, WindowsRequest } from "../model/harvest/index.ts";
-import type { Outcome } from "../model/limits.ts";
 import { type ErrorBody, plainProblem } from "./problem.ts";
 import { drydownRequest } from "./schemas/drydown.ts";
 import { windowsRequest } from "./schemas/windows.ts";
-import { ask, type Reply } from "./verb.ts";
+import { type Answering, ask, jsonOfAnswer, type Reply } from "./verb.ts";
 
 /** The model's functions that the command line calls. */
 export interface CliModel {
-  readonly drydown: (request: DrydownRequest) => Outcome<DrydownAnswer>;
-  readonly findWindows: (request: WindowsRequest) => Outcome<WindowsAnswer>;
+  readonly drydown: Answering<DrydownRequest, DrydownAnswer>;
+  readonly findWindows: Answering<WindowsRequest, WindowsAnswer>;
 }
 
 export interface CliResult {
@@ -36,7 +35,9 @@ function refuse(body: ErrorBody): CliResult {
 
 function reply(answer: Reply<unknown>): CliResult {
   if (!answer.ok) return refuse(answer.body);
-  return { exitCode: 0, stdout: `${JSON.stringify(answer.value)}\n`, stderr: "" };
+  const json = jsonOfAnswer(answer.value);
+  const text = typeof json === "string" ? json : new TextDecoder().decode(json);
+  return { exitCode: 0, stdout: `${text}\n`, stderr: "" };
 }
 
 /** One call of the command line, from its words and its input to what it prints. */
@@ -61,8 +62,8 @@ export async function runCli(
   try {
     return reply(
       verb === "drydown"
-        ? ask({ schema: drydownRequest, answer: model.drydown }, input)
-        : ask({ schema: windowsRequest, answer: model.findWindows }, input),
+        ? await ask({ schema: drydownRequest, answer: model.drydown }, input)
+        : await ask({ schema: windowsRequest, answer: model.findWindows }, input),
     );
   } catch (error) {
     const reason = error instanceof Error ? error.message : "unknown";

@@ -5,21 +5,40 @@ import { type ErrorBody, invalidRequest } from "./problem.ts";
 import { readJson } from "./read-json.ts";
 import { readText } from "./read-text.ts";
 
+/** An answer that was written as JSON elsewhere already. */
+export class JsonText {
+  readonly bytes: Uint8Array<ArrayBuffer>;
+
+  constructor(bytes: Uint8Array<ArrayBuffer>) {
+    this.bytes = bytes;
+  }
+}
+
+/** The model's function: at once, or later and perhaps written as JSON where it was worked out in another thread. */
+export type Answering<Question, Answer> = (
+  question: Question,
+) => Outcome<Answer> | Promise<Outcome<Answer | JsonText>>;
+
 /** One question that the API and the command line answer alike: its schema, and the model's function. */
 export interface Verb<Question, Answer> {
   readonly schema: z.ZodType<Question>;
-  readonly answer: (question: Question) => Outcome<Answer>;
+  readonly answer: Answering<Question, Answer>;
 }
 
 export type Reply<Answer> =
-  | { readonly ok: true; readonly value: Answer }
+  | { readonly ok: true; readonly value: Answer | JsonText }
   | { readonly ok: false; readonly body: ErrorBody };
 
+/** What is sent of an answer. */
+export function jsonOfAnswer(answer: unknown): string | Uint8Array<ArrayBuffer> {
+  return answer instanceof JsonText ? answer.bytes : JSON.stringify(answer);
+}
+
 /** From the bytes of a request to the model's answer, or to the error that says what was wrong with them. */
-export function ask<Question, Answer>(
+export async function ask<Question, Answer>(
   verb: Verb<Question, Answer>,
   bytes: Uint8Array | ArrayBuffer,
-): Reply<Answer> {
+): Promise<Reply<Answer>> {
   const text = readText(bytes, "");
   if (!text.ok) return { ok: false, body: invalidRequest(text.issues) };
   const json = readJson(text.value);
@@ -29,6 +48,6 @@ export function ask<Question, Answer>(
   }
   const question = check(verb.schema, json.value);
   if (!question.ok) return { ok: false, body: invalidRequest(question.issues) };
-  const answer = verb.answer(question.value);
+  const answer = await verb.answer(question.value);
   return answer.ok ? answer : { ok: false, body: invalidRequest(answer.issues) };
 }

@@ -1,10 +1,10 @@
 import type { DrydownAnswer, DrydownRequest } from "../../model/drying/index.ts";
-import type { Outcome } from "../../model/limits.ts";
 import { drydownRequest } from "../schemas/drydown.ts";
 import { drydownAnswer } from "../schemas/drydown-answer.ts";
+import type { Answering } from "../verb.ts";
 import { verbRoute } from "./verb-route.ts";
 
-export const drydownRoutes = (drydown: (request: DrydownRequest) => Outcome<DrydownAnswer>) =>
+export const drydownRoutes = (drydown: Answering<DrydownRequest, DrydownAnswer>) =>
   verbRoute({
     path: "/api/drydown",
     summary: "The hour-by-hour course of one cut",

@@ -1,8 +1,8 @@
 import { createRoute, OpenAPIHono, type z } from "@hono/zod-openapi";
 import { limitBody, MAX_JSON_BYTES } from "../limit-body.ts";
 import { sendProblem } from "../problem.ts";
-import { badRequest, jsonOf, tooLarge } from "../schemas/error.ts";
-import { ask, type Verb } from "../verb.ts";
+import { badRequest, busy, failed, jsonOf, tooLarge } from "../schemas/error.ts";
+import { ask, jsonOfAnswer, type Verb } from "../verb.ts";
 
 interface VerbRoute<Question, Answer> {
   readonly path: string;
@@ -25,13 +25,19 @@ export function verbRoute<Question, Answer>({
       path,
       summary,
       request: { body: { required: true, content: { "application/json": { schema: verb.schema } } } },
-      responses: { 200: jsonOf(answerSchema, summary), 400: badRequest, 413: tooLarge },
+      responses: {
+        200: jsonOf(answerSchema, summary),
+        400: badRequest,
+        413: tooLarge,
+        500: failed,
+        503: busy,
+      },
     }),
   );
   app.post(path, limitBody(MAX_JSON_BYTES), async (c) => {
-    const reply = ask(verb, await c.req.arrayBuffer());
+    const reply = await ask(verb, await c.req.arrayBuffer());
     return reply.ok
-      ? c.body(JSON.stringify(reply.value), 200, { "Content-Type": "application/json" })
+      ? c.body(jsonOfAnswer(reply.value), 200, { "Content-Type": "application/json" })
       : sendProblem(c, 400, reply.body);
   });
   return app;

@@ -16,3 +16,5 @@ export function jsonOf<T extends z.ZodType>(schema: T, description: string) {
 
 export const badRequest = jsonOf(errorSchema, "What was wrong with the request, item by item");
 export const tooLarge = jsonOf(errorSchema, "The body is over the limit");
+export const failed = jsonOf(errorSchema, "The answer could not be computed; the server's log says why");
+export const busy = jsonOf(errorSchema, "Too many large questions are waiting; ask again later");

@@ -99,10 +99,7 @@ const localTime = (shape: RegExp, example: string) =>
     })
     .openapi({ example });
 
-/**
- * Every cut is followed to the end of the weather, so the work grows with the square of the span. The server answers one
- * question at a time: a board past this would keep all others waiting for many seconds.
- */
+/** Every cut is followed to the end of the weather, so the work grows with the square of the span: some ten seconds. */
 const MAX_BOARD_SWATH_HOURS = 2_000_000;
 
 interface BoardSize {
@@ -111,7 +108,8 @@ interface BoardSize {
   readonly treatments?: readonly unknown[] | undefined;
 }
 
-function swathHours({ weather, cutHours, treatments }: BoardSize): number {
+/** How many hours of how many swaths a board has to work through, roughly. */
+export function boardSwathHours({ weather, cutHours, treatments }: BoardSize): number {
   const hours = weather.hours.startUtc.length;
   const cutsADay = (cutHours ?? HARVEST_DEFAULTS.cutHours.value).length * (treatments?.length ?? 1);
   return Math.round((hours / 24) * cutsADay * (hours / 2));
@@ -139,7 +137,7 @@ export const windowsRequest = record({
   seed: seed.optional(),
 })
   .superRefine((request, context) => {
-    const work = swathHours(request);
+    const work = boardSwathHours(request);
     if (work <= MAX_BOARD_SWATH_HOURS) return;
     const message =
       `which with these cut hours and treatments makes ${work} swath-hours; ` +

@@ -1,0 +1,29 @@
+import { availableParallelism } from "node:os";
+import type { AppModel } from "../app.ts";
+import { boardSwathHours } from "../schemas/windows.ts";
+import { type Pool, workerPool } from "./pool.ts";
+
+/**
+ * A board of fewer swath-hours than this is answered where it arrives: it takes about a tenth of a second at most, and
+ * sending it to a thread would save little. A single course never has as many: two years are 17 568.
+ */
+export const LARGE_SWATH_HOURS = 50_000;
+
+/** One core is left to the server itself. */
+const THREADS = Math.max(1, Math.min(2, availableParallelism() - 1));
+const MOST_WAITING = 8;
+
+/** The pool that the server uses. Nothing is started before the first large board. */
+export function boardPool(): Pool {
+  const entry = new URL("./worker.mjs", import.meta.url);
+  return workerPool({ entry, threads: THREADS, mostWaiting: MOST_WAITING });
+}
+
+/** The model with its large boards worked out in other threads, so that all else is answered meanwhile. */
+export function withLargeBoardsIn(pool: Pool, model: AppModel): AppModel {
+  return {
+    ...model,
+    findWindows: (request) =>
+      boardSwathHours(request) < LARGE_SWATH_HOURS ? model.findWindows(request) : pool.ask(request),
+  };
+}
