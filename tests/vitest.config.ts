@@ -41,6 +41,7 @@ export default defineConfig({
             "preact/jsx-dev-runtime",
             "chart.js",
             "chartjs-plugin-annotation",
+            "idb-keyval",
             "papaparse",
             "suncalc",
             "simple-statistics",

@@ -1,0 +1,153 @@
+import { cpSync, mkdtempSync, readFileSync, rmSync, writeFileSync } from "node:fs";
+import { tmpdir } from "node:os";
+import { join } from "node:path";
+import { type ServerType, serve } from "@hono/node-server";
+import { serveStatic } from "@hono/node-server/serve-static";
+import { type Browser, type BrowserContext, chromium, type Page } from "playwright";
+import { afterAll, afterEach, beforeAll, beforeEach, expect, test } from "vitest";
+import { readSamples } from "../../server/samples.ts";
+import { fakeApp } from "../support/app.ts";
+import { CHROMIUM_FLAGS, findChromium } from "../support/chromium.mjs";
+import { ROOT } from "../support/root.ts";
+
+let folder: string;
+let server: ServerType;
+let url: string;
+let browser: Browser;
+let context: BrowserContext;
+
+beforeAll(async () => {
+  browser = await chromium.launch({ executablePath: findChromium() ?? "chromium", args: CHROMIUM_FLAGS });
+});
+
+afterAll(() => browser?.close());
+
+/** A server of its own for each test, whose built page can be made a newer version. */
+beforeEach(async () => {
+  folder = mkdtempSync(join(tmpdir(), "swathclock-page-"));
+  cpSync(join(ROOT, "web", "dist"), folder, { recursive: true });
+  const samples = await readSamples(join(ROOT, "weather-samples"));
+  const app = fakeApp({ samples, page: serveStatic({ root: folder }) });
+  url = await new Promise((resolve) => {
+    server = serve({ fetch: app.fetch, hostname: "127.0.0.1", port: 0 }, ({ port }) =>
+      resolve(`http://127.0.0.1:${port}/`),
+    );
+  });
+  context = await browser.newContext({ timezoneId: "Asia/Tokyo", reducedMotion: "reduce" });
+});
+
+afterEach(async () => {
+  await context.close();
+  await new Promise((resolve) => {
+    server.close(resolve);
+    if ("closeAllConnections" in server) server.closeAllConnections();
+  });
+  rmSync(folder, { recursive: true, force: true });
+});
+
+async function open(): Promise<Page> {
+  const page = await context.newPage();
+  await page.goto(url);
+  await page.locator(".answer h1").waitFor();
+  return page;
+}
+
+/** Until the service worker of the page has all it needs. */
+async function kept(page: Page): Promise<void> {
+  await page.evaluate(async () => {
+    await navigator.serviceWorker.ready;
+    while (navigator.serviceWorker.controller === null) await new Promise((next) => setTimeout(next, 20));
+  });
+}
+
+/** Writes the next version of the page over the one that is served. */
+function publish(title: string): void {
+  const page = join(folder, "index.html");
+  writeFileSync(page, readFileSync(page, "utf8").replace(/<title>.*<\/title>/, `<title>${title}</title>`));
+  const worker = join(folder, "sw.js");
+  const text = readFileSync(worker, "utf8");
+  expect(text).toMatch(/"version":"[0-9a-f]{12}"/);
+  writeFileSync(worker, text.replace(/"version":"[^"]*"/, `"version":"${title}"`));
+}
+
+async function newVersionWaits(page: Page): Promise<void> {
+  await page.evaluate(async () => {
+    const registration = await navigator.serviceWorker.ready;
+    await registration.update();
+    while (registration.waiting === null) await new Promise((next) => setTimeout(next, 20));
+  });
+}
+
+test("without a network, and without the server, the page opens on its last answer", async () => {
+  const page = await open();
+  await kept(page);
+  const answer = await page.locator(".answer h1").textContent();
+  await context.setOffline(true);
+  await page.reload();
+  await page.locator(".answer h1").waitFor();
+  expect(await page.locator(".answer h1").textContent()).toBe(answer);
+  // The course has its script from the same shell.
+  await page.locator(".course canvas").first().waitFor();
+  // Another address of the same page too.
+  await page.goto(`${url}?weather=settled-dry`);
+  await page.locator(".answer h1").waitFor();
+});
+
+test("what is kept is the shell and the samples, and never what was sent to be checked", async () => {
+  const page = await open();
+  await kept(page);
+  const status = await page.evaluate(async () => {
+    const response = await fetch("api/weather/check", { method: "POST", body: "x" });
+    await fetch("api/model");
+    return response.status;
+  });
+  expect(status).toBeGreaterThanOrEqual(400);
+  const names = await page.evaluate(async () => {
+    const found: string[] = [];
+    for (const name of await caches.keys())
+      for (const { url: address, method } of await (await caches.open(name)).keys())
+        found.push(`${method} ${new URL(address).pathname}`);
+    return found.sort();
+  });
+  expect(names.filter((name) => name.includes("/api/"))).toEqual(["GET /api/samples"]);
+  expect(names).toContain("GET /index.html");
+  expect(
+    names.filter((name) => !/^GET \/(assets\/|api\/samples$|index\.html$|icon\.svg$|manifest)/.test(name)),
+  ).toEqual([]);
+});
+
+test("a new version comes in at the next visit, and never under a page that is open", async () => {
+  const page = await open();
+  await kept(page);
+  const second = await open();
+  publish("next");
+  await newVersionWaits(page);
+  // Two pages of the old version are open: opening one again must not part them.
+  await page.reload();
+  await page.locator(".answer h1").waitFor();
+  expect(await page.title()).not.toBe("next");
+  await second.close();
+  await page.reload();
+  await expect.poll(() => page.title(), { timeout: 10_000 }).toBe("next");
+  await page.locator(".answer h1").waitFor();
+  const shells = await page.evaluate(async () =>
+    (await caches.keys()).filter((name) => name.startsWith("shell-")),
+  );
+  expect(shells).toEqual(["shell-next"]);
+});
+
+test("a version that cannot be had whole is not taken", async () => {
+  const page = await open();
+  await kept(page);
+  publish("broken");
+  const worker = join(folder, "sw.js");
+  writeFileSync(worker, readFileSync(worker, "utf8").replace('"files":[', '"files":["assets/gone.js",'));
+  await page.evaluate(async () => {
+    const registration = await navigator.serviceWorker.ready;
+    await registration.update().catch(() => {});
+    await new Promise((next) => setTimeout(next, 500));
+  });
+  await page.reload();
+  await page.locator(".answer h1").waitFor();
+  expect(await page.title()).not.toBe("broken");
+});
