@@ -1,7 +1,18 @@
 import { useRef, useState } from "preact/hooks";
 import type { Dispatch } from "../app/use-model.ts";
-import type { PlaceField, State, Upload } from "../state/state.ts";
-import { checkFile, MAX_UPLOAD_BYTES, PLACE_LIMITS, readPlace, sizeError } from "../weather/upload.ts";
+import { fromPage, toPage, type Units, unitName } from "../format/units.ts";
+import { limitOnPage } from "../state/field-limits.ts";
+import type { Speech } from "../state/field-reader.ts";
+import { readNumber } from "../state/numbers.ts";
+import type { State, Upload } from "../state/state.ts";
+import {
+  checkFile,
+  MAX_UPLOAD_BYTES,
+  PLACE_LIMITS,
+  PLACE_QUANTITIES,
+  readPlace,
+  sizeError,
+} from "../weather/upload.ts";
 import { ErrorText, Group, rangeHint, SelectField, TextField } from "./Field.tsx";
 import { Problems } from "./Problems.tsx";
 import { Questions } from "./Questions.tsx";
@@ -15,17 +26,22 @@ export function SamplePicker({
   const own: readonly (readonly [string, string])[] =
     source?.kind === "upload" ? [["", `Your file: ${source.name}`]] : [];
   return (
-    <SelectField
-      label="Weather"
-      value={source?.kind === "sample" ? source.id : ""}
-      choices={[...own, ...samples.map(({ id, title }) => [id, `Invented: ${title.toLowerCase()}`] as const)]}
-      onChoice={(id) => dispatch({ kind: "sample", id })}
-    />
+    <div id="samples" class="sample-picker">
+      <SelectField
+        label="Weather"
+        value={source?.kind === "sample" ? source.id : ""}
+        choices={[
+          ...own,
+          ...samples.map(({ id, title }) => [id, `Invented: ${title.toLowerCase()}`] as const),
+        ]}
+        onChoice={(id) => dispatch({ kind: "sample", id })}
+      />
+    </div>
   );
 }
 
-async function send(file: File | null, upload: Upload, dispatch: Dispatch): Promise<void> {
-  const { errors, query } = readPlace(upload.place, upload.answers);
+async function send(file: File | null, upload: Upload, dispatch: Dispatch, speech: Speech): Promise<void> {
+  const { errors, query } = readPlace(upload.place, upload.answers, speech);
   const fileError = file === null ? "No file is chosen; a CSV file is needed." : sizeError(file.size);
   if (file === null || query === null || fileError !== null) {
     dispatch({ kind: "place-errors", errors: fileError === null ? errors : { ...errors, file: fileError } });
@@ -37,23 +53,75 @@ async function send(file: File | null, upload: Upload, dispatch: Dispatch): Prom
   else dispatch({ kind: "checked", name: file.name, ...result.checked });
 }
 
+type PlaceNumber = keyof typeof PLACE_LIMITS;
+
+/** A number of the place, typed and shown in the units of the page; kept in metric, as the server takes it. */
+function PlaceNumberField({
+  label,
+  field,
+  upload,
+  dispatch,
+  speech: { units = "metric", locale = "en" },
+}: {
+  readonly label: string;
+  readonly field: PlaceNumber;
+  readonly upload: Upload;
+  readonly dispatch: Dispatch;
+  readonly speech: Speech;
+}) {
+  // What is being typed stands as typed for as long as it means what is kept.
+  const [typed, setTyped] = useState<{
+    readonly text: string;
+    readonly kept: string;
+    readonly units: Units;
+  }>();
+  const kept = upload.place[field];
+  const quantity = PLACE_QUANTITIES[field];
+  const converts = quantity !== null && units !== "metric";
+  const number = readNumber(kept);
+  const converted =
+    converts && number !== null
+      ? toPage(number, quantity, units).toLocaleString(locale, {
+          maximumFractionDigits: 1,
+          useGrouping: false,
+          numberingSystem: "latn",
+        })
+      : kept;
+  return (
+    <TextField
+      label={label}
+      unit={quantity === null ? undefined : unitName(quantity, units)}
+      hint={rangeHint(limitOnPage(PLACE_LIMITS[field], quantity, units), locale)}
+      error={upload.errors[field]}
+      value={typed?.kept === kept && typed.units === units ? typed.text : converted}
+      onText={(text) => {
+        const value = readNumber(text);
+        const metric = converts && value !== null ? String(fromPage(value, quantity, units)) : text;
+        setTyped({ text, kept: metric, units });
+        dispatch({ kind: "place", field, text: metric });
+      }}
+    />
+  );
+}
+
 /** Own observations or an own forecast as a file, with what the file does not say. */
-export function UploadPanel({ upload, dispatch }: { readonly upload: Upload; readonly dispatch: Dispatch }) {
+export function UploadPanel({
+  upload,
+  dispatch,
+  speech = {},
+}: {
+  readonly upload: Upload;
+  readonly dispatch: Dispatch;
+  /** Units and numbers of the page; metric without it. */
+  readonly speech?: Speech;
+}) {
   const [file, setFile] = useState<File | null>(null);
   const form = useRef<HTMLFormElement>(null);
   const { errors, place, checking } = upload;
-  const text = (field: PlaceField) => ({
-    value: place[field],
-    error: errors[field],
-    onText: (typed: string) => dispatch({ kind: "place", field, text: typed }),
-  });
-  const numbers = (field: keyof typeof PLACE_LIMITS) => ({
-    ...text(field),
-    hint: rangeHint(PLACE_LIMITS[field]),
-  });
+  const numbers = { upload, dispatch, speech };
   const submit = async (event: Event) => {
     event.preventDefault();
-    await send(file, upload, dispatch);
+    await send(file, upload, dispatch, speech);
     requestAnimationFrame(() => form.current?.querySelector<HTMLElement>('[aria-invalid="true"]')?.focus());
   };
   return (
@@ -84,18 +152,20 @@ export function UploadPanel({ upload, dispatch }: { readonly upload: Upload; rea
           {errors.file ? <ErrorText id="weather-file-error" text={errors.file} /> : null}
         </div>
         <div class="pair">
-          <TextField label="Latitude" {...numbers("latitude")} />
-          <TextField label="Longitude" {...numbers("longitude")} />
+          <PlaceNumberField label="Latitude" field="latitude" {...numbers} />
+          <PlaceNumberField label="Longitude" field="longitude" {...numbers} />
         </div>
         <div class="pair">
-          <TextField label="Elevation" {...numbers("elevationM")} />
-          <TextField label="Wind measured at" {...numbers("windHeightM")} />
+          <PlaceNumberField label="Elevation" field="elevationM" {...numbers} />
+          <PlaceNumberField label="Wind measured at" field="windHeightM" {...numbers} />
         </div>
         <TextField
           label="Time zone of the farm"
           numeric={false}
           hint="An IANA name, as America/Chicago"
-          {...text("timeZone")}
+          value={place.timeZone}
+          error={errors.timeZone}
+          onText={(text) => dispatch({ kind: "place", field: "timeZone", text })}
         />
         <Questions
           questions={upload.questions}

@@ -24,7 +24,8 @@ function go(id: string): void {
   const field = target?.matches("select, input")
     ? target
     : target?.querySelector<HTMLElement>("input, select");
-  target?.scrollIntoView({ block: "start" });
+  const shown = target && target.getClientRects().length > 0 ? target : field;
+  shown?.scrollIntoView({ block: "start" });
   (field as HTMLElement | null | undefined)?.focus({ preventScroll: true });
 }
 

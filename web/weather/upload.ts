@@ -1,9 +1,13 @@
-import { type Limit, limitInWords, within } from "../../model/limits.ts";
+import { type Limit, within } from "../../model/limits.ts";
 import type { CsvProblem, CsvQuestion, WeatherSeries } from "../../model/weather/index.ts";
 import { checkSite, SITE_LIMITS, WIND_HEIGHT_LIMIT } from "../../model/weather/index.ts";
 import type { ErrorBody } from "../../server/problem.ts";
 import type { WeatherCheck } from "../../server/uploads/check-upload.ts";
-import { readNumber } from "../state/numbers.ts";
+import { numberText } from "../format/manner.ts";
+import { type Quantity, toPage } from "../format/units.ts";
+import { limitOnPage } from "../state/field-limits.ts";
+import type { Speech } from "../state/field-reader.ts";
+import { limitWords, readNumber } from "../state/numbers.ts";
 import type { PlaceErrors, PlaceField, PlaceTexts } from "../state/state.ts";
 
 const MB = 1024 * 1024;
@@ -15,10 +19,27 @@ export const PLACE_LIMITS = {
   windHeightM: WIND_HEIGHT_LIMIT,
 } as const satisfies Record<Exclude<PlaceField, "timeZone">, Limit>;
 
+/** What the numbers of a place measure; degrees are the same everywhere. */
+export const PLACE_QUANTITIES = {
+  latitude: null,
+  longitude: null,
+  elevationM: "elevation",
+  windHeightM: "length",
+} as const satisfies Record<keyof typeof PLACE_LIMITS, Quantity | null>;
+
+/** Value and limit in the units of the one who reads it. The texts themselves are always metric. */
+function outside(field: keyof typeof PLACE_LIMITS, value: number, speech: Speech): string {
+  const { units = "metric", locale = "en" } = speech;
+  const quantity = PLACE_QUANTITIES[field];
+  const got = numberText(quantity === null ? value : toPage(value, quantity, units), 1, { locale });
+  return `Got ${got}, ${limitWords(limitOnPage(PLACE_LIMITS[field], quantity, units), locale)}.`;
+}
+
 /** The place and the answers about the file as query parameters, or what is wrong with the place. */
 export function readPlace(
   texts: PlaceTexts,
   answers: Readonly<Record<string, string>> = {},
+  speech: Speech = {},
 ): {
   readonly errors: PlaceErrors;
   readonly query: string | null;
@@ -30,8 +51,7 @@ export function readPlace(
     const value = readNumber(text);
     if (text === "") errors[field] = "Empty; the file does not say it, so a number is needed.";
     else if (value === null) errors[field] = `Got "${text}", must be a number.`;
-    else if (!within(value, PLACE_LIMITS[field]))
-      errors[field] = `Got ${value}, ${limitInWords(PLACE_LIMITS[field])}.`;
+    else if (!within(value, PLACE_LIMITS[field])) errors[field] = outside(field, value, speech);
     else query.set(field, String(value));
   }
   const timeZone = texts.timeZone.trim();
