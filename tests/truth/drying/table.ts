@@ -4,6 +4,7 @@ import { allChecks } from "./checks.ts";
 /** Digits that say something about a value of this size. */
 function printed(value: number): string {
   if (value === 0) return "0";
+  if (value === Number.POSITIVE_INFINITY) return "never";
   const size = Math.abs(value);
   return value.toFixed(size >= 10 ? 1 : size >= 0.1 ? 2 : 3);
 }
