@@ -45,7 +45,9 @@ export function rainChecks(p: DryingParameters): Check[] {
   let now: SwathState = { ...halfDry, filmMm: heldMm };
   let hours = 0;
   while (now.filmMm > heldMm / Math.E && hours < 200) {
-    now = swathStep(now, make, damp, 0, STEP_H, p).state;
+    const { state, fluxes } = swathStep(now, make, damp, 0, STEP_H, p);
+    // Even this air lays some dew on the film: absorption is watched alone.
+    now = { ...state, filmMm: state.filmMm - fluxes.dewMm };
     hours += STEP_H;
   }
   add(
