@@ -33,9 +33,17 @@ export async function printPage(): Promise<void> {
   await frame();
   await new Promise((resolve) => setTimeout(resolve, SETTLE_MS));
   await frame();
+  let heard = false;
+  addEventListener(
+    "beforeprint",
+    () => {
+      heard = true;
+    },
+    { once: true },
+  );
   print();
-  // Where printing does not wait, the browser's own event has already brought the screen back.
-  toScreen();
+  // The browser tells when it is done, which on some devices is long after this; where it does not print at all, it is now.
+  if (!heard) toScreen();
 }
 
 function quoted(text: string): string {
