@@ -4,8 +4,8 @@ import { boardSwathHours } from "../schemas/windows.ts";
 import { type Pool, workerPool } from "./pool.ts";
 
 /**
- * A board of fewer swath-hours than this is answered where it arrives: it takes about a tenth of a second at most, and
- * sending it to a thread would save little. A single course never has as many: two years are 17 568.
+ * A board of fewer swath-hours than this is answered where it arrives: it takes a tenth or two of a second, of which
+ * sending it to a thread would save half. A single course, two years of it, is 17 568 and so never goes to a thread.
  */
 export const LARGE_SWATH_HOURS = 50_000;
 
