@@ -1,24 +1,27 @@
 import "./panel.css";
 import type { ComponentChildren } from "preact";
-import { useId } from "preact/hooks";
-import { type Limit, limitInWords } from "../../model/limits.ts";
+import { useId, useState } from "preact/hooks";
+import type { Limit } from "../../model/limits.ts";
+import { limitWords } from "../state/numbers.ts";
 
 /** "0 to 100 cm", "above 0 to 30 t/ha": the range in the words of a hint. */
-export function rangeHint(limit: Limit): string {
-  const words = limitInWords(limit);
+export function rangeHint(limit: Limit, locale = "en"): string {
+  const words = limitWords(limit, locale);
   return words.replace("must be at least ", "").replace("must be ", "").replace(" and at most ", " to ");
 }
 
 export interface TextFieldProps {
   readonly label: string;
-  readonly unit?: string;
+  readonly unit?: string | undefined;
   readonly hint?: string | undefined;
   readonly value: string;
   readonly error: string | undefined;
   readonly onText: (text: string) => void;
   readonly numeric?: boolean;
   readonly list?: string;
-  readonly placeholder?: string;
+  readonly placeholder?: string | undefined;
+  /** How the text reads while nobody types in it: a time on the reader's clock. */
+  readonly display?: ((text: string) => string) | undefined;
 }
 
 export function ErrorText({ id, text }: { readonly id: string; readonly text: string }) {
@@ -35,8 +38,9 @@ export function ErrorText({ id, text }: { readonly id: string; readonly text: st
 
 /** One typed value. What was typed stays as it is; what is wrong with it stands below it. */
 export function TextField(props: TextFieldProps) {
-  const { label, unit, hint, value, error, onText, numeric = true, list, placeholder } = props;
+  const { label, unit, hint, value, error, onText, numeric = true, list, placeholder, display } = props;
   const id = useId();
+  const [typing, setTyping] = useState(false);
   const hintId = `${id}-hint`;
   const errorId = `${id}-error`;
   const described = [hint ? hintId : "", error ? errorId : ""].filter(Boolean).join(" ");
@@ -54,10 +58,14 @@ export function TextField(props: TextFieldProps) {
         spellcheck={false}
         list={list}
         placeholder={placeholder}
-        value={value}
+        value={typing || !display ? value : display(value)}
         aria-invalid={error ? "true" : undefined}
         aria-describedby={described || undefined}
-        onInput={(event) => onText(event.currentTarget.value)}
+        onInput={(event) => {
+          setTyping(true);
+          onText(event.currentTarget.value);
+        }}
+        onBlur={() => setTyping(false)}
       />
       {hint ? (
         <p class="hint" id={hintId}>
@@ -104,31 +112,6 @@ export function SelectField<T extends string>(props: SelectFieldProps<T>) {
         </p>
       ) : null}
     </div>
-  );
-}
-
-export interface LeverProps<T extends string> {
-  readonly label: string;
-  readonly value: T;
-  readonly choices: readonly (readonly [T, string])[];
-  readonly onChoice: (value: T) => void;
-}
-
-/** All choices side by side, the chosen one black: a radio group. */
-export function Lever<T extends string>({ label, value, choices, onChoice }: LeverProps<T>) {
-  const name = useId();
-  return (
-    <fieldset class="lever">
-      <legend>{label}</legend>
-      <div class="lever-choices">
-        {choices.map(([key, text]) => (
-          <label key={key} class={key === value ? "chosen" : ""}>
-            <input type="radio" name={name} checked={key === value} onChange={() => onChoice(key)} />
-            <span>{text}</span>
-          </label>
-        ))}
-      </div>
-    </fieldset>
   );
 }
 

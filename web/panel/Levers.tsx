@@ -1,25 +1,30 @@
+import type { ComponentChildren } from "preact";
 import { CONDITIONINGS, SOIL_CLASSES } from "../../model/drying/index.ts";
 import type { Conditioning } from "../../model/drying/keys.ts";
-import type { Dispatch } from "../app/use-model.ts";
 import { sentenceCase } from "../format/words.ts";
-import { FIELD_LIMITS } from "../state/field-limits.ts";
-import type { Inputs, RakeChoice, TedChoice, TextField as TextKey } from "../state/inputs.ts";
-import type { ReadInputs } from "../state/read-inputs.ts";
-import { shownText } from "../state/typed.ts";
-import { Lever, rangeHint, SelectField, TextField } from "./Field.tsx";
+import type { RakeChoice, TedChoice } from "../state/inputs.ts";
+import type { Edit } from "../state/state.ts";
+import { TextField } from "./Field.tsx";
+import { Lever } from "./Lever.tsx";
+import { fieldProps, type PanelProps, PLAIN_MANNER } from "./panel-props.ts";
+import { Undo } from "./Undo.tsx";
+import { presetOf, swathRange, WIDTH_PRESETS, type WidthPreset, withCover } from "./widths.ts";
 
 const TED: readonly (readonly [TedChoice, string])[] = [
-  ["usual", "usual"],
-  ["none", "none"],
-  ["morning-after", "morning after"],
-  ["after-cut", "same day"],
+  ["usual", "Usual"],
+  ["none", "None"],
+  ["morning-after", "Next day"],
+  ["after-cut", "Same day"],
 ];
 const RAKE: readonly (readonly [RakeChoice, string])[] = [
-  ["usual", "usual"],
-  ["none", "none"],
-  ["before-window", "before the baler"],
+  ["usual", "Usual"],
+  ["none", "None"],
+  ["before-window", "Timed"],
 ];
-
+const AGENT: readonly (readonly ["no" | "yes", string])[] = [
+  ["no", "None"],
+  ["yes", "Sprayed"],
+];
 const CONDITIONING_LABELS: Readonly<Record<Conditioning, string>> = {
   none: "None",
   roll: "Rollers",
@@ -27,65 +32,143 @@ const CONDITIONING_LABELS: Readonly<Record<Conditioning, string>> = {
   intensive: "Intensive",
 };
 
-export interface PanelProps {
-  readonly inputs: Inputs;
-  readonly read: ReadInputs;
-  readonly dispatch: Dispatch;
+/** The hours of the chosen day that can be cut at; choosing one chooses its row. */
+export interface CutHourLever {
+  readonly label: string;
+  readonly value: string;
+  readonly choices: readonly (readonly [string, string])[];
+  readonly onChoice: (optionId: string) => void;
 }
 
-/** What can still be changed once the day is chosen: each change redraws board and course. */
-export function Levers({ inputs, read, dispatch }: PanelProps) {
-  const text = (field: TextKey) => ({
-    value: shownText(field, inputs.texts[field], "metric"),
-    error: read.errors[field],
-    onText: (typed: string) => dispatch({ kind: "text", field, text: typed }),
-  });
+export interface LeversProps extends PanelProps {
+  readonly past?: readonly Edit[];
+  readonly cutHour?: CutHourLever | null;
+  /** The one change that would help most. */
+  readonly children?: ComponentChildren;
+  /** What each choice brings, by lever, where it is known. */
+  readonly effects?: {
+    readonly width?: Readonly<Partial<Record<WidthPreset, string>>>;
+    readonly conditioning?: Readonly<Partial<Record<Conditioning, string>>>;
+    readonly ted?: Readonly<Partial<Record<TedChoice, string>>>;
+    readonly rake?: Readonly<Partial<Record<RakeChoice, string>>>;
+  };
+}
+
+function Widths(props: LeversProps) {
+  const { inputs, read, dispatch, manner = PLAIN_MANNER, effects } = props;
   const covered = read.coveredFraction;
+  const range = swathRange(inputs, manner);
+  const lay = (preset: WidthPreset) => {
+    const share = WIDTH_PRESETS.find(({ key }) => key === preset)?.share;
+    const next = share === undefined ? null : withCover(inputs, share, manner);
+    if (next !== null) dispatch({ kind: "inputs", what: "swath width by share", inputs: next });
+  };
   return (
-    <section class="levers" aria-label="Change and see">
-      <h2>Change and see</h2>
-      <TextField
-        label="Moisture at cutting"
-        unit="%"
-        hint={`${rangeHint(FIELD_LIMITS.moisturePct)}; measure it`}
-        {...text("moisturePct")}
+    <>
+      <Lever
+        label="Swath"
+        does="wider dries faster"
+        value={presetOf(covered)}
+        choices={WIDTH_PRESETS.map(({ key, text }) => [key, text] as const)}
+        onChoice={lay}
+        effects={effects?.width}
+        disabled={range === null}
       />
       <div class="pair">
-        <TextField label="Mower cut" unit="m" {...text("mowerCutM")} />
-        <TextField label="Swath width" unit="m" {...text("swathWidthM")} />
+        <TextField label="Mower cut" {...fieldProps(props, "mowerCutM")} />
+        <TextField label="Swath width" {...fieldProps(props, "swathWidthM", range)} />
       </div>
       <p class="covered" aria-live="polite">
         {covered === null
           ? "Covered share: not known"
           : `The swath covers ${Math.round(covered * 100)} % of the cut.`}
       </p>
-      <SelectField
-        label="Conditioning"
-        value={inputs.conditioning}
-        choices={CONDITIONINGS.map((key) => [key, CONDITIONING_LABELS[key]] as const)}
-        onChoice={(conditioning) => dispatch({ kind: "choice", choice: { conditioning } })}
-      />
+    </>
+  );
+}
+
+function Passes(props: LeversProps) {
+  const { inputs, dispatch, effects } = props;
+  return (
+    <>
       <Lever
         label="Ted"
+        does="spreads again: faster, costs leaf"
         value={inputs.ted}
         choices={TED}
         onChoice={(ted) => dispatch({ kind: "choice", choice: { ted } })}
+        effects={effects?.ted}
       />
+      {inputs.ted === "morning-after" ? (
+        <TextField
+          label="Ted on the day after the cut, at"
+          numeric={false}
+          {...fieldProps(props, "tedHour")}
+          hint="whole hours of the farm's clock; best with the dew off"
+        />
+      ) : null}
+      {inputs.ted === "after-cut" ? (
+        <TextField label="Ted after the cut" {...fieldProps(props, "tedAfterH")} unit="hours" />
+      ) : null}
       <Lever
         label="Rake"
+        does="narrows for the pick-up"
         value={inputs.rake}
         choices={RAKE}
         onChoice={(rake) => dispatch({ kind: "choice", choice: { rake } })}
+        effects={effects?.rake}
       />
+      {inputs.rake === "before-window" ? (
+        <TextField
+          label="Rake before the window"
+          {...fieldProps(props, "rakeBeforeH", "moister keeps leaf")}
+          unit="hours"
+        />
+      ) : null}
+      <p class="hint">
+        "Usual" teds and rakes dry hay as the crop commonly gets it. A pass set by hand holds for every route.
+      </p>
+    </>
+  );
+}
+
+/** What can still be changed once the day is chosen: each change redraws board and course. */
+export function Levers(props: LeversProps) {
+  const { inputs, dispatch, past, cutHour, children, effects } = props;
+  return (
+    <section class="levers" aria-label="Change and see">
+      <h2>Change and see</h2>
+      {past ? <Undo past={past} dispatch={dispatch} /> : null}
+      {cutHour && cutHour.choices.length > 1 ? <Lever {...cutHour} /> : null}
+      <Widths {...props} />
+      <Lever
+        label="Conditioning"
+        does="opens stems: faster"
+        value={inputs.conditioning}
+        choices={CONDITIONINGS.map((key) => [key, CONDITIONING_LABELS[key]] as const)}
+        onChoice={(conditioning) => dispatch({ kind: "choice", choice: { conditioning } })}
+        effects={effects?.conditioning}
+      />
+      <Passes {...props} />
       <Lever
         label="Ground under the swath"
+        does="wetter is slower"
         value={inputs.soil}
         choices={SOIL_CLASSES.map((key) => [key, sentenceCase(key)] as const)}
         onChoice={(soil) => dispatch({ kind: "choice", choice: { soil } })}
       />
-      <p class="hint">
-        "Usual" teds and rakes dry hay as the crop commonly gets it. A pass set by hand holds for every route.
-      </p>
+      <Lever
+        label="Drying agent"
+        does="carbonate at the mower: faster"
+        value={inputs.dryingAgent ? "yes" : "no"}
+        choices={AGENT}
+        onChoice={(agent) => dispatch({ kind: "choice", choice: { dryingAgent: agent === "yes" } })}
+      />
+      {children}
+      <div class="pair">
+        <TextField label="Moisture at cutting" {...fieldProps(props, "moisturePct", "measure it")} unit="%" />
+        <TextField label="Stubble" {...fieldProps(props, "stubbleCm", "taller keeps off wet soil")} />
+      </div>
     </section>
   );
 }

@@ -1,0 +1,53 @@
+import { ROUTE_CATALOGUE, ROUTES } from "../../model/harvest/index.ts";
+import { TEXT_FIELDS, type TextField } from "../state/inputs.ts";
+import type { Choices } from "../state/reducer.ts";
+
+const FIELD_WORDS: Readonly<Record<TextField, string>> = {
+  yieldTHa: "yield",
+  balesPerHa: "number of bales",
+  baleKg: "bale weight",
+  baleMoisturePct: "bale moisture",
+  stripLengthM: "strip length",
+  stripWidthM: "strip width",
+  stripFreshKg: "strip weight",
+  plantHeightCm: "plant height",
+  moisturePct: "moisture at cutting",
+  mowerCutM: "mower cut",
+  swathWidthM: "swath width",
+  stubbleCm: "stubble",
+  areaHa: "area",
+  mowHaPerH: "mowing rate",
+  balerHaPerH: "baler rate",
+  chopperHaPerH: "chopper rate",
+  workFrom: "working hours",
+  workTo: "working hours",
+  cutHours: "cut hours",
+  tedHour: "tedding time",
+  tedAfterH: "tedding time",
+  rakeBeforeH: "raking time",
+  dryDownPointsPerDay: "dry-down",
+  dailyNeedKgDm: "daily need",
+};
+
+const CHOICE_WORDS: Readonly<Record<keyof Choices, string>> = {
+  fieldName: "name of the field",
+  crop: "crop",
+  conditioning: "conditioning",
+  soil: "ground",
+  dryingAgent: "drying agent",
+  yieldBy: "way to the yield",
+  ted: "tedding",
+  rake: "raking",
+};
+
+const isField = (what: string): what is TextField => what in TEXT_FIELDS;
+const isChoice = (what: string): what is keyof Choices => what in CHOICE_WORDS;
+
+/** What a change was about, as a button says it: "swath width". A change that names itself keeps its name. */
+export function changeWords(what: string): string {
+  if (isField(what)) return FIELD_WORDS[what];
+  const [kind, key = ""] = what.split(" ");
+  if (kind === "choice" && isChoice(key)) return CHOICE_WORDS[key];
+  const route = kind === "route" ? ROUTES.find((known) => known === key) : undefined;
+  return route === undefined ? what : ROUTE_CATALOGUE[route].label.toLowerCase();
+}
