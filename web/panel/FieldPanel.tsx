@@ -49,7 +49,7 @@ function MachinesAndHours(props: PanelProps) {
     ...fieldProps(props, field, typicalWords(typical, manner)),
     placeholder: "typical",
   });
-  const clock = manner.hour12 ? "as 7 am or 7:30 pm" : "HH:MM";
+  const clock = manner.hour12 ? "as 7 am" : "HH:MM";
   const hours = manner.hour12 ? "as 9 am 1 pm 5 pm" : "as 9 13 17";
   return (
     <Group title="Machines and hours">
@@ -65,7 +65,7 @@ function MachinesAndHours(props: PanelProps) {
         label="Cut hours to compare"
         numeric={false}
         {...fieldProps(props, "cutHours")}
-        hint={`Whole hours of the farm's clock, ${hours}; early starts dry longer, late ones miss the dew`}
+        hint={`Whole hours of the farm's clock, ${hours}; an earlier cut has more of its first day to dry`}
       />
     </Group>
   );

@@ -152,23 +152,21 @@ export function Levers(props: LeversProps) {
       <Passes {...props} />
       <Lever
         label="Ground under the swath"
-        does="wetter is slower"
+        does="wetter slows"
         value={inputs.soil}
         choices={SOIL_CLASSES.map((key) => [key, sentenceCase(key)] as const)}
         onChoice={(soil) => dispatch({ kind: "choice", choice: { soil } })}
       />
       <Lever
         label="Drying agent"
-        does="carbonate at the mower: faster"
+        does="carbonate: faster"
         value={inputs.dryingAgent ? "yes" : "no"}
         choices={AGENT}
         onChoice={(agent) => dispatch({ kind: "choice", choice: { dryingAgent: agent === "yes" } })}
       />
+      <TextField label="Moisture at cutting" {...fieldProps(props, "moisturePct", "measure it")} unit="%" />
+      <TextField label="Stubble" {...fieldProps(props, "stubbleCm", "taller keeps off wet soil")} />
       {children}
-      <div class="pair">
-        <TextField label="Moisture at cutting" {...fieldProps(props, "moisturePct", "measure it")} unit="%" />
-        <TextField label="Stubble" {...fieldProps(props, "stubbleCm", "taller keeps off wet soil")} />
-      </div>
     </section>
   );
 }

@@ -10,6 +10,7 @@ import {
   type StoreKey,
 } from "../../model/harvest/index.ts";
 import { type Manner, numberText } from "../format/manner.ts";
+import { unitName } from "../format/units.ts";
 import type { Inputs } from "../state/inputs.ts";
 import { ErrorText, SelectField, TextField } from "./Field.tsx";
 import { fieldProps, type PanelProps, PLAIN_MANNER } from "./panel-props.ts";
@@ -35,8 +36,6 @@ const ORIGIN_WORDS: Readonly<Record<Band["origin"], string>> = {
   "common-practice-no-source": "common practice, no source",
 };
 
-const USUAL_DRY_DOWN = HARVEST_DEFAULTS.dryDownPointsPerDay.value;
-
 /** The package a route has, chosen or usual, as the model takes it. */
 function packageOf(route: RouteKey, { routes, crop }: Inputs): PackageKey {
   return (
@@ -56,7 +55,8 @@ function bandWords(route: RouteKey, inputs: Inputs, manner: Manner): string {
 }
 
 function RouteFieldsOf(props: PanelProps & { readonly route: RouteKey }) {
-  const { route, inputs, dispatch } = props;
+  const { route, inputs, dispatch, manner = PLAIN_MANNER } = props;
+  const usualDryDown = numberText(HARVEST_DEFAULTS.dryDownPointsPerDay.value, 1, manner);
   const entry = ROUTE_CATALOGUE[route];
   const choice = inputs.routes[route];
   return (
@@ -83,10 +83,10 @@ function RouteFieldsOf(props: PanelProps & { readonly route: RouteKey }) {
           {...fieldProps(
             props,
             "dryDownPointsPerDay",
-            `empty = ${USUAL_DRY_DOWN} (published for corn); measure it: leaf colour misleads`,
+            `empty = ${usualDryDown} (published for corn); measure it: leaf colour misleads`,
           )}
           unit="points"
-          placeholder={`usual, ${USUAL_DRY_DOWN}`}
+          placeholder={`usual, ${usualDryDown}`}
         />
       ) : null}
       {/* The routes of highest risk carry their whole caution here as well: this is where they are chosen. */}
@@ -124,6 +124,7 @@ export function RouteFields(props: PanelProps) {
         <TextField
           label="Daily need of the animals, dry matter"
           {...fieldProps(props, "dailyNeedKgDm", "empty = a turn of an hour a day is enough")}
+          unit={`${unitName("mass", manner.units)} a day`}
         />
       ) : null}
     </>

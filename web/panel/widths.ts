@@ -26,8 +26,10 @@ function cutM(inputs: Inputs): number | null {
   return cut !== null && cut > 0 ? cut : null;
 }
 
-function widthNumber(widthM: number, { units, locale }: Pick<Manner, "units" | "locale">): string {
-  return toPage(widthM, "width", units).toLocaleString(locale, {
+type Speech = Pick<Manner, "units" | "locale">;
+
+function widthText(pageWidth: number, { locale }: Speech): string {
+  return pageWidth.toLocaleString(locale, {
     maximumFractionDigits: WIDTH_DECIMALS,
     useGrouping: false,
     numberingSystem: "latn",
@@ -35,22 +37,25 @@ function widthNumber(widthM: number, { units, locale }: Pick<Manner, "units" | "
 }
 
 /** The inputs with the swath laid to a share of the cut; null while the cut's width is not known. */
-export function withCover(
-  inputs: Inputs,
-  share: number,
-  manner: Pick<Manner, "units" | "locale">,
-): Inputs | null {
+export function withCover(inputs: Inputs, share: number, manner: Speech): Inputs | null {
   const cut = cutM(inputs);
   if (cut === null) return null;
-  const swathWidthM = { text: widthNumber(cut * share, manner), units: manner.units };
+  const swathWidthM = {
+    text: widthText(toPage(cut * share, "width", manner.units), manner),
+    units: manner.units,
+  };
   return { ...inputs, texts: { ...inputs.texts, swathWidthM } };
 }
 
 /** "0.15 to 3 m": what the swath may measure at this cut; null while the cut's width is not known. */
-export function swathRange(inputs: Inputs, manner: Pick<Manner, "units" | "locale">): string | null {
+export function swathRange(inputs: Inputs, manner: Speech): string | null {
   const cut = cutM(inputs);
   if (cut === null) return null;
   const { min, max } = SWATH_LIMITS.coveredFraction;
-  const [least, most] = [widthNumber(cut * min, manner), widthNumber(cut * max, manner)];
+  // Rounded inwards, so that what is asked for is accepted.
+  const step = 10 ** WIDTH_DECIMALS;
+  const page = (widthM: number) => toPage(widthM, "width", manner.units) * step;
+  const least = widthText(Math.ceil(page(cut * min) - 1e-6) / step, manner);
+  const most = widthText(Math.floor(page(cut * max) + 1e-6) / step, manner);
   return `${least} to ${most} ${unitName("width", manner.units)}`;
 }
