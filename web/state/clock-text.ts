@@ -35,10 +35,11 @@ function parsed(word: string): readonly [number, number] | null {
  * @returns null where it cannot be read
  */
 export function readClock(text: string, end: boolean): string | null {
-  const time = parsed(joined(text));
+  const word = joined(text);
+  const time = parsed(word);
   if (time === null) return null;
   const [hour, minute] = time;
-  const reading = hour === 24 && !end ? "00:00" : `${two(hour)}:${two(minute)}`;
+  const reading = word === "midnight" && !end ? "00:00" : `${two(hour)}:${two(minute)}`;
   return (end ? CLOCK_READING_OR_24 : CLOCK_READING).test(reading) ? reading : null;
 }
 
