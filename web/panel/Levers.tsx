@@ -61,7 +61,7 @@ function Widths(props: LeversProps) {
   const lay = (preset: WidthPreset) => {
     const share = WIDTH_PRESETS.find(({ key }) => key === preset)?.share;
     const next = share === undefined ? null : withCover(inputs, share, manner);
-    if (next !== null) dispatch({ kind: "inputs", what: "swath width by share", inputs: next });
+    if (next !== null) dispatch({ kind: "inputs", what: "swath width", inputs: next });
   };
   return (
     <>

@@ -1,0 +1,115 @@
+import { render } from "preact";
+import { useReducer } from "preact/hooks";
+import { afterEach, beforeEach, expect, test, vi } from "vitest";
+import { userEvent } from "vitest/browser";
+import type { Manner } from "../../web/format/manner.ts";
+import { FieldPanel } from "../../web/panel/FieldPanel.tsx";
+import { Levers } from "../../web/panel/Levers.tsx";
+import { DEMO_INPUTS } from "../../web/state/inputs.ts";
+import { readInputs } from "../../web/state/read-inputs.ts";
+import { type Action, reduce } from "../../web/state/reducer.ts";
+import { firstState, type State } from "../../web/state/state.ts";
+
+let host: HTMLDivElement;
+let state: State;
+
+beforeEach(() => {
+  host = document.createElement("div");
+  document.body.append(host);
+});
+
+afterEach(() => {
+  render(null, host);
+  host.remove();
+});
+
+const soon = (check: () => void) => vi.waitFor(check, { timeout: 5000, interval: 20 });
+
+function Panel({ units, locale }: Pick<Manner, "units" | "locale">) {
+  const [now, dispatch] = useReducer<State, Action, undefined>(reduce, undefined, () =>
+    firstState({
+      timeZone: "America/Chicago",
+      locale,
+      nowMs: 0,
+      online: true,
+      preferences: { units, theme: "system" },
+      inputs: DEMO_INPUTS,
+    }),
+  );
+  state = now;
+  const manner: Manner = { units, locale, hour12: units === "us", zone: "America/Chicago" };
+  const props = { inputs: now.inputs, read: readInputs(now.inputs, manner), dispatch, manner };
+  return (
+    <>
+      <Levers {...props} past={now.past} effects={{ width: { spread: "9 h sooner" } }} />
+      <FieldPanel {...props} />
+    </>
+  );
+}
+
+function show(units: Manner["units"], locale: string): void {
+  render(<Panel units={units} locale={locale} />, host);
+}
+
+function labelled(text: string): HTMLInputElement {
+  const label = [...host.querySelectorAll("label")].find((one) => one.textContent?.startsWith(text));
+  const input = label?.htmlFor ? document.getElementById(label.htmlFor) : label?.querySelector("input");
+  if (!(input instanceof HTMLInputElement)) throw new Error(`no field "${text}"`);
+  return input;
+}
+
+const undoText = () => host.querySelector(".undo button")?.textContent;
+
+test("a preset sets the width, the share is told, and undo names and takes it back", async () => {
+  show("metric", "en-GB");
+  expect(undoText()).toBe("Nothing to undo");
+  expect(labelled("Spread 90 %").parentElement?.textContent).toBe("Spread 90 %, 9 h sooner");
+  await userEvent.click(labelled("Spread 90 %"));
+  await soon(() => expect(labelled("Swath width").value).toBe("2.7"));
+  expect(host.querySelector(".covered")?.textContent).toBe("The swath covers 90 % of the cut.");
+  await userEvent.click(labelled("Impeller"));
+  await soon(() => expect(undoText()).toBe("Undo: conditioning"));
+  await userEvent.keyboard("{Control>}z{/Control}");
+  await soon(() => expect(undoText()).toBe("Undo: swath width"));
+  expect(state.inputs.conditioning).toBe("roll");
+  await userEvent.click(host.querySelector(".undo button") as HTMLButtonElement);
+  await soon(() => expect(labelled("Swath width").value).toBe("2.1"));
+});
+
+test("in a field of text Ctrl+Z is the browser's own", async () => {
+  show("metric", "en-GB");
+  await userEvent.click(labelled("Rollers").checked ? labelled("Impeller") : labelled("Rollers"));
+  labelled("Area").focus();
+  await userEvent.keyboard("{Control>}z{/Control}");
+  expect(state.inputs.conditioning).toBe("impeller");
+});
+
+test("US customary units, a 12 hour clock, and the yield by bales with its error beside it", async () => {
+  show("us", "en-US");
+  expect(labelled("Mower cut").value).toBe("9.84");
+  expect(labelled("Work from").value).toBe("7 am");
+  expect(labelled("Cut hours").value).toBe("9 am, 1 pm, 5 pm");
+  expect(host.querySelector(".result")?.textContent).toBe("1.7 ton/ac (3,390 lb/ac) of dry matter");
+  await userEvent.click(labelled("Bales"));
+  await soon(() => expect(host.querySelector(".result")?.textContent).toContain("not known yet"));
+  const label = () => [...host.querySelectorAll<HTMLInputElement>('.yield [aria-invalid="true"]')];
+  expect(label()).toHaveLength(2);
+  const [bales, weight] = label();
+  if (!bales || !weight) throw new Error("no fields");
+  await userEvent.fill(bales, "4");
+  await userEvent.fill(weight, "1000");
+  await soon(() =>
+    expect(host.querySelector(".result")?.textContent).toBe("1.68 ton/ac (3,360 lb/ac) of dry matter"),
+  );
+  expect(label()).toHaveLength(0);
+});
+
+test("a time typed in either way stays as typed until the field is left", async () => {
+  show("us", "en-US");
+  const field = labelled("Work from");
+  await userEvent.fill(field, "06:30");
+  await soon(() => expect(field.value).toBe("06:30"));
+  await userEvent.tab();
+  await soon(() => expect(field.value).toBe("6:30 am"));
+  expect(readInputs(state.inputs).question?.workHours?.from).toBe("06:30");
+});
