@@ -90,6 +90,7 @@ function tableOf(weather: HourlyWeather, p: DryingParameters): AirTable {
 /**
  * The course of one cut through the weather, to the weather's end, by the fast step.
  *
+ * @param subSteps parts into which every hour is cut; more than 1 only to study convergence
  * @throws RangeError when the cut lies outside the weather
  */
 export function runCourse(
@@ -98,6 +99,7 @@ export function runCourse(
   cutUtcMs: number,
   operations: readonly Operation[] = [],
   p: DryingParameters = DRYING_PARAMETERS,
+  subSteps = 1,
 ): Course {
   const crop = CROP_CATALOGUE[swath.crop];
   const first = Math.floor((cutUtcMs - weather.startUtcMs) / HOUR_MS);
@@ -116,6 +118,8 @@ export function runCourse(
     mixedDb: 0,
     riseK: 0,
     rhFrac: FIRST_GUESS_RH,
+    leafTrendPerH: 0,
+    stemTrendPerH: 0,
     interceptedMm: 0,
     drainedMm: 0,
     dewMm: 0,
@@ -154,7 +158,8 @@ export function runCourse(
       const passMs = passes[nextPass]?.atUtcMs ?? Number.POSITIVE_INFINITY;
       const untilMs = Math.min(passMs, hourEndMs);
       const spanH = (untilMs - fromMs) / HOUR_MS;
-      fastStep(s, fast, air, hour, hourRainMm * spanH, spanH);
+      const partH = spanH / subSteps;
+      for (let part = 0; part < subSteps; part++) fastStep(s, fast, air, hour, hourRainMm * partH, partH);
       fromMs = untilMs;
     }
     const tissueDb = meanDb(make, s.leafDb, s.stemDb);

@@ -9,6 +9,8 @@ export interface FastSwath {
   mixedDb: number;
   riseK: number;
   rhFrac: number;
+  leafTrendPerH: number;
+  stemTrendPerH: number;
   interceptedMm: number;
   drainedMm: number;
   dewMm: number;

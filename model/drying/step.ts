@@ -28,21 +28,26 @@ const NO_FLUXES: StepFluxes = {
   absorbedMm: 0,
   evaporationMm: 0,
 };
-/** Relative change of a pool, and change of the wet share, below which a segment counts as settled. */
-export const SETTLED_SHARE = 0.004;
+/** Share of a pool by which the exchange may be taken beside the middle of a segment, and the same of the wet share. */
+export const SETTLED_SHARE = 0.04;
 export const SETTLED_WET_SHARE = 0.05;
-export const MOST_SEGMENTS = 3;
+/** A segment in which a pool would lose or gain more than this share of its water is cut, into so many pieces at most. */
+export const SWIFT_SHARE = 0.18;
+export const MOST_CUTS = 4;
+export const MOST_SEGMENTS = 8;
+/** A trend is a guess of the middle only; it never takes more than half of a pool. */
+export const LEAST_TREND_SHARE = 0.5;
 /** A step with rain or drainage is cut into so many parts: film, drainage and absorption change fast in it. */
 export const RAIN_PARTS = 6;
-/** The same for a step that starts with a film over the whole surface. */
-export const WET_PARTS = 2;
 
 /**
  * One step of the swath: the readable reference of the course.
  *
- * Rain first wets the film, which drains and is absorbed; then film, leaf and stem exchange vapour with the air.
- * A step in which the film runs out is split there, since tissue dries only where it is not wet. Each segment takes
- * its exchange at the middle of the segment, and each pool relaxes exponentially to its rest, so it is stable at any step.
+ * Half of the rain wets the film, which drains and is absorbed; then film, leaf and stem exchange vapour with the air; then
+ * comes the other half, so that neither goes before the other. The vapour is exchanged in segments: they end where the film
+ * runs out, since tissue dries only where it is not wet, and where a pool would change swiftly. Each takes its exchange near
+ * its middle (on a dry surface at once where the last trend leads, else where a first exchange leads) and each pool relaxes
+ * exponentially to its rest, so it is stable at any step.
  *
  * @param stepH length of the step, h
  */
@@ -54,9 +59,8 @@ export function swathStep(
   stepH: number,
   p: DryingParameters,
 ): StepResult {
-  const wholeMm = p.filmWholeKgKg * make.dryMatterKgM2;
   const drains = rainMm > 0 || state.filmMm > p.filmHeldKgKg * make.dryMatterKgM2;
-  const parts = drains ? RAIN_PARTS : state.filmMm > wholeMm ? WET_PARTS : 1;
+  const parts = drains ? RAIN_PARTS : 1;
   let result: StepResult = { state, fluxes: NO_FLUXES };
   for (let part = 0; part < parts; part++) {
     result = joined(result, partStep(result.state, make, air, rainMm / parts, stepH / parts, p));
@@ -72,21 +76,59 @@ function partStep(
   stepH: number,
   p: DryingParameters,
 ): StepResult {
-  let result = rainStep(state, make, rainMm, stepH, p);
+  let result = rainStep(state, make, rainMm / 2, stepH / 2, p);
   let leftH = stepH;
   for (let segment = 0; segment < MOST_SEGMENTS && leftH > 0; segment++) {
-    const start = exchange(result.state, make, air, p);
-    const last = segment === MOST_SEGMENTS - 1;
-    const end = last ? null : filmEnd(result.state, make, start, p);
-    const ends = end !== null && end.hours < leftH;
-    const segmentH = ends ? end.hours : leftH;
-    const middle = middleState(result.state, make, start, segmentH / 2, p);
-    const half = isSettled(result.state, middle, make, p) ? start : exchange(middle, make, air, p);
-    const filmEndMm = ends ? end.filmMm : null;
-    result = joined(result, vapourSegment(result.state, middle, make, half, segmentH, p, filmEndMm));
+    const from = result.state;
+    const guess = guessedState(from, leftH / 2);
+    const first = exchange(guess, make, air, p);
+    let segmentH = leftH;
+    let filmEndMm: number | null = null;
+    if (segment < MOST_SEGMENTS - 1) {
+      const end = filmEnd(from, make, first, p);
+      if (end !== null && end.hours < leftH) {
+        segmentH = end.hours;
+        filmEndMm = end.filmMm;
+      }
+      const pieces = Math.min(MOST_CUTS, Math.ceil(changeShare(from, make, first, segmentH) / SWIFT_SHARE));
+      if (pieces > 1) {
+        segmentH /= pieces;
+        filmEndMm = null;
+      }
+    }
+    const middle = middleState(from, guess, make, first, segmentH / 2, p);
+    const settled = isSettled(from, guess, middle, make, p);
+    const rate = settled ? first : exchange(middle, make, air, p);
+    // The rates go with the tissue that they were taken at.
+    const at = settled ? { ...guess, filmMm: middle.filmMm } : middle;
+    result = joined(result, vapourSegment(from, at, make, rate, segmentH, p, filmEndMm));
     leftH -= segmentH;
   }
-  return result;
+  return joined(result, rainStep(result.state, make, rainMm / 2, stepH / 2, p));
+}
+
+/** The state at which a segment first takes its exchange: where the trend leads on a dry surface, else as it is. */
+function guessedState(state: SwathState, hours: number): SwathState {
+  const { trend } = state;
+  if (state.filmMm > 0 || trend === undefined) return state;
+  return {
+    ...state,
+    leafDb: trendDb(state.leafDb, trend.leafPerH, hours),
+    stemDb: trendDb(state.stemDb, trend.stemPerH, hours),
+  };
+}
+
+function trendDb(moistureDb: number, trendPerH: number, hours: number): number {
+  return moistureDb * Math.max(LEAST_TREND_SHARE, 1 + trendPerH * hours);
+}
+
+/** The greater share of leaf or stem water that would come or go in these hours at this rate. */
+function changeShare(state: SwathState, make: SwathMake, rate: Exchange, hours: number): number {
+  const leafKg = make.dryMatterKgM2 * make.leafShare;
+  const stemKg = make.dryMatterKgM2 * (1 - make.leafShare);
+  const leaf = Math.abs(rate.leafMmPerH) / (leafKg * state.leafDb);
+  const stem = Math.abs(rate.stemMmPerH) / (stemKg * state.stemDb);
+  return Math.max(leaf, stem) * hours;
 }
 
 /** Where the film is heading: to the last of its full cover, or to nothing; null where it grows or is not there. */
@@ -141,6 +183,7 @@ function rainStep(
 /** The swath half-way through a segment, each pool by one implicit step: enough to take the exchange at. */
 function middleState(
   state: SwathState,
+  at: SwathState,
   make: SwathMake,
   rate: Exchange,
   hours: number,
@@ -148,35 +191,42 @@ function middleState(
 ): SwathState {
   const leafKg = make.dryMatterKgM2 * make.leafShare;
   const stemKg = make.dryMatterKgM2 * (1 - make.leafShare);
+  const wholeMm = p.filmWholeKgKg * make.dryMatterKgM2;
   return {
     ...state,
-    filmMm: filmAfter(
-      state.filmMm,
-      state.filmMm,
-      rate.filmMmPerH,
-      hours,
-      p.filmWholeKgKg * make.dryMatterKgM2,
-    ),
-    leafDb: implicitRelax(state.leafDb, rate.leafRestDb, rate.leafMmPerH / leafKg, hours),
-    stemDb: implicitRelax(state.stemDb, rate.stemRestDb, rate.stemMmPerH / stemKg, hours),
+    filmMm: filmAfter(state.filmMm, state.filmMm, rate.filmMmPerH, hours, wholeMm),
+    leafDb: implicitRelax(state.leafDb, at.leafDb, rate.leafRestDb, rate.leafMmPerH / leafKg, hours),
+    stemDb: implicitRelax(state.stemDb, at.stemDb, rate.stemRestDb, rate.stemMmPerH / stemKg, hours),
     riseK: rate.riseK,
     rhFrac: rate.rhFrac,
   };
 }
 
-function implicitRelax(moistureDb: number, restDb: number, lossPerH: number, hours: number): number {
-  const distance = moistureDb - restDb;
+function implicitRelax(
+  moistureDb: number,
+  atDb: number,
+  restDb: number,
+  lossPerH: number,
+  hours: number,
+): number {
+  const distance = atDb - restDb;
   if (distance * lossPerH <= 0) return moistureDb;
-  return restDb + distance / (1 + (lossPerH / distance) * hours);
+  return restDb + (moistureDb - restDb) / (1 + (lossPerH / distance) * hours);
 }
 
-/** True where so little changes by the middle that the exchange there is the exchange at the start. */
-function isSettled(state: SwathState, middle: SwathState, make: SwathMake, p: DryingParameters): boolean {
+/** True where the guess lies so near the middle that the exchange is the same there. */
+function isSettled(
+  state: SwathState,
+  guess: SwathState,
+  middle: SwathState,
+  make: SwathMake,
+  p: DryingParameters,
+): boolean {
   const wholeMm = p.filmWholeKgKg * make.dryMatterKgM2;
-  const wetChange = Math.min(1, middle.filmMm / wholeMm) - Math.min(1, state.filmMm / wholeMm);
+  const wetChange = Math.min(1, middle.filmMm / wholeMm) - Math.min(1, guess.filmMm / wholeMm);
   return (
-    Math.abs(middle.leafDb - state.leafDb) < SETTLED_SHARE * state.leafDb &&
-    Math.abs(middle.stemDb - state.stemDb) < SETTLED_SHARE * state.stemDb &&
+    Math.abs(middle.leafDb - guess.leafDb) < SETTLED_SHARE * state.leafDb &&
+    Math.abs(middle.stemDb - guess.stemDb) < SETTLED_SHARE * state.stemDb &&
     Math.abs(wetChange) < SETTLED_WET_SHARE
   );
 }
@@ -201,7 +251,18 @@ function vapourSegment(
   const stemLossMm = (state.stemDb - stemDb) * stemKg;
   const filmLossMm = state.filmMm - filmMm;
   return {
-    state: { ...state, filmMm, leafDb, stemDb, riseK: rate.riseK, rhFrac: rate.rhFrac },
+    state: {
+      ...state,
+      filmMm,
+      leafDb,
+      stemDb,
+      riseK: rate.riseK,
+      rhFrac: rate.rhFrac,
+      trend: {
+        leafPerH: (leafDb - state.leafDb) / (state.leafDb * hours),
+        stemPerH: (stemDb - state.stemDb) / (state.stemDb * hours),
+      },
+    },
     fluxes: {
       ...NO_FLUXES,
       dewMm: Math.max(0, -filmLossMm),

@@ -18,6 +18,8 @@ export interface SwathState {
   /** Swath above air temperature (K) and humidity inside it at the last solution: the first guess of the next. */
   readonly riseK: number;
   readonly rhFrac: number;
+  /** How fast each pool last changed, as a share of itself per hour: where the next middle is looked for first. */
+  readonly trend?: { readonly leafPerH: number; readonly stemPerH: number };
 }
 
 /** What stays the same between two operations. */
