@@ -30,87 +30,78 @@ export function fastStep(
   make.riseK = s.riseK;
   make.rhFrac = s.rhFrac;
   make.saturationKPa = fastSaturationKPa((air.airTempC[i] as number) + s.riseK);
-  if (rainMm > 0 || s.filmMm > make.heldMm) {
-    for (let part = 0; part < RAIN_PARTS; part++) {
-      partStep(s, make, air, i, rainMm / RAIN_PARTS, stepH / RAIN_PARTS);
+  const { leaf, stem, wholeMm } = make;
+  const parts = rainMm > 0 || s.filmMm > make.heldMm ? RAIN_PARTS : 1;
+  const partRainMm = rainMm / parts;
+  const partH = stepH / parts;
+  for (let part = 0; part < parts; part++) {
+    if (partRainMm > 0 || s.filmMm > 0) rainStep(s, make, partRainMm / 2, partH / 2);
+    let { filmMm, leafDb, stemDb } = s;
+    let leftH = partH;
+    for (let segment = 0; segment < MOST_SEGMENTS && leftH > 0; segment++) {
+      make.filmMm = filmMm;
+      leaf.db = filmMm > 0 ? leafDb : trendDb(leafDb, s.leafTrendPerH, leftH / 2);
+      stem.db = filmMm > 0 ? stemDb : trendDb(stemDb, s.stemTrendPerH, leftH / 2);
+      fastExchange(make, air, i);
+      const filmLoss = make.filmLossMmPerH;
+      let segmentH = leftH;
+      let filmEndMm = -1;
+      if (segment < MOST_SEGMENTS - 1) {
+        if (filmMm > TRACE_MM && filmLoss > 0) {
+          filmEndMm = filmMm > wholeMm + TRACE_MM ? wholeMm : 0;
+          const endH = (filmMm - filmEndMm) / filmLoss;
+          if (endH < leftH) segmentH = endH;
+          else filmEndMm = -1;
+        }
+        const change =
+          Math.max(Math.abs(leaf.lossPerH) / leafDb, Math.abs(stem.lossPerH) / stemDb) * segmentH;
+        if (change > SWIFT_SHARE) {
+          segmentH /= Math.min(MOST_CUTS, Math.ceil(change / SWIFT_SHARE));
+          filmEndMm = -1;
+        }
+      }
+      // The middle of the segment, and whether the exchange is another there than where it was taken.
+      make.filmMm = filmAfter(filmMm, filmMm, filmLoss, segmentH / 2, wholeMm);
+      const leafMiddleDb = middleDb(leaf, leafDb, segmentH / 2);
+      const stemMiddleDb = middleDb(stem, stemDb, segmentH / 2);
+      if (
+        !(
+          Math.abs(leafMiddleDb - leaf.db) < SETTLED_SHARE * leafDb &&
+          Math.abs(stemMiddleDb - stem.db) < SETTLED_SHARE * stemDb &&
+          Math.abs(Math.min(1, make.filmMm * make.perWholeMm) - make.wetShare) < SETTLED_WET_SHARE
+        )
+      ) {
+        leaf.db = leafMiddleDb;
+        stem.db = stemMiddleDb;
+        fastExchange(make, air, i);
+      }
+      const leafNext = relaxedDb(leaf, leafDb, segmentH);
+      const stemNext = relaxedDb(stem, stemDb, segmentH);
+      const filmNext =
+        filmEndMm >= 0 ? filmEndMm : filmAfter(filmMm, make.filmMm, make.filmLossMmPerH, segmentH, wholeMm);
+      const leafLossMm = (leafDb - leafNext) * leaf.kg;
+      const stemLossMm = (stemDb - stemNext) * stem.kg;
+      const filmLossMm = filmMm - filmNext;
+      if (leafLossMm > 0) s.evaporationMm += leafLossMm;
+      else s.vapourUptakeMm -= leafLossMm;
+      if (stemLossMm > 0) s.evaporationMm += stemLossMm;
+      else s.vapourUptakeMm -= stemLossMm;
+      if (filmLossMm > 0) s.evaporationMm += filmLossMm;
+      else s.dewMm -= filmLossMm;
+      s.leafTrendPerH = (leafNext - leafDb) / (leafDb * segmentH);
+      s.stemTrendPerH = (stemNext - stemDb) / (stemDb * segmentH);
+      filmMm = filmNext;
+      leafDb = leafNext;
+      stemDb = stemNext;
+      leftH -= segmentH;
     }
-  } else partStep(s, make, air, i, 0, stepH);
+    s.filmMm = filmMm;
+    s.leafDb = leafDb;
+    s.stemDb = stemDb;
+    if (partRainMm > 0 || filmMm > 0) rainStep(s, make, partRainMm / 2, partH / 2);
+  }
   s.riseK = make.riseK;
   s.rhFrac = make.rhFrac;
-}
-
-function partStep(
-  s: FastSwath,
-  make: FastMake,
-  air: AirTable,
-  i: number,
-  rainMm: number,
-  stepH: number,
-): void {
-  const { leaf, stem, wholeMm } = make;
-  if (rainMm > 0 || s.filmMm > 0) rainStep(s, make, rainMm / 2, stepH / 2);
-  let { filmMm, leafDb, stemDb } = s;
-  let leftH = stepH;
-  for (let segment = 0; segment < MOST_SEGMENTS && leftH > 0; segment++) {
-    make.filmMm = filmMm;
-    leaf.db = filmMm > 0 ? leafDb : trendDb(leafDb, s.leafTrendPerH, leftH / 2);
-    stem.db = filmMm > 0 ? stemDb : trendDb(stemDb, s.stemTrendPerH, leftH / 2);
-    fastExchange(make, air, i);
-    const filmLoss = make.filmLossMmPerH;
-    let segmentH = leftH;
-    let filmEndMm = -1;
-    if (segment < MOST_SEGMENTS - 1) {
-      if (filmMm > TRACE_MM && filmLoss > 0) {
-        filmEndMm = filmMm > wholeMm + TRACE_MM ? wholeMm : 0;
-        const endH = (filmMm - filmEndMm) / filmLoss;
-        if (endH < leftH) segmentH = endH;
-        else filmEndMm = -1;
-      }
-      const change = Math.max(Math.abs(leaf.lossPerH) / leafDb, Math.abs(stem.lossPerH) / stemDb) * segmentH;
-      if (change > SWIFT_SHARE) {
-        segmentH /= Math.min(MOST_CUTS, Math.ceil(change / SWIFT_SHARE));
-        filmEndMm = -1;
-      }
-    }
-    // The middle of the segment, and whether the exchange is another there than where it was taken.
-    make.filmMm = filmAfter(filmMm, filmMm, filmLoss, segmentH / 2, wholeMm);
-    const leafMiddleDb = middleDb(leaf, leafDb, segmentH / 2);
-    const stemMiddleDb = middleDb(stem, stemDb, segmentH / 2);
-    if (
-      !(
-        Math.abs(leafMiddleDb - leaf.db) < SETTLED_SHARE * leafDb &&
-        Math.abs(stemMiddleDb - stem.db) < SETTLED_SHARE * stemDb &&
-        Math.abs(Math.min(1, make.filmMm * make.perWholeMm) - make.wetShare) < SETTLED_WET_SHARE
-      )
-    ) {
-      leaf.db = leafMiddleDb;
-      stem.db = stemMiddleDb;
-      fastExchange(make, air, i);
-    }
-    const leafNext = relaxedDb(leaf, leafDb, segmentH);
-    const stemNext = relaxedDb(stem, stemDb, segmentH);
-    const filmNext =
-      filmEndMm >= 0 ? filmEndMm : filmAfter(filmMm, make.filmMm, make.filmLossMmPerH, segmentH, wholeMm);
-    const leafLossMm = (leafDb - leafNext) * leaf.kg;
-    const stemLossMm = (stemDb - stemNext) * stem.kg;
-    const filmLossMm = filmMm - filmNext;
-    if (leafLossMm > 0) s.evaporationMm += leafLossMm;
-    else s.vapourUptakeMm -= leafLossMm;
-    if (stemLossMm > 0) s.evaporationMm += stemLossMm;
-    else s.vapourUptakeMm -= stemLossMm;
-    if (filmLossMm > 0) s.evaporationMm += filmLossMm;
-    else s.dewMm -= filmLossMm;
-    s.leafTrendPerH = (leafNext - leafDb) / (leafDb * segmentH);
-    s.stemTrendPerH = (stemNext - stemDb) / (stemDb * segmentH);
-    filmMm = filmNext;
-    leafDb = leafNext;
-    stemDb = stemNext;
-    leftH -= segmentH;
-  }
-  s.filmMm = filmMm;
-  s.leafDb = leafDb;
-  s.stemDb = stemDb;
-  if (rainMm > 0 || filmMm > 0) rainStep(s, make, rainMm / 2, stepH / 2);
 }
 
 /** rainStep of step.ts. */
