@@ -17,6 +17,7 @@ export interface AirTable {
   readonly vapourMmPerH: Float64Array;
   readonly buoyancyPerK: Float64Array;
   readonly soilShare: Float64Array;
+  readonly isDay: Uint8Array;
   /** Oswin's ln A, C and 1 / C of the drying branch. */
   readonly dryingLogA: Float64Array;
   readonly dryingC: Float64Array;
@@ -41,6 +42,7 @@ export function airTable(weather: HourlyWeather, p: DryingParameters): AirTable 
     vapourMmPerH: column(),
     buoyancyPerK: column(),
     soilShare: column(),
+    isDay: new Uint8Array(weather.count),
     dryingLogA: column(),
     dryingC: column(),
     perDryingC: column(),
@@ -60,6 +62,7 @@ export function airTable(weather: HourlyWeather, p: DryingParameters): AirTable 
     table.perPsychrometric[i] = 1 / air.psychrometricKPaPerC;
     table.vapourMmPerH[i] = air.vapourMmPerH;
     table.buoyancyPerK[i] = air.buoyancyPerK;
+    table.isDay[i] = air.isDay ? 1 : 0;
     table.soilShare[i] = air.isDay ? 1 : p.soilNightShare;
     table.dryingLogA[i] = Math.log(air.dryingA);
     table.dryingC[i] = air.dryingC;

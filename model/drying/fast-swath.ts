@@ -54,7 +54,8 @@ export interface FastMake {
   readonly leaf: FastPool;
   readonly stem: FastPool;
   readonly soilMps: number;
-  readonly lightShare: number;
+  readonly dayLightShare: number;
+  readonly nightLightShare: number;
   readonly rainShare: number;
   readonly layerLoss: number;
   readonly fullDensity: number;
@@ -98,7 +99,8 @@ export function fastMake(make: SwathMake, p: DryingParameters): FastMake {
       stemAbsorptionH,
     ),
     soilMps: make.soilMps,
-    lightShare: make.lightShare,
+    dayLightShare: make.dayLightShare,
+    nightLightShare: make.nightLightShare,
     rainShare: make.rainShare,
     layerLoss: make.layerLoss,
     fullDensity: make.fullDensity,

@@ -34,8 +34,12 @@ export interface SwathMake {
   readonly logDensity: number;
   /** What density leaves of the conductance of tissue that is not yet dry. */
   readonly fullDensity: number;
-  /** Share of radiation and of rain that the swath catches, 0-1. */
-  readonly lightShare: number;
+  /**
+   * Share of net radiation, by day and by night, and of rain that the swath has, 0-1. By day the dry ground under a thin
+   * swath hands back what passed; at night the ground makes up for its own loss.
+   */
+  readonly dayLightShare: number;
+  readonly nightLightShare: number;
   readonly rainShare: number;
   /** Share of conductance lost when the exposed layer is dry. */
   readonly layerLoss: number;
@@ -71,6 +75,8 @@ export function swathMake(swath: SwathRequest, dryMatterKgM2: number, p: DryingP
   const densityGM2 = dryMatterKgM2 * 1000;
   const stemEase = p.stemEase * (p.referenceStemMm / crop.stemMm) ** p.stemDiameterPower;
   const logDensity = Math.log(densityGM2 / REFERENCE_DENSITY_GM2);
+  const wetness = soilWetness(swath.soil, p);
+  const passedShare = Math.exp(-densityGM2 / p.interceptionGM2);
   const fresh = p.freshConductance * dryMatterKgM2 * agent;
   return {
     dryMatterKgM2,
@@ -79,10 +85,11 @@ export function swathMake(swath: SwathRequest, dryMatterKgM2: number, p: DryingP
     stemMps: fresh * (1 - crop.leafShare) * stemEase * opening.stem.value,
     logDensity,
     fullDensity: Math.exp(-p.densityPower * logDensity),
-    lightShare: 1 - Math.exp(-densityGM2 / p.interceptionGM2),
+    dayLightShare: 1 - passedShare * (1 - p.groundReturn * (1 - wetness)),
+    nightLightShare: 1 - passedShare,
     rainShare: 1 - Math.exp(-densityGM2 / p.rainCatchGM2),
     layerLoss: p.layerDepth * (1 - Math.exp(-densityGM2 / p.layerGM2)),
-    soilMps: p.soilConductance * soilWetness(swath.soil, p) * Math.exp(-swath.stubbleCm / p.stubbleShelterCm),
+    soilMps: p.soilConductance * wetness * Math.exp(-swath.stubbleCm / p.stubbleShelterCm),
     coarseStem: crop.coarseStem,
     stemSaturationDb: crop.coarseStem ? p.coarseSaturationDb : p.saturationDb,
     stemAbsorptionH: p.absorptionH * Math.max(1, crop.stemMm / p.referenceStemMm),
