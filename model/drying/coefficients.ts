@@ -58,10 +58,10 @@ export const DRYING = {
   heightAboveSwathM: coefficient(1.9, "m", "assumed", "2 m less a displacement of 0.1 m", null),
   leastWindMps: coefficient(0.5, "m/s", "assumed", "air under open sky is never quite still", [0.3, 0.8]),
   sunGustMps: coefficient(
-    1.3,
+    1.5,
     "m/s",
     "from-memory",
-    "least wind at 2 m over ground in 1000 W/m², with the cube root of the sun: convective gusts, 1.2 w* (Beljaars 1995) or 1.5-2; " +
+    "least wind at 2 m over ground in 1000 W/m², with the cube root of the sun: convective gusts, 1.2 w* (Beljaars 1995), 1.5-2; " +
       "the low end, chosen with the no-artefact test in sight: air near standstill let a colder, drier sky slow a heavy swath",
     [1, 2],
   ),
@@ -187,9 +187,10 @@ export const DRYING = {
   absorptionH: coefficient(
     15,
     "h",
-    "published",
-    "McGechan & Pitt, rewetting of partially dried grass swaths, part 3",
-    null,
+    "from-memory",
+    "McGechan & Pitt, rewetting of partially dried grass swaths, part 3, give 15 h for uptake as a whole. The model divides it by " +
+      "1 - M/Msat with Msat from memory, so it is theirs only for dry tissue: half-dry tissue takes about 25 h",
+    [12, 19],
   ),
   rainCatchGM2: coefficient(300, "g/m²", "from-memory", "interception 1 - exp(-SD/SD0)", [200, 500]),
   saturationDb: coefficient(

@@ -25,8 +25,8 @@ export function drainedFilmMm(
 }
 
 /**
- * Free water that a pool with this share of the dry matter drinks in a step, mm: time constant 15 h in grass (the same
- * source), slower as the tissue fills.
+ * Free water that a pool with this share of the dry matter drinks in a step, mm: time constant 15 h in dry grass (the same
+ * source, which gives it for uptake as a whole), slower as the tissue fills (from memory).
  */
 export function absorbedMm(
   filmMm: number,

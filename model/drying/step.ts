@@ -38,7 +38,7 @@ export const MOST_SEGMENTS = 8;
 /** A trend is a guess of the middle only; it never takes more than half of a pool. */
 export const LEAST_TREND_SHARE = 0.5;
 /** A step with rain or drainage is cut into so many parts: film, drainage and absorption change fast in it. */
-export const RAIN_PARTS = 6;
+export const RAIN_PARTS = 10;
 
 /**
  * One step of the swath: the readable reference of the course.
