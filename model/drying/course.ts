@@ -17,8 +17,8 @@ import { coveredGM2, FIRST_GUESS_RH, meanDb, splitMoistureDb, swathMake } from "
 
 export type { Operation } from "./operations.ts";
 
-/** The hour-by-hour moisture of one cut. Arrays run from the hour that contains the cut; see CourseHours. */
-export interface Course {
+/** What a board reads of a cut, hour by hour from the hour that contains it; see CourseHours. */
+export interface SweepCourse {
   readonly startUtcMs: number;
   readonly cutUtcMs: number;
   readonly count: number;
@@ -26,9 +26,13 @@ export interface Course {
   readonly leafMoistureWb: Float64Array;
   readonly stemMoistureWb: Float64Array;
   readonly equilibriumWb: Float64Array;
+  readonly freeWaterMm: Float64Array;
+}
+
+/** The same with all that came and went: what a course shown by itself, and the water balance, read. */
+export interface Course extends SweepCourse {
   readonly dryMatterGM2: Float64Array;
   readonly coveredFraction: Float64Array;
-  readonly freeWaterMm: Float64Array;
   readonly rainMm: Float64Array;
   readonly interceptedMm: Float64Array;
   readonly drainedMm: Float64Array;
@@ -39,22 +43,35 @@ export interface Course {
   readonly operationMm: Float64Array;
 }
 
-const COLUMNS = 15;
+const SWEEP_COLUMNS = 5;
+const COURSE_COLUMNS = 15;
 
-/** A course of zeros from hour `first` of the weather to its end. */
-export function emptyCourse(weather: HourlyWeather, first: number, cutUtcMs: number): Course {
+/** Makes columns of zeros, all in one block: a board makes hundreds of courses. */
+function columnsOf(count: number, columns: number): () => Float64Array {
+  const columnBytes = count * Float64Array.BYTES_PER_ELEMENT;
+  const block = new ArrayBuffer(columns * columnBytes);
+  let taken = 0;
+  return () => new Float64Array(block, taken++ * columnBytes, count);
+}
+
+function hourOf(weather: HourlyWeather, utcMs: number): number {
+  return Math.floor((utcMs - weather.startUtcMs) / HOUR_MS);
+}
+
+function emptySweep(
+  weather: HourlyWeather,
+  first: number,
+  cutUtcMs: number,
+  columns: number,
+): { readonly sweep: SweepCourse; readonly column: () => Float64Array } {
   if (!(first >= 0 && first < weather.count)) {
     throw new RangeError(
       `runCourse: cutUtcMs must lie within the weather's ${weather.count} hours, got hour ${first}`,
     );
   }
   const count = weather.count - first;
-  // One block for all columns: a board makes hundreds of courses.
-  const columnBytes = count * Float64Array.BYTES_PER_ELEMENT;
-  const block = new ArrayBuffer(COLUMNS * columnBytes);
-  let taken = 0;
-  const column = () => new Float64Array(block, taken++ * columnBytes, count);
-  return {
+  const column = columnsOf(count, columns);
+  const sweep = {
     startUtcMs: weather.startUtcMs + first * HOUR_MS,
     cutUtcMs,
     count,
@@ -62,9 +79,18 @@ export function emptyCourse(weather: HourlyWeather, first: number, cutUtcMs: num
     leafMoistureWb: column(),
     stemMoistureWb: column(),
     equilibriumWb: column(),
+    freeWaterMm: column(),
+  };
+  return { sweep, column };
+}
+
+/** A course of zeros from hour `first` of the weather to the weather's end. */
+export function emptyCourse(weather: HourlyWeather, first: number, cutUtcMs: number): Course {
+  const { sweep, column } = emptySweep(weather, first, cutUtcMs, COURSE_COLUMNS);
+  return {
+    ...sweep,
     dryMatterGM2: column(),
     coveredFraction: column(),
-    freeWaterMm: column(),
     rainMm: column(),
     interceptedMm: column(),
     drainedMm: column(),
@@ -101,9 +127,36 @@ export function runCourse(
   p: DryingParameters = DRYING_PARAMETERS,
   subSteps = 1,
 ): Course {
+  const course = emptyCourse(weather, hourOf(weather, cutUtcMs), cutUtcMs);
+  run(weather, swath, operations, p, subSteps, course, course);
+  return course;
+}
+
+/** The same course with only what a board reads: hundreds are made at once, and what is not kept need not be collected. */
+export function runSweepCourse(
+  weather: HourlyWeather,
+  swath: SwathRequest,
+  cutUtcMs: number,
+  operations: readonly Operation[] = [],
+): SweepCourse {
+  const { sweep } = emptySweep(weather, hourOf(weather, cutUtcMs), cutUtcMs, SWEEP_COLUMNS);
+  run(weather, swath, operations, DRYING_PARAMETERS, 1, sweep, null);
+  return sweep;
+}
+
+/** Fills the columns of `course`, and of `full` where it is wanted (the same course then). */
+function run(
+  weather: HourlyWeather,
+  swath: SwathRequest,
+  operations: readonly Operation[],
+  p: DryingParameters,
+  subSteps: number,
+  course: SweepCourse,
+  full: Course | null,
+): void {
   const crop = CROP_CATALOGUE[swath.crop];
-  const first = Math.floor((cutUtcMs - weather.startUtcMs) / HOUR_MS);
-  const course = emptyCourse(weather, first, cutUtcMs);
+  const { cutUtcMs } = course;
+  const first = hourOf(weather, cutUtcMs);
   const air = tableOf(weather, p);
   const passes = operations.filter((pass) => pass.atUtcMs >= cutUtcMs).sort((a, b) => a.atUtcMs - b.atUtcMs);
   let nextPass = 0;
@@ -170,17 +223,17 @@ export function runCourse(
     const hayDb = air.hayRestDb[hour] as number;
     const stemDb = make.coarseStem ? (air.stalkRestDb[hour] as number) : hayDb;
     course.equilibriumWb[i] = wetBasis(meanDb(make, hayDb, stemDb));
-    course.dryMatterGM2[i] = make.dryMatterKgM2 * 1000;
-    course.coveredFraction[i] = coveredFraction;
     course.freeWaterMm[i] = s.filmMm;
-    course.rainMm[i] = hourRainMm * openH;
-    course.interceptedMm[i] = s.interceptedMm;
-    course.drainedMm[i] = s.drainedMm;
-    course.dewMm[i] = s.dewMm;
-    course.vapourUptakeMm[i] = s.vapourUptakeMm;
-    course.absorbedMm[i] = s.absorbedMm;
-    course.evaporationMm[i] = s.evaporationMm;
-    course.operationMm[i] = operationMm;
+    if (full === null) continue;
+    full.dryMatterGM2[i] = make.dryMatterKgM2 * 1000;
+    full.coveredFraction[i] = coveredFraction;
+    full.rainMm[i] = hourRainMm * openH;
+    full.interceptedMm[i] = s.interceptedMm;
+    full.drainedMm[i] = s.drainedMm;
+    full.dewMm[i] = s.dewMm;
+    full.vapourUptakeMm[i] = s.vapourUptakeMm;
+    full.absorbedMm[i] = s.absorbedMm;
+    full.evaporationMm[i] = s.evaporationMm;
+    full.operationMm[i] = operationMm;
   }
-  return course;
 }

@@ -4,8 +4,8 @@ export { DRYING } from "./coefficients.ts";
 export { CONDITIONING_CATALOGUE, DRYING_AGENT } from "./conditioning.ts";
 
 // The course of one cut
-export type { Course } from "./course.ts";
-export { runCourse } from "./course.ts";
+export type { Course, SweepCourse } from "./course.ts";
+export { runCourse, runSweepCourse } from "./course.ts";
 export { referenceCourse } from "./course-reference.ts";
 export { CROP_CATALOGUE } from "./crops.ts";
 export { drydown, drydownIn, MODEL_VERSION } from "./drydown.ts";

@@ -1,4 +1,4 @@
-import { runCourse } from "../drying/course.ts";
+import { runSweepCourse } from "../drying/course.ts";
 import { secondOpinions } from "../drying/second-opinions.ts";
 import type { Outcome } from "../limits.ts";
 import type { PreparedWeather } from "../weather/hourly.ts";
@@ -176,5 +176,5 @@ export function findWindowsWith(
  * @param saying how the texts are written; absent = 24-hour clock, metric, times to the minute
  */
 export function findWindows(request: WindowsRequest, saying: Saying = PLAIN_SAYING): Outcome<WindowsAnswer> {
-  return findWindowsWith({ course: runCourse, opinions: secondOpinions }, request, saying);
+  return findWindowsWith({ course: runSweepCourse, opinions: secondOpinions }, request, saying);
 }

@@ -1,4 +1,4 @@
-import type { Course } from "../drying/course.ts";
+import type { SweepCourse } from "../drying/course.ts";
 import { withoutRain } from "../drying/drydown.ts";
 import type { Operation } from "../drying/operations.ts";
 import type { SwathRequest } from "../drying/request.ts";
@@ -13,7 +13,7 @@ export type CourseOf = (
   swath: SwathRequest,
   cutUtcMs: number,
   operations: readonly Operation[],
-) => Course;
+) => SweepCourse;
 
 /** What other published formulas make of the same cut, hour for hour with the course. */
 export type OpinionsOf = (
@@ -81,7 +81,7 @@ export function rainBetweenMm(weather: HourlyWeather, ground: Ground, fromMs: nu
 
 /** One cut with one treatment and its passes: the course, and what the windows are read from. */
 export interface Drying {
-  readonly course: Course;
+  readonly course: SweepCourse;
   readonly track: Track;
   /** The same without the rain after the cut; null where none falls. Run once, when first asked for. */
   readonly withoutRain: (() => Track) | null;
@@ -93,7 +93,7 @@ export interface DryingStore {
   of(cutUtcMs: number, treatment: SettledTreatment, operations: readonly Operation[]): Drying;
 }
 
-function trackOf(course: Course, swath: SwathRequest, rainMm: Float64Array, soilFit: Uint8Array): Track {
+function trackOf(course: SweepCourse, swath: SwathRequest, rainMm: Float64Array, soilFit: Uint8Array): Track {
   return {
     startUtcMs: course.startUtcMs,
     fromUtcMs: course.cutUtcMs,

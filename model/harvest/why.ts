@@ -1,4 +1,4 @@
-import type { Course } from "../drying/course.ts";
+import type { SweepCourse } from "../drying/course.ts";
 import { HOUR_MS } from "../weather/clock.ts";
 import { utcLabel } from "../weather/labels.ts";
 import type { WhyAnswer, WindowLimit } from "./answer.ts";
@@ -134,7 +134,7 @@ export function rangeWords(
 }
 
 /** Thick stems stay wet long after the leaves: the whole may be in the band while neither is. */
-export function stemsAndLeaves(course: Course, atMs: number): WhyAnswer | null {
+export function stemsAndLeaves(course: SweepCourse, atMs: number): WhyAnswer | null {
   const hours = (atMs - course.startUtcMs) / HOUR_MS;
   const i = Math.min(course.count - 1, Math.max(0, Math.ceil(hours) - 1));
   const at = (ends: Float64Array) => {

@@ -1,4 +1,4 @@
-import { runCourse } from "../../model/drying/course.ts";
+import { runSweepCourse } from "../../model/drying/course.ts";
 import type { SwathRequest } from "../../model/drying/request.ts";
 import { findWindows } from "../../model/harvest/board.ts";
 import type { WindowsRequest } from "../../model/harvest/request.ts";
@@ -52,7 +52,7 @@ function courses(weather: HourlyWeather): { hours: number; sum: number } {
   let sum = 0;
   for (const swath of SWATHS) {
     for (const cutUtcMs of cuts(weather)) {
-      const course = runCourse(weather, swath, cutUtcMs, []);
+      const course = runSweepCourse(weather, swath, cutUtcMs);
       hours += course.count;
       sum += course.moistureWb[course.count - 1] ?? 0;
     }

@@ -2,7 +2,7 @@ import fc from "fast-check";
 import { describe, expect, test } from "vitest";
 import { DRYING_PARAMETERS } from "../../../model/drying/coefficients.ts";
 import type { Course } from "../../../model/drying/course.ts";
-import { runCourse } from "../../../model/drying/course.ts";
+import { runCourse, runSweepCourse } from "../../../model/drying/course.ts";
 import { referenceCourse } from "../../../model/drying/course-reference.ts";
 import { CONDITIONINGS, CROPS, OPERATION_KINDS, SOIL_CLASSES } from "../../../model/drying/keys.ts";
 import { dryBasis } from "../../../model/drying/moisture.ts";
@@ -143,6 +143,11 @@ describe("on every invented spell of weather", () => {
           const cut = weather.startUtcMs + 14 * HOUR_MS;
           const ted: Operation = { kind: "ted", atUtcMs: cut + 20 * HOUR_MS, coveredFraction: 0.95 };
           const course = runCourse(weather, swath, cut, [ted]);
+          // What a board reads is the same to the last bit.
+          const sweep = runSweepCourse(weather, swath, cut, [ted]);
+          expect(sweep).toEqual(
+            Object.fromEntries(Object.keys(sweep).map((key) => [key, course[key as keyof Course]])),
+          );
           expect(imbalanceMm(course, swath, 0.1)).toBeLessThan(1e-9);
           if (conditioning === "roll")
             expect(compare(course, referenceCourse(weather, swath, cut, [ted]))).toBeLessThan(1e-9);
