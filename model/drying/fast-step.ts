@@ -31,17 +31,22 @@ export function fastStep(
   make.rhFrac = s.rhFrac;
   make.saturationKPa = fastSaturationKPa((air.airTempC[i] as number) + s.riseK);
   const { leaf, stem, wholeMm } = make;
+  leaf.trendPerH = s.leafTrendPerH;
+  stem.trendPerH = s.stemTrendPerH;
   const parts = rainMm > 0 || s.filmMm > make.heldMm ? RAIN_PARTS : 1;
   const partRainMm = rainMm / parts;
   const partH = stepH / parts;
   for (let part = 0; part < parts; part++) {
     if (partRainMm > 0 || s.filmMm > 0) rainStep(s, make, partRainMm / 2, partH / 2);
-    let { filmMm, leafDb, stemDb } = s;
+    let { filmMm } = s;
+    leaf.startDb = s.leafDb;
+    stem.startDb = s.stemDb;
     let leftH = partH;
     for (let segment = 0; segment < MOST_SEGMENTS && leftH > 0; segment++) {
       make.filmMm = filmMm;
-      leaf.db = filmMm > 0 ? leafDb : trendDb(leafDb, s.leafTrendPerH, leftH / 2);
-      stem.db = filmMm > 0 ? stemDb : trendDb(stemDb, s.stemTrendPerH, leftH / 2);
+      make.segmentH = leftH;
+      // One call in a loop, not two: the engine inlines so much and no more.
+      for (let pool = leaf, left = 2; left > 0; left--, pool = stem) guess(pool, make);
       fastExchange(make, air, i);
       const filmLoss = make.filmLossMmPerH;
       let segmentH = leftH;
@@ -54,52 +59,43 @@ export function fastStep(
           else filmEndMm = -1;
         }
         const change =
-          Math.max(Math.abs(leaf.lossPerH) / leafDb, Math.abs(stem.lossPerH) / stemDb) * segmentH;
+          Math.max(Math.abs(leaf.lossPerH) / leaf.startDb, Math.abs(stem.lossPerH) / stem.startDb) * segmentH;
         if (change > SWIFT_SHARE) {
           segmentH /= Math.min(MOST_CUTS, Math.ceil(change / SWIFT_SHARE));
           filmEndMm = -1;
         }
       }
+      make.segmentH = segmentH;
       // The middle of the segment, and whether the exchange is another there than where it was taken.
       make.filmMm = filmAfter(filmMm, filmMm, filmLoss, segmentH / 2, wholeMm);
-      const leafMiddleDb = middleDb(leaf, leafDb, segmentH / 2);
-      const stemMiddleDb = middleDb(stem, stemDb, segmentH / 2);
+      for (let pool = leaf, left = 2; left > 0; left--, pool = stem) findMiddle(pool, make);
       if (
         !(
-          Math.abs(leafMiddleDb - leaf.db) < SETTLED_SHARE * leafDb &&
-          Math.abs(stemMiddleDb - stem.db) < SETTLED_SHARE * stemDb &&
+          Math.abs(leaf.middleDb - leaf.db) < SETTLED_SHARE * leaf.startDb &&
+          Math.abs(stem.middleDb - stem.db) < SETTLED_SHARE * stem.startDb &&
           Math.abs(Math.min(1, make.filmMm * make.perWholeMm) - make.wetShare) < SETTLED_WET_SHARE
         )
       ) {
-        leaf.db = leafMiddleDb;
-        stem.db = stemMiddleDb;
+        leaf.db = leaf.middleDb;
+        stem.db = stem.middleDb;
         fastExchange(make, air, i);
       }
-      const leafNext = relaxedDb(leaf, leafDb, segmentH);
-      const stemNext = relaxedDb(stem, stemDb, segmentH);
+      for (let pool = leaf, left = 2; left > 0; left--, pool = stem) relax(pool, make, s);
       const filmNext =
         filmEndMm >= 0 ? filmEndMm : filmAfter(filmMm, make.filmMm, make.filmLossMmPerH, segmentH, wholeMm);
-      const leafLossMm = (leafDb - leafNext) * leaf.kg;
-      const stemLossMm = (stemDb - stemNext) * stem.kg;
       const filmLossMm = filmMm - filmNext;
-      if (leafLossMm > 0) s.evaporationMm += leafLossMm;
-      else s.vapourUptakeMm -= leafLossMm;
-      if (stemLossMm > 0) s.evaporationMm += stemLossMm;
-      else s.vapourUptakeMm -= stemLossMm;
       if (filmLossMm > 0) s.evaporationMm += filmLossMm;
       else s.dewMm -= filmLossMm;
-      s.leafTrendPerH = (leafNext - leafDb) / (leafDb * segmentH);
-      s.stemTrendPerH = (stemNext - stemDb) / (stemDb * segmentH);
       filmMm = filmNext;
-      leafDb = leafNext;
-      stemDb = stemNext;
       leftH -= segmentH;
     }
     s.filmMm = filmMm;
-    s.leafDb = leafDb;
-    s.stemDb = stemDb;
+    s.leafDb = leaf.startDb;
+    s.stemDb = stem.startDb;
     if (partRainMm > 0 || filmMm > 0) rainStep(s, make, partRainMm / 2, partH / 2);
   }
+  s.leafTrendPerH = leaf.trendPerH;
+  s.stemTrendPerH = stem.trendPerH;
   s.riseK = make.riseK;
   s.rhFrac = make.rhFrac;
 }
@@ -121,22 +117,36 @@ function rainStep(s: FastSwath, make: FastMake, rainMm: number, stepH: number): 
   s.stemDb = stemDb + stemTake / stem.kg;
 }
 
-/** trendDb of step.ts. */
-function trendDb(db: number, trendPerH: number, hours: number): number {
-  return db * Math.max(LEAST_TREND_SHARE, 1 + trendPerH * hours);
+/** guessedState of step.ts. */
+function guess(pool: FastPool, make: FastMake): void {
+  pool.db =
+    make.filmMm > 0
+      ? pool.startDb
+      : pool.startDb * Math.max(LEAST_TREND_SHARE, 1 + (pool.trendPerH * make.segmentH) / 2);
 }
 
 /** implicitRelax of step.ts, with its two divisions made one. */
-function middleDb(pool: FastPool, db: number, hours: number): number {
+function findMiddle(pool: FastPool, make: FastMake): void {
   const gap = pool.db - pool.restDb;
-  return gap * pool.lossPerH <= 0
-    ? db
-    : pool.restDb + ((db - pool.restDb) * gap) / (gap + pool.lossPerH * hours);
+  const startGap = pool.startDb - pool.restDb;
+  pool.middleDb =
+    gap * pool.lossPerH <= 0
+      ? pool.startDb
+      : pool.restDb + (startGap * gap) / (gap + (pool.lossPerH * make.segmentH) / 2);
 }
 
-/** relax of step.ts. */
-function relaxedDb(pool: FastPool, db: number, hours: number): number {
-  const gap = pool.db - pool.restDb;
-  if (gap * pool.lossPerH <= 0) return db;
-  return pool.restDb + (db - pool.restDb) * fastExp((-pool.lossPerH / gap) * hours);
+/** relax of step.ts, with the water that it moves. */
+function relax(pool: FastPool, make: FastMake, s: FastSwath): void {
+  const { startDb, restDb } = pool;
+  const gap = pool.db - restDb;
+  if (gap * pool.lossPerH <= 0) {
+    pool.trendPerH = 0;
+    return;
+  }
+  const nextDb = restDb + (startDb - restDb) * fastExp((-pool.lossPerH / gap) * make.segmentH);
+  const lossMm = (startDb - nextDb) * pool.kg;
+  if (lossMm > 0) s.evaporationMm += lossMm;
+  else s.vapourUptakeMm -= lossMm;
+  pool.trendPerH = (nextDb - startDb) / (startDb * make.segmentH);
+  pool.startDb = nextDb;
 }

@@ -33,6 +33,10 @@ export interface FastPool {
   readonly perKg: number;
   readonly saturationDb: number;
   readonly absorptionH: number;
+  /** Moisture where the segment starts and at its middle, dry basis, and the last trend. */
+  startDb: number;
+  middleDb: number;
+  trendPerH: number;
   /** Moisture at which the exchange is taken, dry basis. */
   db: number;
   logDb: number;
@@ -69,6 +73,8 @@ export interface FastMake {
   /** Free water at which the exchange is taken, mm, and the share of the surface under it. */
   filmMm: number;
   wetShare: number;
+  /** Length of the segment, h. */
+  segmentH: number;
   perMixedDb: number;
   /** What the dried-out layer and the film leave of the conductance. */
   open: number;
@@ -112,6 +118,7 @@ export function fastMake(make: SwathMake, p: DryingParameters): FastMake {
     heldMm: p.filmHeldKgKg * dryMatterKgM2,
     stableRange: 1 - p.stableLeast,
     filmMm: UNSET,
+    segmentH: UNSET,
     wetShare: UNSET,
     perMixedDb: UNSET,
     open: UNSET,
@@ -141,6 +148,9 @@ function pool(
     perKg: 1 / kg,
     saturationDb,
     absorptionH,
+    startDb: UNSET,
+    middleDb: UNSET,
+    trendPerH: UNSET,
     db: UNSET,
     logDb: UNSET,
     mps: UNSET,
