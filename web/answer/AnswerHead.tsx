@@ -3,6 +3,8 @@ import type { Manner } from "../format/manner.ts";
 import { unitsKept } from "../format/words.ts";
 import { chosen } from "../state/choice.ts";
 import type { Picture, State } from "../state/state.ts";
+import { weatherAge } from "../states/age.ts";
+import { type PageState, stateChips } from "../states/state-chips.ts";
 import { type Chip, chipsOf } from "./chips.ts";
 import { toAnswerSentence } from "./sentence.ts";
 import "./answer.css";
@@ -46,11 +48,14 @@ export function AnswerHead({
   selection,
   manner,
   onBest,
+  now,
 }: {
   readonly picture: Picture;
   readonly manner: Manner;
   readonly selection: State["selection"];
   readonly onBest: () => void;
+  /** What the network and the age of the weather take from the answer. */
+  readonly now: PageState;
 }) {
   const { answer, inputs, request, source } = picture;
   const fromUtc = request.nowUtc ?? source.series.hours.startUtc[0] ?? answer.usableUntilUtc;
@@ -58,7 +63,8 @@ export function AnswerHead({
   const sentence = toAnswerSentence(answer, selection, { fieldName, manner, fromUtc });
   const best = answer.best.overall;
   const other = best !== null && chosen(answer, selection)?.option.id !== best.optionId;
-  const chips = chipsOf(picture, manner);
+  const chips = [...stateChips(picture, now, manner), ...chipsOf(picture, manner)];
+  const expired = weatherAge(source.series, now.nowMs).level === "expired";
   const [open, setOpen] = useState(() => !matchMedia(SHORT).matches);
   useEffect(() => {
     const short = matchMedia(SHORT);
@@ -73,8 +79,8 @@ export function AnswerHead({
         {rested}
       </p>
       <section class="answer">
-        <h1>{sentence.headline}</h1>
-        <p class="promise">{unitsKept(sentence.promise)}</p>
+        <h1>{expired ? "This forecast is too old to decide by." : sentence.headline}</h1>
+        {expired ? null : <p class="promise">{unitsKept(sentence.promise)}</p>}
         <p class="why">{unitsKept(sentence.why)}</p>
         <Chips chips={chips.filter(({ caution }) => caution)} label="Look at this" />
         {other ? (

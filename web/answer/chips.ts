@@ -9,16 +9,13 @@ export interface Chip {
 }
 
 /** Short facts about the weather that change how far the answer can be trusted. */
-export function chipsOf({ source, inputs, answer, course }: Picture, manner: Manner): Chip[] {
+export function chipsOf({ source, inputs, answer }: Picture, manner: Manner): Chip[] {
   const chips: Chip[] = [{ text: "One forecast, no spread yet", caution: false }];
   if (source.kind === "upload" && inputs === DEMO_INPUTS)
     chips.push({ text: "Field and crop are still the invented demonstration's", caution: true });
   const { rainMm } = source.series.hours;
   if (rainMm.every((value) => value === null))
     chips.push({ text: "No rain in this weather: assumed dry", caution: true });
-  const missing = course?.course.missingHours ?? 0;
-  if (missing > 0)
-    chips.push({ text: `${missing} ${missing === 1 ? "hour" : "hours"} missing`, caution: true });
   const cutShort = answer.warnings.some((warning) => warning.startsWith("The weather is used until"));
   if (cutShort) {
     const until = dayClockText(answer.usableUntilUtc, manner);

@@ -1,151 +1,133 @@
-import { useMemo, useState } from "preact/hooks";
-import { AnswerHead } from "../answer/AnswerHead.tsx";
-import { HowWorked } from "../answer/HowWorked.tsx";
-import { Board } from "../board/Board.tsx";
-import type { Scale } from "../board/calendar.ts";
-import { Cautions } from "../cautions/Cautions.tsx";
+import { useMemo } from "preact/hooks";
 import { hour12Of, type Manner } from "../format/manner.ts";
 import icon from "../icon.svg";
+import { LinkNotice } from "../link/CopyLink.tsx";
+import { useLink } from "../link/use-link.ts";
+import { useOffline } from "../offline/use-offline.ts";
+import { BestChangeLine } from "../panel/BestChangeLine.tsx";
+import { cutHoursOfDay } from "../panel/cut-hours.ts";
 import { FieldPanel } from "../panel/FieldPanel.tsx";
 import { Levers } from "../panel/Levers.tsx";
 import { SamplePicker, UploadPanel } from "../panel/WeatherPanel.tsx";
+import { DemoBanner } from "../place/DemoBanner.tsx";
 import { chosen } from "../state/choice.ts";
 import { readInputs } from "../state/read-inputs.ts";
-import type { Picture, State } from "../state/state.ts";
-import { later } from "./later.tsx";
-import { type Beginning, type Dispatch, loadSamples, useModel } from "./use-model.ts";
+import type { State } from "../state/state.ts";
+import { weatherAge } from "../states/age.ts";
+import { Progress } from "../states/Progress.tsx";
+import { Troubles } from "../states/Troubles.tsx";
+import { troublesOf } from "../states/trouble.ts";
+import { useNow } from "../states/use-now.ts";
+import { usePreferences } from "../theme/use-preferences.ts";
+import { PageTools } from "../tools/PageTools.tsx";
+import { Shown } from "./Shown.tsx";
+import { useBestChange } from "./use-best-change.ts";
+import { type Beginning, type Dispatch, loadSamples, type Model, useModel } from "./use-model.ts";
 
-/** The course needs the chart library, the largest part of the page's script: the board does not wait for it. */
-const CourseOfRow = later(
-  () => import("./CourseOfRow.tsx").then((module) => module.CourseOfRow),
-  <p class="no-course">The course is being drawn ...</p>,
-);
-
-function Demo({ source }: Pick<State, "source">) {
-  if (source?.kind !== "sample") return null;
-  return (
-    <aside class="demo" aria-label="Demonstration">
-      <strong>Invented demonstration farm and weather.</strong> <a href="#own">Use my own</a>
-    </aside>
-  );
-}
-
-/** Why the picture is not of what the fields now say. Nothing where it is. */
-function Notice({
-  state,
-  wrong,
-  dispatch,
-}: {
+interface NoticeProps {
   readonly state: State;
   readonly wrong: number;
   readonly dispatch: Dispatch;
-}) {
-  const { samplesError, refused, picture } = state;
-  const lines = refused.map(({ message }) => message);
+  readonly again: Model["again"];
+}
+
+/** Why the picture is not of what the fields now say. Nothing where it is. */
+function Notice({ state, wrong, dispatch, again }: NoticeProps) {
+  const troubles = troublesOf(state);
+  const lines = troubles.some(({ kind }) => kind === "model")
+    ? []
+    : state.refused.map(({ message }) => message);
   if (wrong > 0)
     lines.push(
       `${wrong === 1 ? "One field needs" : `${wrong} fields need`} mending below. The board shows the last answer.`,
     );
   return (
-    <div class="notice" role="status">
-      {lines.map((line) => (
-        <p key={line}>{line}</p>
-      ))}
-      {samplesError !== null && picture === null ? (
-        <p>
-          The demonstration weather could not be loaded: {samplesError}.{" "}
-          <button type="button" onClick={() => loadSamples(dispatch)}>
-            Try again
-          </button>
-        </p>
-      ) : null}
-    </div>
-  );
-}
-
-function Shown({
-  picture,
-  selection,
-  dispatch,
-  levers,
-  units,
-  locale,
-}: {
-  readonly picture: Picture;
-  readonly units: Manner["units"];
-  readonly locale: string;
-  readonly selection: State["selection"];
-  readonly dispatch: Dispatch;
-  readonly levers: preact.ComponentChildren;
-}) {
-  const { answer, source, ribbons, inputs } = picture;
-  const { series } = source;
-  const { timeZone: zone } = series.site;
-  const manner = useMemo<Manner>(
-    () => ({ units, locale, hour12: hour12Of(locale), zone }),
-    [units, locale, zone],
-  );
-  const choice = chosen(answer, selection);
-  const [calendar, setCalendar] = useState<Scale | null>(null);
-  const selected = choice && { optionId: choice.option.id, route: choice.route?.route ?? null };
-  return (
     <>
-      <div class="top">
-        <AnswerHead
-          picture={picture}
-          selection={selection}
-          manner={manner}
-          onBest={() => dispatch({ kind: "select", selection: answer.best.overall })}
+      <div class="notice" role="status">
+        {lines.map((line) => (
+          <p key={line}>{line}</p>
+        ))}
+      </div>
+      {troubles.length > 0 ? (
+        <Troubles
+          troubles={troubles}
+          onAgain={(kind) => (kind === "samples" ? loadSamples(dispatch) : again())}
         />
-        <Cautions crop={inputs.crop} route={choice?.route?.route ?? null} />
-      </div>
-      <Board
-        answer={answer}
-        series={series}
-        manner={manner}
-        selected={selected}
-        ribbons={ribbons}
-        onSelect={(optionId, route) => dispatch({ kind: "select", selection: { optionId, route } })}
-        onCalendar={setCalendar}
-      />
-      <div class="below">
-        <CourseOfRow picture={picture} choice={choice} calendar={calendar} manner={manner} />
-        {levers}
-      </div>
-      <HowWorked picture={picture} />
+      ) : null}
     </>
   );
 }
 
+/** The farm's zone where weather is shown, else the browser's. */
+function useManner({ preferences, locale, picture, upload }: State): Manner {
+  const { units } = preferences;
+  const zone = picture?.source.series.site.timeZone ?? upload.place.timeZone;
+  return useMemo(() => ({ units, locale, hour12: hour12Of(locale), zone }), [units, locale, zone]);
+}
+
 export function App({ beginning }: { readonly beginning: Beginning }) {
-  const [state, dispatch] = useModel(beginning);
-  const { inputs, picture, selection, samples, source, upload, asked } = state;
-  const read = readInputs(inputs);
-  const wrong = Object.keys(read.errors).length;
-  const levers = <Levers inputs={inputs} read={read} dispatch={dispatch} />;
+  const { state, dispatch, again, tries } = useModel(beginning);
+  const { inputs, picture, selection, samples, source, upload, asked, preferences, locale, nowMs } = state;
+  const offline = useOffline(state, dispatch, beginning.link);
+  const told = useLink(state, dispatch, beginning.link, offline.ready);
+  usePreferences(preferences);
+  useNow(dispatch);
+  const manner = useManner(state);
+  const read = readInputs(inputs, manner);
+  const choice = picture && chosen(picture.answer, selection);
+  const best = useBestChange(picture, choice, manner, tries);
+  const now = { online: state.online, nowMs, keptMs: offline.keptMs };
+  const route = choice?.route?.route ?? null;
+  const hours = picture && choice && cutHoursOfDay(picture.answer, choice.option, manner);
+  const cutHour = hours && {
+    ...hours,
+    onChoice: (optionId: string) => dispatch({ kind: "select", selection: { optionId, route } }),
+  };
+  const levers = (
+    <Levers
+      inputs={inputs}
+      read={read}
+      dispatch={dispatch}
+      manner={manner}
+      past={state.past}
+      cutHour={cutHour}
+    >
+      <BestChangeLine best={best} dispatch={dispatch} />
+    </Levers>
+  );
   return (
     <>
-      <Demo source={source} />
+      <DemoBanner source={source} upload={upload} nowMs={nowMs} dispatch={dispatch} />
       <header class="mast">
         <p class="name">
           <img src={icon} alt="" width="28" height="28" /> Swathclock
         </p>
-        <SamplePicker samples={samples} source={source} dispatch={dispatch} />
+        <div id="samples">
+          <SamplePicker samples={samples} source={source} dispatch={dispatch} />
+        </div>
+        <PageTools state={state} dispatch={dispatch} />
         <nav aria-label="On this page">
           <a href="#field">Field, machines and routes</a>
           <a href="#own">Own weather</a>
         </nav>
       </header>
-      <main aria-busy={asked !== null} data-picture={picture?.id ?? 0}>
-        <Notice state={state} wrong={wrong} dispatch={dispatch} />
+      <main
+        aria-busy={asked !== null}
+        data-picture={picture?.id ?? 0}
+        data-age={picture ? weatherAge(picture.source.series, nowMs).level : "none"}
+      >
+        <LinkNotice told={told} />
+        <Notice state={state} wrong={wrong(read.errors)} dispatch={dispatch} again={again} />
+        <Progress busy={asked !== null} done={null} />
         {picture ? (
           <Shown
+            state={state}
             picture={picture}
-            selection={selection}
+            choice={choice}
+            manner={manner}
+            now={now}
             dispatch={dispatch}
             levers={levers}
-            units={state.preferences.units}
-            locale={state.locale}
           />
         ) : (
           <>
@@ -158,13 +140,21 @@ export function App({ beginning }: { readonly beginning: Beginning }) {
         <section class="inputs" id="field" aria-label="Field, machines, routes and weather">
           <h2>Field, machines, routes and weather</h2>
           <div class="columns">
-            <FieldPanel inputs={inputs} read={read} dispatch={dispatch} />
+            <FieldPanel inputs={inputs} read={read} dispatch={dispatch} manner={manner} />
             <div id="own">
-              <UploadPanel upload={upload} dispatch={dispatch} />
+              <UploadPanel
+                upload={upload}
+                dispatch={dispatch}
+                speech={{ units: preferences.units, locale }}
+              />
             </div>
           </div>
         </section>
       </main>
     </>
   );
+}
+
+function wrong(errors: object): number {
+  return Object.keys(errors).length;
 }

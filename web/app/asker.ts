@@ -1,4 +1,4 @@
-import type { Saying, WindowsRequest } from "../../model/harvest/index.ts";
+import type { Saying, WindowsAnswer, WindowsRequest } from "../../model/harvest/index.ts";
 import type { Selection } from "../state/choice.ts";
 import type { Inputs } from "../state/inputs.ts";
 import type { Action } from "../state/reducer.ts";
@@ -30,6 +30,8 @@ export class Asker {
   #lastId = 0;
   #busy = false;
   #waiting: Question | null = null;
+  #lastTry = 0;
+  readonly #tried = new Map<number, (answers: readonly (WindowsAnswer | null)[]) => void>();
 
   constructor(worker: Worker, dispatch: Dispatch, selection: () => Selection | null) {
     this.#worker = worker;
@@ -40,6 +42,11 @@ export class Asker {
 
   #listen(): void {
     this.#worker.onmessage = ({ data }: MessageEvent<Tell>) => {
+      if (data.kind === "tries") {
+        this.#tried.get(data.id)?.(data.answers);
+        this.#tried.delete(data.id);
+        return;
+      }
       if (data.kind !== "course") this.#free();
       this.#dispatch({ kind: "told", tell: data });
     };
@@ -76,6 +83,15 @@ export class Asker {
 
   course(id: number, selection: Selection): void {
     this.#send({ kind: "course", id, selection });
+  }
+
+  /** Boards beside the picture's own. Never answered where the worker falls over meanwhile. */
+  tries(requests: readonly WindowsRequest[]): Promise<readonly (WindowsAnswer | null)[]> {
+    const id = ++this.#lastTry;
+    return new Promise((resolve) => {
+      this.#tried.set(id, resolve);
+      this.#send({ kind: "tries", id, requests });
+    });
   }
 
   #send(ask: Ask): void {

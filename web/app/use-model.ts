@@ -1,11 +1,11 @@
-import { useEffect, useReducer, useRef } from "preact/hooks";
-import type { Saying } from "../../model/harvest/index.ts";
-import { hour12Of } from "../format/manner.ts";
-import type { Units } from "../format/units.ts";
-import { DEMO_INPUTS } from "../state/inputs.ts";
+import { useCallback, useEffect, useReducer, useRef } from "preact/hooks";
+import type { WindowsAnswer, WindowsRequest } from "../../model/harvest/index.ts";
+import { hour12Of, sayingOf } from "../format/manner.ts";
+import { type ReadLink, readLink } from "../link/read-link.ts";
 import { readInputs } from "../state/read-inputs.ts";
 import { type Action, reduce } from "../state/reducer.ts";
 import { firstState, type Sample, type Start, type State } from "../state/state.ts";
+import { readPreferences } from "../theme/preferences.ts";
 import { fetchSamples } from "../weather/samples.ts";
 import { Asker, type Dispatch, startWorker } from "./asker.ts";
 
@@ -15,13 +15,15 @@ export type { Dispatch };
 export interface Beginning {
   readonly worker: Worker;
   readonly samples: Promise<readonly Sample[]>;
+  /** What the address asked for when the page was opened. */
+  readonly link: ReadLink;
 }
 
 export function begin(): Beginning {
   const samples = fetchSamples();
   // Whoever waits for it is told; until then a failure is not an unhandled one.
   samples.catch(() => {});
-  return { worker: startWorker(), samples };
+  return { worker: startWorker(), samples, link: readLink(location.search) };
 }
 
 export function loadSamples(dispatch: Dispatch, coming: Promise<readonly Sample[]> = fetchSamples()): void {
@@ -33,27 +35,35 @@ export function loadSamples(dispatch: Dispatch, coming: Promise<readonly Sample[
     });
 }
 
-function start(): Start {
+function start({ link }: Beginning): Start {
   return {
     timeZone: new Intl.DateTimeFormat().resolvedOptions().timeZone,
     locale: navigator.language,
     nowMs: Date.now(),
     online: navigator.onLine,
-    preferences: { units: "metric", theme: "system" },
-    inputs: DEMO_INPUTS,
+    preferences: readPreferences(navigator.language),
+    inputs: link.inputs,
   };
 }
 
-/** The model's reasons in the manner of the page. A window is shown to 5 minutes: the weather is not known to one. */
-function sayingOf(locale: string, units: Units): Saying {
-  const decimalMark = (1.5).toLocaleString(locale).includes(",") ? "," : ".";
-  return { hour12: hour12Of(locale), units, decimalMark, stepMin: 5 };
+type Tries = (requests: readonly WindowsRequest[]) => Promise<readonly (WindowsAnswer | null)[]>;
+
+/** Of a worker that is not there yet: whoever waits for it waits for the next. */
+const NEVER: ReturnType<Tries> = new Promise(() => {});
+
+export interface Model {
+  readonly state: State;
+  readonly dispatch: Dispatch;
+  /** Asks the last question once more. */
+  readonly again: () => void;
+  /** Boards that are worked out beside the picture's own, null where one is refused. */
+  readonly tries: Tries;
 }
 
 /** The page's state, kept together with the worker that runs the model for it. */
-export function useModel(beginning: Beginning): readonly [State, Dispatch] {
+export function useModel(beginning: Beginning): Model {
   const [state, dispatch] = useReducer<State, Action, undefined>(reduce, undefined, () =>
-    firstState(start()),
+    firstState(start(beginning)),
   );
   const { source, inputs, selection, picture, locale } = state;
   const { units } = state.preferences;
@@ -69,13 +79,18 @@ export function useModel(beginning: Beginning): readonly [State, Dispatch] {
     return () => running.stop();
   }, []);
 
-  useEffect(() => {
-    if (source === null) return;
+  const again = () => {
     const { question } = readInputs(inputs);
-    if (question === null) return;
+    if (source === null || question === null) return;
     const request = { ...question, weather: source.series };
-    asker.current?.ask({ source, inputs, request, saying: sayingOf(locale, units) });
-  }, [source, inputs, locale, units]);
+    asker.current?.ask({
+      source,
+      inputs,
+      request,
+      saying: sayingOf({ units, locale, hour12: hour12Of(locale) }),
+    });
+  };
+  useEffect(again, [source, inputs, locale, units]);
 
   const pictureId = picture?.id;
   useEffect(() => {
@@ -83,5 +98,9 @@ export function useModel(beginning: Beginning): readonly [State, Dispatch] {
     asker.current?.course(pictureId, selection);
   }, [selection, pictureId]);
 
-  return [state, dispatch];
+  const tries = useCallback(
+    (requests: readonly WindowsRequest[]) => asker.current?.tries(requests) ?? NEVER,
+    [],
+  );
+  return { state, dispatch, again, tries };
 }

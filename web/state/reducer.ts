@@ -66,7 +66,7 @@ const MOST_UNDOS = 50;
 
 /** The inputs changed, with what they were before kept for undo. Typing on in one field is one change. */
 function edited(state: State, what: string, inputs: Inputs): State {
-  const typingOn = what in TEXT_FIELDS && state.past.at(-1)?.what === what;
+  const typingOn = (what in TEXT_FIELDS || what === "choice fieldName") && state.past.at(-1)?.what === what;
   const past = typingOn ? state.past : [...state.past, { what, before: state.inputs }].slice(-MOST_UNDOS);
   return { ...state, inputs, past };
 }
@@ -110,6 +110,8 @@ function told(state: State, tell: Tell): State {
     }
     case "refused":
       return asked?.id === tell.id ? refused({ ...state, asked: null }, asked.source, tell.issues) : state;
+    case "tries":
+      return state;
     case "course":
       return picture?.id === tell.id ? { ...state, picture: { ...picture, course: tell.course } } : state;
   }

@@ -14,7 +14,8 @@ export type Ask =
       /** How the reasons are written; absent = 24-hour clock and metric. */
       readonly saying?: Saying;
     }
-  | { readonly kind: "course"; readonly id: number; readonly selection: Selection };
+  | { readonly kind: "course"; readonly id: number; readonly selection: Selection }
+  | { readonly kind: "tries"; readonly id: number; readonly requests: readonly WindowsRequest[] };
 
 /** A course with the row and the route whose passes it has. */
 export interface RowCourse {
@@ -33,4 +34,6 @@ export type Tell =
       readonly ribbons: Readonly<Record<string, SwathRibbon>>;
     }
   | { readonly kind: "course"; readonly id: number; readonly course: RowCourse }
+  /** One answer a request of "tries", null where it was refused. */
+  | { readonly kind: "tries"; readonly id: number; readonly answers: readonly (WindowsAnswer | null)[] }
   | { readonly kind: "refused"; readonly id: number; readonly issues: readonly Issue[] };

@@ -1,5 +1,5 @@
 import type { Saying, WindowsAnswer, WindowsRequest } from "../../model/harvest/index.ts";
-import { findWindowsWith } from "../../model/harvest/index.ts";
+import { findWindows, findWindowsWith } from "../../model/harvest/index.ts";
 import type { Outcome } from "../../model/limits.ts";
 import { type PreparedWeather, prepareWeather } from "../../model/weather/index.ts";
 import { type Choice, chosen, type Selection } from "../state/choice.ts";
@@ -58,9 +58,18 @@ function runCourse(id: number, selection: Selection): void {
   if (course) tell({ kind: "course", id, course });
 }
 
+function runTries(id: number, requests: readonly WindowsRequest[]): void {
+  const answers = requests.map((request) => {
+    const outcome = findWindows(request);
+    return outcome.ok ? outcome.value : null;
+  });
+  tell({ kind: "tries", id, answers });
+}
+
 addEventListener("message", ({ data }: MessageEvent<Ask>) => {
   try {
     if (data.kind === "course") runCourse(data.id, data.selection);
+    else if (data.kind === "tries") runTries(data.id, data.requests);
     else runBoard(data.id, data.request, data.selection, data.saying);
   } catch (error) {
     // What the model throws here is a mistake of ours, not of the user: said in words, never a blank page.

@@ -1,0 +1,101 @@
+import type { ComponentChildren } from "preact";
+import { useMemo, useState } from "preact/hooks";
+import { AnswerHead } from "../answer/AnswerHead.tsx";
+import { HowWorked } from "../answer/HowWorked.tsx";
+import { Board } from "../board/Board.tsx";
+import type { Scale } from "../board/calendar.ts";
+import { Cautions } from "../cautions/Cautions.tsx";
+import type { Manner } from "../format/manner.ts";
+import { PrintHead, PrintSheet } from "../print/PrintSheet.tsx";
+import type { Choice } from "../state/choice.ts";
+import type { Picture, State } from "../state/state.ts";
+import type { PageState } from "../states/state-chips.ts";
+import { later } from "./later.tsx";
+import type { Dispatch } from "./use-model.ts";
+
+/** The course needs the chart library, the largest part of the page's script: the board does not wait for it. */
+const CourseOfRow = later(
+  () => import("./CourseOfRow.tsx").then((module) => module.CourseOfRow),
+  <p class="no-course">The course is being drawn ...</p>,
+);
+
+export interface ShownProps {
+  readonly state: State;
+  readonly picture: Picture;
+  readonly choice: Choice | null;
+  readonly manner: Manner;
+  readonly now: PageState;
+  readonly dispatch: Dispatch;
+  readonly levers: ComponentChildren;
+}
+
+/** The picture: answer, cautions, board, course with its levers, and how it was worked out. */
+export function Shown({ state, picture, choice, manner, now, dispatch, levers }: ShownProps) {
+  const { answer, source, ribbons, inputs } = picture;
+  const { selection, kept, preferences } = state;
+  const [calendar, setCalendar] = useState<Scale | null>(null);
+  const [hourMs, setHourMs] = useState<number | null>(null);
+  const optionId = choice?.option.id ?? null;
+  const route = choice?.route?.route ?? null;
+  const selected = useMemo(() => (optionId === null ? null : { optionId, route }), [optionId, route]);
+  // The hour under the pointer moves many times a second: what does not show it is not made again.
+  const head = useMemo(
+    () => (
+      <>
+        <PrintHead picture={picture} nowMs={now.nowMs} manner={manner} />
+        <div class="top">
+          <AnswerHead
+            picture={picture}
+            selection={selection}
+            manner={manner}
+            now={now}
+            onBest={() => dispatch({ kind: "select", selection: answer.best.overall })}
+          />
+          <Cautions crop={inputs.crop} route={route} />
+        </div>
+      </>
+    ),
+    [picture, selection, manner, route, now.nowMs, now.online, now.keptMs],
+  );
+  const foot = useMemo(
+    () => (
+      <>
+        <PrintSheet picture={picture} manner={manner} />
+        <HowWorked picture={picture} />
+      </>
+    ),
+    [picture, manner],
+  );
+  return (
+    <>
+      {head}
+      <Board
+        answer={answer}
+        series={source.series}
+        manner={manner}
+        selected={selected}
+        ribbons={ribbons}
+        hourMs={hourMs}
+        onHour={setHourMs}
+        onSelect={(id, key) => dispatch({ kind: "select", selection: { optionId: id, route: key } })}
+        onCalendar={setCalendar}
+      />
+      <div class="below">
+        <CourseOfRow
+          picture={picture}
+          choice={choice}
+          calendar={calendar}
+          manner={manner}
+          inputs={state.inputs}
+          kept={kept}
+          dispatch={dispatch}
+          theme={preferences.theme}
+          hourMs={hourMs}
+          onHour={setHourMs}
+        />
+        {levers}
+      </div>
+      {foot}
+    </>
+  );
+}
