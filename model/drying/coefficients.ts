@@ -115,7 +115,7 @@ export const DRYING = {
     0.43,
     "-",
     "fitted",
-    "fitted to the density exponent 200-900 g/m² (with the energy per kg it makes about 0.55)",
+    "fitted to the density exponent 200-900 g/m² (with the energy per kg it makes about 0.6)",
     [0.3, 0.7],
   ),
   densityFadeDb: coefficient(
