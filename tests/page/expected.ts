@@ -4,7 +4,10 @@
  */
 export const SETTLED_DRY = {
   best: {
-    overall: { optionId: "2026-06-08T14:00:00Z/swath", route: "wilted-chop" },
+    overall: {
+      optionId: "2026-06-08T14:00:00Z/swath",
+      route: "wilted-chop",
+    },
     byRoute: {
       "dry-hay": "2026-06-08T14:00:00Z/swath",
       "wrapped-bales": "2026-06-08T18:00:00Z/swath",
@@ -13,19 +16,37 @@ export const SETTLED_DRY = {
   },
   windows: [
     {
-      startUtc: "2026-06-08T17:41:00Z",
-      endUtc: "2026-06-08T19:44:00Z",
+      startUtc: "2026-06-08T17:39:00Z",
+      endUtc: "2026-06-08T19:42:00Z",
       workHours: 2.05,
       chance: null,
       rainedOn: false,
     },
   ],
   moistureWb: [
-    { hour: 0, wb: 0.7573783430191298 },
-    { hour: 5, wb: 0.5355042873108403 },
-    { hour: 24, wb: 0.33395242507975126 },
-    { hour: 48, wb: 0.158380115452309 },
-    { hour: 120, wb: 0.12877518796128853 },
-    { hour: 200, wb: 0.055774612473499685 },
+    {
+      hour: 0,
+      wb: 0.7571999539464073,
+    },
+    {
+      hour: 5,
+      wb: 0.5330012381713967,
+    },
+    {
+      hour: 24,
+      wb: 0.3315410128491603,
+    },
+    {
+      hour: 48,
+      wb: 0.15671679851044115,
+    },
+    {
+      hour: 120,
+      wb: 0.12813242431654862,
+    },
+    {
+      hour: 200,
+      wb: 0.0555611048460103,
+    },
   ],
 } as const;
