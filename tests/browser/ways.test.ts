@@ -82,8 +82,8 @@ test("a cut kept aside is compared in a sentence with what is chosen then", asyn
   await page.context().close();
 });
 
-test.each([1280, 390])("no serious fault of accessibility in the dark, %d px wide", async (width) => {
-  const page = await opened("", { colorScheme: "dark", viewport: { width, height: 844 } });
+test("no serious fault of accessibility in the dark on a phone", async () => {
+  const page = await opened("", { colorScheme: "dark", viewport: { width: 390, height: 844 } });
   await page.locator(".course canvas[role=img]").waitFor();
   const { violations } = await new AxeBuilder({ page }).analyze();
   const grave = violations.filter(({ impact }) => impact === "serious" || impact === "critical");
