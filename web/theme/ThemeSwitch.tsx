@@ -1,7 +1,6 @@
-import { useId } from "preact/hooks";
 import type { Theme } from "../state/state.ts";
+import { Switch } from "../switch/Switch.tsx";
 import { THEMES } from "./preferences.ts";
-import "./theme-switch.css";
 
 const SAID: Readonly<Record<Theme, { readonly label: string; readonly of: string }>> = {
   system: { label: "Auto", of: "as this device says" },
@@ -17,22 +16,5 @@ export function ThemeSwitch({
   readonly theme: Theme;
   readonly onTheme: (theme: Theme) => void;
 }) {
-  const name = useId();
-  return (
-    <fieldset class="theme-switch">
-      <legend>Light</legend>
-      {THEMES.map((each) => (
-        <label key={each} title={SAID[each].of}>
-          <input
-            type="radio"
-            name={name}
-            value={each}
-            checked={theme === each}
-            onChange={() => onTheme(each)}
-          />
-          <span>{SAID[each].label}</span>
-        </label>
-      ))}
-    </fieldset>
-  );
+  return <Switch legend="Light" value={theme} choices={THEMES} said={SAID} onChoice={onTheme} />;
 }
