@@ -1,4 +1,5 @@
 import { useEffect, useRef, useState } from "preact/hooks";
+import { useOpenWithRoom } from "../fold/use-room.ts";
 import type { Manner } from "../format/manner.ts";
 import { unitsKept } from "../format/words.ts";
 import { chosen } from "../state/choice.ts";
@@ -36,9 +37,6 @@ function useRested(text: string): string {
   return rested;
 }
 
-/** Below this the board should begin in the first view: what is not needed at once is one tap away. */
-const SHORT = "(max-width: 720px)";
-
 /**
  * The answer before everything else: what to do in the largest type, then what it brings, then why. Warnings about the
  * weather are always in sight.
@@ -65,13 +63,7 @@ export function AnswerHead({
   const other = best !== null && chosen(answer, selection)?.option.id !== best.optionId;
   const chips = [...stateChips(picture, now, manner), ...chipsOf(picture, manner)];
   const expired = weatherAge(source.series, now.nowMs).level === "expired";
-  const [open, setOpen] = useState(() => !matchMedia(SHORT).matches);
-  useEffect(() => {
-    const short = matchMedia(SHORT);
-    const follow = () => setOpen(!short.matches);
-    short.addEventListener("change", follow);
-    return () => short.removeEventListener("change", follow);
-  }, []);
+  const [open, setOpen] = useOpenWithRoom();
   const rested = useRested(`${sentence.headline} ${sentence.promise}`);
   return (
     <>
