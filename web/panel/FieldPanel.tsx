@@ -4,7 +4,7 @@ import type { RouteKey } from "../../model/harvest/index.ts";
 import { quantityText } from "../format/manner.ts";
 import { heightTells } from "../state/read-yield.ts";
 import { Group, SelectField, TextField } from "./Field.tsx";
-import { fieldProps, type PanelProps, PLAIN_MANNER } from "./panel-props.ts";
+import { fieldProps, type PanelProps } from "./panel-props.ts";
 import { RouteFields } from "./RouteFields.tsx";
 import { type TypicalRate, typicalMowHaPerH, typicalRates, typicalWords } from "./typical-rates.ts";
 import { YieldFields } from "./YieldFields.tsx";
@@ -13,7 +13,7 @@ const BALED: readonly RouteKey[] = ["dry-hay", "wrapped-bales"];
 const CHOPPED: readonly RouteKey[] = ["wilted-chop", "direct-chop", "green-chop"];
 
 function FieldAndCrop(props: PanelProps) {
-  const { inputs, dispatch, manner = PLAIN_MANNER } = props;
+  const { inputs, dispatch, manner } = props;
   const { usualMoistureWb, usualStubbleCm } = CROP_CATALOGUE[inputs.crop];
   const grow = (crop: CropKey) => {
     // Height tells the yield of corn alone: another crop is asked for its weight again.
@@ -43,7 +43,7 @@ function FieldAndCrop(props: PanelProps) {
 }
 
 function MachinesAndHours(props: PanelProps) {
-  const { read, manner = PLAIN_MANNER } = props;
+  const { read, manner } = props;
   const rates = (of: readonly RouteKey[]) => (read.question ? typicalRates(read.question, of) : []);
   const rate = (field: "mowHaPerH" | "balerHaPerH" | "chopperHaPerH", typical: readonly TypicalRate[]) => ({
     ...fieldProps(props, field, typicalWords(typical, manner)),

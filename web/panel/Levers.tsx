@@ -6,7 +6,7 @@ import type { RakeChoice, TedChoice } from "../state/inputs.ts";
 import type { Edit } from "../state/state.ts";
 import { TextField } from "./Field.tsx";
 import { Lever } from "./Lever.tsx";
-import { fieldProps, type PanelProps, PLAIN_MANNER } from "./panel-props.ts";
+import { fieldProps, type PanelProps } from "./panel-props.ts";
 import { Undo } from "./Undo.tsx";
 import { presetOf, swathRange, WIDTH_PRESETS, type WidthPreset, withCover } from "./widths.ts";
 
@@ -55,7 +55,7 @@ export interface LeversProps extends PanelProps {
 }
 
 function Widths(props: LeversProps) {
-  const { inputs, read, dispatch, manner = PLAIN_MANNER, effects } = props;
+  const { inputs, read, dispatch, manner, effects } = props;
   const covered = read.coveredFraction;
   const range = swathRange(inputs, manner);
   const lay = (preset: WidthPreset) => {

@@ -13,7 +13,7 @@ import { type Manner, numberText } from "../format/manner.ts";
 import { unitName } from "../format/units.ts";
 import type { Inputs } from "../state/inputs.ts";
 import { ErrorText, SelectField, TextField } from "./Field.tsx";
-import { fieldProps, type PanelProps, PLAIN_MANNER } from "./panel-props.ts";
+import { fieldProps, type PanelProps } from "./panel-props.ts";
 
 const PACKAGE_LABELS: Readonly<Record<PackageKey, string>> = {
   "small-square": "small square bales",
@@ -55,7 +55,7 @@ function bandWords(route: RouteKey, inputs: Inputs, manner: Manner): string {
 }
 
 function RouteFieldsOf(props: PanelProps & { readonly route: RouteKey }) {
-  const { route, inputs, dispatch, manner = PLAIN_MANNER } = props;
+  const { route, inputs, dispatch, manner } = props;
   const usualDryDown = numberText(HARVEST_DEFAULTS.dryDownPointsPerDay.value, 1, manner);
   const entry = ROUTE_CATALOGUE[route];
   const choice = inputs.routes[route];
@@ -97,7 +97,7 @@ function RouteFieldsOf(props: PanelProps & { readonly route: RouteKey }) {
 
 /** The ways to bring the crop in: each with its band, package or store, and what it needs to know. */
 export function RouteFields(props: PanelProps) {
-  const { inputs, read, dispatch, manner = PLAIN_MANNER } = props;
+  const { inputs, read, dispatch, manner } = props;
   const error = read.errors.routes;
   const fresh = ROUTES.some((route) => inputs.routes[route].on && !ROUTE_CATALOGUE[route].wholeArea);
   return (

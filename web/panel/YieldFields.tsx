@@ -2,7 +2,7 @@ import { YIELD_WAYS, type YieldWay } from "../state/inputs.ts";
 import { heightTells } from "../state/read-yield.ts";
 import { TextField } from "./Field.tsx";
 import { Lever } from "./Lever.tsx";
-import { fieldProps, type PanelProps, PLAIN_MANNER } from "./panel-props.ts";
+import { fieldProps, type PanelProps } from "./panel-props.ts";
 import { yieldShown } from "./yield-words.ts";
 
 const WAY_WORDS: Readonly<Record<YieldWay, string>> = {
@@ -55,7 +55,7 @@ function WayFields(props: PanelProps) {
 
 /** The yield in the way it is known, and always what it comes to in dry matter. */
 export function YieldFields(props: PanelProps) {
-  const { inputs, read, dispatch, manner = PLAIN_MANNER } = props;
+  const { inputs, read, dispatch, manner } = props;
   const ways = YIELD_WAYS.filter(
     (way) => way !== "height" || heightTells(inputs.crop) || inputs.yieldBy === "height",
   );

@@ -12,11 +12,8 @@ export interface PanelProps {
   readonly inputs: Inputs;
   readonly read: ReadInputs;
   readonly dispatch: Dispatch;
-  readonly manner?: Manner;
+  readonly manner: Manner;
 }
-
-/** Until the page says how it speaks. */
-export const PLAIN_MANNER: Manner = { units: "metric", hour12: false, locale: "en", zone: "UTC" };
 
 /** What a typed field of the panel has: text, unit, error, and the range of its numbers after a word on what it does. */
 export interface FieldProps {
@@ -40,7 +37,7 @@ function rangeOf(field: TextField, { units, locale }: Manner): string | null {
  * @param does what the value does, a few words; null for nothing but the range
  */
 export function fieldProps(
-  { inputs, read, dispatch, manner = PLAIN_MANNER }: PanelProps,
+  { inputs, read, dispatch, manner }: PanelProps,
   field: TextField,
   does: string | null = null,
 ): FieldProps {
