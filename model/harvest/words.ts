@@ -33,10 +33,17 @@ const DAYS_BY_NAME_ALONE = 5;
 
 const MINUTE_MS = HOUR_MS / 60;
 
-function stepped({ saying }: Teller, utcMs: number, to: "up" | "down"): number {
-  if (saying.stepMin === 1) return utcMs;
-  const steps = utcMs / (saying.stepMin * MINUTE_MS);
-  return (to === "up" ? Math.ceil(steps - 1e-9) : Math.floor(steps + 1e-9)) * saying.stepMin * MINUTE_MS;
+function stepped(utcMs: number, stepMin: number, to: "up" | "down"): number {
+  if (stepMin === 1) return utcMs;
+  const steps = utcMs / (stepMin * MINUTE_MS);
+  return (to === "up" ? Math.ceil(steps - 1e-9) : Math.floor(steps + 1e-9)) * stepMin * MINUTE_MS;
+}
+
+/** A span brought inward to whole steps, UTC ms; as it is where that would leave nothing. */
+export function inwardSpan(startMs: number, endMs: number, stepMin: number): readonly [number, number] {
+  const from = stepped(startMs, stepMin, "up");
+  const to = stepped(endMs, stepMin, "down");
+  return from < to ? [from, to] : [startMs, endMs];
 }
 
 function timeWords({ clock, saying }: Teller, utcMs: number): string {
@@ -54,15 +61,13 @@ function exactWords(teller: Teller, utcMs: number): string {
 
 /** "Thursday 14:00" on the farm's clock, "Monday 13 Jul 03:58" where it lies more than 5 days off. */
 export function whenWords(teller: Teller, utcMs: number): string {
-  return exactWords(teller, stepped(teller, utcMs, "up"));
+  return exactWords(teller, stepped(utcMs, teller.saying.stepMin, "up"));
 }
 
 /** "Thursday 14:00 to 18:30", or with both days where they differ. */
 export function spanWords(teller: Teller, startMs: number, endMs: number): string {
-  const { clock } = teller;
-  const inside = [stepped(teller, startMs, "up"), stepped(teller, endMs, "down")] as const;
-  // A span too short to round inward is told to the minute.
-  const [from, to] = inside[0] < inside[1] ? inside : [startMs, endMs];
+  const { clock, saying } = teller;
+  const [from, to] = inwardSpan(startMs, endMs, saying.stepMin);
   const sameDay = clock.dayNumberAt(from) === clock.dayNumberAt(to);
   return `${exactWords(teller, from)} to ${sameDay ? timeWords(teller, to) : exactWords(teller, to)}`;
 }

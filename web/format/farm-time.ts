@@ -1,3 +1,4 @@
+import { clockWords } from "../../model/harvest/words.ts";
 import { DAY_MS, HOUR_MS, localDayKey, localParts, startOfLocalDay } from "../../model/weather/clock.ts";
 import type { Manner } from "./manner.ts";
 
@@ -22,16 +23,10 @@ export function utcMs(moment: Moment): number {
   return ms;
 }
 
-function two(n: number): string {
-  return n < 10 ? `0${n}` : String(n);
-}
-
 /** "09:00"; on a 12-hour clock "9 am", "1:30 pm", and "noon", which "12 pm" leaves in doubt. */
 export function clockText(moment: Moment, { zone, hour12 }: Clock): string {
   const { hour, minute } = localParts(utcMs(moment), zone);
-  if (!hour12) return `${two(hour)}:${two(minute)}`;
-  if (hour === 12 && minute === 0) return "noon";
-  return `${hour % 12 || 12}${minute === 0 ? "" : `:${two(minute)}`} ${hour < 12 ? "am" : "pm"}`;
+  return clockWords({ hour12 }, hour, minute);
 }
 
 /** The hour alone, for a tick: "06", "6 am". */

@@ -1,8 +1,7 @@
 import type { WindowAnswer } from "../../model/harvest/index.ts";
+import { inwardSpan } from "../../model/harvest/words.ts";
 import { type Clock, spanText, utcMs } from "./farm-time.ts";
 import { TIMES_TO_MIN } from "./manner.ts";
-
-const STEP_MS = TIMES_TO_MIN * 60_000;
 
 export interface WindowTimes {
   readonly startMs: number;
@@ -11,10 +10,8 @@ export interface WindowTimes {
 
 /** A window's edges as the page tells them: inward to five minutes, to the minute where that would leave nothing. */
 export function windowTimes({ startUtc, endUtc }: Pick<WindowAnswer, "startUtc" | "endUtc">): WindowTimes {
-  const exact = { startMs: utcMs(startUtc), endMs: utcMs(endUtc) };
-  const startMs = Math.ceil(exact.startMs / STEP_MS) * STEP_MS;
-  const endMs = Math.floor(exact.endMs / STEP_MS) * STEP_MS;
-  return startMs < endMs ? { startMs, endMs } : exact;
+  const [startMs, endMs] = inwardSpan(utcMs(startUtc), utcMs(endUtc), TIMES_TO_MIN);
+  return { startMs, endMs };
 }
 
 /** "Friday 13:00 to 18:00". */

@@ -8,11 +8,6 @@ export function readNumber(text: string): number | null {
   return Number.isFinite(value) ? value : null;
 }
 
-/** A number for reading: at most `digits` decimals and no trailing zeros. */
-export function plainNumber(value: number, digits = 2): string {
-  return String(Number(value.toFixed(digits)));
-}
-
 /** The limit in words with its numbers as the locale writes them: "must be above 0 and at most 30 t/ha". */
 export function limitWords(limit: Limit, locale: string): string {
   if (locale === "en") return limitInWords(limit);
