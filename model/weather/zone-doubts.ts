@@ -7,7 +7,7 @@ import type { Site } from "./series.ts";
  * Widest distance between a zone's standard time and the sun's, h. Western China keeps a clock 3.1 h ahead of the sun,
  * the widest that people live by (assumed: half an hour more is allowed).
  */
-const FARTHEST_H = 3.5;
+export const FARTHEST_H = 3.5;
 
 /** UTC+5.5 or UTC-8. */
 function offsetWords(hours: number): string {
@@ -22,12 +22,23 @@ function standardOffsetH(zone: string, utcMs: number): number {
   return Math.min(inMonth(0), inMonth(6));
 }
 
+/** Offset that the sun keeps at a longitude, h. */
+function sunOffsetH(longitude: number): number {
+  return longitude / 15;
+}
+
+/** Distance between a clock's offset and the sun's, h, 0 to 12. */
+export function apartFromSunH(offsetH: number, longitude: number): number {
+  const apartH = offsetH - sunOffsetH(longitude);
+  // Either side of the date line the clocks differ by a day and the sun by nothing.
+  return Math.abs(apartH - 24 * Math.round(apartH / 24));
+}
+
 /** Why the zone may not be the farm's, as a sentence; null where it may. The site has passed its checks. */
 export function zoneDoubt({ timeZone, longitude }: Site, utcMs: number): string | null {
   const zoneH = standardOffsetH(timeZone, utcMs);
-  const sunH = longitude / 15;
-  // Either side of the date line the clocks differ by a day and the sun by nothing.
-  const apartH = Math.abs(zoneH - sunH - 24 * Math.round((zoneH - sunH) / 24));
+  const sunH = sunOffsetH(longitude);
+  const apartH = apartFromSunH(zoneH, longitude);
   if (apartH <= FARTHEST_H) return null;
   return (
     `The time zone ${timeZone} (standard time ${offsetWords(zoneH)}) is far from the longitude ${longitude}, where the ` +

@@ -1,4 +1,5 @@
-import { localParts } from "../../model/weather/index.ts";
+import { HOUR_MS, localOffsetMs } from "../../model/weather/index.ts";
+import { apartFromSunH, FARTHEST_H } from "../../model/weather/zone-doubts.ts";
 import type { PlaceField, PlaceTexts } from "../state/state.ts";
 
 /** What the browser gives of a place. */
@@ -66,10 +67,6 @@ export function findPlace(
   });
 }
 
-// Zones follow borders and not the sun: Spain and western China lie 2 to 3 h off, so that less is no doubt.
-const DOUBT_H = 3.5;
-const DEGREES_PER_HOUR = 15;
-
 /**
  * A doubt about the zone where it does not fit the sun at that longitude; null where it may be right or cannot be told.
  *
@@ -79,14 +76,12 @@ export function zoneDoubt(timeZone: string, longitude: number | null, nowMs: num
   if (longitude === null || !(Math.abs(longitude) <= 180)) return null;
   let offsetH: number;
   try {
-    const { year, month, day, hour, minute } = localParts(nowMs, timeZone);
-    offsetH = (Date.UTC(year, month - 1, day, hour, minute) - nowMs) / 3_600_000;
+    offsetH = localOffsetMs(timeZone, nowMs) / HOUR_MS;
   } catch {
     return null;
   }
-  const sunH = longitude / DEGREES_PER_HOUR;
-  const apart = Math.abs(((offsetH - sunH + 36) % 24) - 12);
-  if (apart < DOUBT_H) return null;
+  const apart = apartFromSunH(offsetH, longitude);
+  if (apart < FARTHEST_H) return null;
   return `${timeZone} is about ${Math.round(apart)} h away from the sun at this longitude. If the farm lies in another zone than this device, correct it.`;
 }
 
