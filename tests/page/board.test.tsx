@@ -33,6 +33,8 @@ let host: HTMLDivElement;
 
 beforeEach(() => {
   host = document.createElement("div");
+  // The real pointer rests where another file's test left it: here only the events of the test itself count.
+  host.style.pointerEvents = "none";
   document.body.append(host);
 });
 
