@@ -2,6 +2,7 @@ import { useEffect, useMemo, useRef, useState } from "preact/hooks";
 import type { WindowsAnswer } from "../../model/harvest/answer.ts";
 import type { RouteKey } from "../../model/harvest/keys.ts";
 import type { WeatherSeries } from "../../model/weather/series.ts";
+import { Fold } from "../fold/Fold.tsx";
 import type { Manner } from "../format/manner.ts";
 import { useWidth } from "../format/use-width.ts";
 import { unitsKept } from "../format/words.ts";
@@ -140,14 +141,14 @@ export function Board({
         />
       )}
       {picture && <p class="board-sentence">{unitsKept(picture.sentence)}</p>}
-      <details
+      <Fold
         class="board-details"
-        open={tabled}
-        onToggle={({ currentTarget }) => setTabled(currentTarget.open)}
+        summary="Table of the board"
+        summaryRef={summary}
+        opened={{ open: tabled, onOpen: setTabled }}
       >
-        <summary ref={summary}>Table of the board</summary>
-        {tabled && <BoardTable answer={answer} manner={manner} />}
-      </details>
+        {() => <BoardTable answer={answer} manner={manner} />}
+      </Fold>
     </section>
   );
 }

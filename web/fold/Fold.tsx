@@ -1,4 +1,4 @@
-import type { ComponentChildren } from "preact";
+import type { ComponentChildren, Ref } from "preact";
 import { useEffect, useState } from "preact/hooks";
 
 export interface FoldProps {
@@ -6,6 +6,9 @@ export interface FoldProps {
   readonly summary: ComponentChildren;
   /** Makes what is inside; called only while it is open, or while the page is printed. */
   readonly children: () => ComponentChildren;
+  /** Where something else opens it too; absent = the fold keeps by itself whether it is open. */
+  readonly opened?: { readonly open: boolean; readonly onOpen: (open: boolean) => void };
+  readonly summaryRef?: Ref<HTMLElement>;
 }
 
 /** True while the page is being printed: what is folded away on the screen belongs on paper. */
@@ -29,8 +32,9 @@ function usePrinting(): boolean {
 }
 
 /** A fold of the page whose inside is made when it is opened: a table of hundreds of rows costs nothing until then. */
-export function Fold({ class: name, summary, children }: FoldProps) {
-  const [open, setOpen] = useState(false);
+export function Fold({ class: name, summary, children, opened, summaryRef = null }: FoldProps) {
+  const [own, setOwn] = useState(false);
+  const { open, onOpen } = opened ?? { open: own, onOpen: setOwn };
   const printing = usePrinting();
   const shown = open || printing;
   return (
@@ -39,10 +43,10 @@ export function Fold({ class: name, summary, children }: FoldProps) {
       open={shown}
       onToggle={(event) => {
         // What only the printer opened is not opened by a reader.
-        if (!printing) setOpen(event.currentTarget.open);
+        if (!printing) onOpen(event.currentTarget.open);
       }}
     >
-      <summary>{summary}</summary>
+      <summary ref={summaryRef}>{summary}</summary>
       {shown ? children() : null}
     </details>
   );

@@ -1,5 +1,5 @@
-/** Folds whose inside belongs on paper; the reasons behind a caution stay one tap below it. */
-const FOLDS = "details.how, details.answer-more, details.board-details, details.course-details";
+/** Folds whose inside belongs on paper; tables open by themselves, the reasons behind a caution stay one tap below it. */
+const FOLDS = "details.how, details.answer-more";
 
 let opened: HTMLDetailsElement[] = [];
 
