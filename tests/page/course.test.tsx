@@ -3,6 +3,7 @@ import { afterEach, beforeEach, expect, test, vi } from "vitest";
 import { page } from "vitest/browser";
 import { findWindows, type WindowsRequest } from "../../model/harvest/index.ts";
 import sample from "../../weather-samples/showers-every-other-day.json";
+import { Asker, startWorker } from "../../web/app/asker.ts";
 import { Compare } from "../../web/compare/Compare.tsx";
 import { CourseView, type CourseViewProps } from "../../web/course/CourseView.tsx";
 import type { Manner } from "../../web/format/manner.ts";
@@ -222,6 +223,11 @@ test("a cut is kept, drawn beside the chosen one and let go; presets come from t
     route: route?.route ?? null,
     course,
   };
+  const asker = new Asker(
+    startWorker(),
+    () => {},
+    () => null,
+  );
   const kept: (Kept | null)[] = [];
   const aligned: string[] = [];
   const panel = (beside: Kept | null) =>
@@ -231,6 +237,7 @@ test("a cut is kept, drawn beside the chosen one and let go; presets come from t
         kept={beside}
         align="calendar"
         manner={manner}
+        tries={(tries) => asker.tries(tries)}
         onKeep={(cut) => kept.push(cut)}
         onAlign={(align) => aligned.push(align)}
       />,
@@ -248,6 +255,7 @@ test("a cut is kept, drawn beside the chosen one and let go; presets come from t
     /^Tedded \w+ 10:00 against no tedding: .*h sooner/,
   );
   expect(host.querySelectorAll(".compare-table thead th[scope=col]")).toHaveLength(2);
+  asker.stop();
   button(/^Stop comparing$/)?.click();
   expect(kept.at(-1)).toBeNull();
 

@@ -127,6 +127,7 @@ export function App({ beginning }: { readonly beginning: Beginning }) {
             manner={manner}
             now={now}
             dispatch={dispatch}
+            tries={tries}
             levers={levers}
           />
         ) : (

@@ -14,6 +14,7 @@ import type { Inputs } from "../state/inputs.ts";
 import type { Action } from "../state/reducer.ts";
 import type { Kept, Picture, Theme } from "../state/state.ts";
 import { routeBands } from "../worker/compute.ts";
+import type { Tries } from "./use-model.ts";
 
 export interface CourseOfRowProps {
   readonly picture: Picture;
@@ -25,6 +26,8 @@ export interface CourseOfRowProps {
   readonly kept?: Kept | null;
   /** Absent = nothing can be moved or kept. */
   readonly dispatch?: (action: Action) => void;
+  /** Absent = nothing can be compared. */
+  readonly tries?: Tries;
   readonly theme?: Theme;
   /** The hour that is read, shared with the board. */
   readonly hourMs?: number | null;
@@ -52,6 +55,7 @@ function SwathCourse({
   inputs,
   kept = null,
   dispatch,
+  tries,
   theme,
   hourMs,
   onHour,
@@ -99,12 +103,13 @@ function SwathCourse({
           })
         }
       />
-      {dispatch && (
+      {dispatch && tries && (
         <Compare
           now={now}
           kept={kept}
           align={align}
           manner={manner}
+          tries={tries}
           onAlign={setAlign}
           onKeep={(next) => {
             if (next === null) setAlign("calendar");

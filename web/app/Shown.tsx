@@ -11,7 +11,7 @@ import type { Choice } from "../state/choice.ts";
 import type { Picture, State } from "../state/state.ts";
 import type { PageState } from "../states/state-chips.ts";
 import { later } from "./later.tsx";
-import type { Dispatch } from "./use-model.ts";
+import type { Dispatch, Tries } from "./use-model.ts";
 
 /** The course needs the chart library, the largest part of the page's script: the board does not wait for it. */
 const CourseOfRow = later(
@@ -26,11 +26,12 @@ export interface ShownProps {
   readonly manner: Manner;
   readonly now: PageState;
   readonly dispatch: Dispatch;
+  readonly tries: Tries;
   readonly levers: ComponentChildren;
 }
 
 /** The picture: answer, cautions, board, course with its levers, and how it was worked out. */
-export function Shown({ state, picture, choice, manner, now, dispatch, levers }: ShownProps) {
+export function Shown({ state, picture, choice, manner, now, dispatch, tries, levers }: ShownProps) {
   const { answer, source, ribbons, inputs } = picture;
   const { selection, kept, preferences } = state;
   const [calendar, setCalendar] = useState<Scale | null>(null);
@@ -89,6 +90,7 @@ export function Shown({ state, picture, choice, manner, now, dispatch, levers }:
           inputs={state.inputs}
           kept={kept}
           dispatch={dispatch}
+          tries={tries}
           theme={preferences.theme}
           hourMs={hourMs}
           onHour={setHourMs}

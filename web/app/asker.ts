@@ -1,9 +1,9 @@
-import type { Saying, WindowsAnswer, WindowsRequest } from "../../model/harvest/index.ts";
+import type { Saying, WindowsRequest } from "../../model/harvest/index.ts";
 import type { Selection } from "../state/choice.ts";
 import type { Inputs } from "../state/inputs.ts";
 import type { Action } from "../state/reducer.ts";
 import type { WeatherSource } from "../state/state.ts";
-import type { Ask, Tell } from "../worker/messages.ts";
+import type { Ask, Tell, Tried, Try } from "../worker/messages.ts";
 
 export type Dispatch = (action: Action) => void;
 
@@ -31,7 +31,7 @@ export class Asker {
   #busy = false;
   #waiting: Question | null = null;
   #lastTry = 0;
-  readonly #tried = new Map<number, (answers: readonly (WindowsAnswer | null)[]) => void>();
+  readonly #tried = new Map<number, (tried: readonly Tried[]) => void>();
 
   constructor(worker: Worker, dispatch: Dispatch, selection: () => Selection | null) {
     this.#worker = worker;
@@ -43,7 +43,7 @@ export class Asker {
   #listen(): void {
     this.#worker.onmessage = ({ data }: MessageEvent<Tell>) => {
       if (data.kind === "tries") {
-        this.#tried.get(data.id)?.(data.answers);
+        this.#tried.get(data.id)?.(data.tried);
         this.#tried.delete(data.id);
         return;
       }
@@ -55,6 +55,8 @@ export class Asker {
       this.#worker.terminate();
       this.#worker = startWorker();
       this.#listen();
+      for (const resolve of this.#tried.values()) resolve([]);
+      this.#tried.clear();
       const message = event.message || "the model could not be started";
       const issues = [{ path: "", code: "worker", message }];
       this.#dispatch({ kind: "told", tell: { kind: "refused", id: this.#lastId, issues } });
@@ -85,12 +87,12 @@ export class Asker {
     this.#send({ kind: "course", id, selection });
   }
 
-  /** Boards beside the picture's own. Never answered where the worker falls over meanwhile. */
-  tries(requests: readonly WindowsRequest[]): Promise<readonly (WindowsAnswer | null)[]> {
+  /** Boards beside the picture's own, one a try; none where the worker falls over meanwhile. */
+  tries(tries: readonly Try[]): Promise<readonly Tried[]> {
     const id = ++this.#lastTry;
     return new Promise((resolve) => {
       this.#tried.set(id, resolve);
-      this.#send({ kind: "tries", id, requests });
+      this.#send({ kind: "tries", id, tries });
     });
   }
 

@@ -3,7 +3,7 @@ import type { Manner } from "../format/manner.ts";
 import { type BestChange, bestOf, candidatesOf } from "../panel/best-change.ts";
 import type { Choice } from "../state/choice.ts";
 import type { Picture } from "../state/state.ts";
-import type { Model } from "./use-model.ts";
+import type { Tries } from "./use-model.ts";
 
 /** The change that helps most is looked for once the levers have rested this long, ms. */
 const REST_MS = 500;
@@ -13,7 +13,7 @@ export function useBestChange(
   picture: Picture | null,
   choice: Choice | null,
   manner: Manner,
-  tries: Model["tries"],
+  tries: Tries,
 ): BestChange | null {
   const [best, setBest] = useState<BestChange | null>(null);
   const cutUtc = choice?.option.cutUtc ?? null;
@@ -26,7 +26,8 @@ export function useBestChange(
       const chosen = { cutUtc, route };
       const candidates = candidatesOf(picture.inputs, picture.request, chosen, manner);
       if (candidates.length === 0) return;
-      const answers = await tries(candidates.map(({ request }) => request));
+      const tried = await tries(candidates.map(({ request }) => ({ request })));
+      const answers = candidates.map((_, i) => tried[i]?.answer ?? null);
       if (!gone) setBest(bestOf(chosen, picture.answer, candidates, answers));
     }, REST_MS);
     return () => {

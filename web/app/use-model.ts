@@ -1,5 +1,4 @@
 import { useCallback, useEffect, useReducer, useRef } from "preact/hooks";
-import type { WindowsAnswer, WindowsRequest } from "../../model/harvest/index.ts";
 import { hour12Of, sayingOf } from "../format/manner.ts";
 import { type ReadLink, readLink } from "../link/read-link.ts";
 import { readInputs } from "../state/read-inputs.ts";
@@ -7,6 +6,7 @@ import { type Action, reduce } from "../state/reducer.ts";
 import { firstState, type Sample, type Start, type State } from "../state/state.ts";
 import { readPreferences } from "../theme/preferences.ts";
 import { fetchSamples } from "../weather/samples.ts";
+import type { Tried, Try } from "../worker/messages.ts";
 import { Asker, type Dispatch, startWorker } from "./asker.ts";
 
 export type { Dispatch };
@@ -46,7 +46,8 @@ function start({ link }: Beginning): Start {
   };
 }
 
-type Tries = (requests: readonly WindowsRequest[]) => Promise<readonly (WindowsAnswer | null)[]>;
+/** Boards that are worked out beside the picture's own: one a try, or none where the worker fell over. */
+export type Tries = (tries: readonly Try[]) => Promise<readonly Tried[]>;
 
 /** Of a worker that is not there yet: whoever waits for it waits for the next. */
 const NEVER: ReturnType<Tries> = new Promise(() => {});
@@ -56,7 +57,6 @@ export interface Model {
   readonly dispatch: Dispatch;
   /** Asks the last question once more. */
   readonly again: () => void;
-  /** Boards that are worked out beside the picture's own, null where one is refused. */
   readonly tries: Tries;
 }
 
@@ -98,9 +98,6 @@ export function useModel(beginning: Beginning): Model {
     asker.current?.course(pictureId, selection);
   }, [selection, pictureId]);
 
-  const tries = useCallback(
-    (requests: readonly WindowsRequest[]) => asker.current?.tries(requests) ?? NEVER,
-    [],
-  );
+  const tries = useCallback<Tries>((wanted) => asker.current?.tries(wanted) ?? NEVER, []);
   return { state, dispatch, again, tries };
 }

@@ -1,4 +1,5 @@
 import { useEffect, useMemo, useRef, useState } from "preact/hooks";
+import type { Tries } from "../app/use-model.ts";
 import type { Alignment } from "../course/kept-line.ts";
 import type { Manner } from "../format/manner.ts";
 import { unitsKept } from "../format/words.ts";
@@ -20,18 +21,20 @@ export interface CompareProps {
   readonly kept: Kept | null;
   readonly align: Alignment;
   readonly manner: Manner;
+  /** Works out a preset's cut. */
+  readonly tries: Tries;
   readonly onKeep: (kept: Kept | null) => void;
   readonly onAlign: (align: Alignment) => void;
 }
 
-function Offers({ now, manner, onKeep }: Pick<CompareProps, "now" | "manner" | "onKeep">) {
+function Offers({ now, manner, tries, onKeep }: Pick<CompareProps, "now" | "manner" | "tries" | "onKeep">) {
   const [failed, setFailed] = useState<Preset | null>(null);
   // An answer to what is no longer asked is let go: another row, another lever, another tap.
   const latest = useRef<unknown>(null);
   latest.current = now;
   const take = async (preset: Preset) => {
     setFailed(null);
-    const cut = await workOut(now, preset, manner);
+    const cut = await workOut(now, preset, manner, tries);
     if (latest.current !== now) return;
     if (cut === null) setFailed(preset);
     else onKeep(cut);
@@ -122,7 +125,7 @@ export function Compare(props: CompareProps) {
     <section class="compare" aria-labelledby="compare-heading">
       <h3 id="compare-heading">Compare</h3>
       {kept === null ? (
-        <Offers now={now} manner={props.manner} onKeep={onKeep} />
+        <Offers now={now} manner={props.manner} tries={props.tries} onKeep={onKeep} />
       ) : (
         <Sides {...props} kept={kept} />
       )}

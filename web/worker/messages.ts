@@ -4,6 +4,15 @@ import type { Issue } from "../../model/limits.ts";
 import type { Selection } from "../state/choice.ts";
 import type { SwathRibbon } from "./ribbons.ts";
 
+/** A board beside the picture's own, with the course of a row where one is wanted. */
+export interface Try {
+  readonly request: WindowsRequest;
+  readonly row?: Selection;
+}
+
+/** What came of a try; null where it was refused. */
+export type Tried = { readonly answer: WindowsAnswer; readonly course: RowCourse | null } | null;
+
 /** What the page asks its worker. The id grows with every board; a course belongs to the board of its id. */
 export type Ask =
   | {
@@ -15,7 +24,7 @@ export type Ask =
       readonly saying?: Saying;
     }
   | { readonly kind: "course"; readonly id: number; readonly selection: Selection }
-  | { readonly kind: "tries"; readonly id: number; readonly requests: readonly WindowsRequest[] };
+  | { readonly kind: "tries"; readonly id: number; readonly tries: readonly Try[] };
 
 /** A course with the row and the route whose passes it has. */
 export interface RowCourse {
@@ -34,6 +43,5 @@ export type Tell =
       readonly ribbons: Readonly<Record<string, SwathRibbon>>;
     }
   | { readonly kind: "course"; readonly id: number; readonly course: RowCourse }
-  /** One answer a request of "tries", null where it was refused. */
-  | { readonly kind: "tries"; readonly id: number; readonly answers: readonly (WindowsAnswer | null)[] }
+  | { readonly kind: "tries"; readonly id: number; readonly tried: readonly Tried[] }
   | { readonly kind: "refused"; readonly id: number; readonly issues: readonly Issue[] };

@@ -4,7 +4,7 @@ import type { Outcome } from "../../model/limits.ts";
 import { type PreparedWeather, prepareWeather } from "../../model/weather/index.ts";
 import { type Choice, chosen, type Selection } from "../state/choice.ts";
 import { courseOf } from "./compute.ts";
-import type { Ask, RowCourse, Tell } from "./messages.ts";
+import type { Ask, RowCourse, Tell, Tried, Try } from "./messages.ts";
 import { recordedDrying, type SwathRibbon } from "./ribbons.ts";
 
 /** The last board: rows chosen on it are asked for one by one. */
@@ -21,7 +21,11 @@ function tell(message: Tell): void {
   postMessage(message);
 }
 
-function rowCourse({ request, prepared }: Board, choice: Choice): RowCourse | null {
+function rowCourse(
+  request: WindowsRequest,
+  prepared: Outcome<PreparedWeather>,
+  choice: Choice,
+): RowCourse | null {
   const outcome = courseOf(request, choice, prepared);
   if (!outcome?.ok) return null;
   return { optionId: choice.option.id, route: choice.route?.route ?? null, course: outcome.value };
@@ -42,7 +46,7 @@ function runBoard(
   const answer = outcome.value;
   board = { id, request, answer, prepared: prepareWeather(request.weather) };
   const choice = chosen(answer, selection);
-  const course = choice && rowCourse(board, choice);
+  const course = choice && rowCourse(board.request, board.prepared, choice);
   const ribbons: Record<string, SwathRibbon> = {};
   for (const option of answer.options) {
     const ribbon = ribbonOf(option);
@@ -54,22 +58,22 @@ function runBoard(
 function runCourse(id: number, selection: Selection): void {
   if (board?.id !== id) return;
   const choice = chosen(board.answer, selection);
-  const course = choice && rowCourse(board, choice);
+  const course = choice && rowCourse(board.request, board.prepared, choice);
   if (course) tell({ kind: "course", id, course });
 }
 
-function runTries(id: number, requests: readonly WindowsRequest[]): void {
-  const answers = requests.map((request) => {
-    const outcome = findWindows(request);
-    return outcome.ok ? outcome.value : null;
-  });
-  tell({ kind: "tries", id, answers });
+function runTry({ request, row }: Try): Tried {
+  const outcome = findWindows(request);
+  if (!outcome.ok) return null;
+  const answer = outcome.value;
+  const choice = row ? chosen(answer, row) : null;
+  return { answer, course: choice && rowCourse(request, prepareWeather(request.weather), choice) };
 }
 
 addEventListener("message", ({ data }: MessageEvent<Ask>) => {
   try {
     if (data.kind === "course") runCourse(data.id, data.selection);
-    else if (data.kind === "tries") runTries(data.id, data.requests);
+    else if (data.kind === "tries") tell({ kind: "tries", id: data.id, tried: data.tries.map(runTry) });
     else runBoard(data.id, data.request, data.selection, data.saying);
   } catch (error) {
     // What the model throws here is a mistake of ours, not of the user: said in words, never a blank page.
