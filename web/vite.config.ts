@@ -8,6 +8,9 @@ const WORKER = "sw.js";
 const MANIFEST = "manifest.webmanifest";
 const ICON = "icon.svg";
 
+/** The letters that every page needs; those of the extended set are fetched where a text has them. */
+const LETTERS = /-latin-wght-normal-.*\.woff2$/;
+
 const manifest = {
   name: "Swathclock: when to cut",
   short_name: "Swathclock",
@@ -25,8 +28,16 @@ function shell(): Plugin {
   return {
     name: "shell",
     apply: "build",
-    transformIndexHtml: () => [
+    transformIndexHtml: (_html, { bundle }) => [
       { tag: "link", attrs: { rel: "manifest", href: `./${MANIFEST}` }, injectTo: "head" },
+      // Else the letters are fetched only once text is laid out, and all of it is laid out again when they come.
+      ...Object.keys(bundle ?? {})
+        .filter((name) => LETTERS.test(name))
+        .map((name) => ({
+          tag: "link",
+          attrs: { rel: "preload", href: `./${name}`, as: "font", type: "font/woff2", crossorigin: true },
+          injectTo: "head" as const,
+        })),
     ],
     generateBundle: {
       order: "post",

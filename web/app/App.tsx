@@ -4,11 +4,7 @@ import icon from "../icon.svg";
 import { LinkNotice } from "../link/CopyLink.tsx";
 import { useLink } from "../link/use-link.ts";
 import { useOffline } from "../offline/use-offline.ts";
-import { BestChangeLine } from "../panel/BestChangeLine.tsx";
-import { cutHoursOfDay } from "../panel/cut-hours.ts";
-import { FieldPanel } from "../panel/FieldPanel.tsx";
-import { Levers } from "../panel/Levers.tsx";
-import { SamplePicker, UploadPanel } from "../panel/WeatherPanel.tsx";
+import { SamplePicker } from "../panel/SamplePicker.tsx";
 import { DemoBanner } from "../place/DemoBanner.tsx";
 import { chosen } from "../state/choice.ts";
 import { readInputs } from "../state/read-inputs.ts";
@@ -20,9 +16,19 @@ import { troublesOf } from "../states/trouble.ts";
 import { useNow } from "../states/use-now.ts";
 import { usePreferences } from "../theme/use-preferences.ts";
 import { PageTools } from "../tools/PageTools.tsx";
+import { later } from "./later.tsx";
 import { Shown } from "./Shown.tsx";
-import { useBestChange } from "./use-best-change.ts";
 import { type Beginning, type Dispatch, loadSamples, type Model, useModel } from "./use-model.ts";
+
+/** What can be changed is not needed for the first look: its script comes once the board has been painted. */
+const LeversOfRow = later(
+  () => import("./LeversOfRow.tsx").then((module) => module.LeversOfRow),
+  <p class="no-course">The levers are being laid out ...</p>,
+);
+const Fields = later(
+  () => import("../panel/Fields.tsx").then((module) => module.Fields),
+  <p class="no-course">The fields are being laid out ...</p>,
+);
 
 interface NoticeProps {
   readonly state: State;
@@ -58,11 +64,14 @@ function Notice({ state, wrong, dispatch, again }: NoticeProps) {
   );
 }
 
-/** The farm's zone where weather is shown, else the browser's. */
-function useManner({ preferences, locale, picture, upload }: State): Manner {
+/** The farm's zone where weather is shown, else the browser's. The locale's clock is asked for once there is a time to show. */
+function useManner({ preferences, locale, picture, upload }: State, settled: boolean): Manner {
   const { units } = preferences;
   const zone = picture?.source.series.site.timeZone ?? upload.place.timeZone;
-  return useMemo(() => ({ units, locale, hour12: hour12Of(locale), zone }), [units, locale, zone]);
+  return useMemo(
+    () => ({ units, locale, hour12: settled && hour12Of(locale), zone }),
+    [units, locale, zone, settled],
+  );
 }
 
 export function App({ beginning }: { readonly beginning: Beginning }) {
@@ -72,28 +81,23 @@ export function App({ beginning }: { readonly beginning: Beginning }) {
   const told = useLink(state, dispatch, beginning.link, offline.ready);
   usePreferences(preferences);
   useNow(dispatch);
-  const manner = useManner(state);
+  // Fields and levers are drawn once there is an answer, or none to wait for: the board is what is looked at first.
+  const settled = picture !== null || state.samplesError !== null || state.refused.length > 0;
+  const manner = useManner(state, settled);
   const read = readInputs(inputs, manner);
   const choice = picture && chosen(picture.answer, selection);
-  const best = useBestChange(picture, choice, manner, tries);
   const now = { online: state.online, nowMs, keptMs: offline.keptMs };
-  const route = choice?.route?.route ?? null;
-  const hours = picture && choice && cutHoursOfDay(picture.answer, choice.option, manner);
-  const cutHour = hours && {
-    ...hours,
-    onChoice: (optionId: string) => dispatch({ kind: "select", selection: { optionId, route } }),
-  };
-  const levers = (
-    <Levers
+  const levers = settled && (
+    <LeversOfRow
       inputs={inputs}
       read={read}
       dispatch={dispatch}
       manner={manner}
       past={state.past}
-      cutHour={cutHour}
-    >
-      <BestChangeLine best={best} dispatch={dispatch} />
-    </Levers>
+      picture={picture}
+      choice={choice}
+      tries={tries}
+    />
   );
   return (
     <>
@@ -102,9 +106,7 @@ export function App({ beginning }: { readonly beginning: Beginning }) {
         <p class="name">
           <img src={icon} alt="" width="28" height="28" /> Swathclock
         </p>
-        <div id="samples">
-          <SamplePicker samples={samples} source={source} dispatch={dispatch} />
-        </div>
+        <SamplePicker samples={samples} source={source} dispatch={dispatch} />
         <PageTools state={state} dispatch={dispatch} />
         <nav aria-label="On this page">
           <a href="#field">Field, machines and routes</a>
@@ -140,16 +142,16 @@ export function App({ beginning }: { readonly beginning: Beginning }) {
         )}
         <section class="inputs" id="field" aria-label="Field, machines, routes and weather">
           <h2>Field, machines, routes and weather</h2>
-          <div class="columns">
-            <FieldPanel inputs={inputs} read={read} dispatch={dispatch} manner={manner} />
-            <div id="own">
-              <UploadPanel
-                upload={upload}
-                dispatch={dispatch}
-                speech={{ units: preferences.units, locale }}
-              />
-            </div>
-          </div>
+          {settled ? (
+            <Fields
+              inputs={inputs}
+              read={read}
+              dispatch={dispatch}
+              manner={manner}
+              upload={upload}
+              speech={{ units: preferences.units, locale }}
+            />
+          ) : null}
         </section>
       </main>
     </>

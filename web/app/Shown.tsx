@@ -1,12 +1,11 @@
 import type { ComponentChildren } from "preact";
 import { useMemo, useState } from "preact/hooks";
 import { AnswerHead } from "../answer/AnswerHead.tsx";
-import { HowWorked } from "../answer/HowWorked.tsx";
 import { Board } from "../board/Board.tsx";
 import type { Scale } from "../board/calendar.ts";
 import { Cautions } from "../cautions/Cautions.tsx";
 import type { Manner } from "../format/manner.ts";
-import { PrintHead, PrintSheet } from "../print/PrintSheet.tsx";
+import { PrintHead } from "../print/PrintHead.tsx";
 import type { Choice } from "../state/choice.ts";
 import type { Picture, State } from "../state/state.ts";
 import type { PageState } from "../states/state-chips.ts";
@@ -17,6 +16,11 @@ import type { Dispatch, Tries } from "./use-model.ts";
 const CourseOfRow = later(
   () => import("./CourseOfRow.tsx").then((module) => module.CourseOfRow),
   <p class="no-course">The course is being drawn ...</p>,
+);
+
+const Foot = later(
+  () => import("./Foot.tsx").then((module) => module.Foot),
+  <p class="no-course">How it is worked out comes here.</p>,
 );
 
 export interface ShownProps {
@@ -58,18 +62,8 @@ export function Shown({ state, picture, choice, manner, now, dispatch, tries, le
     ),
     [picture, selection, manner, route, now.nowMs, now.online, now.keptMs],
   );
-  const foot = useMemo(
+  const board = useMemo(
     () => (
-      <>
-        <PrintSheet picture={picture} manner={manner} />
-        <HowWorked picture={picture} />
-      </>
-    ),
-    [picture, manner],
-  );
-  return (
-    <>
-      {head}
       <Board
         answer={answer}
         series={source.series}
@@ -81,6 +75,14 @@ export function Shown({ state, picture, choice, manner, now, dispatch, tries, le
         onSelect={(id, key) => dispatch({ kind: "select", selection: { optionId: id, route: key } })}
         onCalendar={setCalendar}
       />
+    ),
+    [picture.id, manner, selected, hourMs],
+  );
+  const foot = useMemo(() => <Foot picture={picture} manner={manner} />, [picture, manner]);
+  return (
+    <>
+      {head}
+      {board}
       <div class="below">
         <CourseOfRow
           picture={picture}

@@ -1,9 +1,9 @@
-import type { Saying, WindowsRequest } from "../../model/harvest/index.ts";
+import type { WindowsRequest } from "../../model/harvest/index.ts";
 import type { Selection } from "../state/choice.ts";
 import type { Inputs } from "../state/inputs.ts";
 import type { Action } from "../state/reducer.ts";
 import type { WeatherSource } from "../state/state.ts";
-import type { Ask, Tell, Tried, Try } from "../worker/messages.ts";
+import type { Ask, SpokenTo, Tell, Tried, Try } from "../worker/messages.ts";
 
 export type Dispatch = (action: Action) => void;
 
@@ -16,7 +16,7 @@ export interface Question {
   readonly source: WeatherSource;
   readonly inputs: Inputs;
   readonly request: WindowsRequest;
-  readonly saying: Saying;
+  readonly speech: SpokenTo;
 }
 
 /**
@@ -78,9 +78,9 @@ export class Asker {
     }
     this.#busy = true;
     const id = ++this.#lastId;
-    const { source, inputs, request, saying } = question;
+    const { source, inputs, request, speech } = question;
     this.#dispatch({ kind: "asked", id, source, inputs });
-    this.#send({ kind: "board", id, request, selection: this.#selection(), saying });
+    this.#send({ kind: "board", id, request, selection: this.#selection(), speech });
   }
 
   course(id: number, selection: Selection): void {

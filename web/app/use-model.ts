@@ -1,9 +1,8 @@
 import { useCallback, useEffect, useReducer, useRef } from "preact/hooks";
-import { hour12Of, sayingOf } from "../format/manner.ts";
 import { type ReadLink, readLink } from "../link/read-link.ts";
 import { readInputs } from "../state/read-inputs.ts";
 import { type Action, reduce } from "../state/reducer.ts";
-import { firstState, type Sample, type Start, type State } from "../state/state.ts";
+import { firstState, type Sample, type Start, type State, UNKNOWN_ZONE } from "../state/state.ts";
 import { readPreferences } from "../theme/preferences.ts";
 import { fetchSamples } from "../weather/samples.ts";
 import type { Tried, Try } from "../worker/messages.ts";
@@ -37,7 +36,7 @@ export function loadSamples(dispatch: Dispatch, coming: Promise<readonly Sample[
 
 function start({ link }: Beginning): Start {
   return {
-    timeZone: new Intl.DateTimeFormat().resolvedOptions().timeZone,
+    timeZone: UNKNOWN_ZONE,
     locale: navigator.language,
     nowMs: Date.now(),
     online: navigator.onLine,
@@ -45,6 +44,14 @@ function start({ link }: Beginning): Start {
     inputs: link.inputs,
   };
 }
+
+/** The zone the browser's own clock shows, IANA name. */
+export function deviceZone(): string {
+  return new Intl.DateTimeFormat().resolvedOptions().timeZone;
+}
+
+/** Long enough for the first board to be on the screen. */
+const AFTER_BOARD_MS = 200;
 
 /** Boards that are worked out beside the picture's own: one a try, or none where the worker fell over. */
 export type Tries = (tries: readonly Try[]) => Promise<readonly Tried[]>;
@@ -87,7 +94,7 @@ export function useModel(beginning: Beginning): Model {
       source,
       inputs,
       request,
-      saying: sayingOf({ units, locale, hour12: hour12Of(locale) }),
+      speech: { units, locale },
     });
   };
   useEffect(again, [source, inputs, locale, units]);
@@ -97,6 +104,14 @@ export function useModel(beginning: Beginning): Model {
     if (selection === null || pictureId === undefined) return;
     asker.current?.course(pictureId, selection);
   }, [selection, pictureId]);
+
+  const settled = pictureId !== undefined || state.samplesError !== null;
+  useEffect(() => {
+    if (!settled) return;
+    // Asking the browser for its zone takes it as long as all the rest of the start: it waits until the board is painted.
+    const timer = setTimeout(() => dispatch({ kind: "device-zone", timeZone: deviceZone() }), AFTER_BOARD_MS);
+    return () => clearTimeout(timer);
+  }, [settled]);
 
   const tries = useCallback<Tries>((wanted) => asker.current?.tries(wanted) ?? NEVER, []);
   return { state, dispatch, again, tries };

@@ -48,7 +48,11 @@ export function quantityText(
 
 /** Whether the clock of a locale counts to 12. */
 export function hour12Of(locale: string): boolean {
-  const { hourCycle } = new Intl.DateTimeFormat(locale, { hour: "numeric" }).resolvedOptions();
+  // With a zone given: finding the device's own takes the browser longer than all else here.
+  const { hourCycle } = new Intl.DateTimeFormat(locale, {
+    hour: "numeric",
+    timeZone: "UTC",
+  }).resolvedOptions();
   return hourCycle === "h12" || hourCycle === "h11";
 }
 

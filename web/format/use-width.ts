@@ -1,10 +1,11 @@
-import { useEffect, useRef, useState } from "preact/hooks";
+import { useLayoutEffect, useRef, useState } from "preact/hooks";
 
 /** The width of an element, px, kept up as it changes; 0 until it is known. */
 export function useWidth<T extends HTMLElement>() {
   const ref = useRef<T>(null);
   const [widthPx, setWidthPx] = useState(0);
-  useEffect(() => {
+  // Before the first paint: what is drawn to a width is then drawn once.
+  useLayoutEffect(() => {
     const element = ref.current;
     if (!element) return;
     const measure = () => setWidthPx(Math.round(element.getBoundingClientRect().width));

@@ -4,7 +4,7 @@ import { fromPage, toPage, type Units, unitName } from "../format/units.ts";
 import { limitOnPage } from "../state/field-limits.ts";
 import type { Speech } from "../state/field-reader.ts";
 import { readNumber } from "../state/numbers.ts";
-import type { State, Upload } from "../state/state.ts";
+import type { Upload } from "../state/state.ts";
 import {
   checkFile,
   MAX_UPLOAD_BYTES,
@@ -13,32 +13,9 @@ import {
   readPlace,
   sizeError,
 } from "../weather/upload.ts";
-import { ErrorText, Group, rangeHint, SelectField, TextField } from "./Field.tsx";
+import { ErrorText, Group, rangeHint, TextField } from "./Field.tsx";
 import { Problems } from "./Problems.tsx";
 import { Questions } from "./Questions.tsx";
-
-/** The invented samples. While a file is shown, the list has an entry for it. */
-export function SamplePicker({
-  samples,
-  source,
-  dispatch,
-}: Pick<State, "samples" | "source"> & { readonly dispatch: Dispatch }) {
-  const own: readonly (readonly [string, string])[] =
-    source?.kind === "upload" ? [["", `Your file: ${source.name}`]] : [];
-  return (
-    <div id="samples" class="sample-picker">
-      <SelectField
-        label="Weather"
-        value={source?.kind === "sample" ? source.id : ""}
-        choices={[
-          ...own,
-          ...samples.map(({ id, title }) => [id, `Invented: ${title.toLowerCase()}`] as const),
-        ]}
-        onChoice={(id) => dispatch({ kind: "sample", id })}
-      />
-    </div>
-  );
-}
 
 async function send(file: File | null, upload: Upload, dispatch: Dispatch, speech: Speech): Promise<void> {
   const { errors, query } = readPlace(upload.place, upload.answers, speech);

@@ -1,5 +1,5 @@
 import { useEffect, useRef, useState } from "preact/hooks";
-import type { Dispatch } from "../app/use-model.ts";
+import { type Dispatch, deviceZone } from "../app/use-model.ts";
 import { TextField } from "../panel/Field.tsx";
 import { readNumber } from "../state/numbers.ts";
 import type { PlaceField, Upload } from "../state/state.ts";
@@ -43,7 +43,7 @@ export function UsePlace({ upload, nowMs, dispatch, onClose, ownId, samplesId }:
       setFinding({ trouble: PLACE_TROUBLES[found] });
       return;
     }
-    const zone = new Intl.DateTimeFormat().resolvedOptions().timeZone;
+    const zone = deviceZone();
     for (const [field, text] of Object.entries(placeOf(found, zone)))
       dispatch({ kind: "place", field: field as PlaceField, text });
     setFinding("found");

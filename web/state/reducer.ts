@@ -15,6 +15,7 @@ import type {
   Upload,
   WeatherSource,
 } from "./state.ts";
+import { UNKNOWN_ZONE } from "./state.ts";
 
 export type Choices = Omit<Inputs, "texts" | "routes">;
 
@@ -31,6 +32,8 @@ export type Action =
   | { readonly kind: "preferences"; readonly change: Partial<Preferences> }
   | { readonly kind: "now"; readonly nowMs: number }
   | { readonly kind: "online"; readonly online: boolean }
+  /** The browser's own zone, a first guess at the farm's. */
+  | { readonly kind: "device-zone"; readonly timeZone: string }
   | { readonly kind: "keep"; readonly kept: Kept | null }
   /** Weather that was not uploaded just now: kept by the device from an earlier visit. */
   | { readonly kind: "source"; readonly source: WeatherSource }
@@ -147,6 +150,11 @@ export function reduce(state: State, action: Action): State {
       return { ...state, preferences: { ...state.preferences, ...action.change } };
     case "now":
       return { ...state, nowMs: action.nowMs };
+    case "device-zone": {
+      // A zone that was typed, kept or linked meanwhile stays.
+      if (upload.place.timeZone !== UNKNOWN_ZONE) return state;
+      return withUpload(state, { place: { ...upload.place, timeZone: action.timeZone } });
+    }
     case "online":
       return { ...state, online: action.online };
     case "keep":

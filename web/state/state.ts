@@ -102,6 +102,9 @@ export interface State {
   readonly refused: readonly Issue[];
 }
 
+/** Stands for the browser's zone until that is known: a zone that everything can be shown in. */
+export const UNKNOWN_ZONE = "UTC";
+
 /** What the page knows before it has asked anything. */
 export interface Start {
   /** IANA zone of the browser, a first guess at the farm's. */

@@ -1,8 +1,12 @@
 import type { DrydownAnswer } from "../../model/drying/index.ts";
-import type { RouteKey, Saying, WindowsAnswer, WindowsRequest } from "../../model/harvest/index.ts";
+import type { RouteKey, WindowsAnswer, WindowsRequest } from "../../model/harvest/index.ts";
 import type { Issue } from "../../model/limits.ts";
+import type { Manner } from "../format/manner.ts";
 import type { Selection } from "../state/choice.ts";
 import type { SwathRibbon } from "./ribbons.ts";
+
+/** Who reads what the model writes: units, and the browser's locale for clock and numbers. */
+export type SpokenTo = Pick<Manner, "units" | "locale">;
 
 /** A board beside the picture's own, with the course of a row where one is wanted. */
 export interface Try {
@@ -20,8 +24,8 @@ export type Ask =
       readonly id: number;
       readonly request: WindowsRequest;
       readonly selection: Selection | null;
-      /** How the reasons are written; absent = 24-hour clock and metric. */
-      readonly saying?: Saying;
+      /** For whom the reasons are written; absent = 24-hour clock and metric. */
+      readonly speech?: SpokenTo;
     }
   | { readonly kind: "course"; readonly id: number; readonly selection: Selection }
   | { readonly kind: "tries"; readonly id: number; readonly tries: readonly Try[] };

@@ -1,10 +1,11 @@
-import type { Saying, WindowsAnswer, WindowsRequest } from "../../model/harvest/index.ts";
+import type { WindowsAnswer, WindowsRequest } from "../../model/harvest/index.ts";
 import { findWindows, findWindowsWith } from "../../model/harvest/index.ts";
 import type { Outcome } from "../../model/limits.ts";
 import { type PreparedWeather, prepareWeather } from "../../model/weather/index.ts";
+import { hour12Of, sayingOf } from "../format/manner.ts";
 import { type Choice, chosen, type Selection } from "../state/choice.ts";
 import { courseOf } from "./compute.ts";
-import type { Ask, RowCourse, Tell, Tried, Try } from "./messages.ts";
+import type { Ask, RowCourse, SpokenTo, Tell, Tried, Try } from "./messages.ts";
 import { recordedDrying, type SwathRibbon } from "./ribbons.ts";
 
 /** The last board: rows chosen on it are asked for one by one. */
@@ -35,10 +36,15 @@ function runBoard(
   id: number,
   request: WindowsRequest,
   selection: Selection | null,
-  saying: Saying | undefined,
+  speech: SpokenTo | undefined,
 ): void {
   const { tools, ribbonOf } = recordedDrying();
-  const outcome = findWindowsWith(tools, request, saying);
+  const outcome = findWindowsWith(
+    tools,
+    request,
+    // Here and not on the page: the first word of the browser about a locale takes it long.
+    speech && sayingOf({ ...speech, hour12: hour12Of(speech.locale) }),
+  );
   if (!outcome.ok) {
     tell({ kind: "refused", id, issues: outcome.issues });
     return;
@@ -74,7 +80,7 @@ addEventListener("message", ({ data }: MessageEvent<Ask>) => {
   try {
     if (data.kind === "course") runCourse(data.id, data.selection);
     else if (data.kind === "tries") tell({ kind: "tries", id: data.id, tried: data.tries.map(runTry) });
-    else runBoard(data.id, data.request, data.selection, data.saying);
+    else runBoard(data.id, data.request, data.selection, data.speech);
   } catch (error) {
     // What the model throws here is a mistake of ours, not of the user: said in words, never a blank page.
     const message = error instanceof Error ? error.message : String(error);

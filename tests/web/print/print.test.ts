@@ -1,6 +1,6 @@
 import { expect, test } from "vitest";
 import { leverWords } from "../../../web/print/lever-words.ts";
-import { weatherLine } from "../../../web/print/PrintSheet.tsx";
+import { weatherLine } from "../../../web/print/PrintHead.tsx";
 import { DEMO_INPUTS, type Inputs } from "../../../web/state/inputs.ts";
 import { readInputs } from "../../../web/state/read-inputs.ts";
 import type { Picture, WeatherSource } from "../../../web/state/state.ts";
