@@ -101,14 +101,12 @@ for (const [what, firstUtc, days, changeDay, dayBefore, dayHours] of [
 ] as const) {
   test(`a board over the day on which the clock ${what}: every time is the farm's, and the day has ${dayHours} hours`, async () => {
     const page = await boardOf(spellFrom(firstUtc));
-    const rows = await page
-      .locator("[data-row]")
-      .evaluateAll((all) =>
-        all.map((row) => ({
-          id: row.getAttribute("data-row") ?? "",
-          label: row.getAttribute("aria-label") ?? "",
-        })),
-      );
+    const rows = await page.locator("[data-row]").evaluateAll((all) =>
+      all.map((row) => ({
+        id: row.getAttribute("data-row") ?? "",
+        label: row.getAttribute("aria-label") ?? "",
+      })),
+    );
     expect(rows.length).toBeGreaterThan(5);
     const cuts = rows.flatMap(({ id, label }) => {
       const utc = /\d{4}-\d\d-\d\dT\d\d:\d\d(:\d\d)?Z/.exec(id)?.[0];
