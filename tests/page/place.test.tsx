@@ -1,18 +1,20 @@
 import { render } from "preact";
 import { afterEach, beforeEach, expect, test, vi } from "vitest";
 import sample from "../../weather-samples/settled-dry.json";
-import { DemoBanner } from "../../web/place/DemoBanner.tsx";
+import { WeatherBar } from "../../web/place/WeatherBar.tsx";
 import { DEMO_INPUTS } from "../../web/state/inputs.ts";
 import { type Action, reduce } from "../../web/state/reducer.ts";
 import { firstState, type Sample, type State } from "../../web/state/state.ts";
+import type { ForecastPlace } from "../../web/weather/forecast.ts";
 
 let host: HTMLDivElement;
 let state: State;
+let asked: ForecastPlace[];
 
 function draw(): void {
   render(
     <>
-      <DemoBanner source={state.source} upload={state.upload} nowMs={state.nowMs} dispatch={dispatch} />
+      <WeatherBar state={state} dispatch={dispatch} ask={(place) => asked.push(place)} />
       <label>
         Weather <select id="samples" />
       </label>
@@ -30,10 +32,11 @@ function dispatch(action: Action): void {
 }
 
 beforeEach(() => {
+  asked = [];
   host = document.createElement("div");
   document.body.append(host);
   state = firstState({
-    timeZone: "America/Chicago",
+    timeZone: new Intl.DateTimeFormat().resolvedOptions().timeZone,
     locale: "en",
     nowMs: Date.parse("2026-07-01T12:00:00Z"),
     online: true,
@@ -80,6 +83,7 @@ test("the banner says that all is invented, and is gone with an own file", () =>
   state = { ...state, source: { kind: "upload", name: "own.csv", series, missing: 0 } };
   draw();
   expect(host.querySelector(".demo")).toBeNull();
+  expect(host.querySelector(".weather-bar")?.textContent).toContain("Your file: own.csv");
 });
 
 test("a place that is found fills the form, to about a kilometre; the zone can be corrected", async () => {
@@ -92,7 +96,7 @@ test("a place that is found fills the form, to about a kilometre; the zone can b
   button("Find where I am").click();
   await soon(() => expect(field("Latitude").value).toBe("44.31"));
   expect(state.upload.place).toMatchObject({ latitude: "44.31", longitude: "-98.23" });
-  await soon(() => expect(host.textContent).toContain("The place is put into the form below."));
+  host.querySelector<HTMLElement>(".place-more summary")?.click();
   type("Time zone", "Asia/Tokyo");
   await soon(() =>
     expect(host.querySelector(".doubt")?.textContent).toMatch(/Asia\/Tokyo is about 8 h away/),
@@ -114,12 +118,58 @@ test("a place that is denied is told with what to do, and typed coordinates do a
   await soon(() => expect(host.querySelector(".field-error")?.textContent).toMatch(/Got 444/));
   type("Latitude", "44.3");
   type("Longitude", "-98.2");
-  await soon(() => expect(host.textContent).toContain("The place is put into the form below."));
+  await soon(() => expect(host.querySelector(".field-error")).toBeNull());
+  button("Get the forecast").click();
+  expect(asked).toEqual([
+    { latitude: 44.3, longitude: -98.2, elevationM: null, timeZone: null, provider: null },
+  ]);
+  await soon(() => expect(host.querySelector(".use-place")).toBeNull());
 });
 
-test("says what it cannot do yet, and leads to what it can", async () => {
+test("no forecast is asked for without a place; the empty fields say so", async () => {
   await open();
-  expect(host.textContent).toContain("cannot fetch a forecast for a place yet");
+  button("Get the forecast").click();
+  await soon(() => expect(host.querySelectorAll(".field-error").length).toBe(2));
+  expect(host.textContent).toContain("Empty; a number of degrees is needed.");
+  expect(asked).toEqual([]);
+});
+
+test("a zone corrected by hand goes with the question; one that was found does not", async () => {
+  await open();
+  type("Latitude", "48.2");
+  type("Longitude", "16.4");
+  host.querySelector<HTMLElement>(".place-more summary")?.click();
+  type("Time zone", "Europe/Berlin");
+  button("Get the forecast").click();
+  expect(asked.at(-1)?.timeZone).toBe("Europe/Berlin");
+  const place = { latitude: 48.2, longitude: 16.4, elevationM: null, timeZone: null, provider: null };
+  const series = { ...(sample as Sample).series, provider: "met-norway", origin: "forecast" as const };
+  dispatch({ kind: "forecast-asked", place });
+  const site = { latitude: 48.2, longitude: 16.4, elevationM: 171, timeZone: "Europe/Vienna" };
+  dispatch({ kind: "forecast-got", place, forecast: { series: { ...series, site }, notes: [] } });
+  expect(host.querySelector(".weather-bar")?.textContent).toContain("48.20° N 16.40° E, MET Norway");
+  expect(state.upload.place).toMatchObject({ elevationM: "171", timeZone: "Europe/Vienna" });
+  button("Another place").click();
+  await soon(() => expect(host.querySelector(".use-place")).not.toBeNull());
+  type("Latitude", "44.3");
+  type("Longitude", "-98.2");
+  button("Get the forecast").click();
+  expect(asked.at(-1)).toMatchObject({ latitude: 44.3, elevationM: null, timeZone: null });
+});
+
+test("no service answers: why, service by service, and three ways on", async () => {
+  const place = { latitude: 48.2, longitude: 16.4, elevationM: null, timeZone: null, provider: null };
+  dispatch({ kind: "forecast-asked", place });
+  const failure = { message: "No weather service answered.", lines: ["nws: status 500"], fields: {} };
+  dispatch({ kind: "forecast-failed", place, failure });
+  expect(host.querySelector("[role=alert]")?.textContent).toContain("nws: status 500");
+  expect(host.querySelector("[role=alert]")?.textContent).toContain("The board keeps the weather it had.");
+  button("Try again").click();
+  expect(asked).toEqual([place]);
+});
+
+test("leads to file and samples, and closes to where it was opened", async () => {
+  await open();
   button("Upload a file").click();
   expect(document.activeElement?.getAttribute("aria-label")).toBe("CSV file");
   button("Pick a sample").click();

@@ -11,7 +11,7 @@ export interface Chip {
 /** Short facts about the weather that change how far the answer can be trusted. */
 export function chipsOf({ source, inputs, answer }: Picture, manner: Manner): Chip[] {
   const chips: Chip[] = [{ text: "One forecast, no spread yet", caution: false }];
-  if (source.kind === "upload" && inputs === DEMO_INPUTS)
+  if (source.kind !== "sample" && inputs === DEMO_INPUTS)
     chips.push({ text: "Field and crop are still the invented demonstration's", caution: true });
   const { rainMm } = source.series.hours;
   if (rainMm.every((value) => value === null))

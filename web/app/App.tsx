@@ -5,7 +5,7 @@ import { LinkNotice } from "../link/CopyLink.tsx";
 import { useLink } from "../link/use-link.ts";
 import { useOffline } from "../offline/use-offline.ts";
 import { SamplePicker } from "../panel/SamplePicker.tsx";
-import { DemoBanner } from "../place/DemoBanner.tsx";
+import { WeatherBar } from "../place/WeatherBar.tsx";
 import { chosen } from "../state/choice.ts";
 import { readInputs } from "../state/read-inputs.ts";
 import type { State } from "../state/state.ts";
@@ -16,6 +16,7 @@ import { troublesOf } from "../states/trouble.ts";
 import { useNow } from "../states/use-now.ts";
 import { usePreferences } from "../theme/use-preferences.ts";
 import { PageTools } from "../tools/PageTools.tsx";
+import { useForecast } from "../weather/use-forecast.ts";
 import { later } from "./later.tsx";
 import { Shown } from "./Shown.tsx";
 import { type Beginning, type Dispatch, loadSamples, type Model, useModel } from "./use-model.ts";
@@ -79,6 +80,8 @@ export function App({ beginning }: { readonly beginning: Beginning }) {
   const { inputs, picture, selection, samples, source, upload, asked, preferences, locale, nowMs } = state;
   const offline = useOffline(state, dispatch, beginning.link);
   const told = useLink(state, dispatch, beginning.link, offline.ready);
+  const askForecast = useForecast(state, dispatch, beginning.link.forecast);
+  const speech = { units: preferences.units, locale };
   usePreferences(preferences);
   useNow(dispatch);
   // Fields and levers are drawn once there is an answer, or none to wait for: the board is what is looked at first.
@@ -101,7 +104,7 @@ export function App({ beginning }: { readonly beginning: Beginning }) {
   );
   return (
     <>
-      <DemoBanner source={source} upload={upload} nowMs={nowMs} dispatch={dispatch} />
+      <WeatherBar state={state} speech={speech} dispatch={dispatch} ask={askForecast} />
       <header class="mast">
         <p class="name">
           <img src={icon} alt="" width="28" height="28" /> Swathclock
@@ -149,7 +152,7 @@ export function App({ beginning }: { readonly beginning: Beginning }) {
               dispatch={dispatch}
               manner={manner}
               upload={upload}
-              speech={{ units: preferences.units, locale }}
+              speech={speech}
             />
           ) : null}
         </section>

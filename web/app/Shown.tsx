@@ -9,6 +9,7 @@ import { PrintHead } from "../print/PrintHead.tsx";
 import type { Choice } from "../state/choice.ts";
 import type { Picture, State } from "../state/state.ts";
 import type { PageState } from "../states/state-chips.ts";
+import { WeatherLine } from "../weather/WeatherLine.tsx";
 import { later } from "./later.tsx";
 import type { Dispatch, Tries } from "./use-model.ts";
 
@@ -83,6 +84,7 @@ export function Shown({ state, picture, choice, manner, now, dispatch, tries, le
     <>
       {head}
       {board}
+      <WeatherLine source={source} nowMs={now.nowMs} manner={manner} />
       <div class="below">
         <CourseOfRow
           picture={picture}

@@ -2,7 +2,14 @@ import { useCallback, useEffect, useReducer, useRef } from "preact/hooks";
 import { type ReadLink, readLink } from "../link/read-link.ts";
 import { readInputs } from "../state/read-inputs.ts";
 import { type Action, reduce } from "../state/reducer.ts";
-import { firstState, type Sample, type Start, type State, UNKNOWN_ZONE } from "../state/state.ts";
+import {
+  firstState,
+  type Sample,
+  type Start,
+  type State,
+  UNKNOWN_ZONE,
+  type WeatherSource,
+} from "../state/state.ts";
 import { readPreferences } from "../theme/preferences.ts";
 import { fetchSamples } from "../weather/samples.ts";
 import type { Tried, Try } from "../worker/messages.ts";
@@ -25,9 +32,13 @@ export function begin(): Beginning {
   return { worker: startWorker(), samples, link: readLink(location.search) };
 }
 
-export function loadSamples(dispatch: Dispatch, coming: Promise<readonly Sample[]> = fetchSamples()): void {
+export function loadSamples(
+  dispatch: Dispatch,
+  coming: Promise<readonly Sample[]> = fetchSamples(),
+  first: string | null = null,
+): void {
   coming
-    .then((samples) => dispatch({ kind: "samples", samples }))
+    .then((samples) => dispatch({ kind: "samples", samples, first }))
     .catch((error: unknown) => {
       const message = error instanceof Error ? error.message : String(error);
       dispatch({ kind: "no-samples", message });
@@ -53,6 +64,17 @@ export function deviceZone(): string {
 /** Long enough for the first board to be on the screen. */
 const AFTER_BOARD_MS = 200;
 
+const HOUR_MS = 3_600_000;
+
+/** A forecast is of what is to come; invented weather and files are looked at from their first hour on. */
+function fromNow(source: WeatherSource, nowMs: number): { readonly nowUtc?: string } {
+  if (source.kind !== "forecast") return {};
+  const hourMs = Math.floor(nowMs / HOUR_MS) * HOUR_MS;
+  const { startUtc } = source.series.hours;
+  const [first, last] = [Date.parse(startUtc[0] ?? ""), Date.parse(startUtc.at(-1) ?? "")];
+  return hourMs < first || hourMs > last ? {} : { nowUtc: `${new Date(hourMs).toISOString().slice(0, 19)}Z` };
+}
+
 /** Boards that are worked out beside the picture's own: one a try, or none where the worker fell over. */
 export type Tries = (tries: readonly Try[]) => Promise<readonly Tried[]>;
 
@@ -72,7 +94,7 @@ export function useModel(beginning: Beginning): Model {
   const [state, dispatch] = useReducer<State, Action, undefined>(reduce, undefined, () =>
     firstState(start(beginning)),
   );
-  const { source, inputs, selection, picture, locale } = state;
+  const { source, inputs, selection, picture, locale, nowMs } = state;
   const { units } = state.preferences;
   // The selection is read when a question leaves, not watched: a change of it asks for a course alone.
   const selectionNow = useRef(selection);
@@ -82,14 +104,14 @@ export function useModel(beginning: Beginning): Model {
   useEffect(() => {
     const running = new Asker(beginning.worker, dispatch, () => selectionNow.current);
     asker.current = running;
-    loadSamples(dispatch, beginning.samples);
+    loadSamples(dispatch, beginning.samples, beginning.link.sampleId);
     return () => running.stop();
   }, []);
 
   const again = () => {
     const { question } = readInputs(inputs);
     if (source === null || question === null) return;
-    const request = { ...question, weather: source.series };
+    const request = { ...question, weather: source.series, ...fromNow(source, nowMs) };
     asker.current?.ask({
       source,
       inputs,
@@ -97,7 +119,9 @@ export function useModel(beginning: Beginning): Model {
       speech: { units, locale },
     });
   };
-  useEffect(again, [source, inputs, locale, units]);
+  // Of a forecast, what is past is no longer offered: its board moves on with the hour.
+  const hour = source?.kind === "forecast" ? Math.floor(nowMs / HOUR_MS) : 0;
+  useEffect(again, [source, inputs, locale, units, hour]);
 
   const pictureId = picture?.id;
   useEffect(() => {

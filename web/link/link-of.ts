@@ -2,7 +2,16 @@ import { ROUTES } from "../../model/harvest/index.ts";
 import { DEMO_INPUTS, type Inputs, TEXT_FIELDS, type TextField, type Typed } from "../state/inputs.ts";
 import { FIRST_SAMPLE } from "../state/reducer.ts";
 import type { PlaceTexts, State } from "../state/state.ts";
-import { LINK_CHOICE_NAMES, LONGEST, METRIC_MARK, OWN_WEATHER, PLACE_FIELDS, US_MARK } from "./link-words.ts";
+import type { ForecastPlace } from "../weather/forecast.ts";
+import {
+  FORECAST_WEATHER,
+  LINK_CHOICE_NAMES,
+  LONGEST,
+  METRIC_MARK,
+  OWN_WEATHER,
+  PLACE_FIELDS,
+  US_MARK,
+} from "./link-words.ts";
 import { weatherMark } from "./weather-mark.ts";
 
 /** What a link is made of. */
@@ -47,7 +56,20 @@ export function isDemo(inputs: Inputs): boolean {
 
 function weatherPart(source: State["source"]): string | null {
   if (source === null) return null;
+  if (source.kind === "forecast") return FORECAST_WEATHER;
   return source.kind === "sample" ? source.id : `${OWN_WEATHER}${weatherMark(source.series)}`;
+}
+
+/** A place as it was asked for: what was found from it is found again. */
+function forecastParts({ latitude, longitude, elevationM, timeZone, provider }: ForecastPlace): Parts {
+  const parts: Parts = [
+    ["latitude", String(latitude)],
+    ["longitude", String(longitude)],
+  ];
+  if (elevationM !== null) parts.push(["elevationM", String(elevationM)]);
+  if (timeZone !== null) parts.push(["timeZone", timeZone]);
+  if (provider !== null) parts.push(["provider", provider]);
+  return parts;
 }
 
 /**
@@ -62,7 +84,8 @@ export function linkOf({ inputs, source, selection, place }: LinkState, whole = 
   if (selection) parts.push(["row", selection.optionId]);
   if (selection?.route) parts.push(["route", selection.route]);
   parts.push(...inputParts(inputs));
-  if (place.latitude.trim() !== "" || place.longitude.trim() !== "")
+  if (source?.kind === "forecast") parts.push(...forecastParts(source.place));
+  else if (place.latitude.trim() !== "" || place.longitude.trim() !== "")
     for (const field of PLACE_FIELDS)
       if (place[field].trim() !== "") parts.push([field, place[field].trim()]);
   const weather = weatherPart(source);

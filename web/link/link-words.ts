@@ -32,6 +32,9 @@ export const METRIC_MARK = "~metric";
 /** Weather that a link cannot carry: "own-" and the file's mark, so that its owner's device knows it again. */
 export const OWN_WEATHER = "own-";
 
+/** Weather of the place that the link names, asked for when it is opened. */
+export const FORECAST_WEATHER = "forecast";
+
 /** Longest values, in characters; more is no field of this page. */
 export const LONGEST = { fieldName: 80, text: 200, other: 120, shown: 40 } as const;
 /** Parts of a link that are read; more was not written by this page. */

@@ -1,11 +1,14 @@
 import { ROUTE_CATALOGUE, ROUTES, type RouteKey } from "../../model/harvest/index.ts";
 import type { Selection } from "../state/choice.ts";
 import { DEMO_INPUTS, type Inputs, type RouteChoice, TEXT_FIELDS, type TextField } from "../state/inputs.ts";
+import { readNumber } from "../state/numbers.ts";
 import { readInputs } from "../state/read-inputs.ts";
 import type { PlaceField, PlaceTexts } from "../state/state.ts";
+import { type ForecastPlace, isProvider, PROVIDER_LABELS } from "../weather/forecast.ts";
 import { readPlace } from "../weather/upload.ts";
 import { isDemo } from "./link-of.ts";
 import {
+  FORECAST_WEATHER,
   LINK_CHOICE_NAMES,
   LINK_CHOICES,
   LONGEST,
@@ -23,6 +26,8 @@ export interface ReadLink {
   readonly inputs: Inputs;
   /** Null where the demonstration's weather is meant, or an own file. */
   readonly sampleId: string | null;
+  /** The place whose forecast is meant; null where other weather is. */
+  readonly forecast: ForecastPlace | null;
   /** Mark of the sender's own file, which a link cannot carry. */
   readonly ownMark: string | null;
   readonly selection: Selection | null;
@@ -187,12 +192,37 @@ function readPlaceParts(reader: LinkReader): Partial<PlaceTexts> {
   return place;
 }
 
-function readWeather(reader: LinkReader): Pick<ReadLink, "sampleId" | "ownMark"> {
+interface WeatherPart extends Pick<ReadLink, "sampleId" | "ownMark"> {
+  readonly ofPlace: boolean;
+}
+
+function readWeather(reader: LinkReader): WeatherPart {
   const value = reader.take("weather");
-  if (value?.startsWith(OWN_WEATHER)) return { sampleId: null, ownMark: value.slice(OWN_WEATHER.length) };
-  if (value === undefined || SAMPLE_ID.test(value)) return { sampleId: value ?? null, ownMark: null };
+  if (value === FORECAST_WEATHER) return { sampleId: null, ownMark: null, ofPlace: true };
+  if (value?.startsWith(OWN_WEATHER))
+    return { sampleId: null, ownMark: value.slice(OWN_WEATHER.length), ofPlace: false };
+  if (value === undefined || SAMPLE_ID.test(value))
+    return { sampleId: value ?? null, ownMark: null, ofPlace: false };
   reader.unknown("weather", value);
-  return { sampleId: null, ownMark: null };
+  return { sampleId: null, ownMark: null, ofPlace: false };
+}
+
+/** The place of a forecast: latitude and longitude it must have; the rest is found where it is left out. */
+function forecastOf(reader: LinkReader, place: Partial<PlaceTexts>): ForecastPlace | null {
+  const provider = reader.oneOf("provider", Object.keys(PROVIDER_LABELS).filter(isProvider)) ?? null;
+  const numberOf = (field: PlaceField) => readNumber(place[field] ?? "");
+  const [latitude, longitude] = [numberOf("latitude"), numberOf("longitude")];
+  if (latitude === null || longitude === null) {
+    reader.problems.push("link: its forecast needs latitude and longitude; the demo's weather is shown");
+    return null;
+  }
+  return {
+    latitude,
+    longitude,
+    elevationM: numberOf("elevationM"),
+    timeZone: place.timeZone ?? null,
+    provider,
+  };
 }
 
 function readSelection(reader: LinkReader): Selection | null {
@@ -208,16 +238,17 @@ function readSelection(reader: LinkReader): Selection | null {
 export function readLink(search: string): ReadLink {
   const reader = new LinkReader(search);
   const { given } = reader;
-  const weather = readWeather(reader);
+  const { ofPlace, ...weather } = readWeather(reader);
   const selection = readSelection(reader);
   const choices = readChoices(reader);
   const { texts, set } = readTexts(reader);
   const routes = readRoutes(reader);
   const place = readPlaceParts(reader);
+  const forecast = ofPlace ? forecastOf(reader, place) : null;
   reader.rest();
   const { problems } = reader;
   const read = answerable({ ...choices, texts, routes }, set, problems);
   // The demonstration's own object, by which the page knows that nothing of it was changed.
   const inputs = isDemo(read) ? DEMO_INPUTS : read;
-  return { given, inputs, ...weather, selection, place, problems };
+  return { given, inputs, ...weather, forecast, selection, place, problems };
 }

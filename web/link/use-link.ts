@@ -21,13 +21,25 @@ type Step = "weather" | "row" | "none";
 /** True where the weather of the link can be shown, else in words why not; null while that cannot be known. */
 export function weatherOfLink(
   link: ReadLink,
-  { samples, source, samplesError }: Pick<State, "samples" | "source" | "samplesError">,
+  {
+    samples,
+    source,
+    samplesError,
+    forecast,
+  }: Pick<State, "samples" | "source" | "samplesError" | "forecast">,
   keptIsRead: boolean,
 ): string | true | null {
   if (link.ownMark !== null) {
     if (source?.kind === "upload" && weatherMark(source.series) === link.ownMark) return true;
     if (!keptIsRead || (samples.length === 0 && samplesError === null)) return null;
     return "The sender's weather was an own file, which a link cannot carry: upload it, or pick a sample.";
+  }
+  if (link.forecast !== null) {
+    if (source?.kind === "forecast") return true;
+    // It is asked for, and why it did not come is told where the place is.
+    return forecast.failed === null
+      ? null
+      : "The forecast of this link could not be had: the demo's weather is shown.";
   }
   if (link.sampleId === null) return source === null ? null : true;
   if (samples.length === 0) return null;
@@ -77,7 +89,7 @@ export function useLink(
       if (there) dispatch({ kind: "select", selection: link.selection });
       else tell("link: its row is not on this board; the best row is shown");
     }
-  }, [samples, source, picture, samplesError, keptIsRead]);
+  }, [samples, source, picture, samplesError, keptIsRead, state.forecast]);
 
   const { inputs, selection } = state;
   const { place } = state.upload;

@@ -2,6 +2,7 @@ import { checkSeries, type WeatherSeries } from "../../model/weather/index.ts";
 import { linkOf } from "../link/link-of.ts";
 import { type ReadLink, readLink } from "../link/read-link.ts";
 import type { PlaceTexts, State, WeatherSource } from "../state/state.ts";
+import { type ForecastPlace, isProvider, type Note } from "../weather/forecast.ts";
 
 /** What the device keeps of the last visit. The fields are kept as a link: one way to write them, one to read them. */
 export interface KeptVisit {
@@ -32,22 +33,46 @@ export function visitOf(
 }
 
 /**
- * Whether a state is kept over what was kept before: an own file always, a sample only where somebody worked on it, and
- * never over an own file, which nobody could get back.
+ * Whether a state is kept over what was kept before: an own file or a forecast always, a sample only where somebody
+ * worked on it, and never over an own file, which nobody could get back, or a forecast, which a field may be without.
  */
 export function worthKeeping(
   { picture, past }: Pick<State, "picture" | "past">,
   before: ReadKept | null,
 ): boolean {
   if (picture === null) return false;
-  if (picture.source.kind === "upload") return true;
-  return past.length > 0 && before?.source.kind !== "upload";
+  if (picture.source.kind !== "sample") return true;
+  return past.length > 0 && (before === null || before.source.kind === "sample");
 }
 
 type Fields = Readonly<Record<string, unknown>>;
 
 function isRecord(value: unknown): value is Fields {
   return typeof value === "object" && value !== null;
+}
+
+function isText(value: unknown): value is string {
+  return typeof value === "string" && value.length < 1000;
+}
+
+function readForecastPlaceOf(value: unknown): ForecastPlace | null {
+  if (!isRecord(value)) return null;
+  const { latitude, longitude, elevationM, timeZone, provider } = value;
+  if (typeof latitude !== "number" || typeof longitude !== "number") return null;
+  return {
+    latitude,
+    longitude,
+    elevationM: typeof elevationM === "number" ? elevationM : null,
+    timeZone: isText(timeZone) ? timeZone : null,
+    provider: isText(provider) && isProvider(provider) ? provider : null,
+  };
+}
+
+function readNotes(value: unknown): Note[] {
+  if (!Array.isArray(value)) return [];
+  return value.flatMap((note: unknown) =>
+    isRecord(note) && isText(note.code) && isText(note.text) ? [{ code: note.code, text: note.text }] : [],
+  );
 }
 
 function readSource(value: unknown): WeatherSource | null {
@@ -70,6 +95,8 @@ function readSource(value: unknown): WeatherSource | null {
     return { kind, id, title, series };
   if (kind === "upload" && typeof name === "string" && typeof missing === "number")
     return { kind, name, missing, series };
+  const asked = kind === "forecast" ? readForecastPlaceOf(value.place) : null;
+  if (asked !== null) return { kind: "forecast", place: asked, series, notes: readNotes(value.notes) };
   return null;
 }
 

@@ -19,6 +19,13 @@ export interface Offline {
 /** Whether what was kept is what the address asks for: the plain address, or the mark of the same file. */
 export function answersLink({ source }: ReadKept, link: ReadLink): boolean {
   if (!link.given) return true;
+  // The forecast of a link is asked for anew; until it comes, that of the same place stands in for it.
+  if (source.kind === "forecast")
+    return (
+      link.forecast !== null &&
+      source.place.latitude === link.forecast.latitude &&
+      source.place.longitude === link.forecast.longitude
+    );
   return source.kind === "upload" && link.ownMark === weatherMark(source.series);
 }
 

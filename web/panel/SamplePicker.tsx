@@ -1,6 +1,12 @@
 import type { Dispatch } from "../app/use-model.ts";
-import type { State } from "../state/state.ts";
+import type { State, WeatherSource } from "../state/state.ts";
+import { providerLabel } from "../weather/forecast.ts";
 import { SelectField } from "./Field.tsx";
+
+function ownName(source: Exclude<WeatherSource, { kind: "sample" }>): string {
+  if (source.kind === "upload") return `Your file: ${source.name}`;
+  return `Forecast: ${providerLabel(source.series.provider)}`;
+}
 
 /** The invented samples. While a file is shown, the list has an entry for it. */
 export function SamplePicker({
@@ -9,7 +15,7 @@ export function SamplePicker({
   dispatch,
 }: Pick<State, "samples" | "source"> & { readonly dispatch: Dispatch }) {
   const own: readonly (readonly [string, string])[] =
-    source?.kind === "upload" ? [["", `Your file: ${source.name}`]] : [];
+    source === null || source.kind === "sample" ? [] : [["", ownName(source)]];
   return (
     <div id="samples" class="sample-picker">
       <SelectField

@@ -1,19 +1,10 @@
 import { useRef, useState } from "preact/hooks";
 import type { Dispatch } from "../app/use-model.ts";
-import { fromPage, toPage, type Units, unitName } from "../format/units.ts";
-import { limitOnPage } from "../state/field-limits.ts";
 import type { Speech } from "../state/field-reader.ts";
-import { readNumber } from "../state/numbers.ts";
 import type { Upload } from "../state/state.ts";
-import {
-  checkFile,
-  MAX_UPLOAD_BYTES,
-  PLACE_LIMITS,
-  PLACE_QUANTITIES,
-  readPlace,
-  sizeError,
-} from "../weather/upload.ts";
-import { ErrorText, Group, rangeHint, TextField } from "./Field.tsx";
+import { checkFile, MAX_UPLOAD_BYTES, readPlace, sizeError } from "../weather/upload.ts";
+import { ErrorText, Group, TextField } from "./Field.tsx";
+import { PlaceNumberField } from "./PlaceNumberField.tsx";
 import { Problems } from "./Problems.tsx";
 import { Questions } from "./Questions.tsx";
 
@@ -28,57 +19,6 @@ async function send(file: File | null, upload: Upload, dispatch: Dispatch, speec
   const result = await checkFile(file, query);
   if ("errors" in result) dispatch({ kind: "place-errors", errors: result.errors });
   else dispatch({ kind: "checked", name: file.name, ...result.checked });
-}
-
-type PlaceNumber = keyof typeof PLACE_LIMITS;
-
-/** A number of the place, typed and shown in the units of the page; kept in metric, as the server takes it. */
-function PlaceNumberField({
-  label,
-  field,
-  upload,
-  dispatch,
-  speech: { units = "metric", locale = "en" },
-}: {
-  readonly label: string;
-  readonly field: PlaceNumber;
-  readonly upload: Upload;
-  readonly dispatch: Dispatch;
-  readonly speech: Speech;
-}) {
-  // What is being typed stands as typed for as long as it means what is kept.
-  const [typed, setTyped] = useState<{
-    readonly text: string;
-    readonly kept: string;
-    readonly units: Units;
-  }>();
-  const kept = upload.place[field];
-  const quantity = PLACE_QUANTITIES[field];
-  const converts = quantity !== null && units !== "metric";
-  const number = readNumber(kept);
-  const converted =
-    converts && number !== null
-      ? toPage(number, quantity, units).toLocaleString(locale, {
-          maximumFractionDigits: 1,
-          useGrouping: false,
-          numberingSystem: "latn",
-        })
-      : kept;
-  return (
-    <TextField
-      label={label}
-      unit={quantity === null ? undefined : unitName(quantity, units)}
-      hint={rangeHint(limitOnPage(PLACE_LIMITS[field], quantity, units), locale)}
-      error={upload.errors[field]}
-      value={typed?.kept === kept && typed.units === units ? typed.text : converted}
-      onText={(text) => {
-        const value = readNumber(text);
-        const metric = converts && value !== null ? String(fromPage(value, quantity, units)) : text;
-        setTyped({ text, kept: metric, units });
-        dispatch({ kind: "place", field, text: metric });
-      }}
-    />
-  );
 }
 
 /** Own observations or an own forecast as a file, with what the file does not say. */

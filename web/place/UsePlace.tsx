@@ -1,41 +1,79 @@
 import { useEffect, useRef, useState } from "preact/hooks";
 import { type Dispatch, deviceZone } from "../app/use-model.ts";
-import { TextField } from "../panel/Field.tsx";
+import { SelectField, TextField } from "../panel/Field.tsx";
+import { PlaceNumberField } from "../panel/PlaceNumberField.tsx";
+import type { Speech } from "../state/field-reader.ts";
 import { readNumber } from "../state/numbers.ts";
-import type { PlaceField, Upload } from "../state/state.ts";
+import type { PlaceErrors, PlaceField, PlaceTexts, State } from "../state/state.ts";
+import {
+  type ForecastPlace,
+  isProvider,
+  PROVIDER_LABELS,
+  type ProviderName,
+  readForecastPlace,
+} from "../weather/forecast.ts";
 import { readPlace } from "../weather/upload.ts";
-import { findPlace, PLACE_ENTRIES, PLACE_TROUBLES, placeOf, zoneDoubt } from "./my-place.ts";
+import type { AskForecast } from "../weather/use-forecast.ts";
+import { go } from "./go.ts";
+import { findPlace, PLACE_TROUBLES, placeOf, zoneDoubt } from "./my-place.ts";
+import { loadPlaces, type SavedPlace, savePlace } from "./saved-places.ts";
+import { spotText } from "./spot.ts";
+import type { Elsewhere } from "./WeatherBar.tsx";
 
-export interface UsePlaceProps {
-  readonly upload: Upload;
-  readonly nowMs: number;
+export interface UsePlaceProps extends Elsewhere {
+  readonly state: Pick<State, "source" | "upload" | "forecast" | "nowMs" | "inputs">;
+  readonly speech: Speech;
   readonly dispatch: Dispatch;
+  readonly ask: AskForecast;
   readonly onClose: () => void;
-  /** Where the file is put in, and where a sample is picked: ids of elements of the page. */
-  readonly ownId: string;
-  readonly samplesId: string;
 }
 
 type Finding = "no" | "asking" | "found" | { readonly trouble: string };
 
-/** Goes to a part of the page and puts the keyboard there. */
-function go(id: string): void {
-  const target = document.getElementById(id);
-  const field = target?.matches("select, input")
-    ? target
-    : target?.querySelector<HTMLElement>("input, select");
-  const shown = target && target.getClientRects().length > 0 ? target : field;
-  shown?.scrollIntoView({ block: "start" });
-  (field as HTMLElement | null | undefined)?.focus({ preventScroll: true });
+const SERVICES = [
+  ["", "By the place"],
+  ...Object.entries(PROVIDER_LABELS).map(([key, label]) => [key, label] as const),
+] as const;
+
+function useSavedPlaces(): readonly SavedPlace[] {
+  const [places, setPlaces] = useState<readonly SavedPlace[]>([]);
+  useEffect(() => {
+    void loadPlaces().then(setPlaces);
+  }, []);
+  return places;
 }
 
-/** The farm's place by the browser or as coordinates, and what can be done with it. */
-export function UsePlace({ upload, nowMs, dispatch, onClose, ownId, samplesId }: UsePlaceProps) {
-  const [finding, setFinding] = useState<Finding>("no");
-  const heading = useRef<HTMLHeadingElement>(null);
+/** What is wrong with the fields that hold something: an empty one is told of when the forecast is asked for. */
+function wrongWhileTyped(place: PlaceTexts, speech: Speech): PlaceErrors {
+  const { errors } = readPlace(place, {}, speech);
+  return Object.fromEntries(
+    Object.entries(errors).filter(([field]) => field in place && place[field as PlaceField].trim() !== ""),
+  );
+}
+
+/** The farm's place by the browser, as coordinates or from those used before; its forecast is one press away. */
+export function UsePlace({ state, speech, dispatch, ask, onClose, ownId, samplesId }: UsePlaceProps) {
+  const { source, upload, forecast, nowMs, inputs } = state;
   const { place } = upload;
+  const known = source?.kind === "forecast" ? { asked: source.place, site: source.series.site } : null;
+  const [finding, setFinding] = useState<Finding>("no");
+  const [provider, setProvider] = useState<ProviderName | null>(known?.asked.provider ?? null);
+  const heading = useRef<HTMLHeadingElement>(null);
+  const places = useSavedPlaces();
   useEffect(() => heading.current?.focus(), []);
 
+  const request = (wanted: ForecastPlace) => {
+    void savePlace({ name: inputs.fieldName.trim() || spotText(wanted), place: wanted });
+    ask(wanted);
+    onClose();
+  };
+  const submit = (event?: Event) => {
+    event?.preventDefault();
+    const { errors } = readPlace(place, {}, speech);
+    const read = readForecastPlace(place, errors, provider, known, deviceZone());
+    if ("place" in read) request(read.place);
+    else dispatch({ kind: "place-errors", errors: read.errors });
+  };
   const find = async () => {
     setFinding("asking");
     const found = await findPlace();
@@ -43,18 +81,16 @@ export function UsePlace({ upload, nowMs, dispatch, onClose, ownId, samplesId }:
       setFinding({ trouble: PLACE_TROUBLES[found] });
       return;
     }
-    const zone = deviceZone();
-    for (const [field, text] of Object.entries(placeOf(found, zone)))
+    for (const [field, text] of Object.entries(placeOf(found, deviceZone())))
       dispatch({ kind: "place", field: field as PlaceField, text });
     setFinding("found");
   };
 
-  const { errors } = readPlace(place);
   const doubt = zoneDoubt(place.timeZone.trim(), readNumber(place.longitude), nowMs);
-  const typed = place.latitude.trim() !== "" && place.longitude.trim() !== "";
-  const known = typed && PLACE_ENTRIES.every(([field]) => errors[field] === undefined);
+  const errors = { ...upload.errors, ...wrongWhileTyped(upload.place, speech) };
+  const numbers = { upload: { ...upload, errors }, dispatch, speech };
   return (
-    <section class="use-place" aria-label="My place">
+    <form class="use-place" aria-label="My place" onSubmit={submit} noValidate>
       <h2 ref={heading} tabIndex={-1}>
         My place
       </h2>
@@ -64,26 +100,50 @@ export function UsePlace({ upload, nowMs, dispatch, onClose, ownId, samplesId }:
       <p role="status">
         {typeof finding === "object" ? finding.trouble : finding === "found" ? "Found, to about 1 km." : ""}
       </p>
+      {places.length > 0 ? (
+        <fieldset class="place-next saved-places">
+          <legend>Places used before</legend>
+          {places.map((saved) => (
+            <button
+              type="button"
+              class="aid"
+              key={spotText(saved.place)}
+              onClick={() => request(saved.place)}
+            >
+              {saved.name} <span class="spot">{spotText(saved.place)}</span>
+            </button>
+          ))}
+        </fieldset>
+      ) : null}
       <div class="place-fields">
-        {PLACE_ENTRIES.map(([field, label]) => (
-          <TextField
-            key={field}
-            label={label}
-            numeric={field !== "timeZone"}
-            {...(field === "timeZone" ? {} : { unit: field === "latitude" ? "° north" : "° east" })}
-            value={place[field]}
-            error={place[field].trim() === "" ? undefined : errors[field]}
-            onText={(text) => dispatch({ kind: "place", field, text })}
-          />
-        ))}
+        <PlaceNumberField label="Latitude, ° north" field="latitude" {...numbers} />
+        <PlaceNumberField label="Longitude, ° east" field="longitude" {...numbers} />
+        <SelectField
+          label="Weather service"
+          value={provider ?? ""}
+          choices={SERVICES}
+          onChoice={(key) => setProvider(isProvider(key) ? key : null)}
+        />
       </div>
-      {doubt === null ? null : <p class="doubt">{doubt}</p>}
-      <p>
-        {known ? "The place is put into the form below. " : ""}
-        This page cannot fetch a forecast for a place yet. It needs a file of your weather, or one of the
-        invented samples to try it out.
-      </p>
+      <details class="place-more">
+        <summary>Elevation and time zone are found from the place; correct them</summary>
+        <div class="place-fields">
+          <PlaceNumberField label="Elevation" field="elevationM" {...numbers} hint="empty = found" />
+          <TextField
+            label="Time zone of the farm"
+            numeric={false}
+            hint="an IANA name, as America/Chicago"
+            value={place.timeZone}
+            error={errors.timeZone}
+            onText={(text) => dispatch({ kind: "place", field: "timeZone", text })}
+          />
+        </div>
+        {doubt === null ? null : <p class="doubt">{doubt}</p>}
+      </details>
       <div class="place-next">
+        <button type="submit" class="main" disabled={forecast.asking !== null}>
+          Get the forecast
+        </button>
         <button type="button" class="aid" onClick={() => go(ownId)}>
           Upload a file
         </button>
@@ -94,6 +154,10 @@ export function UsePlace({ upload, nowMs, dispatch, onClose, ownId, samplesId }:
           Close
         </button>
       </div>
-    </section>
+      <p class="hint">
+        The server asks an open weather service for this place; nothing else of you is sent. Places used
+        before are kept on this device alone.
+      </p>
+    </form>
   );
 }

@@ -1,6 +1,6 @@
 import { HOUR_MS, localOffsetMs } from "../../model/weather/index.ts";
 import { apartFromSunH, FARTHEST_H } from "../../model/weather/zone-doubts.ts";
-import type { PlaceField, PlaceTexts } from "../state/state.ts";
+import type { PlaceTexts } from "../state/state.ts";
 
 /** What the browser gives of a place. */
 export interface Position {
@@ -84,9 +84,3 @@ export function zoneDoubt(timeZone: string, longitude: number | null, nowMs: num
   if (apart < FARTHEST_H) return null;
   return `${timeZone} is about ${Math.round(apart)} h away from the sun at this longitude. If the farm lies in another zone than this device, correct it.`;
 }
-
-export const PLACE_ENTRIES: readonly (readonly [PlaceField, string])[] = [
-  ["latitude", "Latitude"],
-  ["longitude", "Longitude"],
-  ["timeZone", "Time zone of the farm"],
-];

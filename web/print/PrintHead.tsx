@@ -4,6 +4,7 @@ import { clockText, dayDateText } from "../format/farm-time.ts";
 import type { Manner } from "../format/manner.ts";
 import type { Picture } from "../state/state.ts";
 import { spanInWords, weatherAge } from "../states/age.ts";
+import { providerLabel } from "../weather/forecast.ts";
 import { SETS_MARGINS, setMargins } from "./paper.ts";
 import "./print.css";
 
@@ -14,7 +15,7 @@ export function weatherLine({ source }: Picture, nowMs: number, manner: Manner):
   const age = hours === null ? "" : `, ${spanInWords(hours, manner)} old`;
   if (source.kind === "sample")
     return `Invented demonstration farm and weather: ${source.title.toLowerCase()}`;
-  if (series.origin === "forecast") return `Forecast ${series.provider ?? source.name}${age}`;
+  if (source.kind === "forecast") return `Forecast of ${providerLabel(series.provider)}${age}`;
   return `Own weather: ${source.name}${age}`;
 }
 

@@ -1,6 +1,7 @@
 import type { RouteKey } from "../../model/harvest/index.ts";
 import type { Issue } from "../../model/limits.ts";
 import type { CsvProblem, CsvQuestion, WeatherSeries } from "../../model/weather/index.ts";
+import type { Forecast, ForecastFailure, ForecastPlace } from "../weather/forecast.ts";
 import type { Tell } from "../worker/messages.ts";
 import type { Selection } from "./choice.ts";
 import { type Inputs, type RouteChoice, TEXT_FIELDS, type TextField } from "./inputs.ts";
@@ -20,7 +21,8 @@ import { UNKNOWN_ZONE } from "./state.ts";
 export type Choices = Omit<Inputs, "texts" | "routes">;
 
 export type Action =
-  | { readonly kind: "samples"; readonly samples: readonly Sample[] }
+  /** With the sample to open on, where a link names one. */
+  | { readonly kind: "samples"; readonly samples: readonly Sample[]; readonly first?: string | null }
   | { readonly kind: "no-samples"; readonly message: string }
   | { readonly kind: "sample"; readonly id: string }
   | { readonly kind: "text"; readonly field: TextField; readonly text: string }
@@ -37,6 +39,9 @@ export type Action =
   | { readonly kind: "keep"; readonly kept: Kept | null }
   /** Weather that was not uploaded just now: kept by the device from an earlier visit. */
   | { readonly kind: "source"; readonly source: WeatherSource }
+  | { readonly kind: "forecast-asked"; readonly place: ForecastPlace }
+  | { readonly kind: "forecast-got"; readonly place: ForecastPlace; readonly forecast: Forecast }
+  | { readonly kind: "forecast-failed"; readonly place: ForecastPlace; readonly failure: ForecastFailure }
   | { readonly kind: "place"; readonly field: PlaceField; readonly text: string }
   | { readonly kind: "place-errors"; readonly errors: PlaceErrors }
   /** Another file is picked: what was said about the one before does not hold for it. */
@@ -64,6 +69,12 @@ function withSample(state: State, id: string): State {
   return sample ? { ...state, source: { kind: "sample", ...sample }, selection: null, kept: null } : state;
 }
 
+function withFirstSample(state: State, id: string): State {
+  const known = (wanted: string) => state.samples.find((one) => one.id === wanted);
+  const first = known(id) ?? known(FIRST_SAMPLE) ?? state.samples[0];
+  return first ? withSample(state, first.id) : { ...state, samplesError: "The server has no samples." };
+}
+
 /** Changes that can be taken back; older ones are let go. */
 const MOST_UNDOS = 50;
 
@@ -78,7 +89,29 @@ function withUpload(state: State, change: Partial<Upload>): State {
   return { ...state, upload: { ...state.upload, ...change } };
 }
 
-/** What the worker tells. Whatever does not belong to the newest question is dropped. */
+/** The forecast that came, with what it found of the place put where it can be corrected. */
+function withForecast(state: State, place: ForecastPlace, { series, notes }: Forecast): State {
+  const { source, upload, selection, kept } = state;
+  const { latitude, longitude, elevationM, timeZone } = series.site;
+  // A newer forecast of the same place keeps what was chosen, as far as its board still has it.
+  const again =
+    source?.kind === "forecast" && source.place.latitude === latitude && source.place.longitude === longitude;
+  const texts = {
+    latitude: String(latitude),
+    longitude: String(longitude),
+    elevationM: String(Math.round(elevationM)),
+    timeZone,
+  };
+  const next = withUpload(state, { place: { ...upload.place, ...texts }, errors: {} });
+  return {
+    ...next,
+    source: { kind: "forecast", place, series, notes },
+    forecast: { asking: null, failed: null },
+    selection: again ? selection : null,
+    kept: again ? kept : null,
+  };
+}
+
 /** A file that gives no board is not used: the weather of the board stays, and the reason stands by the file. */
 function refused(state: State, source: WeatherSource, issues: readonly Issue[]): State {
   const { picture, upload } = state;
@@ -93,6 +126,7 @@ function refused(state: State, source: WeatherSource, issues: readonly Issue[]):
   };
 }
 
+/** What the worker tells. Whatever does not belong to the newest question is dropped. */
 function told(state: State, tell: Tell): State {
   const { asked, picture } = state;
   switch (tell.kind) {
@@ -126,9 +160,10 @@ export function reduce(state: State, action: Action): State {
   switch (action.kind) {
     case "samples": {
       const next = { ...state, samples: action.samples, samplesError: null };
-      if (state.source) return next;
-      const first = action.samples.find(({ id }) => id === FIRST_SAMPLE) ?? action.samples[0];
-      return first ? withSample(next, first.id) : { ...next, samplesError: "The server has no samples." };
+      // While the forecast of a link is asked for, the demonstration would only flash up before it.
+      return state.source || state.forecast.asking !== null
+        ? next
+        : withFirstSample(next, action.first ?? FIRST_SAMPLE);
     }
     case "no-samples":
       return { ...state, samplesError: action.message };
@@ -161,6 +196,19 @@ export function reduce(state: State, action: Action): State {
       return { ...state, kept: action.kept };
     case "source":
       return { ...state, source: action.source, selection: null, kept: null };
+    case "forecast-asked":
+      return { ...state, forecast: { asking: action.place, failed: null } };
+    case "forecast-got":
+      return state.forecast.asking === action.place
+        ? withForecast(state, action.place, action.forecast)
+        : state;
+    case "forecast-failed": {
+      if (state.forecast.asking !== action.place) return state;
+      const { place, failure } = action;
+      const next = { ...state, forecast: { asking: null, failed: { place, failure } } };
+      const told = withUpload(next, { errors: { ...upload.errors, ...failure.fields } });
+      return told.source === null && told.samples.length > 0 ? withFirstSample(told, FIRST_SAMPLE) : told;
+    }
     case "route": {
       const route = { ...inputs.routes[action.route], ...action.choice };
       const routes = { ...inputs.routes, [action.route]: route };

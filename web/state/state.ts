@@ -3,6 +3,7 @@ import type { CutOptionAnswer, RouteKey, WindowsAnswer, WindowsRequest } from ".
 import type { Issue } from "../../model/limits.ts";
 import type { CsvProblem, CsvQuestion, WeatherSeries } from "../../model/weather/index.ts";
 import type { Units } from "../format/units.ts";
+import type { ForecastFailure, ForecastPlace, Note } from "../weather/forecast.ts";
 import type { RowCourse } from "../worker/messages.ts";
 import type { SwathRibbon } from "../worker/ribbons.ts";
 import type { Selection } from "./choice.ts";
@@ -22,7 +23,19 @@ export type WeatherSource =
       readonly name: string;
       readonly series: WeatherSeries;
       readonly missing: number;
+    }
+  | {
+      readonly kind: "forecast";
+      readonly place: ForecastPlace;
+      readonly series: WeatherSeries;
+      readonly notes: readonly Note[];
     };
+
+/** The forecast that is being asked for, and what came of the last question where it failed. */
+export interface ForecastState {
+  readonly asking: ForecastPlace | null;
+  readonly failed: { readonly place: ForecastPlace; readonly failure: ForecastFailure } | null;
+}
 
 /** Light by the device's own setting, or as chosen on this device. */
 export type Theme = "system" | "day" | "night";
@@ -94,6 +107,7 @@ export interface State {
   readonly source: WeatherSource | null;
   readonly inputs: Inputs;
   readonly upload: Upload;
+  readonly forecast: ForecastState;
   readonly selection: Selection | null;
   /** The question under work, by its id. */
   readonly asked: { readonly id: number; readonly source: WeatherSource; readonly inputs: Inputs } | null;
@@ -138,6 +152,7 @@ export function firstState(start: Start): State {
       problems: [],
       problemsOf: null,
     },
+    forecast: { asking: null, failed: null },
     selection: null,
     asked: null,
     picture: null,

@@ -1,0 +1,163 @@
+import type { WeatherSeries } from "../../model/weather/index.ts";
+import { isKnownTimeZone } from "../../model/weather/index.ts";
+import type { Note, ProviderName } from "../../server/forecasts/provider.ts";
+import type { ErrorBody } from "../../server/problem.ts";
+import { readNumber } from "../state/numbers.ts";
+import type { PlaceErrors, PlaceField, PlaceTexts } from "../state/state.ts";
+
+export type { Note, ProviderName };
+
+/** The services a forecast can be had from, as they call themselves. */
+export const PROVIDER_LABELS: Readonly<Record<ProviderName, string>> = {
+  "open-meteo": "Open-Meteo",
+  "met-norway": "MET Norway",
+  nws: "US National Weather Service",
+  "bright-sky": "Bright Sky (DWD)",
+};
+
+export function isProvider(name: string): name is ProviderName {
+  return Object.hasOwn(PROVIDER_LABELS, name);
+}
+
+export function providerLabel(provider: string | null | undefined): string {
+  if (provider === null || provider === undefined) return "an open weather service";
+  return isProvider(provider) ? PROVIDER_LABELS[provider] : provider;
+}
+
+/** A place whose forecast is asked for. */
+export interface ForecastPlace {
+  readonly latitude: number;
+  readonly longitude: number;
+  /** As the user corrected it; null = found from the place. */
+  readonly elevationM: number | null;
+  readonly timeZone: string | null;
+  /** The service to be asked first; null = the order goes by the place. */
+  readonly provider: ProviderName | null;
+}
+
+export interface Forecast {
+  readonly series: WeatherSeries;
+  /** What is to be told beside the series: its age, the services that failed, what was estimated. */
+  readonly notes: readonly Note[];
+}
+
+/** Why there is no forecast: in a sentence, and service by service. */
+export interface ForecastFailure {
+  readonly message: string;
+  readonly lines: readonly string[];
+  /** What is wrong with a field of the place. */
+  readonly fields: PlaceErrors;
+}
+
+/** Whether a text was typed by hand: it differs from what was found for the place that is shown. */
+function corrected(text: string, found: string): boolean {
+  return text.trim() !== "" && text.trim() !== found;
+}
+
+/** What is known of the place that is shown: nothing before a forecast is there. */
+export interface KnownPlace {
+  readonly asked: ForecastPlace;
+  readonly site: WeatherSeries["site"];
+}
+
+/**
+ * The place as typed, or what is wrong with it. Zone and elevation go with it only where they were corrected by hand:
+ * otherwise they are found from the place.
+ *
+ * @param deviceZone the browser's own zone, which stands in the field until a place is found
+ */
+export function readForecastPlace(
+  texts: PlaceTexts,
+  errors: PlaceErrors,
+  provider: ProviderName | null,
+  known: KnownPlace | null,
+  deviceZone: string,
+): { readonly place: ForecastPlace } | { readonly errors: PlaceErrors } {
+  const latitude = readNumber(texts.latitude.trim());
+  const longitude = readNumber(texts.longitude.trim());
+  const zoneText = texts.timeZone.trim();
+  const wrong: Partial<Record<PlaceField, string>> = {};
+  for (const field of ["latitude", "longitude"] as const) {
+    const message = texts[field].trim() === "" ? "Empty; a number of degrees is needed." : errors[field];
+    if (message !== undefined) wrong[field] = message;
+  }
+  const heightText = texts.elevationM.trim();
+  if (heightText !== "" && errors.elevationM !== undefined) wrong.elevationM = errors.elevationM;
+  if (zoneText !== "" && !isKnownTimeZone(zoneText) && errors.timeZone !== undefined)
+    wrong.timeZone = errors.timeZone;
+  if (latitude === null || longitude === null || Object.keys(wrong).length > 0) return { errors: wrong };
+  const same = known !== null && known.site.latitude === latitude && known.site.longitude === longitude;
+  const zoneFound = known?.site.timeZone ?? deviceZone;
+  const heightFound = known === null ? "" : String(Math.round(known.site.elevationM));
+  const zone = corrected(zoneText, zoneFound) ? zoneText : same ? known.asked.timeZone : null;
+  const height = corrected(heightText, heightFound)
+    ? readNumber(heightText)
+    : same
+      ? known.asked.elevationM
+      : null;
+  return { place: { latitude, longitude, elevationM: height, timeZone: zone, provider } };
+}
+
+export function forecastQuery({
+  latitude,
+  longitude,
+  elevationM,
+  timeZone,
+  provider,
+}: ForecastPlace): string {
+  const query = new URLSearchParams({ latitude: String(latitude), longitude: String(longitude) });
+  if (elevationM !== null) query.set("elevationM", String(elevationM));
+  if (timeZone !== null) query.set("timeZone", timeZone);
+  if (provider !== null) query.set("provider", provider);
+  return query.toString();
+}
+
+const NOTES_HEADER = "Swathclock-Notes";
+/** The server answers or gives up within 40 s; a little more for the way. */
+const LIMIT_MS = 45_000;
+
+function isPlaceField(name: string): name is PlaceField {
+  return ["latitude", "longitude", "elevationM", "timeZone"].includes(name);
+}
+
+function failure(message: string, lines: readonly string[] = [], fields: PlaceErrors = {}) {
+  return { failure: { message, lines, fields } };
+}
+
+function failureOf(body: ErrorBody) {
+  const fields: Partial<Record<PlaceField, string>> = {};
+  const lines: string[] = [];
+  for (const { path, message } of body.issues) {
+    if (isPlaceField(path)) fields[path] ??= message;
+    else lines.push(message);
+  }
+  return failure(body.message, lines, fields);
+}
+
+/**
+ * Asks the server for the forecast of a place. Whatever the network does wrong comes back in words.
+ *
+ * @param stop ends the question when another takes its place
+ */
+export async function fetchForecast(
+  place: ForecastPlace,
+  stop: AbortSignal,
+): Promise<{ readonly forecast: Forecast } | { readonly failure: ForecastFailure }> {
+  let response: Response;
+  try {
+    response = await fetch(`api/forecast?${forecastQuery(place)}`, {
+      signal: AbortSignal.any([stop, AbortSignal.timeout(LIMIT_MS)]),
+      cache: "no-store",
+    });
+  } catch {
+    return failure("The server could not be reached. Nothing is lost; try again.");
+  }
+  try {
+    if (!response.ok) return failureOf((await response.json()) as ErrorBody);
+    const series = (await response.json()) as WeatherSeries;
+    const notes = JSON.parse(response.headers.get(NOTES_HEADER) ?? "[]") as readonly Note[];
+    return { forecast: { series, notes } };
+  } catch {
+    return failure(`The server answered with status ${response.status} and no readable text.`);
+  }
+}
