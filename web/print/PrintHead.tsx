@@ -16,6 +16,7 @@ export function weatherLine({ source }: Picture, nowMs: number, manner: Manner):
   if (source.kind === "sample")
     return `Invented demonstration farm and weather: ${source.title.toLowerCase()}`;
   if (source.kind === "forecast") return `Forecast of ${providerLabel(series.provider)}${age}`;
+  if (series.origin === "forecast") return `Forecast ${source.name}${age}`;
   return `Own weather: ${source.name}${age}`;
 }
 

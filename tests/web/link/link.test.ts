@@ -109,6 +109,7 @@ describe("what a link says", () => {
       inputs: state.inputs,
       sampleId: "settled-dry",
       ownMark: null,
+      forecast: null,
       selection: state.selection,
       place: {},
       problems: [],

@@ -1,4 +1,4 @@
-import { readFileSync } from "node:fs";
+import { readdirSync, readFileSync } from "node:fs";
 import { join } from "node:path";
 import { describe, expect, test } from "vitest";
 import { ROOT } from "../../support/root.ts";
@@ -109,8 +109,12 @@ describe.each([
 });
 
 test("no style sheet but the tokens' has a colour of its own", () => {
-  const sheets = ["base", "page", "print"].map((name) => `web/style/${name}.css`);
-  for (const sheet of [...sheets, "web/place/demo.css"]) {
+  const all = readdirSync(join(ROOT, "web"), { recursive: true, encoding: "utf8" });
+  const sheets = all
+    .filter((path) => path.endsWith(".css") && !path.startsWith("dist"))
+    .map((path) => `web/${path}`);
+  expect(sheets.length).toBeGreaterThan(15);
+  for (const sheet of sheets.filter((path) => path !== "web/style/tokens.css")) {
     const text = readFileSync(join(ROOT, sheet), "utf8");
     expect(text.match(/#[0-9a-f]{3,8}\b|\b(?:rgb|hsl|oklch)a?\(/gi) ?? [], sheet).toEqual([]);
   }
