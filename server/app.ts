@@ -4,8 +4,11 @@ import { bearerAuth } from "hono/bearer-auth";
 import { compress } from "hono/compress";
 import { HTTPException } from "hono/http-exception";
 import { secureHeaders } from "hono/secure-headers";
+import type { WeatherService } from "./forecasts/service.ts";
+import { noWeatherServices } from "./forecasts/the-services.ts";
 import { plainProblem, sendProblem } from "./problem.ts";
 import { drydownRoutes } from "./routes/drydown.ts";
+import { forecastRoutes } from "./routes/forecast.ts";
 import { healthRoutes } from "./routes/health.ts";
 import { modelRoutes } from "./routes/model.ts";
 import { sampleRoutes } from "./routes/samples.ts";
@@ -23,6 +26,8 @@ export interface AppParts {
   readonly page?: MiddlewareHandler;
   /** The model's functions; tests put others in their place. */
   readonly model: AppModel;
+  /** The weather services; absent = none is asked. */
+  readonly weather?: WeatherService;
 }
 
 /** All that the API takes from the model. */
@@ -38,6 +43,8 @@ const METHODS: Readonly<Record<string, "GET" | "POST">> = {
   "/api/drydown": "POST",
   "/api/windows": "POST",
   "/api/weather/check": "POST",
+  "/api/forecast": "GET",
+  "/api/archive": "GET",
   "/api/samples": "GET",
   "/api/model": "GET",
   "/api/template.csv": "GET",
@@ -120,6 +127,7 @@ export function createApp(parts: AppParts) {
   app.route("/", drydownRoutes(model.drydown));
   app.route("/", windowsRoutes(model.findWindows));
   app.route("/", weatherCheckRoutes(model.checkUpload, model.template));
+  app.route("/", forecastRoutes(parts.weather ?? noWeatherServices()));
   app.route("/", sampleRoutes(parts.samples));
   app.route("/", modelRoutes(model.version));
   app.route("/", healthRoutes(model.version, parts.uptimeS ?? (() => 0)));

@@ -5,8 +5,9 @@ import { serve } from "@hono/node-server";
 import { serveStatic } from "@hono/node-server/serve-static";
 import type { MiddlewareHandler } from "hono";
 import { createApp } from "./app.ts";
+import { weatherServices } from "./forecasts/the-services.ts";
 import { readSamples } from "./samples.ts";
-import { readSettings } from "./settings.ts";
+import { readForecastSettings, readSettings } from "./settings.ts";
 import { theModel } from "./the-model.ts";
 import { boardPool, withLargeBoardsIn } from "./workers/large-boards.ts";
 
@@ -21,6 +22,8 @@ function stop(message: string): never {
 const settings = readSettings(process.env);
 if (!settings.ok) stop(settings.issues.map((issue) => issue.message).join("\n"));
 const { host, port, accessKey } = settings.value;
+const forecastSettings = readForecastSettings(process.env);
+if (!forecastSettings.ok) stop(forecastSettings.issues.map((issue) => issue.message).join("\n"));
 const built = existsSync(join(dist, "index.html"));
 const NOT_BUILT = "The page is not built; only the API is served. `npm start` builds it.";
 if (!built) console.error(`swathclock: ${NOT_BUILT}`);
@@ -33,6 +36,7 @@ const sayNotBuilt: MiddlewareHandler = async (c, next) => {
 const startedMs = Date.now();
 const app = createApp({
   model: withLargeBoardsIn(boardPool(), theModel),
+  weather: weatherServices(forecastSettings.value),
   samples: await readSamples(join(root, "weather-samples")),
   accessKey,
   uptimeS: () => (Date.now() - startedMs) / 1000,
