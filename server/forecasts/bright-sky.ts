@@ -15,6 +15,7 @@ import {
   moistureOfHours,
   ofHoursBeforeLabels,
   requirePlausible,
+  requireSpan,
   vapourOfInstants,
 } from "./hours.ts";
 import type { Network, Reply } from "./network.ts";
@@ -81,13 +82,16 @@ function rowsByHour(body: Body): { readonly startMs: number; readonly rows: read
   if (startMs === undefined || endMs === undefined || moments.length < 2) {
     throw new UpstreamFailure({ code: "too-short", message: `got ${moments.length} hours` });
   }
-  const rows = new Array<Row | null>((endMs - startMs) / HOUR_MS + 1).fill(null);
   moments.forEach((ms, k) => {
     const before = moments[k - 1];
-    if (before !== undefined && ms <= before) {
-      const message = `timestamp: got ${utcLabel(ms)} after ${utcLabel(before)}`;
-      throw new UpstreamFailure({ code: "unreadable", message });
-    }
+    if (before === undefined || ms > before) return;
+    const message = `timestamp: got ${utcLabel(ms)} after ${utcLabel(before)}`;
+    throw new UpstreamFailure({ code: "unreadable", message });
+  });
+  const spanH = (endMs - startMs) / HOUR_MS;
+  requireSpan(spanH, "timestamp");
+  const rows = new Array<Row | null>(spanH + 1).fill(null);
+  moments.forEach((ms, k) => {
     rows[(ms - startMs) / HOUR_MS] = body.weather[k] ?? null;
   });
   return { startMs, rows };

@@ -87,6 +87,16 @@ export function requireHourly(labelsMs: readonly number[]): void {
   });
 }
 
+/** Far more than any forecast reaches: a label of another year is a fault, and no reason to fill a year with nothing. */
+const MOST_HOURS = 60 * 24;
+
+/** Refuses a span that no forecast has, before room is made for its hours. */
+export function requireSpan(hours: number, said: string): void {
+  if (hours >= 1 && hours <= MOST_HOURS) return;
+  const message = `${said}: got a span of ${hours} h, must be at least 1 and at most ${MOST_HOURS}`;
+  throw new UpstreamFailure({ code: "unreadable", message });
+}
+
 export function allNull(column: Values): boolean {
   return column.every((value) => value === null || value === undefined);
 }

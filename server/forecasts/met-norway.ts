@@ -1,7 +1,13 @@
 import { z } from "@hono/zod-openapi";
 import { HOUR_MS, type Mark, readIsoTime, utcLabel } from "../../model/weather/index.ts";
 import { failureOfStatus, inShort, UpstreamFailure } from "./failure.ts";
-import { meansOfInstants, moistureOfHours, requirePlausible, vapourOfInstants } from "./hours.ts";
+import {
+  meansOfInstants,
+  moistureOfHours,
+  requirePlausible,
+  requireSpan,
+  vapourOfInstants,
+} from "./hours.ts";
 import type { Network, Reply } from "./network.ts";
 import type { Provider, ProviderAnswer } from "./provider.ts";
 import { readBody } from "./read-body.ts";
@@ -124,6 +130,7 @@ export function readMetNorway(text: string): MetNorwayHours {
   const entries = entriesOf(body);
   const startMs = entries[0]?.ms ?? 0;
   const count = Math.round(((entries.at(-1)?.ms ?? 0) - startMs) / HOUR_MS);
+  requireSpan(count, "time");
   const at = (ms: number) => Math.round((ms - startMs) / HOUR_MS);
 
   // The step that each hour lies in; 1 where the service gives every hour.

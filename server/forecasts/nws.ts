@@ -1,7 +1,7 @@
 import { z } from "@hono/zod-openapi";
 import { DAY_MS, HOUR_MS } from "../../model/weather/index.ts";
 import { failureOfStatus, UpstreamFailure } from "./failure.ts";
-import { moistureOfHours, requirePlausible, vapourOfInstants } from "./hours.ts";
+import { moistureOfHours, requirePlausible, requireSpan, vapourOfInstants } from "./hours.ts";
 import type { Network, Reply } from "./network.ts";
 import { expandRain, expandState, readInterval, readLayer } from "./nws-layers.ts";
 import type { Note, Provider, ProviderAnswer } from "./provider.ts";
@@ -63,6 +63,7 @@ function elevationOf(elevation: { unitCode?: string | undefined; value: number |
 export function readNwsGrid(text: string): NwsHours {
   const { properties: grid } = readBody(text, gridSchema);
   const { startMs, hours: count } = readInterval(grid.validTimes);
+  requireSpan(count, "validTimes");
   const state = (name: "temperature" | "dewpoint" | "relativeHumidity" | "skyCover" | "windSpeed") => {
     const quantity =
       name === "windSpeed"
