@@ -37,7 +37,7 @@ export interface ShownProps {
 
 /** The picture: answer, cautions, board, course with its levers, and how it was worked out. */
 export function Shown({ state, picture, choice, manner, now, dispatch, tries, levers }: ShownProps) {
-  const { answer, source, ribbons, inputs } = picture;
+  const { answer, source, ribbons, inputs, request } = picture;
   const { selection, kept, preferences } = state;
   const [calendar, setCalendar] = useState<Scale | null>(null);
   const [hourMs, setHourMs] = useState<number | null>(null);
@@ -71,6 +71,7 @@ export function Shown({ state, picture, choice, manner, now, dispatch, tries, le
         manner={manner}
         selected={selected}
         ribbons={ribbons}
+        nowUtc={request.nowUtc ?? undefined}
         hourMs={hourMs}
         onHour={setHourMs}
         onSelect={(id, key) => dispatch({ kind: "select", selection: { optionId: id, route: key } })}

@@ -27,6 +27,8 @@ export interface BoardProps {
   readonly manner: Manner;
   readonly selected: { readonly optionId: string; readonly route: RouteKey | null } | null;
   readonly ribbons: Readonly<Record<string, SwathRibbon>>;
+  /** The moment from which cuts are offered; absent = the weather's first hour. */
+  readonly nowUtc?: string | undefined;
   /** The hour that is looked at, UTC ms, here or in what shares the hours; null = none. */
   readonly hourMs?: number | null;
   onSelect(optionId: string, route: RouteKey | null): void;
@@ -45,6 +47,7 @@ export function Board({
   manner,
   selected,
   ribbons,
+  nowUtc,
   hourMs,
   onSelect,
   onCalendar,
@@ -60,8 +63,13 @@ export function Board({
   const [tabled, setTabled] = useState(false);
   const picture = useMemo(() => {
     if (widthPx === 0) return null;
-    return toBoard(answer, series, ribbons, manner, widthPx, { selected, unfolded, fromDay });
-  }, [answer, series, ribbons, manner, widthPx, selected, unfolded, fromDay]);
+    return toBoard(answer, series, ribbons, manner, widthPx, {
+      selected,
+      unfolded,
+      fromDay,
+      ...(nowUtc ? { nowUtc } : {}),
+    });
+  }, [answer, series, ribbons, manner, widthPx, selected, unfolded, fromDay, nowUtc]);
   // Drawn once for each picture: the hair line and the line below change with every move of the pointer.
   const drawn = useMemo(() => picture && <BoardPicture picture={picture} />, [picture]);
 

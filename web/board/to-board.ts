@@ -1,5 +1,6 @@
 import type { WindowsAnswer } from "../../model/harvest/answer.ts";
 import type { RouteKey } from "../../model/harvest/keys.ts";
+import { localDayKey, startOfLocalDay } from "../../model/weather/clock.ts";
 import type { WeatherSeries } from "../../model/weather/series.ts";
 import { farmDays, utcMs } from "../format/farm-time.ts";
 import type { Manner } from "../format/manner.ts";
@@ -27,6 +28,8 @@ export interface BoardOptions {
   readonly unfolded?: readonly string[];
   /** First day shown, counted from the first day of the weather. */
   readonly fromDay?: number;
+  /** What is past is not drawn: the calendar begins with the farm's day of this moment. Absent = the weather's first. */
+  readonly nowUtc?: string;
 }
 
 export interface BoardPager {
@@ -105,7 +108,10 @@ export function toBoard(
   const { zone } = manner;
   const { narrow, gutterPx, rightPx, rowPx, rainPx, dayPx } = layoutOf(width, manner.hour12);
   const hourPx = manner.hour12 ? 74 : 56;
-  const { fromMs, toMs } = seriesSpan(series);
+  const span = seriesSpan(series);
+  const { toMs } = span;
+  const nowMs = opts.nowUtc === undefined ? span.fromMs : utcMs(opts.nowUtc);
+  const fromMs = Math.max(span.fromMs, startOfLocalDay(zone, localDayKey(nowMs, zone)));
   const allDays = farmDays(fromMs, toMs, zone);
   const plotPx = width - gutterPx - rightPx;
   const fit = Math.max(2, Math.floor(plotPx / LEAST_DAY_PX[narrow ? "narrow" : "wide"]));

@@ -40,7 +40,8 @@ export function markSentences({ marks, hours }: WeatherSeries, manner: Pick<Mann
 export function sourceSentence(series: WeatherSeries, nowMs: number, manner: Manner): string {
   const { provider, model, issuedUtc, fetchedUtc } = series;
   const parts = [`Forecast of ${providerLabel(provider)}`];
-  if (model) parts.push(`model ${model}`);
+  // The service that picks its models by the place calls that so.
+  if (model) parts.push(model === "best_match" ? "the models that fit the place best" : `model ${model}`);
   if (issuedUtc) parts.push(`issued ${dayClockText(issuedUtc, manner)}`);
   const { hours } = weatherAge(series, nowMs);
   if (hours !== null) parts.push(`${spanInWords(hours, manner)} old`);
