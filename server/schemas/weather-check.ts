@@ -1,5 +1,6 @@
 import { z } from "@hono/zod-openapi";
 import { TEMPERATURE_UNITS, WIND_HEIGHT_LIMIT } from "../../model/weather/index.ts";
+import { isStationAnswer } from "../../model/weather/station/index.ts";
 import type { WeatherCheck } from "../uploads/weather-check.ts";
 import { limited, record } from "./parts.ts";
 import { drydownWeather, siteSchema } from "./weather.ts";
@@ -13,6 +14,18 @@ export const uploadPlace = record({
   site: siteSchema,
   windHeightM: limited(WIND_HEIGHT_LIMIT),
   ...answers,
+  answers: z
+    .record(z.string(), z.string())
+    .refine((said) => Object.keys(said).every(isStationAnswer), {
+      message: "keys must be dateOrder, clock, label, as.COLUMN, unit.COLUMN or column.QUANTITY",
+      params: { code: "unknown-key" },
+    })
+    .optional()
+    .openapi({
+      description:
+        "What is said of a station's file. dateOrder: dmy or mdy; clock: utc, standard or daylight; label: start, end, middle or instant; as.COLUMN: what a column is; unit.COLUMN: its unit; column.QUANTITY: which column holds it. In the query the same names stand by themselves.",
+      example: { clock: "standard", "unit.Temp": "degF" },
+    }),
 }).openapi("UploadPlace");
 
 /** The same, flat, as query parameters. */
@@ -31,12 +44,13 @@ export const weatherCheckAnswer = z
         as: z.string(),
         unit: z.string(),
         basis: z.enum(["header", "user", "data"]),
+        why: z.string().optional(),
       }),
     ),
     clock: z.strictObject({
       timeZone: z.string(),
       dst: z.boolean().nullable(),
-      label: z.literal("start"),
+      label: z.enum(["start", "end", "middle", "instant"]).nullable(),
       centroidH: z.number().nullable(),
     }),
     questions: z.array(
@@ -59,5 +73,18 @@ export const weatherCheckAnswer = z
       filled: z.number().int(),
       missing: z.number().int(),
     }),
+    preview: z
+      .array(
+        z.strictObject({
+          row: z.number().int(),
+          wall: z.string(),
+          values: z.record(z.string(), z.number().nullable()),
+        }),
+      )
+      .openapi({ description: "The first rows of a station's file, converted" }),
+    gaps: z
+      .array(z.strictObject({ fromUtc: z.string(), hours: z.number().int(), columns: z.array(z.string()) }))
+      .openapi({ description: "Hours in a row of which something needed is missing, the longest first" }),
+    headerKey: z.string().openapi({ description: "The same for files with the same header" }),
   })
   .openapi("WeatherCheck") satisfies z.ZodType<WeatherCheck>;

@@ -2,6 +2,7 @@ import type { z } from "@hono/zod-openapi";
 import type { Context } from "hono";
 import type { Issue, Outcome } from "../../model/limits.ts";
 import { checkSite } from "../../model/weather/index.ts";
+import { isStationAnswer } from "../../model/weather/station/index.ts";
 import { check } from "../check.ts";
 import { readJson } from "../read-json.ts";
 import { readText } from "../read-text.ts";
@@ -21,15 +22,19 @@ function numberOrText(text: string): number | string {
 }
 
 function placeFromQuery(query: Readonly<Record<string, string>>): Outcome<z.infer<typeof uploadPlace>> {
+  const pairs = Object.entries(query);
   const given = Object.fromEntries(
-    Object.entries(query).map(([key, text]) => [key, NUMBERS.has(key) ? numberOrText(text) : text]),
+    pairs
+      .filter(([key]) => !isStationAnswer(key))
+      .map(([key, text]) => [key, NUMBERS.has(key) ? numberOrText(text) : text]),
   );
+  const answers = Object.fromEntries(pairs.filter(([key]) => isStationAnswer(key)));
   const flat = check(uploadQuery, given);
   if (!flat.ok) return flat;
   const { windHeightM, airTempC, dewPointC, rainMm, ...site } = flat.value;
   const issues = checkSite(site, "");
   if (issues.length > 0) return { ok: false, issues };
-  return { ok: true, value: { site, windHeightM, airTempC, dewPointC, rainMm } };
+  return { ok: true, value: { site, windHeightM, airTempC, dewPointC, rainMm, answers } };
 }
 
 function placeFromMapping(mapping: string): Outcome<z.infer<typeof uploadPlace>> {

@@ -15,6 +15,9 @@ export const SILENT_MODEL: AppModel = {
     questions: [],
     problems: [],
     counts: { rows: text.split("\n").length, hours: 0, filled: 0, missing: 0 },
+    preview: [],
+    gaps: [],
+    headerKey: "",
   }),
   template: "startUtc,airTempC\n",
 };

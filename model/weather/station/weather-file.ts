@@ -1,0 +1,80 @@
+import { parseCanonicalCsv } from "../canonical-csv.ts";
+import { COLUMN_NAMES } from "../checks.ts";
+import type { CsvAnswers } from "../csv-questions.ts";
+import { AS, COLUMN, type StationAnswers, UNIT } from "./columns.ts";
+import { gapsOf } from "./gaps.ts";
+import {
+  headerKeyOf,
+  readStation,
+  type StationPlace,
+  type StationReport,
+  type UnderstoodStationColumn,
+} from "./read-station.ts";
+import { isWeatherRole } from "./roles.ts";
+import { readTable } from "./table.ts";
+
+/** Any file of weather: under the canonical names it is read as it stands, else as a station's. */
+
+export interface WeatherFilePlace extends Omit<StationPlace, "answers"> {
+  /** Of a canonical file. */
+  readonly answers?: CsvAnswers | undefined;
+  /** Of a station's file: see `isStationAnswer`. */
+  readonly stationAnswers?: StationAnswers | undefined;
+}
+
+export interface WeatherFile extends Omit<StationReport, "understood"> {
+  readonly understood: readonly (Omit<UnderstoodStationColumn, "why"> & { readonly why?: string | undefined })[];
+}
+
+/** Names under which something can be said of a station's file: its dates, its clock, or one of its columns. */
+export function isStationAnswer(id: string): boolean {
+  return (
+    ["dateOrder", "clock", "label"].includes(id) ||
+    [AS, UNIT, COLUMN].some((head) => id.startsWith(head) && id.length > head.length)
+  );
+}
+
+const CANONICAL = new Set<string>(COLUMN_NAMES.map((name) => name.toLowerCase()));
+
+/** Whether the first line that holds anything names canonical columns, and none that a station would call a time. */
+function isCanonical(text: string): boolean {
+  const first = /[^\r\n]*\S[^\r\n]*/.exec(text.replace(/^\uFEFF/, ""))?.[0] ?? "";
+  const cells = first.split(/[,;\t]/).map((cell) => cell.trim().replace(/^"|"$/g, "").toLowerCase());
+  if (cells.includes("startutc")) return true;
+  const known = cells.filter((cell) => CANONICAL.has(cell)).length;
+  if (known === 0) return first === "";
+  const table = readTable(text.slice(0, 20_000));
+  const timed = table?.columns.some(({ role }) => role !== "ignored" && !isWeatherRole(role)) ?? false;
+  return !timed;
+}
+
+/**
+ * Reads a file of weather of either kind. Never throws for what a file holds.
+ *
+ * @param onProgress told a share of the work, 0 to 1, now and then
+ */
+export function readWeatherFile(
+  text: string,
+  place: WeatherFilePlace,
+  onProgress: (share: number) => void = () => {},
+): WeatherFile {
+  const { answers, stationAnswers, ...rest } = place;
+  if (!isCanonical(text)) {
+    const more = Object.fromEntries(
+      Object.entries(answers ?? {}).flatMap(([role, answer]) =>
+        answer === undefined ? [] : [[role, answer]],
+      ),
+    );
+    return readStation(text, { ...rest, answers: { ...more, ...stationAnswers } }, onProgress);
+  }
+  const canonical = parseCanonicalCsv(text, { ...rest, ...(answers ? { answers } : {}) });
+  const table = readTable(text.slice(0, 5000));
+  return {
+    ...canonical,
+    // Canonical files carry their offset in every time: nothing has to be asked or looked at.
+    clock: { timeZone: "UTC", dst: false, label: "start", centroidH: null },
+    preview: [],
+    gaps: canonical.series === null ? [] : gapsOf(canonical.series),
+    headerKey: table === null ? "" : headerKeyOf(table),
+  };
+}
