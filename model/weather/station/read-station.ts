@@ -432,7 +432,10 @@ export function readStation(
       choices: [...DATE_ORDERS],
     });
   }
-  const newestFirst = (times.rows[0]?.wallMs ?? 0) > (times.rows.at(-1)?.wallMs ?? 0);
+  const falling = times.rows
+    .slice(1)
+    .filter(({ wallMs: ms }, i) => ms < (times.rows[i]?.wallMs ?? ms)).length;
+  const newestFirst = falling > times.rows.length / 2;
   const wall = newestFirst ? times.rows.toReversed() : times.rows;
   const stepMs = stepOf(wall, problems);
   if (stepMs === null) {
@@ -456,7 +459,9 @@ export function readStation(
   );
   const clock = clockAnswer ?? clockHeader ?? found.clock;
   const label = labelAnswer ?? labelHeader ?? found.label;
-  if (clock === null) questions.push(askClock(found, wall));
+  // The sun will tell once its unit is known: nothing is asked that the data may answer.
+  const sunIsOpen = columns.some(({ role, unit }) => role === "solarWm2" && unit === null);
+  if (clock === null && !sunIsOpen) questions.push(askClock(found, wall));
   if (label === null && clock !== null) questions.push(LABEL_QUESTION);
   const timeBasis: Basis =
     clockAnswer || labelAnswer ? "user" : clockHeader && labelHeader ? "header" : "data";
@@ -526,17 +531,21 @@ export function readStation(
   onProgress(0.9);
   const series = seriesOf(hours, place);
   reading.hours = series.hours.startUtc.length;
+  const doubt = fahrenheitDoubt(series, hours.startMs);
+  const temp = columns.find(({ role }) => role === "airTempC");
+  const mayBeF = doubt !== null && temp && temp.basis !== "user" && temp.unit?.key !== "degF";
+  if (mayBeF) {
+    // As it stands it would only be refused: nothing else of it is worth telling before the answer.
+    questions.push(askUnit(temp, "temperature", doubt));
+    return reading.end(series);
+  }
   const prepared = prepareWeather(series);
   if (!prepared.ok) {
     for (const { code, message } of prepared.issues)
       problems.error(code, message.replace(/^weather\.(hours\.)?/, ""));
     return reading.end(series);
   }
-  const doubt = fahrenheitDoubt(series, hours.startMs);
   const zone = zoneDoubt(place.site, hours.startMs);
-  const temp = columns.find(({ role }) => role === "airTempC");
-  if (doubt !== null && temp && temp.basis !== "user" && temp.unit?.key !== "degF")
-    questions.push(askUnit(temp, "temperature", doubt));
   for (const warning of prepared.value.warnings) {
     if (warning === NO_RAIN_WARNING) problems.warn("no-rain", warning, { column: "rainMm" });
     else if (warning === zone) problems.warn("zone-far-from-longitude", warning, { column: "site.timeZone" });

@@ -88,7 +88,7 @@ const RULES: readonly Rule[] = [
   { role: "dewPointC", is: /dew ?p|^dewpoint|^td( |$)|^tdew|taupunkt|^dew( |$)|dew ?point/, not: NOT_OUT },
   {
     role: "relHumidityPct",
-    is: /rel(ative)? ?hum|^rh( |$|um|\d)|humid|^hum( |$)|luftfeucht|^r h$/,
+    is: /rel(ative)? ?hum|^rh( |$|um|\d)|humid|\bhum( |$)|luftfeucht|^r h$/,
     not: NOT_OUT,
   },
   { role: "vapourPressureKPa", is: /vap(ou?r)? ?pres/, not: /def|sat/ },

@@ -23,7 +23,9 @@ export interface WeatherFilePlace extends Omit<StationPlace, "answers"> {
 }
 
 export interface WeatherFile extends Omit<StationReport, "understood"> {
-  readonly understood: readonly (Omit<UnderstoodStationColumn, "why"> & { readonly why?: string | undefined })[];
+  readonly understood: readonly (Omit<UnderstoodStationColumn, "why"> & {
+    readonly why?: string | undefined;
+  })[];
 }
 
 /** Names under which something can be said of a station's file: its dates, its clock, or one of its columns. */
