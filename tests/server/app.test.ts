@@ -200,7 +200,9 @@ describe("the description of the API", () => {
     const document = JSON.parse(text);
     expect(document.openapi).toBe("3.1.0");
     expect(Object.keys(document.paths).sort()).toEqual([
+      "/api/archive",
       "/api/drydown",
+      "/api/forecast",
       "/api/model",
       "/api/samples",
       "/api/template.csv",
