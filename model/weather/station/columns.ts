@@ -127,7 +127,7 @@ export function unitOfData(
   return null;
 }
 
-export function askUnit(column: ChosenColumn, kind: UnitKind, doubt = ""): CsvQuestion {
+export function askUnit(column: Pick<ChosenColumn, "name">, kind: UnitKind, doubt = ""): CsvQuestion {
   const choices = STATION_UNITS[kind];
   return {
     id: `${UNIT}${column.name}`,

@@ -97,6 +97,7 @@ function between(
 
 /**
  * @param utcMs labels in rising order
+ * @param windOfHourBefore the wind beside an instant is a mean of the time before it
  * @param solarMeanH the radiation's own averaging time before an instant, h; null = the label's
  */
 export function toHours(
@@ -105,9 +106,10 @@ export function toHours(
   stepMs: number,
   label: StationLabel,
   solarMeanH: number | null,
+  windOfHourBefore = false,
 ): StationHours {
   const labelled = spansOf(utcMs, stepMs, label);
-  const first = Math.min(...[labelled.from[0] ?? 0, utcMs[0] ?? 0]);
+  const first = Math.min(labelled.from[0] ?? 0, utcMs[0] ?? 0);
   const startMs = Math.floor(first / HOUR_MS) * HOUR_MS;
   const endMs = Math.max(labelled.to.at(-1) ?? 0, utcMs.at(-1) ?? 0);
   const count = Math.max(1, Math.ceil((endMs - startMs) / HOUR_MS));
@@ -130,7 +132,9 @@ export function toHours(
         ? null
         : Math.min(100, (100 * kPa) / saturationVapourPressureKPa(tempC));
     }),
-    windSpeedMps: state(values.windSpeedMps),
+    windSpeedMps: windOfHourBefore
+      ? spread(amounts, values.windSpeedMps, startMs, count, false)
+      : state(values.windSpeedMps),
     solarWm2: values.solarWm2 === null ? null : state(values.solarWm2, ((solarMeanH ?? 0) / 2) * HOUR_MS),
     rainMm: values.rainMm === null ? null : spread(amounts, values.rainMm, startMs, count, true),
     cloudPct: optional(values.cloudPct),

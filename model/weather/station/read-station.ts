@@ -147,14 +147,24 @@ function oneOf<T extends string>(
 function withUnits(columns: readonly ChosenColumn[], table: Table, reading: Reading): ChosenColumn[] {
   return columns.map((column): ChosenColumn => {
     const { role, unit, index } = column;
-    if (!isWeatherRole(role) || unit !== null) return column;
+    if (!isWeatherRole(role)) return column;
     const kind = UNIT_KIND_OF[role];
+    // Only a humidity can contradict its header: nothing stays below 1 % for a whole file.
+    if (unit !== null && (unit.key !== "pct" || kind !== "humidity" || column.basis === "user"))
+      return column;
     const numbers = table.rows.flatMap(({ cells }) => {
       const value = Number((cells[index] ?? "").trim().replace(",", "."));
       const isGiven = (cells[index] ?? "").trim() !== "" && Number.isFinite(value) && Math.abs(value) < 6000;
       return isGiven ? [value] : [];
     });
     const proved = unitOfData(kind, numbers);
+    if (unit !== null) {
+      if (proved?.unit.key === "fraction")
+        reading.questions.push(
+          askUnit(column, kind, `Its name says ${unit.label}, and it is ${proved.why}.`),
+        );
+      return column;
+    }
     if (proved !== null)
       return { ...column, unit: proved.unit, basis: "data", why: `${column.why}; ${proved.why}` };
     if (role === "pressureHpa")
@@ -218,6 +228,13 @@ function clockSaid(columns: readonly ChosenColumn[], rows: readonly WallRow[]): 
   if (columns.some(({ why }) => why.includes("Dutch"))) return "utc";
   if (names.some((name) => /\blst\b|standard|\b[pmce]st\b/.test(name))) return "standard";
   return null;
+}
+
+/** The order of day and month that a header such as "Date (MM/DD/YYYY)" gives. */
+function orderSaid(columns: readonly ChosenColumn[]): DateOrder | null {
+  const names = columns.filter(({ role }) => role === "date" || role === "dateTime").map(({ name }) => name);
+  if (names.some((name) => /mm[/.-]dd/i.test(name))) return "mdy";
+  return names.some((name) => /dd[/.-]mm/i.test(name)) ? "dmy" : null;
 }
 
 function labelSaid(columns: readonly ChosenColumn[]): StationLabel | null {
@@ -330,7 +347,10 @@ function readValues(
   columns.forEach(({ name, index, role, unit }, k) => {
     if (!isWeatherRole(role) || unit === null) return;
     const read = readCells(name, role, unit, rows, index, table.delimiter, stepH, reading.problems);
-    if (read.filled > 0 && read.understood < read.filled * 0.8) {
+    if (read.filled > 0 && read.understood < read.filled * 0.8 && columns[k]?.basis !== "user") {
+      const few = `${read.filled - read.understood} of ${read.filled} values are no possible ${role} in ${unit.label}.`;
+      reading.questions.push(askUnit({ name }, UNIT_KIND_OF[role], few));
+    } else if (read.filled > 0 && read.understood < read.filled * 0.8) {
       const message = `column ${name}: ${read.filled - read.understood} of ${read.filled} values are no possible ${role} in ${unit.label}. Is it another column, or another unit?`;
       reading.problems.error("unit-suspect", message, { column: name, limit: `${role} in ${unit.label}` });
     }
@@ -373,7 +393,7 @@ export function readStation(
   const columns = withUnits(chooseColumns(table, answers, problems), table, reading);
   questions.push(...askForMissing(columns, problems));
 
-  const said = oneOf<DateOrder>("dateOrder", answers, DATE_ORDERS, problems);
+  const said = oneOf<DateOrder>("dateOrder", answers, DATE_ORDERS, problems) ?? orderSaid(columns);
   const times = readWallTimes(
     {
       ...table,
@@ -458,7 +478,10 @@ export function readStation(
     { clock: clockAnswer ?? clockHeader, label: labelAnswer ?? labelHeader },
   );
   const clock = clockAnswer ?? clockHeader ?? found.clock;
-  const label = labelAnswer ?? labelHeader ?? found.label;
+  // An hour whose label stands at its half is of its middle.
+  const atHalf = stepMs === HOUR_MS && (wall[0]?.wallMs ?? 0) % HOUR_MS === HOUR_MS / 2;
+  const foundLabel = found.label === "instant" && atHalf ? "middle" : found.label;
+  const label = labelAnswer ?? labelHeader ?? foundLabel;
   // The sun will tell once its unit is known: nothing is asked that the data may answer.
   const sunIsOpen = columns.some(({ role, unit }) => role === "solarWm2" && unit === null);
   if (clock === null && !sunIsOpen) questions.push(askClock(found, wall));
@@ -526,7 +549,8 @@ export function readStation(
     stationValues,
     stepMs,
     label,
-    solarMeanH,
+    label === "instant" ? solarMeanH : null,
+    label === "instant" && table.columns.some(({ codes }) => codes?.windOfHourBefore === true),
   );
   onProgress(0.9);
   const series = seriesOf(hours, place);

@@ -68,17 +68,23 @@ const NOT_AIR =
 const NOT_OUT = /in(side|door)|soil|leaf|max|min/;
 const NOT_MEAN_WIND = /gust|max|peak|hi(gh)?\b|dir|deg|chill|run|vector|samples?|std|sigma/;
 const NOT_GLOBAL =
-  /uv|par\b|ppfd|net|long|diffuse|direct|dni|dhi|dif|hi(gh)?\b|max|energy index|clear|extraterrestrial|etr|out|reflect|albedo/;
+  /uv|par\b|ppfd|net|long|diffuse|direct|dni|dhi|dif|\bhi(gh)?\b|max|energy index|clear|extraterrestrial|etr|out|reflect|albedo/;
 const NOT_RAIN = /chance|prob|days?\b|since|snow|duration|time|flag|quality/;
 
 /** Read from the top: the first that fits is taken. Names as stations of many makers write them, from memory. */
 const RULES: readonly Rule[] = [
   {
     role: "dateTime",
-    is: /^(date ?time|time ?stamp|timestamp|date and time|date time.*|observation time|obs(ervation)? ?time|valid|simple date|datum.?zeit|datetime.*|time ?utc|date ?utc|utc|yyyymmdd ?hhmm)$/,
+    is: /^(date ?time|time ?stamp|timestamp|date and time|date time.*|observation time|obs(ervation)? ?time|valid|simple date|datum.?zeit|datetime.*|utc|yyyymmdd ?hhmm)$/,
   },
-  { role: "date", is: /^(date|day date|datum|fecha|yyyymmdd|date mm dd yyyy|date lst|local date|utc date)$/ },
-  { role: "time", is: /^(time|zeit|uhrzeit|hh mm|time hh mm|time lst|local time|hora|heure|clock)$/ },
+  {
+    role: "date",
+    is: /^(date|day date|datum|fecha|yyyymmdd|date mm dd yyyy|date lst|local date|lst date|utc date|date utc)$/,
+  },
+  {
+    role: "time",
+    is: /^(time|zeit|uhrzeit|hh mm|time hh mm|time lst|lst time|local time|utc time|time utc|hora|heure|clock)$/,
+  },
   { role: "year", is: /^(year|yr|yyyy|jahr)$/ },
   { role: "month", is: /^(month|mo|mon|mm|monat)$/ },
   { role: "dayOfYear", is: /^(doy|day of year|jday|julian( day)?|jul day|yday)$/ },
@@ -138,6 +144,8 @@ export interface CodeFamily {
   /** At least these must be there. */
   readonly needs: readonly string[];
   readonly codes: Readonly<Record<string, { readonly role: Role; readonly unit?: string }>>;
+  /** Its wind is a mean of the hour before the label even where the other values are of the moment. */
+  readonly windOfHourBefore?: boolean;
 }
 
 /**
@@ -148,6 +156,7 @@ export const CODE_FAMILIES: readonly CodeFamily[] = [
   {
     said: "a western US agricultural network, by its documented codes",
     needs: ["ob", "ws"],
+    windOfHourBefore: true,
     codes: {
       ob: { role: "airTempC", unit: "degF" },
       tp: { role: "dewPointC", unit: "degF" },
@@ -173,6 +182,19 @@ export const CODE_FAMILIES: readonly CodeFamily[] = [
       u: { role: "relHumidityPct", unit: "pct" },
       p: { role: "ignored" },
       n: { role: "cloudPct", unit: "oktas" },
+    },
+  },
+  {
+    said: "the US climate reference network's hourly files, by their documented codes",
+    needs: ["t_calc", "solarad"],
+    codes: {
+      utc_date: { role: "date" },
+      utc_time: { role: "time" },
+      t_calc: { role: "airTempC", unit: "degC" },
+      p_calc: { role: "rainMm", unit: "mm" },
+      solarad: { role: "solarWm2", unit: "Wm2" },
+      rh_hr_avg: { role: "relHumidityPct", unit: "pct" },
+      wind_1_5: { role: "windSpeedMps", unit: "mps" },
     },
   },
 ];
