@@ -153,6 +153,17 @@ export function clockOfData(
     };
   }
   const convention = nearest(best.middle, stepH);
+  // Summer alone cannot part standard time named by an hour's end from summer time named by its start: the hours are the
+  // same. Where the file goes on through the change of the clock they are not, and too few days there leave it open.
+  const rival = candidates[1];
+  const isTie =
+    rival !== undefined && nearest(rival.middle, stepH).apart - convention.apart < NEAR_H && !seasons;
+  if (isTie && summer.length > 0 && winter.length > 0)
+    return {
+      ...none,
+      why: `the radiation's middle stands ${signed(best.middle)} from solar noon by ${CLOCK_WORDS[best.clock]} and ${signed(rival.middle)} by ${CLOCK_WORDS[rival.clock]}: both fit, with too few clear days beyond the change of the clock`,
+    };
+  const same = isTie ? `; read by ${CLOCK_WORDS[rival.clock]} the hours would be the same` : "";
   const sure = stepH < 0.6 || convention.apart <= NEAR_H;
   const label = said.label ?? (sure ? convention.label : null);
   const jump = seasons ? `; from winter to summer time it moves by ${signed(step)}` : "";
@@ -163,7 +174,7 @@ export function clockOfData(
     solarMeanH: said.label === null && sure ? convention.meanH : null,
     why:
       `on ${centroids.length} clear days the radiation's middle stands ${signed(best.middle)} from solar noon by ${CLOCK_WORDS[best.clock]}${jump}` +
-      (said.label === null && sure ? `: ${convention.words}` : ""),
+      (said.label === null && sure ? `: ${convention.words}${same}` : ""),
   };
 }
 

@@ -2,7 +2,14 @@ import fc from "fast-check";
 import { describe, expect, test } from "vitest";
 import { HOUR_MS } from "../../../../model/weather/clock.ts";
 import { readStation, readWeatherFile, type StationReport } from "../../../../model/weather/station/index.ts";
-import { csv, type InventedRow, inventedRows, PLACE, SITE, wallText } from "./files.ts";
+import {
+  csv,
+  type InventedRow,
+  inventedRows,
+  PLACE,
+  SITE,
+  wallText,
+} from "../../../support/invented-station.ts";
 
 const FIRST = "2026-06-10T05:00:00Z";
 const ROWS = inventedRows(FIRST, 12);
