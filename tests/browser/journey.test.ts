@@ -156,7 +156,7 @@ test("files: a wrong place and a wrong cell are told and nothing is lost; a good
   expect(await answer()).toBe(before);
   await question.getByLabel("rain_mm", { exact: true }).check();
   await page.getByRole("button", { name: "Use this weather" }).click();
-  await page.getByText("Your file: other-name.csv").waitFor({ state: "attached" });
+  await page.locator(".weather-bar").getByText("Your file: other-name.csv").waitFor();
   await question.waitFor({ state: "detached" });
 
   await upload(

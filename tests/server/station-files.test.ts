@@ -1,8 +1,8 @@
 import { describe, expect, test } from "vitest";
 import { weatherCheckAnswer } from "../../server/schemas/weather-check.ts";
 import { theModel } from "../../server/the-model.ts";
-import { csv, inventedRows, SITE, wallText } from "../model/weather/station/files.ts";
 import { fakeApp } from "../support/app.ts";
+import { csv, inventedRows, SITE, wallText } from "../support/invented-station.ts";
 
 const QUERY = new URLSearchParams({
   latitude: String(SITE.latitude),

@@ -5,16 +5,39 @@ const CHOICE_WORDS: Readonly<Record<string, string>> = {
   [TEMPERATURE_UNITS[0]]: "°C",
   [TEMPERATURE_UNITS[1]]: "°F",
   none: "rain was not measured",
+  dmy: "day first",
+  mdy: "month first",
+  utc: "UTC",
+  standard: "standard time all year",
+  daylight: "daylight saving",
+  start: "its start",
+  end: "its end",
+  instant: "that moment",
+  mps: "m/s",
+  kmh: "km/h",
+  knot: "knots",
+  Wm2: "W/m²",
+  MJm2: "MJ/m²",
+  langley: "langley",
+  inch: "inches",
+  pct: "%",
 };
 
 export interface QuestionsProps {
   readonly questions: readonly CsvQuestion[];
   readonly answers: Readonly<Record<string, string>>;
   readonly onAnswer: (id: string, choice: string) => void;
+  /** What happens with the answers. */
+  readonly hint?: string | undefined;
 }
 
 /** What only the owner of a file knows: it is not used before each is answered. */
-export function Questions({ questions, answers, onAnswer }: QuestionsProps) {
+export function Questions({
+  questions,
+  answers,
+  onAnswer,
+  hint = "Answer, then press the button below again.",
+}: QuestionsProps) {
   if (questions.length === 0) return null;
   return (
     <section class="questions" aria-label="Questions about the file">
@@ -28,7 +51,7 @@ export function Questions({ questions, answers, onAnswer }: QuestionsProps) {
           />
         </div>
       ))}
-      <p class="hint">Answer, then press the button below again.</p>
+      <p class="hint">{hint}</p>
     </section>
   );
 }

@@ -1,24 +1,48 @@
-import { useRef, useState } from "preact/hooks";
+import { useEffect, useRef, useState } from "preact/hooks";
+import type { WeatherFile } from "../../model/weather/station/weather-file.ts";
 import type { Dispatch } from "../app/use-model.ts";
 import type { Speech } from "../state/field-reader.ts";
 import type { Upload } from "../state/state.ts";
-import { checkFile, MAX_UPLOAD_BYTES, readPlace, sizeError } from "../weather/upload.ts";
+import { checkFile } from "../weather/check-file.ts";
+import { rememberAnswers, rememberedAnswers } from "../weather/mappings.ts";
+import { MAX_UPLOAD_BYTES, readPlace, sizeError } from "../weather/upload.ts";
 import { ErrorText, Group, TextField } from "./Field.tsx";
 import { PlaceNumberField } from "./PlaceNumberField.tsx";
 import { Problems } from "./Problems.tsx";
 import { Questions } from "./Questions.tsx";
+import { Understood } from "./Understood.tsx";
 
-async function send(file: File | null, upload: Upload, dispatch: Dispatch, speech: Speech): Promise<void> {
-  const { errors, query } = readPlace(upload.place, upload.answers, speech);
+async function send(
+  file: File | null,
+  upload: Upload,
+  dispatch: Dispatch,
+  speech: Speech,
+  onProgress: (share: number) => void,
+): Promise<void> {
+  const { errors, place } = readPlace(upload.place, upload.answers, speech);
   const fileError = file === null ? "No file is chosen; a CSV file is needed." : sizeError(file.size);
-  if (file === null || query === null || fileError !== null) {
+  if (file === null || place === null || fileError !== null) {
     dispatch({ kind: "place-errors", errors: fileError === null ? errors : { ...errors, file: fileError } });
     return;
   }
   dispatch({ kind: "checking", name: file.name });
-  const result = await checkFile(file, query);
-  if ("errors" in result) dispatch({ kind: "place-errors", errors: result.errors });
-  else dispatch({ kind: "checked", name: file.name, ...result.checked });
+  onProgress(0);
+  const result = await checkFile(file, place, onProgress);
+  if ("error" in result) {
+    dispatch({ kind: "place-errors", errors: { file: result.error } });
+    return;
+  }
+  const { report } = result;
+  dispatch({ kind: "checked", name: file.name, report });
+  // What was said of the last file with this header holds for this one too, until something else is said.
+  if (Object.keys(upload.answers).length > 0 || !isStations(report)) return;
+  const answers = await rememberedAnswers(report.headerKey);
+  if (answers !== null) dispatch({ kind: "answers", answers });
+}
+
+/** A station's file is told with the reasons for what was understood; one under the canonical names needs none. */
+function isStations(report: WeatherFile): boolean {
+  return report.understood.some(({ why }) => why !== undefined);
 }
 
 /** Own observations or an own forecast as a file, with what the file does not say. */
@@ -33,30 +57,42 @@ export function UploadPanel({
   readonly speech?: Speech;
 }) {
   const [file, setFile] = useState<File | null>(null);
+  const [share, setShare] = useState(0);
   const form = useRef<HTMLFormElement>(null);
-  const { errors, place, checking } = upload;
+  const { errors, place, checking, report, pending } = upload;
   const numbers = { upload, dispatch, speech };
   const submit = async (event: Event) => {
     event.preventDefault();
-    await send(file, upload, dispatch, speech);
+    if (pending !== null && report !== null) {
+      void rememberAnswers(report.headerKey, upload.answers);
+      dispatch({ kind: "use-file" });
+      return;
+    }
+    await send(file, upload, dispatch, speech, setShare);
     requestAnimationFrame(() => form.current?.querySelector<HTMLElement>('[aria-invalid="true"]')?.focus());
   };
+  const stations = report !== null && isStations(report);
+  // A correction is seen at once: the file is read again under it.
+  useEffect(() => {
+    if (file !== null && stations) void send(file, upload, dispatch, speech, setShare);
+  }, [upload.answers]);
   return (
     <Group title="Your own weather">
       <form ref={form} class="upload" onSubmit={submit} noValidate>
         <p>
-          Hourly observations or a forecast as CSV under the column names of{" "}
+          The file that your weather station writes, an hour or less between its rows, or hours under the
+          column names of{" "}
           <a href="api/template.csv" download>
             the template
           </a>
-          , at most {MAX_UPLOAD_BYTES / 1024 / 1024} MB.
+          ; at most {MAX_UPLOAD_BYTES / 1024 / 1024} MB. It is read on this device and sent nowhere.
         </p>
         <div class={errors.file ? "field wrong" : "field"}>
           <label for="weather-file">CSV file</label>
           <input
             id="weather-file"
             type="file"
-            accept=".csv,text/csv,text/plain"
+            accept=".csv,.txt,.tsv,.dat,text/csv,text/plain"
             aria-invalid={errors.file ? "true" : undefined}
             aria-describedby={errors.file ? "weather-file-error" : undefined}
             onChange={(event) => {
@@ -84,7 +120,15 @@ export function UploadPanel({
           error={errors.timeZone}
           onText={(text) => dispatch({ kind: "place", field: "timeZone", text })}
         />
+        {stations ? (
+          <Understood
+            report={report}
+            answers={upload.answers}
+            onAnswer={(id, choice) => dispatch({ kind: "answer", id, choice })}
+          />
+        ) : null}
         <Questions
+          hint={stations ? "The file is read again with each answer." : undefined}
           questions={upload.questions}
           answers={upload.answers}
           onAnswer={(id, choice) => dispatch({ kind: "answer", id, choice })}
@@ -93,7 +137,11 @@ export function UploadPanel({
           {checking === null ? "Use this weather" : "Checking ..."}
         </button>
         <p aria-live="polite" class="progress">
-          {checking === null ? "" : `Checking ${checking}: reading every row and its limits.`}
+          {checking === null
+            ? pending === null
+              ? ""
+              : "Look at what was understood, then press the button once more."
+            : `Reading ${checking}: ${Math.round(share * 100)} %`}
         </p>
         {upload.problemsOf === null ? null : <Problems of={upload.problemsOf} problems={upload.problems} />}
       </form>

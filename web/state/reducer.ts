@@ -1,6 +1,6 @@
 import type { RouteKey } from "../../model/harvest/index.ts";
 import type { Issue } from "../../model/limits.ts";
-import type { CsvProblem, CsvQuestion, WeatherSeries } from "../../model/weather/index.ts";
+import type { WeatherFile } from "../../model/weather/station/weather-file.ts";
 import type { Forecast, ForecastFailure, ForecastPlace } from "../weather/forecast.ts";
 import type { Tell } from "../worker/messages.ts";
 import type { Selection } from "./choice.ts";
@@ -51,12 +51,12 @@ export type Action =
   | {
       readonly kind: "checked";
       readonly name: string;
-      /** Null where the file is refused. */
-      readonly series: WeatherSeries | null;
-      readonly missing: number;
-      readonly problems: readonly CsvProblem[];
-      readonly questions: readonly CsvQuestion[];
+      readonly report: WeatherFile;
     }
+  /** The file that was looked at is taken. */
+  | { readonly kind: "use-file" }
+  /** What was said of an earlier file with the same header. */
+  | { readonly kind: "answers"; readonly answers: Readonly<Record<string, string>> }
   | { readonly kind: "select"; readonly selection: Selection | null }
   | { readonly kind: "asked"; readonly id: number; readonly source: WeatherSource; readonly inputs: Inputs }
   | { readonly kind: "told"; readonly tell: Tell };
@@ -110,6 +110,10 @@ function withForecast(state: State, place: ForecastPlace, { series, notes }: For
     selection: again ? selection : null,
     kept: again ? kept : null,
   };
+}
+
+function used(state: State, file: NonNullable<Upload["pending"]>): State {
+  return { ...state, source: { kind: "upload", ...file }, selection: null, kept: null };
 }
 
 /** A file that gives no board is not used: the weather of the board stays, and the reason stands by the file. */
@@ -221,19 +225,40 @@ export function reduce(state: State, action: Action): State {
     case "place-errors":
       return withUpload(state, { errors: action.errors, checking: null });
     case "picked":
-      return withUpload(state, { errors: action.errors, questions: [], answers: {} });
+      return withUpload(state, {
+        errors: action.errors,
+        questions: [],
+        answers: {},
+        report: null,
+        pending: null,
+      });
+    case "answers":
+      return withUpload(state, { answers: action.answers });
     case "answer":
       return withUpload(state, { answers: { ...upload.answers, [action.id]: action.choice } });
     case "checking":
       return withUpload(state, { checking: action.name, errors: {}, problems: [], problemsOf: null });
     case "checked": {
       if (upload.checking !== action.name) return state;
-      const { name, series, missing, problems, questions } = action;
-      const next = withUpload(state, { checking: null, problems, questions, problemsOf: name });
-      return series
-        ? { ...next, source: { kind: "upload", name, series, missing }, selection: null, kept: null }
-        : next;
+      const { name, report } = action;
+      const { series, problems, questions, counts } = report;
+      const file = series === null ? null : { name, series, missing: counts.missing };
+      // A station's file is looked at before it is used; one under the canonical names says all by itself.
+      const looked = report.preview.length > 0 || questions.length > 0;
+      const next = withUpload(state, {
+        checking: null,
+        problems,
+        questions,
+        problemsOf: name,
+        report: looked ? report : null,
+        pending: looked ? file : null,
+      });
+      return file === null || looked ? next : used(next, file);
     }
+    case "use-file":
+      return upload.pending === null
+        ? state
+        : used(withUpload(state, { pending: null, report: null }), upload.pending);
     case "select":
       return { ...state, selection: action.selection };
     case "asked":

@@ -2,6 +2,7 @@ import type { DrydownAnswer } from "../../model/drying/index.ts";
 import type { CutOptionAnswer, RouteKey, WindowsAnswer, WindowsRequest } from "../../model/harvest/index.ts";
 import type { Issue } from "../../model/limits.ts";
 import type { CsvProblem, CsvQuestion, WeatherSeries } from "../../model/weather/index.ts";
+import type { WeatherFile } from "../../model/weather/station/weather-file.ts";
 import type { Units } from "../format/units.ts";
 import type { ForecastFailure, ForecastPlace, Note } from "../weather/forecast.ts";
 import type { RowCourse } from "../worker/messages.ts";
@@ -72,6 +73,14 @@ export interface Upload {
   /** What was found in the last file, errors and warnings. */
   readonly problems: readonly CsvProblem[];
   readonly problemsOf: string | null;
+  /** What was understood of the last file; null before one was read, and for canonical files. */
+  readonly report: WeatherFile | null;
+  /** A file that can be used once its reader has looked at what was understood. */
+  readonly pending: {
+    readonly name: string;
+    readonly series: WeatherSeries;
+    readonly missing: number;
+  } | null;
 }
 
 /** The last good answer with the question it answers: it stays until a better one is there. */
@@ -151,6 +160,8 @@ export function firstState(start: Start): State {
       answers: {},
       problems: [],
       problemsOf: null,
+      report: null,
+      pending: null,
     },
     forecast: { asking: null, failed: null },
     selection: null,

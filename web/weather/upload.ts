@@ -1,8 +1,7 @@
 import { type Limit, within } from "../../model/limits.ts";
-import type { CsvProblem, CsvQuestion, WeatherSeries } from "../../model/weather/index.ts";
 import { checkSite, SITE_LIMITS, WIND_HEIGHT_LIMIT } from "../../model/weather/index.ts";
-import type { ErrorBody } from "../../server/problem.ts";
-import type { WeatherCheck } from "../../server/uploads/check-upload.ts";
+import { isStationAnswer } from "../../model/weather/station/answers.ts";
+import type { WeatherFilePlace } from "../../model/weather/station/weather-file.ts";
 import { numberText } from "../format/manner.ts";
 import { type Quantity, toPage } from "../format/units.ts";
 import { limitOnPage } from "../state/field-limits.ts";
@@ -35,80 +34,37 @@ function outside(field: keyof typeof PLACE_LIMITS, value: number, speech: Speech
   return `Got ${got}, ${limitWords(limitOnPage(PLACE_LIMITS[field], quantity, units), locale)}.`;
 }
 
-/** The place and the answers about the file as query parameters, or what is wrong with the place. */
+/** The place and what was said of the file, or what is wrong with the place. */
 export function readPlace(
   texts: PlaceTexts,
   answers: Readonly<Record<string, string>> = {},
   speech: Speech = {},
 ): {
   readonly errors: PlaceErrors;
-  readonly query: string | null;
+  readonly place: WeatherFilePlace | null;
 } {
   const errors: Partial<Record<PlaceField, string>> = {};
-  const query = new URLSearchParams(answers);
+  const numbers = { latitude: 0, longitude: 0, elevationM: 0, windHeightM: 0 };
   for (const field of ["latitude", "longitude", "elevationM", "windHeightM"] as const) {
     const text = texts[field].trim();
     const value = readNumber(text);
     if (text === "") errors[field] = "Empty; the file does not say it, so a number is needed.";
     else if (value === null) errors[field] = `Got "${text}", must be a number.`;
     else if (!within(value, PLACE_LIMITS[field])) errors[field] = outside(field, value, speech);
-    else query.set(field, String(value));
+    else numbers[field] = value;
   }
   const timeZone = texts.timeZone.trim();
   const site = { latitude: 0, longitude: 0, elevationM: 0, timeZone };
   if (checkSite(site, "site").length > 0)
     errors.timeZone = `Got "${timeZone}", must be an IANA zone name such as America/Chicago.`;
-  query.set("timeZone", timeZone);
-  return { errors, query: Object.keys(errors).length === 0 ? query.toString() : null };
+  if (Object.keys(errors).length > 0) return { errors, place: null };
+  const { windHeightM, ...where } = numbers;
+  const stationAnswers = Object.fromEntries(Object.entries(answers).filter(([id]) => isStationAnswer(id)));
+  const canonical = Object.fromEntries(Object.entries(answers).filter(([id]) => !isStationAnswer(id)));
+  return { errors, place: { site: { ...where, timeZone }, windHeightM, answers: canonical, stationAnswers } };
 }
 
 export function sizeError(bytes: number): string | null {
   if (bytes <= MAX_UPLOAD_BYTES) return null;
   return `The file has ${(bytes / MB).toFixed(0)} MB, must be at most ${MAX_UPLOAD_BYTES / MB} MB. Nothing was sent.`;
-}
-
-export interface Checked {
-  readonly series: WeatherSeries | null;
-  readonly missing: number;
-  readonly problems: readonly CsvProblem[];
-  readonly questions: readonly CsvQuestion[];
-}
-
-function isPlaceField(name: string): name is PlaceField {
-  return name in PLACE_LIMITS || name === "timeZone";
-}
-
-/** An error answer of the server, by the field it is about. */
-function errorsOf(body: ErrorBody): PlaceErrors {
-  const errors: Partial<Record<PlaceField | "file", string>> = {};
-  for (const { path, message } of body.issues) {
-    const last = path.split(".").at(-1) ?? "";
-    errors[isPlaceField(last) ? last : "file"] ??= message;
-  }
-  return body.issues.length > 0 ? errors : { file: body.message };
-}
-
-/** Sends a file to be checked. What the network does wrong is an error of the file field, in words. */
-export async function checkFile(
-  file: File,
-  query: string,
-): Promise<{ readonly checked: Checked } | { readonly errors: PlaceErrors }> {
-  let response: Response;
-  try {
-    response = await fetch(`api/weather/check?${query}`, {
-      method: "POST",
-      headers: { "Content-Type": "text/csv" },
-      body: file,
-    });
-  } catch {
-    return { errors: { file: "The server could not be reached. Nothing is lost; try again." } };
-  }
-  const text = await response.text();
-  try {
-    if (!response.ok) return { errors: errorsOf(JSON.parse(text) as ErrorBody) };
-    const { series, counts, problems, questions } = JSON.parse(text) as WeatherCheck;
-    return { checked: { series, missing: counts.missing, problems, questions } };
-  } catch {
-    return { errors: { file: `The server answered with status ${response.status} and no readable text.` } };
-  }
 }

@@ -1,14 +1,14 @@
 import type { CsvQuestion } from "../csv-questions.ts";
 import type { ProblemList } from "../problems.ts";
 import { excerpt } from "../shown.ts";
+import { AS, COLUMN, type StationAnswers, UNIT } from "./answers.ts";
 import { isRole, isWeatherRole, type Role, UNIT_KIND_OF, type WeatherRole } from "./roles.ts";
 import type { Table, TableColumn } from "./table.ts";
 import { STATION_UNITS, type StationUnit, type UnitKind, unitOfKey } from "./units.ts";
 
 /** Which column is which, after what the user said, what the header says, and what only the data can say. */
 
-/** What the user said of the file: question or correction -> answer. */
-export type StationAnswers = Readonly<Record<string, string | undefined>>;
+export type { StationAnswers };
 
 export type Basis = "header" | "user" | "data";
 
@@ -20,12 +20,6 @@ export interface ChosenColumn {
   readonly basis: Basis;
   readonly why: string;
 }
-
-/** Corrections of one column: what it is, and its unit. */
-export const AS = "as.";
-export const UNIT = "unit.";
-/** The answer to "which column holds ...". */
-export const COLUMN = "column.";
 
 const RAIN_ROLES: readonly WeatherRole[] = ["rainMm", "rainTotalMm", "rainRateMmH"];
 /** The same quantity under another name: only one of them is read. */

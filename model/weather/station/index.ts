@@ -1,9 +1,5 @@
+export { isStationAnswer } from "./answers.ts";
 export type { Gap } from "./gaps.ts";
-export {
-  type ConvertedRow,
-  readStation,
-  type StationPlace,
-  type StationReport,
-  type UnderstoodStationColumn,
-} from "./read-station.ts";
-export { isStationAnswer, readWeatherFile, type WeatherFile, type WeatherFilePlace } from "./weather-file.ts";
+export { readStation } from "./read-station.ts";
+export type { ConvertedRow, StationPlace, StationReport, UnderstoodStationColumn } from "./report.ts";
+export { readWeatherFile, type WeatherFile, type WeatherFilePlace } from "./weather-file.ts";

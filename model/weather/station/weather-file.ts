@@ -1,15 +1,15 @@
 import { parseCanonicalCsv } from "../canonical-csv.ts";
 import { COLUMN_NAMES } from "../checks.ts";
 import type { CsvAnswers } from "../csv-questions.ts";
-import { AS, COLUMN, type StationAnswers, UNIT } from "./columns.ts";
+import type { StationAnswers } from "./answers.ts";
 import { gapsOf } from "./gaps.ts";
+import { readStation } from "./read-station.ts";
 import {
   headerKeyOf,
-  readStation,
   type StationPlace,
   type StationReport,
   type UnderstoodStationColumn,
-} from "./read-station.ts";
+} from "./report.ts";
 import { isWeatherRole } from "./roles.ts";
 import { readTable } from "./table.ts";
 
@@ -26,14 +26,6 @@ export interface WeatherFile extends Omit<StationReport, "understood"> {
   readonly understood: readonly (Omit<UnderstoodStationColumn, "why"> & {
     readonly why?: string | undefined;
   })[];
-}
-
-/** Names under which something can be said of a station's file: its dates, its clock, or one of its columns. */
-export function isStationAnswer(id: string): boolean {
-  return (
-    ["dateOrder", "clock", "label"].includes(id) ||
-    [AS, UNIT, COLUMN].some((head) => id.startsWith(head) && id.length > head.length)
-  );
 }
 
 const CANONICAL = new Set<string>(COLUMN_NAMES.map((name) => name.toLowerCase()));

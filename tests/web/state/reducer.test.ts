@@ -1,5 +1,6 @@
 import { expect, test } from "vitest";
 import { findWindows } from "../../../model/harvest/index.ts";
+import type { WeatherFile } from "../../../model/weather/station/weather-file.ts";
 import { DEMO_INPUTS } from "../../../web/state/inputs.ts";
 import { readInputs } from "../../../web/state/read-inputs.ts";
 import { type Action, FIRST_SAMPLE, reduce } from "../../../web/state/reducer.ts";
@@ -38,6 +39,26 @@ function asked(state: State, id: number): Action {
 }
 
 const shown = after(start, asked(start, 1), { kind: "told", tell: boardTell(start, 1) });
+
+/** What the reader of files tells, with nothing to tell but what is given. */
+function report({
+  series = null,
+  missing = 0,
+  problems = [],
+  questions = [],
+}: Partial<Pick<WeatherFile, "series" | "problems" | "questions">> & { missing?: number }): WeatherFile {
+  return {
+    series,
+    problems,
+    questions,
+    understood: [],
+    clock: { timeZone: "UTC", dst: false, label: "start", centroidH: null },
+    counts: { rows: 0, hours: 0, filled: 0, missing },
+    preview: [],
+    gaps: [],
+    headerKey: "",
+  };
+}
 
 test("opens on the sample whose weather makes a choice hard", () => {
   expect(start.source).toMatchObject({ kind: "sample", id: FIRST_SAMPLE });
@@ -95,25 +116,35 @@ test("a refused file leaves the weather as it is; an accepted one becomes it", (
   const bad = reduce(checking, {
     kind: "checked",
     name: "a.csv",
-    series: null,
-    missing: 0,
-    problems: [problem],
-    questions: [],
+    report: report({ problems: [problem] }),
   });
   expect(bad.source).toBe(shown.source);
   expect(bad.upload.problems).toEqual([problem]);
   const good = reduce(checking, {
     kind: "checked",
     name: "a.csv",
-    series,
-    missing: 2,
-    problems: [],
-    questions: [],
+    report: report({ series, missing: 2 }),
   });
   expect(good.source).toMatchObject({ kind: "upload", name: "a.csv", missing: 2 });
-  expect(
-    reduce(shown, { kind: "checked", name: "old.csv", series, missing: 0, problems: [], questions: [] }),
-  ).toBe(shown);
+  expect(reduce(shown, { kind: "checked", name: "old.csv", report: report({ series }) })).toBe(shown);
+});
+
+test("a station's file is looked at before it is used; a canonical one says all by itself", () => {
+  const { series } = readSample("settled-dry");
+  const checking = reduce(shown, { kind: "checking", name: "station.csv" });
+  const preview = [{ row: 2, wall: "2026-06-10 00:00", values: { airTempC: 12 } }];
+  const read = reduce(checking, {
+    kind: "checked",
+    name: "station.csv",
+    report: { ...report({ series, missing: 3 }), preview },
+  });
+  expect(read.source).toBe(shown.source);
+  expect(read.upload.pending).toMatchObject({ name: "station.csv", missing: 3 });
+  const used = reduce(read, { kind: "use-file" });
+  expect(used.source).toMatchObject({ kind: "upload", name: "station.csv", missing: 3 });
+  expect(used.upload).toMatchObject({ pending: null, report: null });
+  expect(reduce(used, { kind: "use-file" })).toBe(used);
+  expect(reduce(read, { kind: "picked", errors: {} }).upload).toMatchObject({ pending: null, report: null });
 });
 
 test("what was answered about a file is forgotten when another is picked", () => {
@@ -121,10 +152,7 @@ test("what was answered about a file is forgotten when another is picked", () =>
   const asked = reduce(reduce(start, { kind: "checking", name: "a.csv" }), {
     kind: "checked",
     name: "a.csv",
-    series: null,
-    missing: 0,
-    problems: [],
-    questions: [question],
+    report: report({ questions: [question] }),
   });
   expect(asked.upload.questions).toEqual([question]);
   const answered = reduce(asked, { kind: "answer", id: "airTempC", choice: "degF" });

@@ -16,20 +16,25 @@ test("page and server refuse the same size", () => {
   expect(sizeError(500 * 1024 * 1024)).toMatch(/500 MB, must be at most 64 MB/);
 });
 
-test("a place becomes a query", () => {
-  const { errors, query } = readPlace(place);
+test("a place becomes a site, and what was said of the file goes to the reader that asked", () => {
+  const { errors, place: read } = readPlace(place, { airTempC: "degF", "unit.Wind": "mph", clock: "utc" });
   expect(errors).toEqual({});
-  expect(new URLSearchParams(query ?? "").get("latitude")).toBe("39.46");
+  expect(read).toEqual({
+    site: { latitude: 39.46, longitude: -118.77, elevationM: 1208, timeZone: "America/Los_Angeles" },
+    windHeightM: 2,
+    answers: { airTempC: "degF" },
+    stationAnswers: { "unit.Wind": "mph", clock: "utc" },
+  });
 });
 
 test("every wrong field is named with its value and limit", () => {
-  const { errors, query } = readPlace({
+  const { errors, place: read } = readPlace({
     ...place,
     latitude: "444",
     elevationM: "",
     timeZone: "Mars/Olympus",
   });
-  expect(query).toBeNull();
+  expect(read).toBeNull();
   expect(errors.latitude).toMatch(/444.*at most 90/);
   expect(errors.elevationM).toMatch(/Empty/);
   expect(errors.timeZone).toMatch(/Mars\/Olympus/);
@@ -41,5 +46,5 @@ test("a limit speaks in the units and numbers of its reader; what is kept stays 
   expect(readPlace(high).errors.elevationM).toMatch(/^Got 9,144, must be at least -450 and at most 6000 m/);
   const us = readPlace(high, {}, { units: "us", locale: "en-US" }).errors.elevationM;
   expect(us).toMatch(/^Got 30,000, .* at most 19,?685 ft/);
-  expect(readPlace(place, {}, { units: "us" }).query).toBe(readPlace(place).query);
+  expect(readPlace(place, {}, { units: "us" }).place).toEqual(readPlace(place).place);
 });
