@@ -93,7 +93,8 @@ function timesOf(
       choices: [...DATE_ORDERS],
     });
   }
-  const newestFirst = (times.rows[0]?.wallMs ?? 0) > (times.rows.at(-1)?.wallMs ?? 0);
+  const falls = ({ wallMs }: WallRow, i: number) => wallMs < (times.rows[i]?.wallMs ?? wallMs);
+  const newestFirst = times.rows.slice(1).filter(falls).length > times.rows.length / 2;
   const wall = newestFirst ? times.rows.toReversed() : times.rows;
   const stepMs = stepOf(wall, problems);
   return stepMs === null ? null : { wall, stepMs, countsTo24: times.countsTo24 };
@@ -135,8 +136,10 @@ function settleClock(
   const foundLabel = found.label === "instant" && atHalf ? "middle" : found.label;
   const clock = answer.clock ?? header.clock ?? found.clock;
   const label = answer.label ?? header.label ?? foundLabel;
-  if (clock === null) questions.push(askClock(found, wall));
-  else if (label === null) questions.push(LABEL_QUESTION);
+  // The sun will tell once its unit is known: nothing is asked that the data may answer.
+  const sunIsOpen = columns.some(({ role, unit }) => role === "solarWm2" && unit === null);
+  if (clock === null && !sunIsOpen) questions.push(askClock(found, wall));
+  else if (clock !== null && label === null) questions.push(LABEL_QUESTION);
   tellColumns(columns, reading, {
     unit: clock === null ? "" : `${CLOCK_WORDS[clock]}${label === null ? "" : `, ${label}`}`,
     basis: answer.clock || answer.label ? "user" : header.clock && header.label ? "header" : "data",
@@ -258,17 +261,20 @@ function finish(
   reading: Reading,
 ): StationReport {
   const { problems, questions } = reading;
+  const doubt = fahrenheitDoubt(series, startMs);
+  const temp = columns.find(({ role }) => role === "airTempC");
+  if (doubt !== null && temp && temp.basis !== "user" && temp.unit?.key !== "degF") {
+    // As it stands it would only be refused: nothing else of it is worth telling before the answer.
+    questions.push(askUnit(temp, "temperature", doubt));
+    return reading.end(series);
+  }
   const prepared = prepareWeather(series);
   if (!prepared.ok) {
     for (const { code, message } of prepared.issues)
       problems.error(code, message.replace(/^weather\.(hours\.)?/, ""));
     return reading.end(series);
   }
-  const doubt = fahrenheitDoubt(series, startMs);
   const zone = zoneDoubt(series.site, startMs);
-  const temp = columns.find(({ role }) => role === "airTempC");
-  if (doubt !== null && temp && temp.basis !== "user" && temp.unit?.key !== "degF")
-    questions.push(askUnit(temp, "temperature", doubt));
   for (const warning of prepared.value.warnings) {
     if (warning === NO_RAIN_WARNING) problems.warn("no-rain", warning, { column: "rainMm" });
     else if (warning === zone) problems.warn("zone-far-from-longitude", warning, { column: "site.timeZone" });
