@@ -17,6 +17,7 @@ import { toHours } from "./hours.ts";
 import { headerKeyOf, Reading, type StationPlace, type StationReport } from "./report.ts";
 import { isWeatherRole, type WeatherRole } from "./roles.ts";
 import { inOrder, stepOf } from "./row-order.ts";
+import { tellSensorDoubts } from "./sensor-doubts.ts";
 import { readTable, type Table } from "./table.ts";
 import { askClock, clockSaid, LABEL_QUESTION, labelSaid, oneOf, orderSaid } from "./time-said.ts";
 import { DATE_ORDERS, readWallTimes, type WallRow } from "./times.ts";
@@ -280,6 +281,7 @@ function finish(
     else if (warning === zone) problems.warn("zone-far-from-longitude", warning, { column: "site.timeZone" });
     else if (warning !== doubt || temp?.unit?.key === "degF") problems.warn("look-at-this", warning);
   }
+  tellSensorDoubts(series, problems);
   const { filledHours, missingHours, marks } = prepared.value;
   return reading.end({ ...series, marks }, filledHours, missingHours);
 }
