@@ -1,5 +1,7 @@
+import fc from "fast-check";
 import { expect, test } from "vitest";
 import { saturationVapourPressureKPa } from "../../../model/weather/air.ts";
+import { HOUR_MS } from "../../../model/weather/clock.ts";
 import { joinWeather } from "../../../model/weather/join.ts";
 import { memberSeries } from "../../../model/weather/members.ts";
 import { prepareWeather } from "../../../model/weather/prepare.ts";
@@ -128,4 +130,43 @@ test("a long past is cut to what the model looks back on, and that is told", () 
   const { series, notes } = join(past("2026-06-01T05:00:00Z", 24 * 31), future("2026-07-02T05:00:00Z", 24));
   expect(series.hours.startUtc[0]).toBe("2026-06-17T05:00:00Z");
   expect(notes.join(" ")).toContain("left out");
+});
+
+test("whatever is missing on either side: contiguous hours, the station's value first, null only where neither has one", () => {
+  const column = (length: number) =>
+    fc.array(fc.option(fc.integer({ min: 0, max: 30 })), { minLength: length, maxLength: length });
+  const sides = fc
+    .tuple(
+      fc.integer({ min: 1, max: 40 }),
+      fc.integer({ min: 1, max: 40 }),
+      fc.integer({ min: -60, max: 60 }),
+    )
+    .chain(([a, b, shift]) => fc.tuple(column(a), column(b), fc.constant(shift)));
+  fc.assert(
+    fc.property(sides, ([mine, theirs, shift]) => {
+      const startMs = Date.parse("2026-07-01T05:00:00Z");
+      const observed = past("2026-07-01T05:00:00Z", mine.length);
+      const from = new Date(startMs + shift * HOUR_MS).toISOString();
+      const forecast = future(from, theirs.length);
+      const joined = joinWeather(
+        { ...observed, hours: { ...observed.hours, airTempC: mine } },
+        { ...forecast, hours: { ...forecast.hours, airTempC: theirs } },
+      );
+      if (!joined.ok) {
+        // The station begins after the forecast ends.
+        expect(shift + theirs.length).toBeLessThanOrEqual(0);
+        return;
+      }
+      const { hours, marks } = joined.value.series;
+      const first = Date.parse(hours.startUtc[0] ?? "");
+      hours.startUtc.forEach((label, i) => {
+        expect(Date.parse(label)).toBe(first + i * HOUR_MS);
+        const at = (first - startMs) / HOUR_MS + i;
+        const [a, b] = [mine[at] ?? null, theirs[at - shift] ?? null];
+        expect(hours.airTempC[i]).toBe(a ?? b);
+        expect(marks?.airTempC?.[i] ?? null).toBe(a !== null ? "observed" : b !== null ? "forecast" : null);
+      });
+    }),
+    { numRuns: 60 },
+  );
 });
