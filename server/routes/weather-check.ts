@@ -9,9 +9,10 @@ import type { WeatherCheck } from "../uploads/weather-check.ts";
 /** What the model makes of a file: its series, or the questions and problems that stand before one. */
 export type CheckUpload = (upload: Upload) => WeatherCheck;
 
-const csvText = z
-  .string()
-  .openapi({ description: "CSV under the canonical column names, see /api/template.csv" });
+const csvText = z.string().openapi({
+  description:
+    "Delimited text: as a weather station wrote it, or under the canonical column names (see /api/template.csv)",
+});
 
 export function weatherCheckRoutes(checkUpload: CheckUpload, template: string) {
   const app = new OpenAPIHono();
@@ -20,7 +21,8 @@ export function weatherCheckRoutes(checkUpload: CheckUpload, template: string) {
       method: "post",
       path: "/api/weather/check",
       summary: "What a file of weather is understood as",
-      description: "As text/csv the place stands in the query; in a form it stands in `mapping`.",
+      description:
+        "As text/csv the place stands in the query; in a form it stands in `mapping`. Each column comes back with its unit and what that rests on; what the file leaves open is a question, answered beside the file under its id.",
       request: {
         query: uploadQuery.partial(),
         body: {
