@@ -2,6 +2,7 @@ import { AxeBuilder } from "@axe-core/playwright";
 import { type Browser, chromium, type Page } from "playwright";
 import { afterAll, beforeAll, expect, test } from "vitest";
 import { CHROMIUM_FLAGS, findChromium } from "../support/chromium.mjs";
+import { csv, inventedRows } from "../support/invented-station.ts";
 import { MOCKED_SERVICES } from "../support/mocked-services.ts";
 import { type RunningServer, startServer } from "../support/server.ts";
 
@@ -50,6 +51,12 @@ test("the browser's place, one press, and the board is of today's forecast; the 
   expect(await line.getByRole("link", { name: "Weather data by Open-Meteo.com" }).getAttribute("href")).toBe(
     "https://open-meteo.com/",
   );
+  // Ten dry days of the mock leave the ground dry: taken, said, and to be undone.
+  expect(await page.locator(".levers").textContent()).toMatch(
+    /The last 10 days say dry: 0\smm of rain against/,
+  );
+  await expect.poll(() => page.getByLabel("Dry", { exact: true }).isChecked()).toBe(true);
+  expect(await page.getByRole("button", { name: /^Undo/ }).textContent()).toMatch(/ground/i);
   // Nothing that is past is offered: the first cut lies at or after now.
   const cuts = await page
     .locator("[data-row]")
@@ -75,6 +82,45 @@ test("the browser's place, one press, and the board is of today's forecast; the 
   // The place is remembered by the device.
   await page.getByRole("button", { name: "Another place" }).click();
   expect(await page.locator(".saved-places button").textContent()).toContain("44.30° N 98.20° W");
+  await page.context().close();
+});
+
+test("a station's past and the forecast become one weather, with the seam told", async () => {
+  const now = Math.floor(Date.now() / 3_600_000) * 3_600_000;
+  const rows = inventedRows(new Date(now - 12 * 24 * 3_600_000).toISOString(), 12);
+  const text = csv(
+    "startUtc,airTempC,relHumidityPct,windSpeedMps,solarWm2,rainMm",
+    rows.map((row) =>
+      [
+        new Date(row.utcMs).toISOString().replace(".000Z", "Z"),
+        row.tempC,
+        row.humidity,
+        row.windMps,
+        row.solarWm2,
+        row.rainMm,
+      ].join(","),
+    ),
+  );
+  const page = await opened();
+  for (const [label, value] of [
+    ["Latitude", "44.3"],
+    ["Longitude", "-98.2"],
+    ["Elevation", "400"],
+    ["Wind measured at", "2"],
+    ["Time zone of the farm", "America/Chicago"],
+  ] as const)
+    await page.locator("#own").getByLabel(label).fill(value);
+  await page
+    .getByLabel("CSV file")
+    .setInputFiles({ name: "past.csv", mimeType: "text/csv", buffer: Buffer.from(text) });
+  await page.getByRole("button", { name: "Use this weather" }).click();
+  await page.getByRole("button", { name: "Add the forecast" }).click();
+  await expect
+    .poll(() => page.locator(".weather-bar").textContent())
+    .toContain("past.csv, then the forecast for 44.30° N 98.20° W, Open-Meteo");
+  await expect
+    .poll(() => page.locator(".weather-line").textContent())
+    .toMatch(/Your station, then the forecast of Open-Meteo/);
   await page.context().close();
 });
 

@@ -17,6 +17,7 @@ import { useNow } from "../states/use-now.ts";
 import { usePreferences } from "../theme/use-preferences.ts";
 import { PageTools } from "../tools/PageTools.tsx";
 import { useForecast } from "../weather/use-forecast.ts";
+import { useSoil } from "../weather/use-soil.ts";
 import { later } from "./later.tsx";
 import { Shown } from "./Shown.tsx";
 import { type Beginning, type Dispatch, loadSamples, type Model, useModel } from "./use-model.ts";
@@ -81,6 +82,7 @@ export function App({ beginning }: { readonly beginning: Beginning }) {
   const offline = useOffline(state, dispatch, beginning.link);
   const told = useLink(state, dispatch, beginning.link, offline.ready);
   const askForecast = useForecast(state, dispatch, beginning.link.forecast);
+  const soil = useSoil(state, dispatch);
   const speech = { units: preferences.units, locale };
   usePreferences(preferences);
   useNow(dispatch);
@@ -100,6 +102,7 @@ export function App({ beginning }: { readonly beginning: Beginning }) {
       picture={picture}
       choice={choice}
       tries={tries}
+      soil={soil}
     />
   );
   return (

@@ -1,7 +1,7 @@
 import { checkSeries, type WeatherSeries } from "../../model/weather/index.ts";
 import { linkOf } from "../link/link-of.ts";
 import { type ReadLink, readLink } from "../link/read-link.ts";
-import type { PlaceTexts, State, WeatherSource } from "../state/state.ts";
+import type { Observed, PlaceTexts, State, WeatherSource } from "../state/state.ts";
 import { type ForecastPlace, isProvider, type Note } from "../weather/forecast.ts";
 
 /** What the device keeps of the last visit. The fields are kept as a link: one way to write them, one to read them. */
@@ -68,6 +68,16 @@ function readForecastPlaceOf(value: unknown): ForecastPlace | null {
   };
 }
 
+function readObserved(value: unknown): Observed | null {
+  if (!isRecord(value) || !isText(value.name) || !isRecord(value.series)) return null;
+  try {
+    const series = value.series as unknown as WeatherSeries;
+    return checkSeries(series).issues.length === 0 ? { name: value.name, series } : null;
+  } catch {
+    return null;
+  }
+}
+
 function readNotes(value: unknown): Note[] {
   if (!Array.isArray(value)) return [];
   return value.flatMap((note: unknown) =>
@@ -96,7 +106,14 @@ function readSource(value: unknown): WeatherSource | null {
   if (kind === "upload" && typeof name === "string" && typeof missing === "number")
     return { kind, name, missing, series };
   const asked = kind === "forecast" ? readForecastPlaceOf(value.place) : null;
-  if (asked !== null) return { kind: "forecast", place: asked, series, notes: readNotes(value.notes) };
+  if (asked !== null)
+    return {
+      kind: "forecast",
+      place: asked,
+      series,
+      notes: readNotes(value.notes),
+      observed: readObserved(value.observed),
+    };
   return null;
 }
 

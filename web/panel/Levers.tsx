@@ -1,9 +1,10 @@
 import type { ComponentChildren } from "preact";
 import { CONDITIONINGS, SOIL_CLASSES } from "../../model/drying/index.ts";
 import type { Conditioning } from "../../model/drying/keys.ts";
-import { sentenceCase } from "../format/words.ts";
+import { rainText, sentenceCase } from "../format/words.ts";
 import type { RakeChoice, TedChoice } from "../state/inputs.ts";
 import type { Edit } from "../state/state.ts";
+import type { SoilOfWeather } from "../weather/use-soil.ts";
 import { TextField } from "./Field.tsx";
 import { Lever } from "./Lever.tsx";
 import { fieldProps, type PanelProps } from "./panel-props.ts";
@@ -43,6 +44,8 @@ export interface CutHourLever {
 export interface LeversProps extends PanelProps {
   readonly past?: readonly Edit[];
   readonly cutHour?: CutHourLever | null;
+  /** What the last days' weather says of the ground, where it tells. */
+  readonly soil?: SoilOfWeather | null;
   /** The one change that would help most. */
   readonly children?: ComponentChildren;
   /** What each choice brings, by lever, where it is known. */
@@ -134,7 +137,7 @@ function Passes(props: LeversProps) {
 
 /** What can still be changed once the day is chosen: each change redraws board and course. */
 export function Levers(props: LeversProps) {
-  const { inputs, dispatch, past, cutHour, children, effects } = props;
+  const { inputs, dispatch, manner, past, cutHour, soil, children, effects } = props;
   return (
     <section class="levers" aria-label="Change and see">
       <h2>Change and see</h2>
@@ -157,6 +160,12 @@ export function Levers(props: LeversProps) {
         choices={SOIL_CLASSES.map((key) => [key, sentenceCase(key)] as const)}
         onChoice={(soil) => dispatch({ kind: "choice", choice: { soil } })}
       />
+      {soil ? (
+        <p class="hint">
+          The last {soil.days} days say {soil.soil}: {rainText(soil.rainMm, manner)} of rain against{" "}
+          {rainText(soil.referenceEtMm, manner)} that the air could take. You have stood on it: correct it.
+        </p>
+      ) : null}
       <Lever
         label="Drying agent"
         does="carbonate: faster"

@@ -2,7 +2,7 @@ import { useRef, useState } from "preact/hooks";
 import type { Dispatch } from "../app/use-model.ts";
 import type { Speech } from "../state/field-reader.ts";
 import type { State } from "../state/state.ts";
-import { providerLabel } from "../weather/forecast.ts";
+import { type ForecastPlace, providerLabel } from "../weather/forecast.ts";
 import type { AskForecast } from "../weather/use-forecast.ts";
 import { Asking, ForecastTrouble } from "./ForecastTrouble.tsx";
 import { go } from "./go.ts";
@@ -26,7 +26,19 @@ export interface WeatherBarProps extends Partial<Elsewhere> {
 function words(source: NonNullable<State["source"]>): string {
   if (source.kind === "sample") return "Invented demonstration farm and weather";
   if (source.kind === "upload") return `Your file: ${source.name}`;
-  return `Forecast for ${spotText(source.series.site)}, ${providerLabel(source.series.provider)}`;
+  const forecast = `orecast for ${spotText(source.series.site)}, ${providerLabel(source.series.provider)}`;
+  return source.observed === null ? `F${forecast}` : `${source.observed.name}, then the f${forecast}`;
+}
+
+/** A station's file that ends longer ago than this has no forecast that goes on from it, ms. */
+const JOINS_WITHIN_MS = 20 * 24 * 3_600_000;
+
+/** The place of a file whose end a forecast can go on from; null where it is too long ago, or still to come. */
+function joinable(source: NonNullable<State["source"]>, nowMs: number): ForecastPlace | null {
+  if (source.kind !== "upload") return null;
+  const lastMs = Date.parse(source.series.hours.startUtc.at(-1) ?? "");
+  if (!(lastMs <= nowMs && nowMs - lastMs < JOINS_WITHIN_MS)) return null;
+  return { ...source.series.site, provider: null };
 }
 
 /** Whose weather the page shows, over everything else, with the way to the own place. */
@@ -47,6 +59,7 @@ export function WeatherBar({
   };
   const elsewhere = { ownId, samplesId };
   const invented = source?.kind === "sample";
+  const follows = source && joinable(source, state.nowMs);
   return (
     <>
       {source === null ? null : (
@@ -61,9 +74,19 @@ export function WeatherBar({
                 type="button"
                 class="aid"
                 disabled={forecast.asking !== null}
-                onClick={() => ask(source.place)}
+                onClick={() => ask(source.place, source.observed)}
               >
                 Renew
+              </button>
+            ) : null}
+            {source.kind === "upload" && follows !== null ? (
+              <button
+                type="button"
+                class="aid"
+                disabled={forecast.asking !== null}
+                onClick={() => ask(follows, { name: source.name, series: source.series })}
+              >
+                Add the forecast
               </button>
             ) : null}
             <button

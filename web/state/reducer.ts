@@ -7,6 +7,7 @@ import type { Selection } from "./choice.ts";
 import { type Inputs, type RouteChoice, TEXT_FIELDS, type TextField } from "./inputs.ts";
 import type {
   Kept,
+  Observed,
   Picture,
   PlaceErrors,
   PlaceField,
@@ -40,7 +41,12 @@ export type Action =
   /** Weather that was not uploaded just now: kept by the device from an earlier visit. */
   | { readonly kind: "source"; readonly source: WeatherSource }
   | { readonly kind: "forecast-asked"; readonly place: ForecastPlace }
-  | { readonly kind: "forecast-got"; readonly place: ForecastPlace; readonly forecast: Forecast }
+  | {
+      readonly kind: "forecast-got";
+      readonly place: ForecastPlace;
+      readonly forecast: Forecast;
+      readonly observed?: Observed | null;
+    }
   | { readonly kind: "forecast-failed"; readonly place: ForecastPlace; readonly failure: ForecastFailure }
   | { readonly kind: "place"; readonly field: PlaceField; readonly text: string }
   | { readonly kind: "place-errors"; readonly errors: PlaceErrors }
@@ -90,7 +96,12 @@ function withUpload(state: State, change: Partial<Upload>): State {
 }
 
 /** The forecast that came, with what it found of the place put where it can be corrected. */
-function withForecast(state: State, place: ForecastPlace, { series, notes }: Forecast): State {
+function withForecast(
+  state: State,
+  place: ForecastPlace,
+  { series, notes }: Forecast,
+  observed: Observed | null,
+): State {
   const { source, upload, selection, kept } = state;
   const { latitude, longitude, elevationM, timeZone } = series.site;
   // A newer forecast of the same place keeps what was chosen, as far as its board still has it.
@@ -105,7 +116,7 @@ function withForecast(state: State, place: ForecastPlace, { series, notes }: For
   const next = withUpload(state, { place: { ...upload.place, ...texts }, errors: {} });
   return {
     ...next,
-    source: { kind: "forecast", place, series, notes },
+    source: { kind: "forecast", place, series, notes, observed },
     forecast: { asking: null, failed: null },
     selection: again ? selection : null,
     kept: again ? kept : null,
@@ -204,7 +215,7 @@ export function reduce(state: State, action: Action): State {
       return { ...state, forecast: { asking: action.place, failed: null } };
     case "forecast-got":
       return state.forecast.asking === action.place
-        ? withForecast(state, action.place, action.forecast)
+        ? withForecast(state, action.place, action.forecast, action.observed ?? null)
         : state;
     case "forecast-failed": {
       if (state.forecast.asking !== action.place) return state;

@@ -30,7 +30,15 @@ export type WeatherSource =
       readonly place: ForecastPlace;
       readonly series: WeatherSeries;
       readonly notes: readonly Note[];
+      /** The station's file that the forecast was joined to; null where it stands alone. */
+      readonly observed: Observed | null;
     };
+
+/** What a station wrote, kept so that a newer forecast can be joined to it. */
+export interface Observed {
+  readonly name: string;
+  readonly series: WeatherSeries;
+}
 
 /** The forecast that is being asked for, and what came of the last question where it failed. */
 export interface ForecastState {

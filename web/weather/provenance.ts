@@ -39,7 +39,9 @@ export function markSentences({ marks, hours }: WeatherSeries, manner: Pick<Mann
 /** "Forecast of MET Norway, model ec, run Wednesday 06:00, 3 h old". */
 export function sourceSentence(series: WeatherSeries, nowMs: number, manner: Manner): string {
   const { provider, model, issuedUtc, fetchedUtc } = series;
-  const parts = [`Forecast of ${providerLabel(provider)}`];
+  const parts = [
+    `${series.origin === "joined" ? "Your station, then the f" : "F"}orecast of ${providerLabel(provider)}`,
+  ];
   // The service that picks its models by the place calls that so.
   if (model) parts.push(model === "best_match" ? "the models that fit the place best" : `model ${model}`);
   if (issuedUtc) parts.push(`issued ${dayClockText(issuedUtc, manner)}`);

@@ -1,8 +1,8 @@
 import { useCallback, useEffect, useRef } from "preact/hooks";
 import type { Dispatch } from "../app/use-model.ts";
-import type { State } from "../state/state.ts";
+import type { Observed, State } from "../state/state.ts";
 import { weatherAge } from "../states/age.ts";
-import { type ForecastPlace, fetchForecast } from "./forecast.ts";
+import { type Forecast, type ForecastFailure, type ForecastPlace, fetchForecast } from "./forecast.ts";
 
 /** A forecast that was kept by the device is asked for anew when it is older than this, h. */
 const ANEW_FROM_H = 1;
@@ -10,7 +10,26 @@ const ANEW_FROM_H = 1;
 /** Services answer from what they keep: asking sooner than this brings nothing new. */
 const NOT_BEFORE_MS = 15 * 60_000;
 
-export type AskForecast = (place: ForecastPlace) => void;
+/** Asks for the forecast of a place, and joins it to what a station wrote where that is given. */
+export type AskForecast = (place: ForecastPlace, observed?: Observed | null) => void;
+
+/** The forecast behind the station's hours, or the reasons why they do not belong together. */
+async function joined(
+  { series, notes }: Forecast,
+  observed: Observed,
+): Promise<{ readonly forecast: Forecast } | { readonly failure: ForecastFailure }> {
+  // Only who joins needs it: it stays out of the first look.
+  const { joinWeather } = await import("../../model/weather/join.ts");
+  const answer = joinWeather(observed.series, series);
+  if (!answer.ok) {
+    const lines = answer.issues.map(({ message }) => message);
+    return {
+      failure: { message: `${observed.name} and the forecast do not fit together.`, lines, fields: {} },
+    };
+  }
+  const told = answer.value.notes.map((text, i) => ({ code: `join-${i}`, text }));
+  return { forecast: { series: answer.value.series, notes: [...notes, ...told] } };
+}
 
 /**
  * Asks for forecasts, one at a time: a newer question ends the one before it. The forecast of a link is asked for at
@@ -20,14 +39,18 @@ export type AskForecast = (place: ForecastPlace) => void;
  */
 export function useForecast(state: State, dispatch: Dispatch, linked: ForecastPlace | null): AskForecast {
   const running = useRef<AbortController | null>(null);
-  const ask = useCallback<AskForecast>((place) => {
+  const ask = useCallback<AskForecast>((place, observed = null) => {
     running.current?.abort();
     const stop = new AbortController();
     running.current = stop;
     dispatch({ kind: "forecast-asked", place });
-    void fetchForecast(place, stop.signal).then((answer) => {
+    const work = fetchForecast(place, stop.signal).then((answer) =>
+      "forecast" in answer && observed !== null ? joined(answer.forecast, observed) : answer,
+    );
+    void work.then((answer) => {
       if (stop.signal.aborted) return;
-      if ("forecast" in answer) dispatch({ kind: "forecast-got", place, forecast: answer.forecast });
+      if ("forecast" in answer)
+        dispatch({ kind: "forecast-got", place, forecast: answer.forecast, observed });
       else dispatch({ kind: "forecast-failed", place, failure: answer.failure });
     });
   }, []);
@@ -46,7 +69,7 @@ export function useForecast(state: State, dispatch: Dispatch, linked: ForecastPl
     const sinceH = Number.isNaN(fetchedMs) ? hours : (nowMs - fetchedMs) / 3_600_000;
     if (sinceH !== null && sinceH < ANEW_FROM_H) return;
     lastMs.current = nowMs;
-    ask(source.place);
+    ask(source.place, source.observed);
   }, [source, online, nowMs]);
   return ask;
 }
