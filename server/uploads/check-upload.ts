@@ -5,6 +5,13 @@ import type { WeatherCheck } from "./weather-check.ts";
 export type { WeatherCheck };
 
 /** What the model makes of an uploaded file: the series, or the questions and problems that stand before one. */
-export function checkUpload({ text, site, windHeightM, answers, ...canonical }: Upload): WeatherCheck {
-  return readWeatherFile(text, { site, windHeightM, answers: canonical, stationAnswers: answers });
+export function checkUpload({
+  text,
+  encoding,
+  site,
+  windHeightM,
+  answers,
+  ...canonical
+}: Upload): WeatherCheck {
+  return readWeatherFile(text, { site, windHeightM, encoding, answers: canonical, stationAnswers: answers });
 }

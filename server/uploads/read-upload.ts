@@ -2,16 +2,13 @@ import type { z } from "@hono/zod-openapi";
 import type { Context } from "hono";
 import type { Issue, Outcome } from "../../model/limits.ts";
 import { checkSite } from "../../model/weather/index.ts";
-import { isStationAnswer } from "../../model/weather/station/index.ts";
+import { type FileText, fileText, isStationAnswer } from "../../model/weather/station/index.ts";
 import { check } from "../check.ts";
 import { readJson } from "../read-json.ts";
-import { readText } from "../read-text.ts";
 import { uploadPlace, uploadQuery } from "../schemas/weather-check.ts";
 
 /** An uploaded file of weather as text, and the place it is for. */
-export interface Upload extends z.infer<typeof uploadPlace> {
-  readonly text: string;
-}
+export interface Upload extends z.infer<typeof uploadPlace>, FileText {}
 
 const NUMBERS = new Set(["latitude", "longitude", "elevationM", "windHeightM"]);
 
@@ -52,8 +49,8 @@ function refuse(...issues: Issue[]): Outcome<never> {
   return { ok: false, issues };
 }
 
-function join(text: Outcome<string>, place: Outcome<z.infer<typeof uploadPlace>>): Outcome<Upload> {
-  if (text.ok && place.ok) return { ok: true, value: { ...place.value, text: text.value } };
+function join(text: Outcome<FileText>, place: Outcome<z.infer<typeof uploadPlace>>): Outcome<Upload> {
+  if (text.ok && place.ok) return { ok: true, value: { ...place.value, ...text.value } };
   return refuse(...(text.ok ? [] : text.issues), ...(place.ok ? [] : place.issues));
 }
 
@@ -72,9 +69,11 @@ async function fromForm(c: Context): Promise<Outcome<Upload>> {
     issues.push({ path: "mapping", code: "missing", message });
   }
   if (file === null || typeof mapping !== "string") return refuse(...issues);
-  const text: Outcome<string> =
-    typeof file === "string" ? { ok: true, value: file } : readText(await file.arrayBuffer(), "file");
-  return join(text, placeFromMapping(mapping));
+  const value =
+    typeof file === "string"
+      ? { text: file, encoding: "utf-8" as const }
+      : fileText(await file.arrayBuffer());
+  return join({ ok: true, value }, placeFromMapping(mapping));
 }
 
 /** The upload of a request: text/csv with the place as query parameters, or a form with `file` and `mapping`. */
@@ -82,7 +81,7 @@ export async function readUpload(c: Context): Promise<Outcome<Upload>> {
   const type = (c.req.header("content-type") ?? "").split(";")[0]?.trim().toLowerCase();
   if (type === "multipart/form-data") return fromForm(c);
   if (type === "text/csv" || type === "text/plain") {
-    return join(readText(await c.req.arrayBuffer(), "file"), placeFromQuery(c.req.query()));
+    return join({ ok: true, value: fileText(await c.req.arrayBuffer()) }, placeFromQuery(c.req.query()));
   }
   const message = `content-type: got "${type ?? ""}", must be text/csv or multipart/form-data`;
   return refuse({ path: "content-type", code: "unknown-value", message });

@@ -1,6 +1,7 @@
 import { describe, expect, test, vi } from "vitest";
 import { errorSchema } from "../../server/schemas/error.ts";
 import { modelAnswer } from "../../server/schemas/model.ts";
+import { theModel } from "../../server/the-model.ts";
 import { fakeApp, post, SILENT_MODEL, SMALL_ANSWER } from "../support/app.ts";
 import { exampleDrydown } from "../support/requests.ts";
 
@@ -176,13 +177,19 @@ describe("a file of weather", () => {
     expect((await errorOf(broken)).issues.map(({ path }) => path)).toContain("mapping.site.longitude");
   });
 
-  test("another encoding or another kind of file is refused by name", async () => {
-    const latin1 = await fakeApp().request(`/api/weather/check?${SITE}`, {
+  test("another encoding is read and told, another kind of body is refused by name", async () => {
+    const latin1 = await fakeApp({ model: theModel }).request(`/api/weather/check?${SITE}`, {
       method: "POST",
-      body: Uint8Array.from([0x61, 0xb0]),
+      body: Uint8Array.from(
+        [..."Time,Temp (", 0xb0, ..."C)\n1,2\n"].map((one) =>
+          typeof one === "string" ? one.charCodeAt(0) : one,
+        ),
+      ),
       headers: { "content-type": "text/csv" },
     });
-    expect((await errorOf(latin1)).issues[0]?.code).toBe("not-utf-8");
+    expect(latin1.status).toBe(200);
+    const { problems } = await latin1.json();
+    expect(problems.map(({ code }: { code: string }) => code)).toContain("encoding");
     const json = await post(fakeApp(), `/api/weather/check?${SITE}`, "{}");
     expect((await errorOf(json)).issues[0]?.path).toBe("content-type");
   });

@@ -1,4 +1,5 @@
 import {
+  fileText,
   readWeatherFile,
   type WeatherFile,
   type WeatherFilePlace,
@@ -15,18 +16,10 @@ export type FileTell =
   | { readonly kind: "progress"; readonly share: number }
   | { readonly kind: "report"; readonly report: WeatherFile };
 
-/** UTF-8, or what Windows wrote before it: a degree sign tells them apart. */
-function textOf(bytes: ArrayBuffer): string {
-  try {
-    return new TextDecoder("utf-8", { fatal: true }).decode(bytes);
-  } catch {
-    return new TextDecoder("windows-1252").decode(bytes);
-  }
-}
-
 addEventListener("message", ({ data }: MessageEvent<FileQuestion>) => {
   const tell = (message: FileTell) => postMessage(message);
-  const report = readWeatherFile(textOf(data.bytes), data.place, (share) =>
+  const { text, encoding } = fileText(data.bytes);
+  const report = readWeatherFile(text, { ...data.place, encoding }, (share) =>
     tell({ kind: "progress", share }),
   );
   tell({ kind: "report", report });

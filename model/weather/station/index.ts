@@ -1,4 +1,5 @@
 export { isStationAnswer } from "./answers.ts";
+export { type FileText, fileText } from "./file-text.ts";
 export type { Gap } from "./gaps.ts";
 export { readStation } from "./read-station.ts";
 export type { ConvertedRow, StationPlace, StationReport, UnderstoodStationColumn } from "./report.ts";

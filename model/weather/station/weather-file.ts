@@ -2,6 +2,7 @@ import { parseCanonicalCsv } from "../canonical-csv.ts";
 import { COLUMN_NAMES } from "../checks.ts";
 import type { CsvAnswers } from "../csv-questions.ts";
 import type { StationAnswers } from "./answers.ts";
+import type { FileText } from "./file-text.ts";
 import { gapsOf } from "./gaps.ts";
 import { readStation } from "./read-station.ts";
 import {
@@ -20,6 +21,8 @@ export interface WeatherFilePlace extends Omit<StationPlace, "answers"> {
   readonly answers?: CsvAnswers | undefined;
   /** Of a station's file: see `isStationAnswer`. */
   readonly stationAnswers?: StationAnswers | undefined;
+  /** How its bytes were read; absent = UTF-8. */
+  readonly encoding?: FileText["encoding"] | undefined;
 }
 
 export interface WeatherFile extends Omit<StationReport, "understood"> {
@@ -52,7 +55,27 @@ export function readWeatherFile(
   place: WeatherFilePlace,
   onProgress: (share: number) => void = () => {},
 ): WeatherFile {
-  const { answers, stationAnswers, ...rest } = place;
+  const { encoding = "utf-8", ...asked } = place;
+  const read = readOfKind(text, asked, onProgress);
+  if (encoding !== "windows-1252") return read;
+  const message = "The file is not UTF-8 and was read as Windows-1252: look at the names of its columns";
+  const told = {
+    row: null,
+    column: null,
+    value: null,
+    limit: "UTF-8",
+    code: "encoding",
+    severity: "warning",
+    message,
+  } as const;
+  return { ...read, problems: [...read.problems, told] };
+}
+
+function readOfKind(
+  text: string,
+  { answers, stationAnswers, ...rest }: Omit<WeatherFilePlace, "encoding">,
+  onProgress: (share: number) => void,
+): WeatherFile {
   if (!isCanonical(text)) {
     const more = Object.fromEntries(
       Object.entries(answers ?? {}).flatMap(([role, answer]) =>
