@@ -83,6 +83,9 @@ export async function pageTimes(): Promise<PageTimes | null> {
     const page = await browser.newPage({ viewport: { width: 1280, height: 900 }, serviceWorkers: "block" });
     await page.goto(server.url);
     await waitForPicture(page, 0);
+    // Levers and course come once the board is painted.
+    await page.waitForSelector(".lever-choices label");
+    await page.waitForSelector(".below canvas[role=img]");
     const clicks: number[] = [];
     for (let round = 0; round < CLICKS; round += 1) {
       const ms = await leverMs(page, round % 2 === 0 ? "Wet" : "Moist");
