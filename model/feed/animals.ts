@@ -1,0 +1,46 @@
+/** Whom the feed is for, as far as nitrate tells them apart. */
+
+export const ANIMAL_CLASSES = [
+  "beef-cow",
+  "dairy-cow",
+  "heifer",
+  "calf",
+  "steer",
+  "bull",
+  "ewe",
+  "lamb",
+  "doe",
+  "horse",
+  "mare",
+] as const;
+export type AnimalClass = (typeof ANIMAL_CLASSES)[number];
+
+export interface Animal {
+  readonly class: AnimalClass;
+  /** Live weight, kg. */
+  readonly kg: number;
+  readonly pregnant?: boolean | undefined;
+  /** Growing, thin, sick, hungry or newly arrived: read as the pregnant are. */
+  readonly young?: boolean | undefined;
+}
+
+export const ANIMAL_KG_LIMIT = { min: 10, max: 1500, unit: "kg" } as const;
+
+/** Tables' stricter column: the pregnant, and who is named beside them (Manitoba Agriculture; Kansas State column). */
+export function readsStricter({ class: kind, pregnant, young }: Animal): boolean {
+  return pregnant === true || young === true || kind === "calf" || kind === "lamb";
+}
+
+/** What is said of kinds that the tables, made for cattle, do not speak of. */
+export function animalCautions({ class: kind, pregnant }: Animal): string[] {
+  const lines: string[] = [];
+  if (kind === "horse" || kind === "mare")
+    lines.push(
+      "Horses: advice differs threefold between services, and the tables are for cattle. Ask a veterinarian. No wrapped bales for horses without one.",
+    );
+  if (kind === "ewe" || kind === "lamb" || kind === "doe")
+    lines.push("Sheep and goats are read by the cattle tables (from memory): ask a veterinarian.");
+  if (pregnant === true || kind === "mare" || kind === "ewe" || kind === "doe")
+    lines.push("Pregnant stock can abort at levels that others show no sign of: ask a veterinarian first.");
+  return lines;
+}

@@ -1,0 +1,57 @@
+import type { Verdict } from "./classify.ts";
+import type { PrussicVerdict } from "./prussic-acid.ts";
+import type { WaterClass } from "./water.ts";
+
+/** What a feed check says. Nothing in it says that a feed is fit to be fed: it screens, and names who decides. */
+
+export interface FeedAnswer {
+  readonly id: string;
+  /** NO3-N, ppm of dry matter, as sampled, not rounded; null where the result cannot be read. */
+  readonly ppm: number | null;
+  /** After the credit of fermentation; it then computes. Null where no credit is due. */
+  readonly creditedPpm: number | null;
+  /** Every table's verdict on what computes, the strictest first. */
+  readonly classes: readonly Verdict[];
+  readonly strictest: Verdict | null;
+  readonly prussicAcid: { readonly ppmDm: number; readonly classes: readonly PrussicVerdict[] } | null;
+  /** Weeks before opening and feeding; null where the feed does not ferment. */
+  readonly waitWeeks: number | null;
+}
+
+export interface Refusal {
+  readonly feedId: string;
+  /** Labels, or what else is needed before it can be read. */
+  readonly missing: readonly string[];
+}
+
+export interface Dilution {
+  /** Largest share of the dry matter, by the feed that asked for it: the plain formula. */
+  readonly maxShareDm: Readonly<Record<string, number>>;
+  /** What the table itself allows, whatever it is mixed with; null where it gives no share. */
+  readonly tableShareCap: Readonly<Record<string, number | null>>;
+  /** kg as fed by feed, of a ration of the dry matter asked about. */
+  readonly asFedKg: Readonly<Record<string, number>>;
+  readonly targetPpm: number;
+  readonly targetFrom: string;
+}
+
+export interface FeedCheckAnswer {
+  readonly base: "NO3-N ppm DM";
+  readonly feeds: readonly FeedAnswer[];
+  readonly dilution: Dilution | null;
+  /** Why there is no dilution; null where there is one. */
+  readonly noDilution: string | null;
+  readonly intake: {
+    readonly gNo3N: number | null;
+    readonly gPer100Kg: number | null;
+    readonly dietPpm: number | null;
+    /** Share of it that comes with the water. */
+    readonly waterGNo3N: number | null;
+  };
+  /** The whole diet by every table, the strictest first; null where its content is not known. */
+  readonly diet: readonly Verdict[] | null;
+  readonly water: readonly WaterClass[] | null;
+  readonly refusals: readonly Refusal[];
+  readonly defer: readonly string[];
+  readonly cautions: readonly string[];
+}

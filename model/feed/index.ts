@@ -1,0 +1,41 @@
+/** The feed room's public face: nitrate and prussic acid as a screen, sampling plans, the moisture test of a sample. */
+
+export { ANIMAL_CLASSES, ANIMAL_KG_LIMIT, type Animal, type AnimalClass } from "./animals.ts";
+export type { Dilution, FeedAnswer, FeedCheckAnswer, Refusal } from "./answer.ts";
+export { classify, defaultTarget, shareCap, type Verdict } from "./classify.ts";
+export { asFedKg, maxShare } from "./dilution.ts";
+export { ENSILING_CREDIT, PRUSSIC_WAIT_WEEKS, SAMPLED_AS, type SampledAs, WAIT_WEEKS } from "./ensiling.ts";
+export { feedCheck } from "./feed-check.ts";
+export { type MoistureTest, moistureTest, type Weighings } from "./moisture-test.ts";
+export { IONS, type Ion, MOLAR_MASS, NITROGEN_SHARE } from "./molar-masses.ts";
+export {
+  CLASS_WORDS,
+  NITRATE_CLASSES,
+  NITRATE_TABLES,
+  type NitrateTable,
+  TABLE_KEYS,
+} from "./nitrate-tables.ts";
+export {
+  BASES,
+  CONTENT_UNITS,
+  type NitrateResult,
+  no3nPpmDm,
+  ppmOfDryMatter,
+  resultOf,
+} from "./nitrate-units.ts";
+export { PRUSSIC_EDGES, readPrussicAcid } from "./prussic-acid.ts";
+export {
+  checkFeedRequest,
+  FEED_LIMITS,
+  type FeedCheckRequest,
+  type FeedQuestion,
+  QUICK_TESTS,
+  STRICTEST,
+} from "./request.ts";
+export {
+  SAMPLE_KINDS,
+  SAMPLING,
+  type SamplingPlan,
+  type SamplingQuestion,
+  samplingPlan,
+} from "./sampling-plan.ts";

@@ -1,0 +1,137 @@
+import type { RouteKey } from "../harvest/keys.ts";
+import { ROUTES } from "../harvest/keys.ts";
+import { type Issue, type Limit, limitInWords, within } from "../limits.ts";
+import { ANIMAL_CLASSES, ANIMAL_KG_LIMIT, type Animal } from "./animals.ts";
+import { SAMPLED_AS, type SampledAs } from "./ensiling.ts";
+import { IONS, type Ion } from "./molar-masses.ts";
+import { TABLE_KEYS } from "./nitrate-tables.ts";
+import { BASES, type Basis, CONTENT_UNITS, type ContentUnit } from "./nitrate-units.ts";
+
+/** The question of a feed check, and what can be malformed about it. A label that is missing is no mistake of form. */
+
+export const QUICK_TESTS = ["positive", "negative", "unclear"] as const;
+export type QuickTest = (typeof QUICK_TESTS)[number];
+
+/** A result as it was typed: any label may be missing, and then it is refused by name. */
+export interface LabelledContent {
+  readonly value: number;
+  readonly ion?: Ion | undefined;
+  readonly unit?: ContentUnit | undefined;
+  readonly basis?: Basis | undefined;
+}
+
+export interface FeedQuestion {
+  readonly id: string;
+  /** Dry matter as fed, 0-1. */
+  readonly dmFrac: number;
+  /** Dry matter a day of this feed, kg. */
+  readonly dmKg: number;
+  readonly nitrate?: LabelledContent | undefined;
+  /** A field test gives no number. */
+  readonly quickTest?: QuickTest | undefined;
+  readonly prussicAcid?: Omit<LabelledContent, "ion"> | undefined;
+  readonly route?: RouteKey | undefined;
+  /** Default: as it is fed out. */
+  readonly sampled?: SampledAs | undefined;
+  /** The feed whose largest share is wanted; one at most. */
+  readonly maxShare?: boolean | undefined;
+}
+
+export interface WaterQuestion {
+  readonly litres: number;
+  readonly value: number;
+  readonly ion?: Ion | undefined;
+  /** mg/L. */
+  readonly unit?: "ppm" | undefined;
+}
+
+export interface FeedCheckRequest {
+  readonly animal: Animal;
+  /** A table's key, or "strictest", the default. */
+  readonly table?: string | undefined;
+  readonly targetPpmNo3N?: number | null | undefined;
+  readonly water?: WaterQuestion | null | undefined;
+  readonly feeds: readonly FeedQuestion[];
+}
+
+export const FEED_LIMITS = {
+  dmFrac: { min: 0, max: 1, unit: "(a fraction: 88 % is 0.88)", minExcluded: true },
+  dmKg: { min: 0, max: 100, unit: "kg of dry matter a day" },
+  contentPct: { min: 0, max: 100, unit: "%" },
+  contentPpm: { min: 0, max: 1_000_000, unit: "ppm" },
+  litres: { min: 0, max: 500, unit: "L a day" },
+  waterPpm: { min: 0, max: 100_000, unit: "mg/L" },
+  targetPpmNo3N: { min: 0, max: 10_000, unit: "ppm NO3-N of dry matter", minExcluded: true },
+  feeds: { min: 1, max: 20, unit: "feeds" },
+} as const satisfies Record<string, Limit>;
+
+export const STRICTEST = "strictest";
+
+function outside(issues: Issue[], path: string, value: number, limit: Limit): void {
+  if (within(value, limit)) return;
+  issues.push({ path, code: "out-of-range", message: `${path}: got ${value}, ${limitInWords(limit)}` });
+}
+
+function unknown(issues: Issue[], path: string, value: string, known: readonly string[]): void {
+  if (known.includes(value)) return;
+  const message = `${path}: got "${value}", must be one of ${known.join(", ")}`;
+  issues.push({ path, code: "unknown-value", message });
+}
+
+function checkContent(
+  issues: Issue[],
+  path: string,
+  content: LabelledContent | Omit<LabelledContent, "ion">,
+): void {
+  // Without a unit the wider limit holds; the missing label is refused elsewhere.
+  const limit = content.unit === "pct" ? FEED_LIMITS.contentPct : FEED_LIMITS.contentPpm;
+  outside(issues, `${path}.value`, content.value, limit);
+  if (content.unit !== undefined) unknown(issues, `${path}.unit`, content.unit, CONTENT_UNITS);
+  if (content.basis !== undefined) unknown(issues, `${path}.basis`, content.basis, BASES);
+  if ("ion" in content && content.ion !== undefined) unknown(issues, `${path}.ion`, content.ion, IONS);
+}
+
+/** Everything malformed about a question, each with its field, value and limit. */
+export function checkFeedRequest({ animal, table, targetPpmNo3N, water, feeds }: FeedCheckRequest): Issue[] {
+  const issues: Issue[] = [];
+  unknown(issues, "animal.class", animal.class, ANIMAL_CLASSES);
+  outside(issues, "animal.kg", animal.kg, ANIMAL_KG_LIMIT);
+  if (table !== undefined) unknown(issues, "table", table, [STRICTEST, ...TABLE_KEYS]);
+  if (targetPpmNo3N !== undefined && targetPpmNo3N !== null)
+    outside(issues, "targetPpmNo3N", targetPpmNo3N, FEED_LIMITS.targetPpmNo3N);
+  if (water) {
+    outside(issues, "water.litres", water.litres, FEED_LIMITS.litres);
+    outside(issues, "water.value", water.value, FEED_LIMITS.waterPpm);
+  }
+  outside(issues, "feeds", feeds.length, FEED_LIMITS.feeds);
+  const seen = new Set<string>();
+  let wanted = 0;
+  feeds.forEach((feed, i) => {
+    const path = `feeds[${i}]`;
+    if (feed.id.trim() === "")
+      issues.push({ path: `${path}.id`, code: "empty", message: `${path}.id: empty, must name the feed` });
+    if (seen.has(feed.id)) {
+      const message = `${path}.id: got "${feed.id}" twice, each feed must have a name of its own`;
+      issues.push({ path: `${path}.id`, code: "duplicate", message });
+    }
+    seen.add(feed.id);
+    outside(issues, `${path}.dmFrac`, feed.dmFrac, FEED_LIMITS.dmFrac);
+    outside(issues, `${path}.dmKg`, feed.dmKg, FEED_LIMITS.dmKg);
+    if (feed.nitrate) checkContent(issues, `${path}.nitrate`, feed.nitrate);
+    if (feed.prussicAcid) checkContent(issues, `${path}.prussicAcid`, feed.prussicAcid);
+    if (feed.nitrate && feed.quickTest) {
+      const message = `${path}.quickTest: stands beside nitrate; a feed has a laboratory's number or a field test, not both`;
+      issues.push({ path: `${path}.quickTest`, code: "two-results", message });
+    }
+    if (feed.quickTest !== undefined) unknown(issues, `${path}.quickTest`, feed.quickTest, QUICK_TESTS);
+    if (feed.route !== undefined) unknown(issues, `${path}.route`, feed.route, ROUTES);
+    if (feed.sampled !== undefined) unknown(issues, `${path}.sampled`, feed.sampled, SAMPLED_AS);
+    if (feed.maxShare !== true) return;
+    wanted += 1;
+    if (wanted > 1) {
+      const message = `${path}.maxShare: got true a second time, at most one feed may ask for its largest share`;
+      issues.push({ path: `${path}.maxShare`, code: "two-max-share", message });
+    }
+  });
+  return issues;
+}
