@@ -8,6 +8,7 @@ import type { WeatherService } from "./forecasts/service.ts";
 import { noWeatherServices } from "./forecasts/the-services.ts";
 import { plainProblem, sendProblem } from "./problem.ts";
 import { drydownRoutes } from "./routes/drydown.ts";
+import { feedCheckRoutes } from "./routes/feed-check.ts";
 import { forecastRoutes } from "./routes/forecast.ts";
 import { healthRoutes } from "./routes/health.ts";
 import { modelRoutes } from "./routes/model.ts";
@@ -42,6 +43,7 @@ export interface AppModel extends CliModel {
 const METHODS: Readonly<Record<string, "GET" | "POST">> = {
   "/api/drydown": "POST",
   "/api/windows": "POST",
+  "/api/feed-check": "POST",
   "/api/weather/check": "POST",
   "/api/forecast": "GET",
   "/api/archive": "GET",
@@ -126,6 +128,7 @@ export function createApp(parts: AppParts) {
   if (parts.accessKey) app.use("/api/*", requireKey(parts.accessKey));
   app.route("/", drydownRoutes(model.drydown));
   app.route("/", windowsRoutes(model.findWindows));
+  app.route("/", feedCheckRoutes(model.feedCheck));
   app.route("/", weatherCheckRoutes(model.checkUpload, model.template));
   app.route("/", forecastRoutes(parts.weather ?? noWeatherServices()));
   app.route("/", sampleRoutes(parts.samples));

@@ -15,6 +15,18 @@ import { ISOTHERM } from "../model/drying/isotherm.ts";
 import { COVER_AFTER, OPERATION_LOSS } from "../model/drying/operations.ts";
 import { EVAPORATION_SUM, ROTZ_CHEN_1985, UNCONDITIONED } from "../model/drying/second-opinions.ts";
 import {
+  ANIMAL_CLASSES,
+  ANIMAL_KG_LIMIT,
+  CLASS_WORDS,
+  ENSILING_CREDIT,
+  FEED_LIMITS,
+  NITRATE_CLASSES,
+  NITRATE_TABLES,
+  PRUSSIC_WAIT_WEEKS,
+  SAMPLING,
+  WAIT_WEEKS,
+} from "../model/feed/index.ts";
+import {
   BALERS,
   defaultBand,
   HARVEST_DEFAULTS,
@@ -77,7 +89,17 @@ export function modelCatalogue(modelVersion: string) {
     routes: ROUTES.map((key) => ({ key, ...ROUTE_CATALOGUE[key] })),
     defaults: HARVEST_DEFAULTS,
     bands: allBands(),
+    feed: {
+      animals: ANIMAL_CLASSES,
+      classes: NITRATE_CLASSES.map((key) => ({ key, words: CLASS_WORDS[key] })),
+      tables: NITRATE_TABLES.map(({ bands, ...table }) => ({
+        ...table,
+        // The last band of a table has no upper edge, and JSON no infinity.
+        bands: bands.map((band) => ({ ...band, upTo: Number.isFinite(band.upTo) ? band.upTo : null })),
+      })),
+    },
     limits: {
+      feed: { ...FEED_LIMITS, animalKg: ANIMAL_KG_LIMIT },
       site: { ...SITE_LIMITS, windHeightM: WIND_HEIGHT_LIMIT },
       weather: COLUMN_LIMITS,
       swath: SWATH_LIMITS,
@@ -95,6 +117,15 @@ export function modelCatalogue(modelVersion: string) {
       ),
       ...collectCoefficients(COVER_AFTER, "coverAfter"),
       ...collectCoefficients(OPERATION_LOSS, "operationLoss"),
+      ...collectCoefficients(
+        {
+          ensilingCredit: ENSILING_CREDIT,
+          waitWeeks: WAIT_WEEKS,
+          prussicWaitWeeks: PRUSSIC_WAIT_WEEKS,
+          sampling: SAMPLING,
+        },
+        "feed",
+      ),
       ...collectCoefficients({ mower: MOWER, balers: BALERS, routes: ROUTE_MACHINES }, "machines"),
     },
   };

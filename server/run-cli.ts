@@ -1,7 +1,9 @@
 import type { DrydownAnswer, DrydownRequest } from "../model/drying/index.ts";
+import type { FeedCheckAnswer, FeedCheckRequest } from "../model/feed/index.ts";
 import type { WindowsAnswer, WindowsRequest } from "../model/harvest/index.ts";
 import { type ErrorBody, plainProblem } from "./problem.ts";
 import { drydownRequest } from "./schemas/drydown.ts";
+import { feedCheckRequest } from "./schemas/feed-check.ts";
 import { windowsRequest } from "./schemas/windows.ts";
 import { type Answering, ask, jsonOfAnswer, type Reply } from "./verb.ts";
 
@@ -9,6 +11,7 @@ import { type Answering, ask, jsonOfAnswer, type Reply } from "./verb.ts";
 export interface CliModel {
   readonly drydown: Answering<DrydownRequest, DrydownAnswer>;
   readonly findWindows: Answering<WindowsRequest, WindowsAnswer>;
+  readonly feedCheck: Answering<FeedCheckRequest, FeedCheckAnswer>;
 }
 
 export interface CliResult {
@@ -19,15 +22,27 @@ export interface CliResult {
 
 const USAGE = `Usage: npm run -s cli -- VERB < request.json > answer.json
 
-  drydown   the hour-by-hour course of one cut      (as POST /api/drydown)
-  windows   every cut option against every route    (as POST /api/windows)
-  help      this text
+  drydown      the hour-by-hour course of one cut      (as POST /api/drydown)
+  windows      every cut option against every route    (as POST /api/windows)
+  feed-check   nitrate and prussic acid of a ration    (as POST /api/feed-check)
+  help         this text
 
 Takes and gives exactly the API's JSON; server/examples/ holds requests to start from.
 Exits 0, or 2 with the error as JSON on standard error.
 `;
 
-const VERBS = ["drydown", "windows", "help"];
+const VERBS = ["drydown", "windows", "feed-check", "help"];
+
+function answerOf(verb: string, input: Uint8Array, model: CliModel): Promise<Reply<unknown>> {
+  switch (verb) {
+    case "drydown":
+      return ask({ schema: drydownRequest, answer: model.drydown }, input);
+    case "feed-check":
+      return ask({ schema: feedCheckRequest, answer: model.feedCheck }, input);
+    default:
+      return ask({ schema: windowsRequest, answer: model.findWindows }, input);
+  }
+}
 
 function refuse(body: ErrorBody): CliResult {
   return { exitCode: 2, stdout: "", stderr: `${JSON.stringify(body)}\n` };
@@ -60,11 +75,7 @@ export async function runCli(
   }
   const input = await readInput();
   try {
-    return reply(
-      verb === "drydown"
-        ? await ask({ schema: drydownRequest, answer: model.drydown }, input)
-        : await ask({ schema: windowsRequest, answer: model.findWindows }, input),
-    );
+    return reply(await answerOf(verb, input, model));
   } catch (error) {
     const reason = error instanceof Error ? error.message : "unknown";
     return refuse(plainProblem("internal", `the answer could not be computed: ${reason}`));

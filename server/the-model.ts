@@ -1,4 +1,5 @@
 import { drydown, MODEL_VERSION } from "../model/drying/index.ts";
+import { feedCheck } from "../model/feed/index.ts";
 import { findWindows } from "../model/harvest/index.ts";
 import { CANONICAL_CSV_TEMPLATE } from "../model/weather/index.ts";
 import type { AppModel } from "./app.ts";
@@ -9,6 +10,7 @@ export const theModel: AppModel = {
   version: MODEL_VERSION,
   drydown,
   findWindows,
+  feedCheck,
   checkUpload,
   template: CANONICAL_CSV_TEMPLATE,
 };

@@ -12,7 +12,7 @@ import { BASES, type Basis, CONTENT_UNITS, type ContentUnit } from "./nitrate-un
 export const QUICK_TESTS = ["positive", "negative", "unclear"] as const;
 export type QuickTest = (typeof QUICK_TESTS)[number];
 
-/** A result as it was typed: any label may be missing, and then it is refused by name. */
+/** A result as it was typed. Each label may be missing, and then it is refused by name. */
 export interface LabelledContent {
   readonly value: number;
   readonly ion?: Ion | undefined;

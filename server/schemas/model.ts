@@ -56,7 +56,34 @@ export const modelAnswer = z
         edges: z.tuple([bandEdge, bandEdge]),
       }),
     ),
-    limits: z.strictObject({ site: limitTable, weather: limitTable, swath: limitTable, harvest: limitTable }),
+    feed: z.strictObject({
+      animals: z.array(z.string()),
+      classes: z.array(z.strictObject({ key: z.string(), words: z.string() })),
+      tables: z.array(
+        z.strictObject({
+          key: z.string(),
+          source: z.string().min(1),
+          origin: z.string(),
+          bands: z.array(
+            z
+              .object({
+                upTo: z.number().nullable(),
+                class: z.string(),
+                advice: z.string(),
+                share: z.number().nullable(),
+              })
+              .loose(),
+          ),
+        }),
+      ),
+    }),
+    limits: z.strictObject({
+      feed: limitTable,
+      site: limitTable,
+      weather: limitTable,
+      swath: limitTable,
+      harvest: limitTable,
+    }),
     coefficients: z.record(z.string(), coefficientSchema),
   })
   .openapi("Model");

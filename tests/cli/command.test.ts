@@ -29,7 +29,9 @@ test.each([
 test("an unknown verb lists the known ones; help explains and exits 0", async () => {
   const unknown = await runCommand(["dry"], "");
   expect(unknown.code).toBe(2);
-  expect(JSON.parse(unknown.stderr).message).toBe('got "dry"; known verbs: drydown, windows, help');
+  expect(JSON.parse(unknown.stderr).message).toBe(
+    'got "dry"; known verbs: drydown, windows, feed-check, help',
+  );
   const help = await runCommand(["--help"], "");
   expect(help.code).toBe(0);
   expect(help.stdout).toContain("drydown");

@@ -209,6 +209,7 @@ describe("the description of the API", () => {
     expect(Object.keys(document.paths).sort()).toEqual([
       "/api/archive",
       "/api/drydown",
+      "/api/feed-check",
       "/api/forecast",
       "/api/model",
       "/api/samples",

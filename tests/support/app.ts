@@ -8,6 +8,7 @@ export const SILENT_MODEL: AppModel = {
   version: "fake",
   drydown: refuses,
   findWindows: refuses,
+  feedCheck: refuses,
   checkUpload: ({ text }) => ({
     series: null,
     understood: [],

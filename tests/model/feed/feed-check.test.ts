@@ -1,0 +1,331 @@
+import fc from "fast-check";
+import { describe, expect, test } from "vitest";
+import {
+  ANIMAL_CLASSES,
+  BASES,
+  CONTENT_UNITS,
+  classify,
+  defaultTarget,
+  type FeedCheckRequest,
+  type FeedQuestion,
+  feedCheck,
+  IONS,
+  maxShare,
+  moistureTest,
+  NITRATE_CLASSES,
+  no3nPpmDm,
+  readPrussicAcid,
+  resultOf,
+  SAMPLE_KINDS,
+  samplingPlan,
+  shareCap,
+  TABLE_KEYS,
+} from "../../../model/feed/index.ts";
+
+const COW = { class: "beef-cow", kg: 600, pregnant: true } as const;
+const HAY: FeedQuestion = {
+  id: "oat hay",
+  dmFrac: 0.88,
+  dmKg: 8,
+  nitrate: { value: 1.2, ion: "NO3", unit: "pct", basis: "dm" },
+  route: "dry-hay",
+  maxShare: true,
+};
+const STRAW: FeedQuestion = {
+  id: "straw",
+  dmFrac: 0.9,
+  dmKg: 4,
+  nitrate: { value: 100, ion: "NO3-N", unit: "ppm", basis: "dm" },
+};
+
+function checked(request: Partial<FeedCheckRequest> = {}) {
+  const answer = feedCheck({ animal: COW, feeds: [HAY, STRAW], ...request });
+  if (!answer.ok) throw new Error(JSON.stringify(answer.issues));
+  return answer.value;
+}
+
+function refused(request: Partial<FeedCheckRequest>) {
+  const answer = feedCheck({ animal: COW, feeds: [HAY, STRAW], ...request });
+  if (answer.ok) throw new Error("taken");
+  return answer.issues;
+}
+
+describe("a result without its labels is refused, and nothing is computed from it", () => {
+  test.each(["ion", "unit", "basis"] as const)("%s", (label) => {
+    const { [label]: _gone, ...rest } = { value: 1.2, ion: "NO3", unit: "pct", basis: "dm" } as const;
+    const answer = checked({ feeds: [{ ...HAY, nitrate: rest }, STRAW] });
+    expect(answer.refusals).toEqual([{ feedId: "oat hay", missing: [label] }]);
+    expect(answer.feeds[0]).toMatchObject({ ppm: null, classes: [], strictest: null });
+    expect(answer.feeds[1]?.ppm).toBe(100);
+    expect(answer.intake).toMatchObject({ gNo3N: null, gPer100Kg: null, dietPpm: null });
+    expect(answer.dilution).toBeNull();
+    expect(answer.noDilution).toMatch(/oat hay is not known/);
+    expect(answer.defer).toContain("laboratory");
+  });
+
+  test("no result at all, and a field test, which gives no number", () => {
+    const { nitrate: _gone, ...bare } = HAY;
+    expect(checked({ feeds: [bare, STRAW] }).refusals).toEqual([{ feedId: "oat hay", missing: ["nitrate"] }]);
+    const field = checked({ feeds: [{ ...bare, quickTest: "negative" }, STRAW] });
+    expect(field.feeds[0]?.ppm).toBeNull();
+    expect(field.refusals[0]?.missing).toEqual(["laboratory result"]);
+    expect(field.cautions.join(" ")).toMatch(/one high sample in twenty/);
+  });
+
+  test("water without its ion leaves the totals open", () => {
+    const answer = checked({ water: { litres: 60, value: 20, unit: "ppm" } });
+    expect(answer.refusals).toEqual([{ feedId: "water", missing: ["ion"] }]);
+    expect(answer.intake.gNo3N).toBeNull();
+  });
+});
+
+describe("credit of fermentation", () => {
+  test.each([
+    ["wilted-chop", "standing", 0.8],
+    ["wrapped-bales", "standing", 0.8],
+    ["wilted-chop", "stored", null],
+    ["wilted-chop", "fed-out", null],
+    ["dry-hay", "standing", null],
+    ["green-chop", "standing", null],
+  ] as const)("%s sampled %s", (route, sampled, factor) => {
+    const [feed] = checked({ feeds: [{ ...HAY, route, sampled }, STRAW] }).feeds;
+    const ppm = feed?.ppm ?? 0;
+    expect(feed?.creditedPpm).toBe(factor === null ? null : ppm * factor);
+    expect(ppm).toBe(no3nPpmDm({ value: 1.2, ion: "NO3", unit: "pct", basis: "dm" }, 0.88));
+  });
+
+  test("the credited value computes, and the waiting weeks are told", () => {
+    const plain = checked({ feeds: [{ ...HAY, route: "wilted-chop" }, STRAW] });
+    const credited = checked({ feeds: [{ ...HAY, route: "wilted-chop", sampled: "standing" }, STRAW] });
+    expect((credited.intake.gNo3N ?? 0) < (plain.intake.gNo3N ?? 0)).toBe(true);
+    expect(credited.feeds[0]?.waitWeeks).toBe(4);
+    const sorghum = checked({
+      feeds: [{ ...HAY, route: "wilted-chop", prussicAcid: { value: 300, unit: "ppm", basis: "dm" } }, STRAW],
+    });
+    expect(sorghum.feeds[0]?.waitWeeks).toBe(8);
+    expect(checked({ feeds: [{ ...HAY, route: "wrapped-bales" }, STRAW] }).feeds[0]?.waitWeeks).toBe(6);
+  });
+});
+
+describe("malformed questions are named by field, value and limit", () => {
+  test.each([
+    [{ feeds: [{ ...HAY, dmFrac: 88 }, STRAW] }, "feeds[0].dmFrac", /got 88, must be above 0 and at most 1/],
+    [{ feeds: [{ ...HAY, dmKg: -1 }, STRAW] }, "feeds[0].dmKg", /got -1/],
+    [
+      { feeds: [{ ...HAY, nitrate: { value: 101, ion: "NO3", unit: "pct", basis: "dm" } }] },
+      "feeds[0].nitrate.value",
+      /at most 100 %/,
+    ],
+    [
+      { feeds: [{ ...HAY, nitrate: { value: -2, ion: "NO3", unit: "ppm", basis: "dm" } }] },
+      "feeds[0].nitrate.value",
+      /got -2/,
+    ],
+    [{ feeds: [HAY, { ...STRAW, maxShare: true }] }, "feeds[1].maxShare", /at most one/],
+    [{ feeds: [HAY, HAY] }, "feeds[1].id", /twice/],
+    [{ feeds: [] }, "feeds", /got 0/],
+    [{ animal: { class: "beef-cow", kg: 5 } }, "animal.kg", /got 5, must be at least 10/],
+    [{ table: "oracle" }, "table", /strictest, clemson/],
+    [{ targetPpmNo3N: 0 }, "targetPpmNo3N", /got 0/],
+    [{ feeds: [{ ...HAY, quickTest: "positive" }] }, "feeds[0].quickTest", /not both/],
+  ] as const)("%#", (request, path, message) => {
+    const [issue] = refused(request as Partial<FeedCheckRequest>);
+    expect(issue?.path).toBe(path);
+    expect(issue?.message).toMatch(message);
+  });
+});
+
+test("water counts: in the intake, and against what the feed may bring", () => {
+  const dry = checked();
+  const wet = checked({ water: { litres: 60, value: 100, ion: "NO3", unit: "ppm" } });
+  expect((wet.intake.gNo3N ?? 0) - (dry.intake.gNo3N ?? 0)).toBeCloseTo(60 * 0.1 * 0.2259, 3);
+  expect(wet.dilution?.maxShareDm["oat hay"] ?? 1).toBeLessThan(dry.dilution?.maxShareDm["oat hay"] ?? 0);
+  expect(wet.water?.length).toBe(2);
+  expect(checked({ targetPpmNo3N: 1130 }).dilution?.targetFrom).toBe("as you set it");
+});
+
+test("no verdict ever says that a feed is safe, and every answer defers to a laboratory", () => {
+  const animals = ANIMAL_CLASSES.map((kind) => ({ class: kind, kg: 300 }));
+  for (const animal of animals)
+    for (const value of [1, 700, 1500, 2500, 9000]) {
+      const answer = checked({
+        animal,
+        feeds: [{ ...HAY, nitrate: { value, ion: "NO3-N", unit: "ppm", basis: "dm" } }, STRAW],
+        water: { litres: 40, value, ion: "NO3", unit: "ppm" },
+      });
+      expect(JSON.stringify(answer)).not.toMatch(/\bsafe/i);
+      expect(answer.defer[0]).toBe("laboratory");
+      if (["horse", "mare", "ewe", "lamb", "doe"].includes(animal.class))
+        expect(answer.defer).toContain("veterinarian");
+    }
+});
+
+const animal = fc.record({
+  class: fc.constantFrom(...ANIMAL_CLASSES),
+  kg: fc.integer({ min: 50, max: 900 }),
+  pregnant: fc.boolean(),
+});
+const ppm = fc.double({ min: 0, max: 20_000, noNaN: true });
+
+describe("whatever the numbers", () => {
+  test("there and back through any ion, unit and basis is the same", () => {
+    fc.assert(
+      fc.property(
+        ppm,
+        fc.constantFrom(...IONS),
+        fc.constantFrom(...CONTENT_UNITS),
+        fc.constantFrom(...BASES),
+        fc.double({ min: 0.05, max: 1, noNaN: true }),
+        (value, ion, unit, basis, dmFrac) => {
+          const printed = resultOf(value, { ion, unit, basis }, dmFrac);
+          expect(no3nPpmDm(printed, dmFrac)).toBeCloseTo(value, 6);
+        },
+      ),
+    );
+  });
+
+  test("a higher result never gets a milder class or a larger share", () => {
+    fc.assert(
+      fc.property(ppm, ppm, animal, fc.constantFrom("strictest", ...TABLE_KEYS), (a, b, who, table) => {
+        const [low, high] = a <= b ? [a, b] : [b, a];
+        const rank = (value: number) => {
+          const verdicts = classify(value, who);
+          const verdict = table === "strictest" ? verdicts[0] : verdicts.find((one) => one.table === table);
+          return NITRATE_CLASSES.indexOf(verdict?.class ?? "do-not-feed");
+        };
+        expect(rank(high)).toBeGreaterThanOrEqual(rank(low));
+        const [lowCap, highCap] = [shareCap(low, who, table), shareCap(high, who, table)];
+        if (lowCap !== null && highCap !== null) expect(highCap).toBeLessThanOrEqual(lowCap);
+      }),
+    );
+  });
+
+  test("the strictest never allows more than any table, and the pregnant never more than the open", () => {
+    fc.assert(
+      fc.property(ppm, animal, fc.constantFrom(...TABLE_KEYS), (value, who, table) => {
+        expect(defaultTarget(who, "strictest").ppm).toBeLessThanOrEqual(defaultTarget(who, table).ppm);
+        const [strict, one] = [shareCap(value, who, "strictest"), shareCap(value, who, table)];
+        if (strict !== null && one !== null) expect(strict).toBeLessThanOrEqual(one);
+        const open = { ...who, pregnant: false };
+        expect(defaultTarget({ ...who, pregnant: true }, table).ppm).toBeLessThanOrEqual(
+          defaultTarget(open, table).ppm,
+        );
+      }),
+    );
+  });
+
+  test("diluting with a lower feed never raises the diet, and a worse diluent never allows a larger share", () => {
+    fc.assert(
+      fc.property(ppm, ppm, ppm, ppm, (target, high, c1, c2) => {
+        const [low, worse] = c1 <= c2 ? [c1, c2] : [c2, c1];
+        const share = maxShare(target, high, low);
+        expect(share).toBeGreaterThanOrEqual(0);
+        expect(share).toBeLessThanOrEqual(1);
+        expect(maxShare(target, high, worse)).toBeLessThanOrEqual(share + 1e-12);
+        if (share > 0 && share < 1) expect(share * high + (1 - share) * low).toBeCloseTo(target, 4);
+      }),
+    );
+  });
+
+  test("every ration closes: the weights as fed hold the dry matter asked about", () => {
+    fc.assert(
+      fc.property(
+        ppm,
+        ppm,
+        fc.double({ min: 0.1, max: 20, noNaN: true }),
+        fc.double({ min: 0.1, max: 20, noNaN: true }),
+        (a, b, kgA, kgB) => {
+          const answer = checked({
+            feeds: [
+              { ...HAY, dmKg: kgA, nitrate: { value: a, ion: "NO3-N", unit: "ppm", basis: "dm" } },
+              { ...STRAW, dmKg: kgB, nitrate: { value: b, ion: "NO3-N", unit: "ppm", basis: "dm" } },
+            ],
+          });
+          const kg = answer.dilution?.asFedKg ?? {};
+          expect((kg["oat hay"] ?? 0) * 0.88 + (kg.straw ?? 0) * 0.9).toBeCloseTo(kgA + kgB, 6);
+        },
+      ),
+    );
+  });
+});
+
+describe("prussic acid", () => {
+  test.each([
+    // Kansas State: above 200 ppm as it is, or 500 ppm dry, not as the only feed.
+    [{ value: 210, unit: "ppm", basis: "as-fed" }, 0.5, "danger"],
+    [{ value: 490, unit: "ppm", basis: "dm" }, 0.3, "below"],
+    [{ value: 520, unit: "ppm", basis: "dm" }, 0.9, "danger"],
+    [{ value: 0.12, unit: "pct", basis: "dm" }, 0.3, "danger"],
+  ] as const)("%j of %d dry matter is %s", (result, dmFrac, kind) => {
+    expect(readPrussicAcid(result, dmFrac).classes[0]?.class).toBe(kind);
+  });
+});
+
+describe("sampling plans", () => {
+  test.each([
+    // 60 bales of 36 t: one lot, 40 % of its bales (Kansas State), 24 bales and as many cores.
+    [
+      { kind: "bales", tonnes: 36, bales: 60, parts: 1 },
+      { lots: 1, bales: 24, cores: 24 },
+    ],
+    // 300 t: three lots of 100 t at most; each of 200 bales.
+    [
+      { kind: "bales", tonnes: 300, bales: 600, parts: 1 },
+      { lots: 3, bales: 80, cores: 80 },
+    ],
+    [
+      { kind: "bales", tonnes: 5, bales: 10, parts: 2 },
+      { lots: 2, bales: 5, cores: 20 },
+    ],
+    [
+      { kind: "standing", parts: 2 },
+      { lots: 2, places: 15, bales: null },
+    ],
+    [
+      { kind: "silage", parts: 1 },
+      { lots: 1, places: 10 },
+    ],
+  ] as const)("%j", (question, plan) => {
+    expect(samplingPlan(question)).toMatchObject(plan);
+  });
+
+  test("each kind tells to ask for the labels", () => {
+    for (const kind of SAMPLE_KINDS)
+      expect(samplingPlan({ kind, parts: 1 }).steps.join(" ")).toMatch(/print the ion/);
+  });
+});
+
+describe("the microwave test", () => {
+  test("moisture from the weighings, and when it has settled", () => {
+    // 100 g of sample in a dish of 250 g: 60 g of water.
+    const dried = [320, 298, 291.5, 290.4, 290];
+    const steps = dried.map((_, i) =>
+      moistureTest({ tareG: 250, freshG: 350, driedG: dried.slice(0, i + 1) }),
+    );
+    expect(steps.map(({ settled }) => settled)).toEqual([false, false, false, false, true]);
+    expect(steps.at(-1)?.moisturePct).toBeCloseTo(60, 6);
+    expect(steps[0]?.next).toMatch(/30 s more/);
+    expect(moistureTest({ tareG: 250, freshG: 350, driedG: [] }).next).toMatch(
+      /3 minutes on high, a glass of water/,
+    );
+    expect(steps.at(-1)?.scalePoints).toBe(1);
+  });
+
+  test("charring: seen, or a loss that grows again; the weight before counts", () => {
+    const burnt = moistureTest({ tareG: 250, freshG: 350, driedG: [300, 290.5, 290, 284] });
+    expect(burnt.moisturePct).toBeCloseTo(60, 6);
+    expect(burnt.warnings.join()).toMatch(/chars/);
+    expect(
+      moistureTest({ tareG: 250, freshG: 350, driedG: [300, 289], charred: true }).moisturePct,
+    ).toBeCloseTo(50, 6);
+  });
+
+  test("impossible weighings are told and give no number", () => {
+    expect(moistureTest({ tareG: 350, freshG: 250, driedG: [200] })).toMatchObject({ moisturePct: null });
+    expect(moistureTest({ tareG: 250, freshG: 350, driedG: [240] }).warnings.join()).toMatch(
+      /240 g lies outside/,
+    );
+    expect(moistureTest({ tareG: 250, freshG: 350, driedG: [300, 310] }).warnings.join()).toMatch(/rose/);
+    expect(moistureTest({ tareG: 250, freshG: 280, driedG: [265] }).warnings.join()).toMatch(/small/);
+  });
+});
