@@ -4,6 +4,7 @@ import { type Manner, numberText } from "../format/manner.ts";
 import { PAGE_UNITS, toPage, type Units, unitName } from "../format/units.ts";
 import { windowTimes } from "../format/window-times.ts";
 import { ROUTE_LABELS, sentenceCase } from "../format/words.ts";
+import "./table.css";
 
 interface TableProps {
   readonly answer: WindowsAnswer;

@@ -1,5 +1,6 @@
 import type { RouteKey } from "../../model/harvest/keys.ts";
 import { Vessel } from "./Vessel.tsx";
+import "./legend.css";
 
 interface LegendProps {
   readonly routes: readonly { readonly route: RouteKey; readonly label: string }[];

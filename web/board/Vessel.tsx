@@ -1,6 +1,7 @@
 import type { RouteKey } from "../../model/harvest/keys.ts";
 import { ROUTE_LETTERS } from "../format/words.ts";
 import { type Box, chanceText, footTicksPath, vesselPath, WALL_PX } from "./vessels.ts";
+import "./vessel.css";
 
 /** Clear space between a vessel's wall and its number, px, and the width of a figure, em. */
 const AIR_PX = 2;

@@ -1,4 +1,5 @@
 import type { CsvProblem } from "../../model/weather/index.ts";
+import "./problems.css";
 
 /** A question has its own control: here it is only counted. */
 const OPEN_QUESTION = "open-question";

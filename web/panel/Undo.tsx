@@ -2,6 +2,7 @@ import { useEffect, useState } from "preact/hooks";
 import type { Dispatch } from "../app/use-model.ts";
 import type { Edit } from "../state/state.ts";
 import { changeWords } from "./change-words.ts";
+import "./undo.css";
 
 /** In a field of text the browser takes back letters itself. */
 function takesText(target: EventTarget | null): boolean {
