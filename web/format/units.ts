@@ -51,7 +51,7 @@ export const PAGE_UNITS: Readonly<Record<Quantity, Readonly<Record<Units, UnitOf
   width: { metric: unit("m", 2), us: unit("ft", 1, 1 / M_PER_FT) },
   length: { metric: unit("m", 1), us: unit("ft", 1, 1 / M_PER_FT) },
   stubble: { metric: unit("cm", 0), us: unit("in", 1, 1 / CM_PER_IN) },
-  plantHeight: { metric: unit("cm", 0), us: unit("in", 0, 1 / CM_PER_IN) },
+  plantHeight: { metric: unit("cm", 0), us: unit("ft", 1, 1 / (100 * M_PER_FT)) },
   mass: { metric: unit("kg", 0), us: unit("lb", 0, 1 / KG_PER_LB) },
   balesByArea: { metric: unit("bales/ha", 1), us: unit("bales/ac", 1, HA_PER_AC) },
   rain: { metric: unit("mm", 1), us: unit("in", 2, 1 / MM_PER_IN) },

@@ -56,7 +56,7 @@ describe("the yield in words", () => {
       result: "1.5 ton/ac (3,000 lb/ac) of dry matter",
       range: "Published rules: 1.5 to 2.63 ton/ac.",
     });
-    expect(yieldShown(yieldOfBarrenCorn(60), us).range).toMatch(/Too high for plants of 36 in or less/);
+    expect(yieldShown(yieldOfBarrenCorn(60), us).range).toMatch(/Too high for plants of 3 ft or less/);
   });
 });
 
