@@ -78,6 +78,7 @@ const PERIODS = [
 /** Instants further apart than this are not bridged. */
 const LONGEST_STEP_H = 6;
 const KEEP_MS = HOUR_MS / 2;
+const JITTER_MS = 60_000;
 
 const ATTRIBUTION = [
   { text: "Data from MET Norway", url: "https://www.met.no/en" },
@@ -246,7 +247,12 @@ export function metNorway(network: Network, baseUrl: string): Provider {
     name,
     read: readMetNorway,
     explain,
-    freshUntilMs: (headers, nowMs) => statedFreshUntilMs(headers, nowMs) ?? nowMs + KEEP_MS,
+    // Not again before Expires, and then not all at once on the full minute.
+    freshUntilMs: (headers, nowMs) => {
+      const expiresMs = Date.parse(headers.get("Expires") ?? "");
+      const statedMs = Number.isFinite(expiresMs) ? expiresMs : statedFreshUntilMs(headers, nowMs);
+      return (statedMs ?? nowMs + KEEP_MS) + network.random() * JITTER_MS;
+    },
   });
   return {
     name,

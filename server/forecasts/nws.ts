@@ -60,6 +60,16 @@ function elevationOf(elevation: { unitCode?: string | undefined; value: number |
   throw new UpstreamFailure({ code: "surprise-unit", message });
 }
 
+/** When the office wrote the grid: without it nobody could tell a grid of days ago. */
+function issuedOf(updateTime: string): number {
+  const ms = Date.parse(updateTime);
+  if (Number.isFinite(ms)) return ms;
+  throw new UpstreamFailure({
+    code: "unreadable",
+    message: `updateTime: got "${updateTime}", must be a time`,
+  });
+}
+
 export function readNwsGrid(text: string): NwsHours {
   const { properties: grid } = readBody(text, gridSchema);
   const { startMs, hours: count } = readInterval(grid.validTimes);
@@ -98,7 +108,7 @@ export function readNwsGrid(text: string): NwsHours {
           },
         ];
   return {
-    issuedMs: Date.parse(grid.updateTime) || null,
+    issuedMs: issuedOf(grid.updateTime),
     elevationM: elevationOf(grid.elevation),
     startMs,
     hours: {

@@ -82,6 +82,8 @@ export function keyParts(
   const longestFirst = models.length > 1 ? [...models].sort((a, b) => b.length - a.length) : [];
   const model =
     longestFirst.find((name) => key.endsWith(`_${name}`)) ?? (models.length === 1 ? models[0] : null);
+  // With several models a key without any of their names is nobody's.
+  if (models.length > 1 && !model) return null;
   const bare = models.length > 1 && model ? key.slice(0, -model.length - 1) : key;
   const suffix = /^(.+)_member(\d{2,})$/.exec(bare);
   const variable = suffix?.[1] ?? bare;

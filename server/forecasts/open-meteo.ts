@@ -41,6 +41,7 @@ const FORECAST_DAYS = 14;
 /** More than this an ensemble service does not keep well; older hours are the shared ones. */
 const ENSEMBLE_PAST_DAYS = 2;
 
+const ENSEMBLE_GRACE_MS = 1500;
 const KEEP_FORECAST_MS = HOUR_MS / 2;
 const KEEP_ENSEMBLE_MS = 3 * HOUR_MS;
 const KEEP_RECENT_ARCHIVE_MS = 3 * HOUR_MS;
@@ -202,7 +203,8 @@ export function openMeteo(network: Network, settings: OpenMeteoSettings): Provid
       models: models.join(","),
     });
     try {
-      return await ensembles.get(url, deadlineMs);
+      // A little less than the forecast has: an ensemble that hangs must not take it down with it.
+      return await ensembles.get(url, deadlineMs - ENSEMBLE_GRACE_MS);
     } catch (error) {
       return asFailure(error);
     }

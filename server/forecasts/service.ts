@@ -127,7 +127,7 @@ export function weatherService(
       const why = answer.tried.map(({ provider, failure }) => `${provider} ${failure.message}`).join("; ");
       const text =
         `No service answered (${why}). This is the last good answer: ${ageInWords(series, nowMs)} old, ` +
-        `fetched ${series.fetchedUtc}.`;
+        `fetched ${series.fetchedUtc}. A file of your own weather or a sample is another way on.`;
       const elevationM = place.elevationM ?? series.site.elevationM;
       const notes = [{ code: "stale", text }, ...kept.notes.filter(({ code }) => code !== "fallback")];
       return { ok: true, series: { ...series, site: { ...place, elevationM } }, notes };

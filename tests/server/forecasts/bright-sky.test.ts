@@ -2,7 +2,7 @@ import { HttpResponse, http } from "msw";
 import { setupServer } from "msw/node";
 import { afterAll, afterEach, beforeAll, describe, expect, test } from "vitest";
 import { brightSky, readBrightSky } from "../../../server/forecasts/bright-sky.ts";
-import { fastNetwork } from "../../support/forecast-network.ts";
+import { steppedNetwork } from "../../support/forecast-network.ts";
 import { brightBody } from "./bodies.ts";
 
 const NOW = "2026-07-01T06:10:00Z";
@@ -77,6 +77,16 @@ describe("from rows to hours, against a table worked by hand", () => {
     expect(got.airTempC).toEqual([18, null, null]);
   });
 
+  test("labels of a zone of half hours are refused where they are no whole hours of UTC", () => {
+    const body = brightBody("2026-07-01T00:00:00Z", 2);
+    const half = body.weather.map((row, i) => ({ ...row, timestamp: `2026-07-01T0${i + 6}:00:00+05:30` }));
+    expect(() => readBrightSky(JSON.stringify({ ...body, weather: half }))).toThrow(/must be a whole hour/);
+    const whole = body.weather.map((row, i) => ({ ...row, timestamp: `2026-07-01T0${i + 5}:30:00+05:30` }));
+    expect(readBrightSky(JSON.stringify({ ...body, weather: whole })).startMs).toBe(
+      Date.parse("2026-07-01T00:00:00Z"),
+    );
+  });
+
   test("rows out of order and impossible values are refused", () => {
     const body = brightBody("2026-07-01T00:00:00Z", 3);
     expect(() => readBrightSky(JSON.stringify({ ...body, weather: [...body.weather].reverse() }))).toThrow(
@@ -96,7 +106,7 @@ test("the question: units, zone and ten past days; its errors", async () => {
       return HttpResponse.json(brightBody("2026-06-21T00:00:00Z", 500));
     }),
   );
-  const network = fastNetwork(NOW);
+  const network = steppedNetwork(NOW);
   const ask = () => brightSky(network, BASE).forecast(PLACE, network.nowMs() + 30_000);
   await ask();
   expect(Object.fromEntries(query)).toEqual({

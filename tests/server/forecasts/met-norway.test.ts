@@ -4,7 +4,7 @@ import { afterAll, afterEach, beforeAll, describe, expect, test } from "vitest";
 import { localParts } from "../../../model/weather/clock.ts";
 import type { UpstreamFailure } from "../../../server/forecasts/failure.ts";
 import { metNorway, readMetNorway } from "../../../server/forecasts/met-norway.ts";
-import { fastNetwork } from "../../support/forecast-network.ts";
+import { steppedNetwork } from "../../support/forecast-network.ts";
 import { metBody, metFair } from "./bodies.ts";
 
 const NOW = "2026-07-01T06:10:00Z";
@@ -20,7 +20,7 @@ afterAll(() => mock.close());
 const read = (body: object) => readMetNorway(JSON.stringify(body));
 
 function service() {
-  const network = fastNetwork(NOW);
+  const network = steppedNetwork(NOW);
   const provider = metNorway(network, BASE);
   return { network, forecast: () => provider.forecast(PLACE, network.nowMs() + 30_000) };
 }
@@ -113,6 +113,7 @@ describe("its rules of asking", () => {
         since.push(headers.get("If-Modified-Since"));
         expect(headers.get("User-Agent")).toMatch(/swathclock.*@/);
         const about = {
+          "Cache-Control": "max-age=5",
           Expires: new Date(Date.parse(NOW) + since.length * 3_600_000).toUTCString(),
           "Last-Modified": "Wed, 01 Jul 2026 06:01:02 GMT",
         };
@@ -141,7 +142,7 @@ describe("its rules of asking", () => {
         return HttpResponse.json(metFair("2026-07-01T06:00:00Z"), { status: 203 });
       }),
     );
-    const network = fastNetwork(NOW);
+    const network = steppedNetwork(NOW);
     await metNorway(network, BASE).forecast({ ...PLACE, elevationM: 171.6 }, network.nowMs() + 30_000);
     expect(asked).toBe("?lat=48.2&lon=16.4&altitude=172");
     expect(network.lines.join()).toMatch(/203.*deprecated/);

@@ -1,10 +1,11 @@
 import { HttpResponse, http } from "msw";
 import { setupServer } from "msw/node";
 import { afterAll, afterEach, beforeAll, describe, expect, test } from "vitest";
+import { localParts } from "../../../model/weather/clock.ts";
 import type { UpstreamFailure } from "../../../server/forecasts/failure.ts";
 import { nws, readNwsGrid } from "../../../server/forecasts/nws.ts";
 import { readInterval } from "../../../server/forecasts/nws-layers.ts";
-import { fastNetwork } from "../../support/forecast-network.ts";
+import { steppedNetwork } from "../../support/forecast-network.ts";
 import { NWS_POINTS, nwsBody } from "./bodies.ts";
 
 const NOW = "2026-07-01T06:10:00Z";
@@ -22,7 +23,7 @@ const at = (hour: number, duration: string) =>
   `2026-07-01T${String(hour).padStart(2, "0")}:00:00+00:00/${duration}`;
 
 function service() {
-  const network = fastNetwork(NOW);
+  const network = steppedNetwork(NOW);
   const provider = nws(network, BASE);
   return { network, forecast: () => provider.forecast(PLACE, network.nowMs() + 38_000) };
 }
@@ -129,6 +130,33 @@ describe("from layers to hours, against a table worked by hand", () => {
     expect(notes[0]?.text).toMatch(/wetter way/);
   });
 
+  test("an hour's rain follows its own interval over a clock change and in a zone of half hours", () => {
+    const night = readNwsGrid(
+      JSON.stringify(
+        nwsBody("2026-11-01T05:00:00Z", 1, {
+          quantitativePrecipitation: {
+            uom: "wmoUnit:mm",
+            values: [
+              { validTime: "2026-11-01T01:00:00-05:00/PT1H", value: 1 },
+              { validTime: "2026-11-01T01:00:00-06:00/PT1H", value: 2 },
+            ],
+          },
+        }),
+      ),
+    );
+    // The clock shows 01:00 twice: 06:00 and 07:00 UTC.
+    expect(night.hours.rainMm.slice(0, 4)).toEqual([null, 1, 2, null]);
+    expect(localParts(night.startMs + 3_600_000, "America/Chicago").hour).toBe(1);
+    expect(localParts(night.startMs + 2 * 3_600_000, "America/Chicago").hour).toBe(1);
+    expect(localParts(night.startMs, "America/St_Johns").minute).toBe(30);
+  });
+
+  test("a grid that does not say when it was written is refused", () => {
+    const body = nwsBody("2026-07-01T06:00:00Z", 7);
+    const silent = { properties: { ...body.properties, updateTime: "yesterday" } };
+    expect(() => readNwsGrid(JSON.stringify(silent))).toThrow(/updateTime: got "yesterday"/);
+  });
+
   test("a chance of rain keeps its period of twelve hours", () => {
     const { hours } = read({});
     expect(hours.rainChancePct?.[0]).toBe(20);
@@ -162,6 +190,32 @@ describe("the way there", () => {
     expect(grids).toBe(2);
     expect(answer).toMatchObject({ provider: "nws", model: "ABC/10,20", elevationM: 271.9 });
     expect(answer.hours.airTempC).toHaveLength(168);
+  });
+
+  test("Cache-Control is kept to, then asked with If-Modified-Since; a 304 keeps the grid", async () => {
+    const since: (string | null)[] = [];
+    mock.use(
+      points,
+      http.get(GRID, ({ request }) => {
+        since.push(request.headers.get("If-Modified-Since"));
+        const headers = {
+          "Cache-Control": "public, max-age=900",
+          "Last-Modified": "Wed, 01 Jul 2026 05:48:11 GMT",
+        };
+        return since.length > 1
+          ? new HttpResponse(null, { status: 304, headers })
+          : HttpResponse.json(nwsBody("2026-07-01T06:00:00Z", 7), { headers });
+      }),
+    );
+    const { forecast, network } = service();
+    const first = await forecast();
+    network.skip(14 * 60_000);
+    await forecast();
+    network.skip(2 * 60_000);
+    const second = await forecast();
+    expect(since).toEqual([null, "Wed, 01 Jul 2026 05:48:11 GMT"]);
+    expect(second.hours).toEqual(first.hours);
+    expect(second.fetchedMs).toBeGreaterThan(first.fetchedMs);
   });
 
   test("an expired grid of an office that is late is not waited out", async () => {

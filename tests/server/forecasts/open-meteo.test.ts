@@ -5,7 +5,7 @@ import { localParts } from "../../../model/weather/clock.ts";
 import { UpstreamFailure } from "../../../server/forecasts/failure.ts";
 import { openMeteo } from "../../../server/forecasts/open-meteo.ts";
 import { hoursOfTrajectory, keyParts, readOpenMeteo } from "../../../server/forecasts/open-meteo-columns.ts";
-import { fastNetwork } from "../../support/forecast-network.ts";
+import { steppedNetwork } from "../../support/forecast-network.ts";
 import { column, openMeteoBody } from "./bodies.ts";
 
 const NOW = "2026-07-01T12:00:00Z";
@@ -20,7 +20,7 @@ afterEach(() => mock.resetHandlers());
 afterAll(() => mock.close());
 
 function service(models = ["ecmwf_ifs025_ensemble"], key: string | null = null) {
-  const network = fastNetwork(NOW);
+  const network = steppedNetwork(NOW);
   const provider = openMeteo(network, {
     forecastUrl: BASE,
     ensembleUrl: ENSEMBLE,
@@ -329,6 +329,8 @@ describe("ensembles", () => {
     });
     expect(keyParts("temperature_2m", ["ncep_gefs025"])).toMatchObject({ member: 0, model: "ncep_gefs025" });
     expect(keyParts("et0_fao_evapotranspiration", models)).toBeNull();
+    // Nobody's, where several models were asked.
+    expect(keyParts("temperature_2m", models)).toBeNull();
   });
 
   test("members in the order asked, each model's control first; what a member lacks is left out; the past is shared", async () => {
@@ -393,6 +395,19 @@ describe("ensembles", () => {
       { code: "ensemble-missing", text: "No ensemble: the service answered 403: no." },
     ]);
   });
+});
+
+test("an ensemble that never answers does not take the forecast down with it", async () => {
+  const { network, provider } = service();
+  mock.use(
+    http.get(`${BASE}/v1/forecast`, () => HttpResponse.json(openMeteoBody({ startUtc: NOW, labels: 48 }))),
+    http.get(`${ENSEMBLE}/v1/ensemble`, () => network.never()),
+  );
+  const before = network.nowMs();
+  // What one of four services has of the 38 s.
+  const answer = await provider.forecast({ ...PLACE, ensemble: true }, before + 9500);
+  expect(answer.notes[0]).toMatchObject({ code: "ensemble-missing" });
+  expect(network.nowMs() - before).toBeLessThanOrEqual(9500);
 });
 
 test("the archive is asked by whole UTC days and kept for good once it is settled", async () => {

@@ -6,7 +6,7 @@ import { NOTES_HEADER } from "../../../server/routes/forecast.ts";
 import { readForecastSettings } from "../../../server/settings.ts";
 import { theModel } from "../../../server/the-model.ts";
 import { fakeApp } from "../../support/app.ts";
-import { fastNetwork } from "../../support/forecast-network.ts";
+import { steppedNetwork } from "../../support/forecast-network.ts";
 import { openMeteoBody } from "./bodies.ts";
 
 const mock = setupServer();
@@ -30,7 +30,7 @@ function api() {
   if (!settings.ok) throw new Error("settings");
   return fakeApp({
     model: theModel,
-    weather: weatherServices(settings.value, fastNetwork("2026-07-01T06:10:00Z")),
+    weather: weatherServices(settings.value, steppedNetwork("2026-07-01T06:10:00Z")),
   });
 }
 
