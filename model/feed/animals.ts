@@ -36,7 +36,7 @@ export function animalCautions({ class: kind, pregnant }: Animal): string[] {
   const lines: string[] = [];
   if (kind === "horse" || kind === "mare")
     lines.push(
-      "Horses: advice differs threefold between services, and the tables are for cattle. Ask a veterinarian. No wrapped bales for horses without one.",
+      "Horses: advice runs from 0.2 % NO3 for mares and growing stock over 0.5 % for adults to 1.5 % fed without harm, and the tables are for cattle. Ask a veterinarian. No wrapped bales for horses without one.",
     );
   if (kind === "ewe" || kind === "lamb" || kind === "doe")
     lines.push("Sheep and goats are read by the cattle tables (from memory): ask a veterinarian.");

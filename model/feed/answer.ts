@@ -29,8 +29,13 @@ export interface Dilution {
   readonly maxShareDm: Readonly<Record<string, number>>;
   /** What the table itself allows, whatever it is mixed with; null where it gives no share. */
   readonly tableShareCap: Readonly<Record<string, number | null>>;
-  /** kg as fed by feed, of a ration of the dry matter asked about. */
-  readonly asFedKg: Readonly<Record<string, number>>;
+  /**
+   * kg as fed by feed, of a ration of the dry matter asked about, at the smaller of the two shares; null where there is
+   * no such ration.
+   */
+  readonly asFedKg: Readonly<Record<string, number>> | null;
+  /** Why there is no ration; null where there is one. */
+  readonly noRation: string | null;
   readonly targetPpm: number;
   readonly targetFrom: string;
 }

@@ -29,12 +29,10 @@ interface ReadFeed {
 function missingOf({ nitrate, quickTest, prussicAcid }: FeedQuestion): string[] {
   const missing: string[] = [];
   if (nitrate === undefined) missing.push(quickTest === undefined ? "nitrate" : "laboratory result");
-  else
-    for (const label of ["ion", "unit", "basis"] as const)
-      if (nitrate[label] === undefined) missing.push(label);
+  else for (const label of ["ion", "unit", "basis"] as const) if (!nitrate[label]) missing.push(label);
   if (prussicAcid)
     for (const label of ["unit", "basis"] as const)
-      if (prussicAcid[label] === undefined) missing.push(`prussicAcid.${label}`);
+      if (!prussicAcid[label]) missing.push(`prussicAcid.${label}`);
   return missing;
 }
 
@@ -85,11 +83,8 @@ interface WaterRead {
 
 function readWater({ water }: FeedCheckRequest): WaterRead {
   if (!water) return { mgL: 0, litres: 0, missing: [] };
-  const missing = [
-    ...(water.ion === undefined ? ["ion"] : []),
-    ...(water.unit === undefined ? ["unit"] : []),
-  ];
-  const mgL = water.ion !== undefined && missing.length === 0 ? waterNo3nMgL(water.value, water.ion) : null;
+  const missing = [...(water.ion ? [] : ["ion"]), ...(water.unit ? [] : ["unit"])];
+  const mgL = water.ion && missing.length === 0 ? waterNo3nMgL(water.value, water.ion) : null;
   return { mgL, litres: water.litres, missing };
 }
 
@@ -137,16 +132,27 @@ function diluted(feeds: readonly ReadFeed[], water: WaterRead, request: FeedChec
   const left = targetPpm - (water.mgL * water.litres) / totalDm;
   const share = maxShare(left, high.computes, restG / restDm);
   const { id } = high.question;
+  const cap = shareCap(high.computes, request.animal, request.table ?? STRICTEST);
+  const noRation =
+    cap === 0
+      ? `${id} is not to be fed to this animal in any share`
+      : restG / restDm > left
+        ? "the other feeds and the water are above the target by themselves"
+        : null;
   return {
     dilution: {
       maxShareDm: { [id]: share },
-      tableShareCap: { [id]: shareCap(high.computes, request.animal, request.table ?? STRICTEST) },
-      asFedKg: asFedKg(
-        share,
-        totalDm,
-        high.question,
-        rest.map(({ question }) => question),
-      ),
+      tableShareCap: { [id]: cap },
+      asFedKg:
+        noRation === null
+          ? asFedKg(
+              Math.min(share, cap ?? 1),
+              totalDm,
+              high.question,
+              rest.map(({ question }) => question),
+            )
+          : null,
+      noRation,
       targetPpm,
       targetFrom: own === null ? `not restricted by ${found.table}` : "as you set it",
     },
@@ -170,8 +176,9 @@ function cautionsOf(feeds: readonly ReadFeed[], water: WaterRead, { animal }: Fe
       lines.add(
         "A positive field test is wrong in up to half of the cases and still means: laboratory first.",
       );
-    if (quickTest !== undefined && quickTest !== "positive")
-      lines.add("A field test misses about one high sample in twenty: laboratory before feeding.");
+    if (quickTest === "negative")
+      lines.add("A negative field test misses about one high sample in twenty: laboratory before feeding.");
+    if (quickTest === "unclear") lines.add("An unclear field test says nothing: laboratory first.");
     if (answer.prussicAcid)
       lines.add("Prussic acid: young regrowth and frost raise it anew; keep the sample cool and undried.");
   }

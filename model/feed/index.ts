@@ -17,7 +17,9 @@ export {
 } from "./nitrate-tables.ts";
 export {
   BASES,
+  type Basis,
   CONTENT_UNITS,
+  type ContentUnit,
   type NitrateResult,
   no3nPpmDm,
   ppmOfDryMatter,
@@ -30,11 +32,13 @@ export {
   type FeedCheckRequest,
   type FeedQuestion,
   QUICK_TESTS,
+  type QuickTest,
   STRICTEST,
 } from "./request.ts";
 export {
   SAMPLE_KINDS,
   SAMPLING,
+  type SampleKind,
   type SamplingPlan,
   type SamplingQuestion,
   samplingPlan,

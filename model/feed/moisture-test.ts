@@ -36,7 +36,7 @@ export function moistureTest({ tareG, freshG, driedG, charred = false }: Weighin
   const sampleG = freshG - tareG;
   const warnings: string[] = [];
   const scalePoints = sampleG > 0 ? (100 * SCALE_STEP_G) / sampleG : Number.POSITIVE_INFINITY;
-  if (!(sampleG > 0)) {
+  if (!(Number.isFinite(sampleG) && sampleG > 0)) {
     warnings.push(`The full dish weighs ${freshG} g and the empty one ${tareG} g: it must weigh more`);
     return {
       moisturePct: null,
@@ -51,7 +51,7 @@ export function moistureTest({ tareG, freshG, driedG, charred = false }: Weighin
   const losses = driedG.map((now, i) => (driedG[i - 1] ?? freshG) - now);
   const rises = losses.some((loss) => loss < -SCALE_STEP_G);
   if (rises) warnings.push("A weight rose between two turns: was the dish still hot, or another one?");
-  const wrong = driedG.find((now) => now <= tareG || now > freshG + SCALE_STEP_G);
+  const wrong = driedG.find((now) => !(now > tareG && now <= freshG + SCALE_STEP_G));
   if (wrong !== undefined) {
     warnings.push(
       `A weighing of ${wrong} g lies outside the empty dish's ${tareG} g and the full one's ${freshG} g`,
@@ -66,6 +66,14 @@ export function moistureTest({ tareG, freshG, driedG, charred = false }: Weighin
   const burns =
     charred || (driedG.length > 2 && before !== undefined && before < SETTLED_G && lastLoss > 2 * SETTLED_G);
   if (burns) warnings.push("It chars: the weight before counts. Use less power and shorter turns next time");
+  if (burns && driedG.length < 2)
+    return {
+      moisturePct: null,
+      scalePoints,
+      settled: false,
+      next: "start again with a new sample and less power",
+      warnings,
+    };
   const dry = burns ? (driedG.at(-2) ?? freshG) : (driedG.at(-1) ?? freshG);
   const settled = burns || (driedG.length > 1 && Math.abs(lastLoss) < SETTLED_G);
   const moisturePct = (100 * (freshG - dry)) / sampleG;

@@ -15,9 +15,9 @@ export type QuickTest = (typeof QUICK_TESTS)[number];
 /** A result as it was typed. Each label may be missing, and then it is refused by name. */
 export interface LabelledContent {
   readonly value: number;
-  readonly ion?: Ion | undefined;
-  readonly unit?: ContentUnit | undefined;
-  readonly basis?: Basis | undefined;
+  readonly ion?: Ion | null | undefined;
+  readonly unit?: ContentUnit | null | undefined;
+  readonly basis?: Basis | null | undefined;
 }
 
 export interface FeedQuestion {
@@ -40,9 +40,9 @@ export interface FeedQuestion {
 export interface WaterQuestion {
   readonly litres: number;
   readonly value: number;
-  readonly ion?: Ion | undefined;
+  readonly ion?: Ion | null | undefined;
   /** mg/L. */
-  readonly unit?: "ppm" | undefined;
+  readonly unit?: "ppm" | null | undefined;
 }
 
 export interface FeedCheckRequest {
@@ -86,9 +86,9 @@ function checkContent(
   // Without a unit the wider limit holds; the missing label is refused elsewhere.
   const limit = content.unit === "pct" ? FEED_LIMITS.contentPct : FEED_LIMITS.contentPpm;
   outside(issues, `${path}.value`, content.value, limit);
-  if (content.unit !== undefined) unknown(issues, `${path}.unit`, content.unit, CONTENT_UNITS);
-  if (content.basis !== undefined) unknown(issues, `${path}.basis`, content.basis, BASES);
-  if ("ion" in content && content.ion !== undefined) unknown(issues, `${path}.ion`, content.ion, IONS);
+  if (content.unit) unknown(issues, `${path}.unit`, content.unit, CONTENT_UNITS);
+  if (content.basis) unknown(issues, `${path}.basis`, content.basis, BASES);
+  if ("ion" in content && content.ion) unknown(issues, `${path}.ion`, content.ion, IONS);
 }
 
 /** Everything malformed about a question, each with its field, value and limit. */
@@ -110,6 +110,10 @@ export function checkFeedRequest({ animal, table, targetPpmNo3N, water, feeds }:
     const path = `feeds[${i}]`;
     if (feed.id.trim() === "")
       issues.push({ path: `${path}.id`, code: "empty", message: `${path}.id: empty, must name the feed` });
+    if (feed.id.trim() === "water") {
+      const message = `${path}.id: got "${feed.id}", which names the drinking water in the answer; take another name`;
+      issues.push({ path: `${path}.id`, code: "reserved", message });
+    }
     if (seen.has(feed.id)) {
       const message = `${path}.id: got "${feed.id}" twice, each feed must have a name of its own`;
       issues.push({ path: `${path}.id`, code: "duplicate", message });

@@ -87,8 +87,12 @@ const STEPS: Readonly<Record<SampleKind, readonly string[]>> = {
   ],
 };
 
-export function samplingPlan({ kind, tonnes = 0, bales = 0, parts }: SamplingQuestion): SamplingPlan {
-  const lots = Math.max(1, parts, kind === "bales" ? Math.ceil(tonnes / SAMPLING.lotTonnes.value) : 1);
+/** A count that is none, or below nothing, is counted as nothing. */
+const counted = (value: number) => (Number.isFinite(value) && value > 0 ? Math.ceil(value) : 0);
+
+export function samplingPlan({ kind, tonnes = 0, bales: said = 0, parts }: SamplingQuestion): SamplingPlan {
+  const bales = counted(said);
+  const lots = Math.max(1, counted(parts), kind === "bales" ? counted(tonnes / SAMPLING.lotTonnes.value) : 1);
   const steps = [
     ...STEPS[kind],
     "Ask the laboratory to print the ion (NO3, NO3-N or KNO3), the unit and the basis: without one of them no one can read it.",

@@ -1,3 +1,5 @@
+import { NITROGEN_SHARE } from "./molar-masses.ts";
+
 /** Nitrate in drinking water: classes of two services, and when water must be counted. */
 
 export interface WaterClass {
@@ -16,10 +18,10 @@ const STATE: readonly (readonly [number, string])[] = [
 
 /** NO3 edges 44, 132, 220, 660 mg/L as nitrogen. */
 const COUNCIL: readonly (readonly [number, string])[] = [
-  [44 * 0.2259, "low by this table"],
-  [132 * 0.2259, "only beside low-nitrate feed"],
-  [220 * 0.2259, "harmful over a long time"],
-  [660 * 0.2259, "risk of death"],
+  [44 * NITROGEN_SHARE.NO3, "low by this table"],
+  [132 * NITROGEN_SHARE.NO3, "only beside low-nitrate feed"],
+  [220 * NITROGEN_SHARE.NO3, "harmful over a long time"],
+  [660 * NITROGEN_SHARE.NO3, "risk of death"],
   [Number.POSITIVE_INFINITY, "not to be given"],
 ];
 

@@ -18,9 +18,9 @@ import { ROUTES } from "../../model/harvest/index.ts";
 import { limited, listOf, record } from "./parts.ts";
 
 /** A label that is missing is refused in the answer, not here: the rest of the question is still worth an answer. */
-const unit = z.enum(CONTENT_UNITS).optional();
-const basis = z.enum(BASES).optional();
-const ion = z.enum(IONS).optional();
+const unit = z.enum(CONTENT_UNITS).nullish();
+const basis = z.enum(BASES).nullish();
+const ion = z.enum(IONS).nullish();
 
 const feed = record({
   id: z.string().max(80),
@@ -53,7 +53,7 @@ export const feedCheckRequest = record({
     litres: limited(FEED_LIMITS.litres),
     value: limited(FEED_LIMITS.waterPpm),
     ion,
-    unit: z.enum(["ppm"]).optional(),
+    unit: z.enum(["ppm"]).nullish(),
   }).nullish(),
   feeds: listOf(feed, FEED_LIMITS.feeds.max).min(1, { error: "must have at least 1" }),
 }).openapi("FeedCheckRequest") satisfies z.ZodType<FeedCheckRequest>;
@@ -91,7 +91,8 @@ export const feedCheckAnswer = z
       .strictObject({
         maxShareDm: z.record(z.string(), z.number()),
         tableShareCap: z.record(z.string(), z.number().nullable()),
-        asFedKg: z.record(z.string(), z.number()),
+        asFedKg: z.record(z.string(), z.number()).nullable(),
+        noRation: z.string().nullable(),
         targetPpm: z.number(),
         targetFrom: z.string(),
       })

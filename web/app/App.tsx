@@ -1,4 +1,5 @@
 import { useMemo } from "preact/hooks";
+import { Fold } from "../fold/Fold.tsx";
 import { hour12Of, type Manner } from "../format/manner.ts";
 import icon from "../icon.svg";
 import { LinkNotice } from "../link/CopyLink.tsx";
@@ -30,6 +31,11 @@ const LeversOfRow = later(
 const Fields = later(
   () => import("../panel/Fields.tsx").then((module) => module.Fields),
   <p class="no-course">The fields are being laid out ...</p>,
+);
+
+const FeedCheck = later(
+  () => import("../feed/FeedCheck.tsx").then((module) => module.FeedCheck),
+  <p class="no-course">The feed check is being laid out ...</p>,
 );
 
 interface NoticeProps {
@@ -148,6 +154,11 @@ export function App({ beginning }: { readonly beginning: Beginning }) {
             {levers}
           </>
         )}
+        {settled ? (
+          <Fold class="feed" summary="May it be fed? Nitrate, prussic acid, sampling">
+            {() => <FeedCheck manner={manner} />}
+          </Fold>
+        ) : null}
         <section class="inputs" id="field" aria-label="Field, machines, routes and weather">
           <h2>Field, machines, routes and weather</h2>
           {settled ? (

@@ -135,6 +135,37 @@ describe("malformed questions are named by field, value and limit", () => {
   });
 });
 
+describe("what cannot be is no ration", () => {
+  test("a feed that a table forbids is not weighed out", () => {
+    const answer = checked();
+    expect(answer.dilution).toMatchObject({ tableShareCap: { "oat hay": 0 }, asFedKg: null });
+    expect(answer.dilution?.noRation).toMatch(/oat hay is not to be fed to this animal in any share/);
+  });
+
+  test("other feeds above the target leave no share, and say so", () => {
+    const dirty = { ...STRAW, nitrate: { value: 900, ion: "NO3-N", unit: "ppm", basis: "dm" } } as const;
+    const low = { ...HAY, nitrate: { value: 950, ion: "NO3-N", unit: "ppm", basis: "dm" } } as const;
+    const answer = checked({ feeds: [low, dirty] });
+    expect(answer.dilution?.maxShareDm["oat hay"]).toBe(0);
+    expect(answer.dilution?.noRation).toMatch(/above the target by themselves/);
+  });
+
+  test("where a table limits without a number the cap is not all of it", () => {
+    // 1380 ppm: Manitoba, Kansas and Oregon say "not as the only feed" and give no share.
+    expect(shareCap(1380, { class: "beef-cow", kg: 600 }, "strictest")).toBeNull();
+    expect(shareCap(600, { class: "beef-cow", kg: 600 }, "strictest")).toBe(1);
+    expect(defaultTarget({ class: "mare", kg: 550 }, "strictest").ppm).toBeCloseTo(452, 0);
+  });
+
+  test("a label that is null is missing, and a feed called water is refused", () => {
+    const answer = checked({
+      feeds: [{ ...HAY, nitrate: { value: 1.2, ion: "NO3", unit: null, basis: "dm" } }, STRAW],
+    });
+    expect(answer.refusals).toEqual([{ feedId: "oat hay", missing: ["unit"] }]);
+    expect(refused({ feeds: [{ ...HAY, id: "water" }] })[0]?.code).toBe("reserved");
+  });
+});
+
 test("water counts: in the intake, and against what the feed may bring", () => {
   const dry = checked();
   const wet = checked({ water: { litres: 60, value: 100, ion: "NO3", unit: "ppm" } });
@@ -241,8 +272,9 @@ describe("whatever the numbers", () => {
               { ...STRAW, dmKg: kgB, nitrate: { value: b, ion: "NO3-N", unit: "ppm", basis: "dm" } },
             ],
           });
-          const kg = answer.dilution?.asFedKg ?? {};
-          expect((kg["oat hay"] ?? 0) * 0.88 + (kg.straw ?? 0) * 0.9).toBeCloseTo(kgA + kgB, 6);
+          const kg = answer.dilution?.asFedKg ?? null;
+          if (kg === null) expect(answer.dilution?.noRation).not.toBeNull();
+          else expect((kg["oat hay"] ?? 0) * 0.88 + (kg.straw ?? 0) * 0.9).toBeCloseTo(kgA + kgB, 6);
         },
       ),
     );
@@ -321,6 +353,12 @@ describe("the microwave test", () => {
   });
 
   test("impossible weighings are told and give no number", () => {
+    expect(moistureTest({ tareG: 250, freshG: 350, driedG: [290], charred: true })).toMatchObject({
+      moisturePct: null,
+      settled: false,
+    });
+    expect(moistureTest({ tareG: 250, freshG: 350, driedG: [Number.NaN] }).moisturePct).toBeNull();
+    expect(samplingPlan({ kind: "bales", bales: Number.NaN, tonnes: -4, parts: 0 }).lots).toBe(1);
     expect(moistureTest({ tareG: 350, freshG: 250, driedG: [200] })).toMatchObject({ moisturePct: null });
     expect(moistureTest({ tareG: 250, freshG: 350, driedG: [240] }).warnings.join()).toMatch(
       /240 g lies outside/,

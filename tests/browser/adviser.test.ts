@@ -1,0 +1,60 @@
+import { AxeBuilder } from "@axe-core/playwright";
+import { type Browser, chromium } from "playwright";
+import { afterAll, beforeAll, expect, test } from "vitest";
+import { CHROMIUM_FLAGS, findChromium } from "../support/chromium.mjs";
+import { type RunningServer, startServer } from "../support/server.ts";
+
+/** The adviser asks whether it may be fed: a screen by every table, a refusal where a label is missing, a plan to sample. */
+
+let server: RunningServer;
+let browser: Browser;
+
+beforeAll(async () => {
+  server = await startServer();
+  browser = await chromium.launch({ executablePath: findChromium() ?? "chromium", args: CHROMIUM_FLAGS });
+});
+
+afterAll(async () => {
+  await browser?.close();
+  await server?.stop();
+});
+
+test("feed check on a phone: the verdicts, a missing label, another animal, a wrong field, the sampling plan", async () => {
+  const context = await browser.newContext({
+    viewport: { width: 390, height: 844 },
+    locale: "en-GB",
+    reducedMotion: "reduce",
+    serviceWorkers: "block",
+  });
+  const page = await context.newPage();
+  await page.goto(server.url);
+  await page.locator(".answer h1").waitFor();
+  await page.getByText("May it be fed? Nitrate, prussic acid, sampling").click();
+  const result = page.locator(".feed-result");
+  await result.waitFor();
+  expect(await result.textContent()).toContain(
+    "Oat hay: 2,711 ppm. By clemson: not to be fed: never to pregnant stock.",
+  );
+  expect(await result.textContent()).not.toMatch(/\bsafe/i);
+  expect(await result.textContent()).toContain("Who decides: laboratory, veterinarian");
+  const { violations } = await new AxeBuilder({ page }).include("details.feed").analyze();
+  expect(violations.filter(({ impact }) => impact === "serious" || impact === "critical")).toEqual([]);
+
+  const oats = page.locator(".feed-fields", { hasText: "Oat hay" }).first();
+  await oats.getByLabel("Basis", { exact: true }).selectOption("");
+  await expect.poll(() => result.textContent()).toContain("Oat hay cannot be read: it lacks the basis");
+  await oats.getByLabel("Basis", { exact: true }).selectOption("dm");
+  await page.getByLabel("Pregnant", { exact: true }).uncheck();
+  await expect.poll(() => result.textContent()).not.toContain("never to pregnant stock");
+  const weight = page.locator("details.feed").getByLabel("Weight");
+  await weight.fill("6");
+  await page.getByText(/Got 6, must be at least 10 and at most 1,?500 kg/).waitFor();
+  expect(await result.textContent()).toContain("Oat hay: 2,711 ppm");
+  await weight.fill("600");
+  await page.getByText("What every table says").click();
+  expect(await page.locator("details.feed table tbody tr").count()).toBe(14);
+  expect(await page.locator(".sampling").textContent()).toContain("1 lot, 24 bales, 24 cores of each.");
+  await page.locator(".sampling").getByLabel("Together").fill("300");
+  await expect.poll(() => page.locator(".sampling .feed-share").textContent()).toContain("3 lots");
+  await context.close();
+});

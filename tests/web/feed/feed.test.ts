@@ -1,0 +1,96 @@
+import { describe, expect, test } from "vitest";
+import { feedCheck } from "../../../model/feed/index.ts";
+import {
+  type FeedInputs,
+  FIRST_FEED_INPUTS,
+  inUnits,
+  readFeedInputs,
+} from "../../../web/feed/feed-inputs.ts";
+import { dilutionSentence, feedSentences, refusalWords } from "../../../web/feed/feed-words.ts";
+
+const MANNER = { locale: "en" } as const;
+
+function answered(inputs: FeedInputs) {
+  const { request, errors } = readFeedInputs(inputs);
+  if (request === null) throw new Error(JSON.stringify(errors));
+  const answer = feedCheck(request);
+  if (!answer.ok) throw new Error(JSON.stringify(answer.issues));
+  return answer.value;
+}
+
+function withFeed(change: Partial<FeedInputs["feeds"][number]>, more: Partial<FeedInputs> = {}): FeedInputs {
+  const [first, ...rest] = FIRST_FEED_INPUTS.feeds;
+  if (!first) throw new Error("no feed");
+  return { ...FIRST_FEED_INPUTS, ...more, feeds: [{ ...first, ...change }, ...rest] };
+}
+
+describe("what is said first", () => {
+  test("the invented ration: a verdict a feed, by the table that is strictest, and no share of the high one", () => {
+    const answer = answered(FIRST_FEED_INPUTS);
+    expect(feedSentences(answer, MANNER)).toEqual([
+      "Oat hay: 2,711 ppm. By clemson: not to be fed: never to pregnant stock.",
+      "Straw: 100 ppm. By clemson: not restricted by this table.",
+    ]);
+    expect(dilutionSentence(answer, MANNER)).toBe(
+      "No share of oat hay is left for this animal by the strictest table, whatever it is mixed with.",
+    );
+  });
+
+  test("of two limits, a table's share and the dilution, the stricter is said", () => {
+    const open = { pregnant: false, table: "clemson" };
+    // 1900 ppm: Clemson allows half; to stay at 1000 ppm beside straw of 100 the formula allows half as well.
+    const thin = answered(withFeed({ nitrate: "1900", ion: "NO3-N", unit: "ppm" }, open));
+    expect(dilutionSentence(thin, MANNER)).toMatch(
+      /^At most 50 % of the dry matter may be oat hay, to stay at 1,000 ppm/,
+    );
+    const capped = answered(
+      withFeed({ nitrate: "1900", ion: "NO3-N", unit: "ppm" }, { ...open, target: "1800" }),
+    );
+    expect(dilutionSentence(capped, MANNER)).toMatch(
+      /^At most 50 % .* the tables' own limit, stricter than the dilution to 1,800 ppm/,
+    );
+  });
+
+  test("a result that lacks a label is told in words", () => {
+    expect(refusalWords(answered(withFeed({ basis: "", ion: "" })))).toEqual([
+      "Oat hay cannot be read: it lacks what was measured (NO3, NO3-N or KNO3) and the basis (dry matter or as fed).",
+    ]);
+    expect(refusalWords(answered(withFeed({ nitrate: "", quickTest: "positive" })))).toEqual([
+      "Oat hay cannot be read: it lacks a laboratory's number: a field test gives none.",
+    ]);
+    expect(dilutionSentence(answered(withFeed({ basis: "" })), MANNER)).toMatch(
+      /the nitrate of Oat hay is not known/,
+    );
+  });
+});
+
+describe("what is typed", () => {
+  test.each([
+    [withFeed({ dmPct: "0" }), "feed 1 dmPct", /Got 0, must be above 0 and at most 100 %/],
+    [withFeed({ dmKg: "" }), "feed 1 dmKg", /Empty/],
+    [withFeed({ dmKg: "-3" }), "feed 1 dmKg", /Got -3/],
+    [withFeed({ nitrate: "120" }), "feed 1 nitrate", /at most 100 %/],
+    [withFeed({ nitrate: "abc" }), "feed 1 nitrate", /Got "abc", must be a number/],
+    [withFeed({ id: "Straw" }), "feed 2 id", /twice/],
+    [withFeed({}, { kg: "6" }), "kg", /Got 6, must be at least 10/],
+    [withFeed({}, { litres: "60" }), "water", /Empty/],
+    [withFeed({}, { target: "0" }), "target", /above 0/],
+  ])("%#: is told beside its field, and nothing is asked", (inputs, field, message) => {
+    const { errors, request } = readFeedInputs(inputs);
+    expect(request).toBeNull();
+    expect(errors[field]).toMatch(message);
+  });
+
+  test("a decimal comma is one; pounds and gallons mean what they say, there and back", () => {
+    const comma = withFeed({ nitrate: "1,2" });
+    expect(answered(comma).feeds[0]?.ppm).toBe(answered(FIRST_FEED_INPUTS).feeds[0]?.ppm);
+    const us = inUnits({ ...FIRST_FEED_INPUTS, litres: "60", water: "20", waterIon: "NO3" }, "us");
+    expect([us.kg, us.litres, us.feeds[0]?.dmKg]).toEqual(["1322.8", "15.9", "17.6"]);
+    const { request } = readFeedInputs(us);
+    expect(request?.animal.kg).toBeCloseTo(600, 0);
+    expect(request?.feeds[0]?.dmKg).toBeCloseTo(8, 1);
+    expect(request?.water?.litres).toBeCloseTo(60, 0);
+    expect(inUnits(us, "metric")).toMatchObject({ units: "metric", kg: "600", litres: "60.2" });
+    expect(readFeedInputs({ ...us, kg: "5" }).errors.kg).toMatch(/at least 22 and at most 3,?307 lb/);
+  });
+});

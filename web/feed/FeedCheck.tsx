@@ -1,0 +1,289 @@
+import { useMemo, useState } from "preact/hooks";
+import type { FeedCheckAnswer } from "../../model/feed/index.ts";
+import {
+  ANIMAL_CLASSES,
+  FEED_LIMITS,
+  feedCheck,
+  NITRATE_TABLES,
+  STRICTEST,
+  TABLE_KEYS,
+} from "../../model/feed/index.ts";
+import { SCROLLS } from "../board/BoardTable.tsx";
+import { Fold } from "../fold/Fold.tsx";
+import { type Manner, numberText } from "../format/manner.ts";
+import { fromPage, toPage, unitName } from "../format/units.ts";
+import { SelectField, TextField } from "../panel/Field.tsx";
+import { FeedFields, ION_CHOICES } from "./FeedFields.tsx";
+import {
+  EMPTY_FEED,
+  type FeedInputs,
+  type FeedTexts,
+  FIRST_FEED_INPUTS,
+  inUnits,
+  readFeedInputs,
+} from "./feed-inputs.ts";
+import { ANIMAL_WORDS, dilutionSentence, feedSentences, refusalWords } from "./feed-words.ts";
+import { SamplingSheet } from "./SamplingSheet.tsx";
+import { TablesPicture } from "./TablesPicture.tsx";
+import "./feed.css";
+
+const TABLE_CHOICES = [
+  [STRICTEST, "the strictest of all"],
+  ...TABLE_KEYS.map((key) => [key, key] as const),
+] as const;
+
+function Verdicts({ answer, manner }: { readonly answer: FeedCheckAnswer; readonly manner: Manner }) {
+  return (
+    <section class="table-scroll" aria-label="What every table says" {...SCROLLS}>
+      <table class="board-table">
+        <thead>
+          <tr>
+            <th scope="col">Table</th>
+            {answer.feeds.map(({ id, ppm }) => (
+              <th scope="col" key={id}>
+                {id}, {ppm === null ? "not known" : `${numberText(ppm, 0, manner)} ppm`}
+              </th>
+            ))}
+            <th scope="col">The whole diet</th>
+          </tr>
+        </thead>
+        <tbody>
+          {NITRATE_TABLES.map(({ key, source }) => (
+            <tr key={key}>
+              <th scope="row" title={source}>
+                {key}
+              </th>
+              {answer.feeds.map(({ id, classes }) => (
+                <td key={id}>{classes.find(({ table }) => table === key)?.advice ?? "not known"}</td>
+              ))}
+              <td>{answer.diet?.find(({ table }) => table === key)?.advice ?? "not known"}</td>
+            </tr>
+          ))}
+        </tbody>
+      </table>
+      <ul class="sources">
+        {NITRATE_TABLES.map(({ key, source }) => (
+          <li key={key}>
+            {key}: {source}
+          </li>
+        ))}
+      </ul>
+    </section>
+  );
+}
+
+function Intake({ answer, manner }: { readonly answer: FeedCheckAnswer; readonly manner: Manner }) {
+  const { gNo3N, gPer100Kg, dietPpm, waterGNo3N } = answer.intake;
+  if (gNo3N === null || gPer100Kg === null || dietPpm === null)
+    return <p>The intake of a day cannot be told before every result can be read.</p>;
+  // g for each 100 kg, or for each 100 lb.
+  const by100 = fromPage(gPer100Kg, "mass", manner.units);
+  const water = waterGNo3N ? `, ${numberText(waterGNo3N, 1, manner)} g of it with the water` : "";
+  return (
+    <p>
+      A day brings {numberText(gNo3N, 1, manner)} g NO3-N{water}: {numberText(by100, 1, manner)} g for each
+      100 {unitName("mass", manner.units)} of the animal; the whole diet reads{" "}
+      {numberText(dietPpm, 0, manner)} ppm.
+    </p>
+  );
+}
+
+function Result({
+  answer,
+  manner,
+  tender,
+}: {
+  readonly answer: FeedCheckAnswer;
+  readonly manner: Manner;
+  readonly tender: boolean;
+}) {
+  const lines = [...refusalWords(answer), ...feedSentences(answer, manner)];
+  const marked = answer.feeds.flatMap(({ id, ppm, creditedPpm }) =>
+    ppm === null ? [] : [{ id, ppm: creditedPpm ?? ppm }],
+  );
+  const asFed = Object.entries(answer.dilution?.asFedKg ?? {});
+  return (
+    <div class="feed-result" aria-live="polite">
+      <ul class="feed-lines">
+        {lines.map((line) => (
+          <li key={line}>{line}</li>
+        ))}
+      </ul>
+      <p class="feed-share">{dilutionSentence(answer, manner)}</p>
+      {asFed.length > 0 ? (
+        <p>
+          That ration, as fed a day:{" "}
+          {asFed
+            .map(
+              ([id, kg]) =>
+                `${id} ${numberText(toPage(kg, "mass", manner.units), 1, manner)} ${unitName("mass", manner.units)}`,
+            )
+            .join(", ")}
+          .
+        </p>
+      ) : null}
+      <TablesPicture feeds={marked} tender={tender} sentence={lines.join(" ")} />
+      <Intake answer={answer} manner={manner} />
+      {answer.feeds.map(({ id, prussicAcid, waitWeeks }) => (
+        <p key={id}>
+          {prussicAcid?.classes[0]
+            ? `${id}: prussic acid ${numberText(prussicAcid.ppmDm, 0, manner)} ppm of dry matter, ${prussicAcid.classes[0].advice} (${prussicAcid.classes[0].source}). `
+            : ""}
+          {waitWeeks === null ? "" : `${id}: do not open before ${waitWeeks} weeks.`}
+        </p>
+      ))}
+      {answer.water ? (
+        <p>Water: {answer.water.map((one) => `${one.class} (${one.source})`).join("; ")}.</p>
+      ) : null}
+      <div class="feed-cautions">
+        <h4>
+          <svg class="triangle" viewBox="0 0 16 14" aria-hidden="true">
+            <path d="M8 1 15 13H1z" />
+            <path class="mark" d="M8 5v4M8 10.500v1.200" />
+          </svg>{" "}
+          Who decides: {answer.defer.join(", ")}
+        </h4>
+        <ul>
+          {answer.cautions.map((line) => (
+            <li key={line}>{line}</li>
+          ))}
+        </ul>
+      </div>
+      <Fold class="board-details" summary="What every table says">
+        {() => <Verdicts answer={answer} manner={manner} />}
+      </Fold>
+    </div>
+  );
+}
+
+/** May it be fed? Results of a laboratory on one base, by every published table, with the share a ration can carry. */
+export function FeedCheck({ manner }: { readonly manner: Manner }) {
+  const [typed, setInputs] = useState<FeedInputs>(FIRST_FEED_INPUTS);
+  const inputs = useMemo(() => inUnits(typed, manner.units), [typed, manner.units]);
+  const massUnit = unitName("mass", manner.units);
+  const { errors, request } = useMemo(() => readFeedInputs(inputs, manner.locale), [inputs, manner.locale]);
+  // The last good answer stays while a field is wrong.
+  const [last, setLast] = useState<FeedCheckAnswer | null>(null);
+  const answer = useMemo(() => {
+    const outcome = request && feedCheck(request);
+    return outcome?.ok ? outcome.value : null;
+  }, [request]);
+  if (answer !== null && answer !== last) setLast(answer);
+  const shown = answer ?? last;
+  const tender = inputs.pregnant || inputs.young || inputs.animal === "calf" || inputs.animal === "lamb";
+  const set = (change: Partial<FeedInputs>) => setInputs({ ...inputs, ...change });
+  const setFeed = (key: number, change: Partial<FeedTexts>) =>
+    set({ feeds: inputs.feeds.map((feed) => (feed.key === key ? { ...feed, ...change } : feed)) });
+  const nextKey = 1 + Math.max(0, ...inputs.feeds.map(({ key }) => key));
+  const invented = typed === FIRST_FEED_INPUTS;
+  return (
+    <div class="feed-check">
+      <p>
+        A screen, never a clearance: it reads the laboratory's result on one base, sets it beside every
+        published table, and counts what a day brings.{invented ? " The ration is invented." : ""}
+      </p>
+      {shown === null ? null : <Result answer={shown} manner={manner} tender={tender} />}
+      {answer === null ? <p class="notice">Some fields need mending; the last answer stays.</p> : null}
+      <div class="feed-form">
+        <fieldset class="feed-fields">
+          <legend>Animal, water, table</legend>
+          <div class="pair">
+            <SelectField
+              label="Animal"
+              value={inputs.animal}
+              choices={ANIMAL_CLASSES.map((key) => [key, ANIMAL_WORDS[key]] as const)}
+              onChoice={(animal) => set({ animal })}
+            />
+            <TextField
+              label="Weight"
+              unit={massUnit}
+              value={inputs.kg}
+              error={errors.kg}
+              onText={(kg) => set({ kg })}
+            />
+          </div>
+          <label class="check">
+            <input
+              type="checkbox"
+              checked={inputs.pregnant}
+              onChange={(event) => set({ pregnant: event.currentTarget.checked })}
+            />
+            Pregnant
+          </label>
+          <label class="check">
+            <input
+              type="checkbox"
+              checked={inputs.young}
+              onChange={(event) => set({ young: event.currentTarget.checked })}
+            />
+            Young, thin, sick, hungry or new
+          </label>
+          <SelectField
+            label="Read by"
+            value={inputs.table}
+            choices={TABLE_CHOICES}
+            onChoice={(table) => set({ table })}
+          />
+          <TextField
+            label="Diet to stay at"
+            unit="ppm NO3-N"
+            hint="empty = where that table begins to restrict"
+            value={inputs.target}
+            error={errors.target}
+            onText={(target) => set({ target })}
+          />
+          <div class="pair">
+            <TextField
+              label="Water a day"
+              unit={manner.units === "us" ? "US gal" : "L"}
+              value={inputs.litres}
+              error={errors.litres}
+              onText={(litres) => set({ litres })}
+            />
+            <TextField
+              label="Its nitrate"
+              unit="mg/L"
+              value={inputs.water}
+              error={errors.water}
+              onText={(water) => set({ water })}
+            />
+          </div>
+          <SelectField
+            label="Water's nitrate as"
+            value={inputs.waterIon}
+            choices={ION_CHOICES}
+            onChoice={(waterIon) => set({ waterIon })}
+          />
+        </fieldset>
+        {inputs.feeds.map((feed) => (
+          <FeedFields
+            key={feed.key}
+            feed={feed}
+            massUnit={massUnit}
+            errors={errors}
+            wanted={feed.key === inputs.wanted}
+            onChange={(change) => setFeed(feed.key, change)}
+            onWanted={() => set({ wanted: feed.key })}
+            onRemove={
+              inputs.feeds.length > 1
+                ? () => set({ feeds: inputs.feeds.filter((one) => one !== feed) })
+                : undefined
+            }
+          />
+        ))}
+      </div>
+      {inputs.feeds.length < FEED_LIMITS.feeds.max ? (
+        <button
+          type="button"
+          class="aid"
+          onClick={() =>
+            set({ feeds: [...inputs.feeds, { ...EMPTY_FEED, key: nextKey, id: `Feed ${nextKey}` }] })
+          }
+        >
+          Add a feed
+        </button>
+      ) : null}
+      <SamplingSheet />
+    </div>
+  );
+}

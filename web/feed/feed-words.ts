@@ -1,0 +1,65 @@
+import type { FeedCheckAnswer } from "../../model/feed/index.ts";
+import { type Manner, numberText } from "../format/manner.ts";
+
+/** The feed check in sentences: what is said first, before any table. */
+
+export const ANIMAL_WORDS = {
+  "beef-cow": "beef cow",
+  "dairy-cow": "dairy cow",
+  heifer: "heifer",
+  calf: "calf",
+  steer: "steer",
+  bull: "bull",
+  ewe: "ewe",
+  lamb: "lamb",
+  doe: "doe (goat)",
+  horse: "horse",
+  mare: "mare",
+} as const;
+
+const LABEL_WORDS: Readonly<Record<string, string>> = {
+  ion: "what was measured (NO3, NO3-N or KNO3)",
+  unit: "the unit",
+  basis: "the basis (dry matter or as fed)",
+  nitrate: "a laboratory's nitrate",
+  "laboratory result": "a laboratory's number: a field test gives none",
+  "prussicAcid.basis": "the basis of the prussic acid",
+  "prussicAcid.unit": "the unit of the prussic acid",
+};
+
+/** "Oat hay cannot be read: it lacks the basis." */
+export function refusalWords({ refusals }: FeedCheckAnswer): string[] {
+  return refusals.map(
+    ({ feedId, missing }) =>
+      `${feedId === "water" ? "The water" : feedId} cannot be read: it lacks ${missing.map((label) => LABEL_WORDS[label] ?? label).join(" and ")}.`,
+  );
+}
+
+/** "Oat hay: 2,711 ppm. By the strictest table (cornell) not to be fed: never to pregnant stock." */
+export function feedSentences({ feeds }: FeedCheckAnswer, manner: Pick<Manner, "locale">): string[] {
+  return feeds.flatMap(({ id, ppm, creditedPpm, strictest }) => {
+    if (ppm === null || strictest === null) return [];
+    const number = `${numberText(ppm, 0, manner)} ppm`;
+    const credited = creditedPpm === null ? "" : `, ${numberText(creditedPpm, 0, manner)} once fermented`;
+    return [`${id}: ${number}${credited}. By ${strictest.table}: ${strictest.advice}.`];
+  });
+}
+
+/** "At most 20 % of the dry matter may be oat hay, to stay under 678 ppm (not restricted by manitoba)." */
+export function dilutionSentence(
+  { dilution, noDilution }: FeedCheckAnswer,
+  manner: Pick<Manner, "locale">,
+): string {
+  if (dilution === null) return noDilution === null ? "" : `No share is worked out: ${noDilution}.`;
+  const [entry] = Object.entries(dilution.maxShareDm);
+  if (entry === undefined) return "";
+  const [id, share] = entry;
+  const cap = dilution.tableShareCap[id] ?? null;
+  if (cap === 0)
+    return `No share of ${id.toLowerCase()} is left for this animal by the strictest table, whatever it is mixed with.`;
+  if (dilution.noRation !== null) return `No share is left for ${id.toLowerCase()}: ${dilution.noRation}.`;
+  const whole = `At most ${numberText(Math.floor(share * 100), 0, manner)} % of the dry matter may be ${id.toLowerCase()}, to stay at ${numberText(dilution.targetPpm, 0, manner)} ppm (${dilution.targetFrom}).`;
+  if (cap === null) return `${whole} A table limits it further without a number: ask.`;
+  if (cap >= share) return whole;
+  return `At most ${numberText(cap * 100, 0, manner)} % of the dry matter may be ${id.toLowerCase()}: the tables' own limit, stricter than the dilution to ${numberText(dilution.targetPpm, 0, manner)} ppm.`;
+}
