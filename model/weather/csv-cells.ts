@@ -48,7 +48,8 @@ const MISSING_WORDS = new Set(["", "na", "n/a", "nan", "null", "m", "-", "--", "
 
 /** Numbers that loggers write for a missing value. They count as such only outside a column's range: 99 % is real. */
 const MISSING_NUMBERS = new Set([
-  -99, -99.9, -999, -999.9, -9999, -9900, -6999, 6999, 7999, 9999, 99999, 32767, -32768, 998877,
+  -99, -99.9, -999, -999.9, -9999, -9900, -6999, 99.9, 999, 6999, 7999, 9999, 99999, 999999, 32767, -32768,
+  998877,
 ]);
 
 const NUMBER = /^[+-]?(?:\d+\.?\d*|\.\d+)(?:e[+-]?\d+)?$/i;
@@ -63,7 +64,9 @@ export function readCell(cell: string, delimiter: CsvCells["delimiter"]): CellVa
   const bare = cell.trim();
   if (MISSING_WORDS.has(bare.toLowerCase())) return { kind: "missing" };
   const text = delimiter === "," ? bare : bare.replace(",", ".");
-  return NUMBER.test(text) ? { kind: "number", value: Number(text) } : { kind: "text" };
+  const value = Number(text);
+  // "1e999" has the form of a number and is none that can be held.
+  return NUMBER.test(text) && Number.isFinite(value) ? { kind: "number", value } : { kind: "text" };
 }
 
 /** True for a number that loggers write when they have no value. */

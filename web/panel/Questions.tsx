@@ -21,6 +21,8 @@ const CHOICE_WORDS: Readonly<Record<string, string>> = {
   langley: "langley",
   inch: "inches",
   pct: "%",
+  rainMm: "the rain of each row",
+  rainTotalMm: "a counter",
 };
 
 export interface QuestionsProps {

@@ -3,7 +3,7 @@ import type { ProblemList } from "../problems.ts";
 import { excerpt } from "../shown.ts";
 import { AS, COLUMN, type StationAnswers, UNIT } from "./answers.ts";
 import { isRole, isWeatherRole, type Role, UNIT_KIND_OF, type WeatherRole } from "./roles.ts";
-import type { Table, TableColumn } from "./table.ts";
+import { type Table, type TableColumn, unitOfHeader } from "./table.ts";
 import { STATION_UNITS, type StationUnit, type UnitKind, unitOfKey } from "./units.ts";
 
 /** Which column is which, after what the user said, what the header says, and what only the data can say. */
@@ -42,7 +42,9 @@ function saidOf(column: TableColumn, index: number, answers: StationAnswers, pro
   }
   const known = role !== undefined && isRole(role) ? role : column.role;
   const isSaid = known !== column.role || (role !== undefined && isRole(role));
-  let unit = isSaid && known !== column.role ? null : column.unit;
+  // Said to be something else, it keeps the unit that its header states.
+  const stated = () => (isWeatherRole(known) ? unitOfHeader(UNIT_KIND_OF[known], column) : null);
+  let unit = isSaid && known !== column.role ? stated() : column.unit;
   let basis: Basis = isSaid ? "user" : "header";
   const unitKey = answers[`${UNIT}${column.name}`];
   if (unitKey !== undefined && isWeatherRole(known)) {
@@ -58,8 +60,22 @@ function saidOf(column: TableColumn, index: number, answers: StationAnswers, pro
   return { ...column, index, role: known, unit, basis, why: basis === "user" ? "as you said" : column.why };
 }
 
+/** An answer that speaks of a column which the file does not have. */
+function refuseStrangers(table: Table, answers: StationAnswers, problems: ProblemList): void {
+  const names = new Set(table.columns.map(({ name }) => name));
+  for (const [id, answer] of Object.entries(answers)) {
+    const head = [AS, UNIT].find((prefix) => id.startsWith(prefix));
+    const name = head === undefined ? (id.startsWith(COLUMN) ? answer : undefined) : id.slice(head.length);
+    if (name === undefined || names.has(name)) continue;
+    const limit = excerpt([...names].join(", "), 200);
+    const message = `${excerpt(id)}: the file has no column "${excerpt(name)}"; it has ${limit}`;
+    problems.error("unknown-answer", message, { column: excerpt(name), value: excerpt(answer ?? ""), limit });
+  }
+}
+
 /** One column for each quantity; what is left over is said to be. */
 export function chooseColumns(table: Table, answers: StationAnswers, problems: ProblemList): ChosenColumn[] {
+  refuseStrangers(table, answers, problems);
   const drafts = table.columns.map((column, index) => saidOf(column, index, answers, problems));
   const best = new Map<string, Draft>();
   // An amount before a counter before a rate; then what the user said; then what has a unit.

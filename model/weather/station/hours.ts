@@ -158,18 +158,3 @@ function trimmed(hours: StationHours): StationHours {
   const cut = Object.fromEntries(columns.map(([name, column]) => [name, column.slice(from, to)]));
   return { ...hours, ...cut, startMs: hours.startMs + from * HOUR_MS };
 }
-
-/** A counter's readings as the rain of each row: it falls only when it is set back. */
-export function amountsOfCounter(readings: readonly (number | null)[]): (number | null)[] {
-  let before: number | null = null;
-  return readings.map((now) => {
-    if (now === null) {
-      // What fell while it was not read cannot be given to an hour.
-      before = null;
-      return null;
-    }
-    const amount = before === null ? null : now >= before - 1e-9 ? Math.max(0, now - before) : now;
-    before = now;
-    return amount;
-  });
-}

@@ -84,9 +84,11 @@ export function readCells(
       return null;
     }
     outside += 1;
+    const ours = shown(value, limit);
+    const inFile = Number(ours) === cell.value ? ours : `${excerpt(text)} ${unit.label} (${ours})`;
     problems.warn(
       "out-of-range",
-      `row ${row}, ${name}: got ${shown(value, limit)}, ${limitInWords(limit)}; counts as missing`,
+      `row ${row}, ${name}: got ${inFile}, ${limitInWords(limit)}; counts as missing`,
       at,
     );
     return null;

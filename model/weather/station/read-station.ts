@@ -240,7 +240,7 @@ export function readStation(
   if (problems.hasErrors()) return reading.end();
   const hours = toHours(
     moments.utcMs,
-    stationValues(moments.columns, moments.utcMs.length, stepH, problems),
+    stationValues(moments.columns, moments.utcMs, stepH, problems),
     stepMs,
     settled.label,
     settled.solarMeanH,

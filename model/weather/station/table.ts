@@ -7,7 +7,7 @@ import {
   roleOfName,
   UNIT_KIND_OF,
 } from "./roles.ts";
-import { type StationUnit, unitOfKey, unitOfWords } from "./units.ts";
+import { type StationUnit, type UnitKind, unitOfKey, unitOfWords } from "./units.ts";
 
 /** A delimited text as a table: which sign parts the cells, which line is the header, where the units stand. */
 
@@ -25,6 +25,8 @@ export interface TableColumn {
   readonly role: Role;
   /** Null where neither header nor unit row says it. */
   readonly unit: StationUnit | null;
+  /** What stands below the name in the row of units; empty where there is none. */
+  readonly unitCell: string;
   /** Why it was read so. */
   readonly why: string;
   readonly codes: CodeFamily | null;
@@ -89,7 +91,17 @@ function familyOf(header: readonly string[]): CodeFamily | null {
   return CODE_FAMILIES.find(({ needs }) => needs.every((code) => names.has(code))) ?? null;
 }
 
-function understand(header: string, unitCell: string, family: CodeFamily | null): Omit<TableColumn, "name"> {
+/** The unit that a column's header, or its cell in the row of units, states for a quantity; null where none does. */
+export function unitOfHeader(
+  kind: UnitKind,
+  { name, unitCell }: Pick<TableColumn, "name" | "unitCell">,
+): StationUnit | null {
+  return unitOfWords(kind, splitUnit(name).unit) ?? unitOfWords(kind, unitCell);
+}
+
+type Understood = Omit<TableColumn, "name" | "unitCell">;
+
+function understand(header: string, unitCell: string, family: CodeFamily | null): Understood {
   const bare = header.toLowerCase().replace(/^#\s*/, "").trim();
   const code = family && Object.hasOwn(family.codes, bare) ? family.codes[bare] : undefined;
   if (family && code) {
@@ -172,6 +184,7 @@ export function readTable(text: string): Table | null {
       name: `column ${i + 1}`,
       role: "ignored" as const,
       unit: null,
+      unitCell: "",
       why: "the file has no header",
       codes: null,
     }));
@@ -200,7 +213,9 @@ export function readTable(text: string): Table | null {
     const plain = cell === "" ? `column ${i + 1}` : cell;
     const count = (seen.get(plain) ?? 0) + 1;
     seen.set(plain, count);
-    return { name: count === 1 ? plain : `${plain} (${count})`, ...understand(cell, units[i] ?? "", family) };
+    const unitCell = units[i] ?? "";
+    const name = count === 1 ? plain : `${plain} (${count})`;
+    return { name, unitCell, ...understand(cell, unitCell, family) };
   });
   // A header that is repeated inside the file is no row of data.
   const text0 = first.cells.join("\u0001");

@@ -1,10 +1,12 @@
 import { saturationVapourPressureKPa } from "../air.ts";
 import { HOUR_MS } from "../clock.ts";
 import { utcLabel } from "../labels.ts";
-import { DEW_ABOVE_AIR_TOLERANCE_C } from "../limits.ts";
+import { COLUMN_LIMITS, DEW_ABOVE_AIR_TOLERANCE_C } from "../limits.ts";
 import type { ProblemList } from "../problems.ts";
 import type { WeatherSeries } from "../series.ts";
-import { amountsOfCounter, type StationHours, type StationValues } from "./hours.ts";
+import { shown } from "../shown.ts";
+import type { StationHours, StationValues } from "./hours.ts";
+import { amountsOfCounter } from "./rain-counter.ts";
 import type { StationPlace } from "./report.ts";
 import type { WeatherRole } from "./roles.ts";
 
@@ -44,9 +46,37 @@ function tellDewAboveAir(columns: Columns, problems: ProblemList): void {
     );
 }
 
-function rainOf(columns: Columns, stepH: number): (number | null)[] | null {
+/** A counter's rain by rows; its noise and its leaps are told. */
+function rainOfCounter(
+  readings: readonly (number | null)[],
+  utcMs: Float64Array,
+  problems: ProblemList,
+): (number | null)[] {
+  const { amounts, noise, odd } = amountsOfCounter(readings, COLUMN_LIMITS.rainMm.max);
+  const column = { column: "rainTotalMm" };
+  if (noise > 0)
+    problems.warn(
+      "counter-noise",
+      `The rain counter falls a little and rises again in ${noise} rows: taken as its noise, not as rain`,
+      column,
+    );
+  for (const { index, fromMm, toMm } of odd)
+    problems.warn(
+      "counter-leap",
+      `The rain counter goes from ${shown(fromMm)} to ${shown(toMm)} mm at ${utcLabel(utcMs[index] ?? 0)}: neither rain nor a reset to zero; the rain of that row is missing`,
+      column,
+    );
+  return amounts;
+}
+
+function rainOf(
+  columns: Columns,
+  utcMs: Float64Array,
+  stepH: number,
+  problems: ProblemList,
+): (number | null)[] | null {
   const total = columns.get("rainTotalMm");
-  if (total) return amountsOfCounter(total);
+  if (total) return rainOfCounter(total, utcMs, problems);
   const rate = columns.get("rainRateMmH");
   if (rate) return rate.map((value) => (value === null ? null : value * stepH));
   return columns.get("rainMm") ?? null;
@@ -55,10 +85,11 @@ function rainOf(columns: Columns, stepH: number): (number | null)[] | null {
 /** The quantities of each row. */
 export function stationValues(
   columns: Columns,
-  count: number,
+  utcMs: Float64Array,
   stepH: number,
   problems: ProblemList,
 ): StationValues {
+  const count = utcMs.length;
   tellDewAboveAir(columns, problems);
   const nulls = new Array<null>(count).fill(null);
   return {
@@ -66,7 +97,7 @@ export function stationValues(
     vapourKPa: vapourOf(columns, count),
     windSpeedMps: columns.get("windSpeedMps") ?? nulls,
     solarWm2: columns.get("solarWm2") ?? null,
-    rainMm: rainOf(columns, stepH),
+    rainMm: rainOf(columns, utcMs, stepH, problems),
     cloudPct: columns.get("cloudPct") ?? null,
     pressureHpa: columns.get("pressureHpa") ?? null,
   };

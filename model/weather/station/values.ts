@@ -1,4 +1,7 @@
+import { isMissingNumber } from "../csv-cells.ts";
+import { AS } from "./answers.ts";
 import { askUnit, type ChosenColumn, unitOfData } from "./columns.ts";
+import { rainKindOf } from "./rain-counter.ts";
 import { readCells } from "./read-cells.ts";
 import type { Reading } from "./report.ts";
 import { isWeatherRole, UNIT_KIND_OF, type WeatherRole } from "./roles.ts";
@@ -7,21 +10,46 @@ import type { WallRow } from "./times.ts";
 
 /** The columns' units settled, and their cells read in them. */
 
+/** The numbers of a column as they stand in the file, without those that loggers write for a missing value. */
+function numbersOf(table: Table, index: number): number[] {
+  return table.rows.flatMap(({ cells }) => {
+    const text = (cells[index] ?? "").trim();
+    const value = Number(text.replace(",", "."));
+    const isGiven =
+      text !== "" && Number.isFinite(value) && Math.abs(value) < 6000 && !isMissingNumber(value);
+    return isGiven ? [value] : [];
+  });
+}
+
+/** Rain by a plain name that never falls back is a counter, whatever it is called; where it may be either it is asked. */
+function withRainKind(column: ChosenColumn, table: Table, reading: Reading): ChosenColumn {
+  if (column.role !== "rainMm" || column.basis === "user") return column;
+  const kind = rainKindOf(numbersOf(table, column.index));
+  if (kind === "amounts") return column;
+  if (kind === "counter")
+    return {
+      ...column,
+      role: "rainTotalMm",
+      basis: "data",
+      why: "it stands or rises from row to row: a counter, not the rain of each row",
+    };
+  const ask = `Is ${column.name} the rain of each row, or a counter that stands until it is set back? It rarely falls.`;
+  const choices = ["rainMm", "rainTotalMm"];
+  reading.questions.push({ id: `${AS}${column.name}`, column: column.name, ask, choices });
+  return column;
+}
+
 /** The columns' units: said, else proved by the numbers, else asked for. Pressure is not needed and is let go. */
 export function withUnits(columns: readonly ChosenColumn[], table: Table, reading: Reading): ChosenColumn[] {
-  return columns.map((column): ChosenColumn => {
+  return columns.map((chosen): ChosenColumn => {
+    const column = withRainKind(chosen, table, reading);
     const { role, unit, index } = column;
     if (!isWeatherRole(role)) return column;
     const kind = UNIT_KIND_OF[role];
     // Only a humidity can contradict its header: nothing stays below 1 % for a whole file.
     if (unit !== null && (unit.key !== "pct" || kind !== "humidity" || column.basis === "user"))
       return column;
-    const numbers = table.rows.flatMap(({ cells }) => {
-      const value = Number((cells[index] ?? "").trim().replace(",", "."));
-      const isGiven = (cells[index] ?? "").trim() !== "" && Number.isFinite(value) && Math.abs(value) < 6000;
-      return isGiven ? [value] : [];
-    });
-    const proved = unitOfData(kind, numbers);
+    const proved = unitOfData(kind, numbersOf(table, index));
     if (unit !== null) {
       if (proved?.unit.key === "fraction")
         reading.questions.push(

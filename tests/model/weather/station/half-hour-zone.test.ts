@@ -34,7 +34,7 @@ test("half hours there are whole hours of UTC again", () => {
   const first = Date.UTC(2026, 5, 10, 11, 30);
   const rows = Array.from({ length: 48 }, (_, i) => {
     const wall = new Date(first + i * 30 * MINUTE_MS).toISOString().slice(0, 16).replace("T", " ");
-    return `${wall},${20 + (i % 2)},50,2,0,1`;
+    return `${wall},${20 + (i % 2)},50,2,0,${i < 8 ? 1 : 0}`;
   });
   const { series } = readStation([HEADER, ...rows].join("\n"), {
     ...PLACE,

@@ -393,9 +393,9 @@ describe("the ways of writing a file", () => {
     const dutch = ROWS.map((row) => {
       const start = new Date(row.utcMs);
       const day = start.toISOString().slice(0, 10).replaceAll("-", "");
-      return `  310,${day},${start.getUTCHours() + 1},${row.windMps * 10},${Math.round(row.tempC * 10)},${Math.round(row.solarWm2 * 0.36)},${row.rainMm > 0 ? row.rainMm * 10 : -1},${row.humidity}`;
+      return `  310,${day},${start.getUTCHours() + 1},240,${row.windMps * 10},${Math.round(row.tempC * 10)},${Math.round(row.solarWm2 * 0.36)},${row.rainMm > 0 ? row.rainMm * 10 : -1},${row.humidity}`;
     });
-    const report = readStation(csv("# STN,YYYYMMDD,   HH,   FH,    T,    Q,   RH,    U", dutch), PLACE);
+    const report = readStation(csv("# STN,YYYYMMDD,   HH,   DD,   FH,    T,    Q,   RH,    U", dutch), PLACE);
     expect(report.questions).toEqual([]);
     expect(report.clock).toMatchObject({ timeZone: "UTC", label: "end" });
     expect(at(report, WET.utcMs)).toMatchObject({ rain: 2, tempC: WET.tempC, humidity: WET.humidity });
@@ -480,6 +480,96 @@ describe("nothing ambiguous is guessed", () => {
         ({ code }) => code,
       ),
     ).toContain("not-increasing");
+  });
+
+  test("a counter under a plain name is read as one, by its data; the user may say otherwise", () => {
+    let counter = 79.7;
+    const lines = ROWS.map((row) => {
+      counter += row.rainMm;
+      return `${wallText(row.utcMs, "standard")},${row.tempC},${row.humidity},${row.windMps},${row.solarWm2},${counter}`;
+    });
+    const text = csv("Time,Temp (C),RH (%),Wind (m/s),Solar (W/m2),Rain (mm)", lines);
+    const answers = { clock: "standard", label: "start" };
+    const report = readStation(text, { ...PLACE, answers });
+    expect(report.understood.find(({ column }) => column === "Rain (mm)")).toMatchObject({
+      as: "rainTotalMm",
+      unit: "mm",
+      basis: "data",
+    });
+    expect(seriesOf(report).hours.rainMm.reduce((sum: number, mm) => sum + (mm ?? 0), 0)).toBeCloseTo(4, 6);
+    const said = readStation(text, { ...PLACE, answers: { ...answers, "as.Rain (mm)": "rainMm" } });
+    expect(roles(said)["Rain (mm)"]).toEqual(["rainMm", "mm"]);
+  });
+
+  test("a counter that dips by a tip: noise, told; one that may be either is asked", () => {
+    const line = (row: InventedRow, rain: number) =>
+      `${wallText(row.utcMs, "standard")},${row.tempC},${row.humidity},${row.windMps},${row.solarWm2},${rain}`;
+    const head = "Time,Temp (C),RH (%),Wind (m/s),Solar (W/m2)";
+    const answers = { clock: "standard", label: "start" };
+    const dips = ROWS.map((row, i) => line(row, i % 40 === 7 ? 1.99 : 2));
+    const noisy = readStation(csv(`${head},Total Rain (in)`, dips), { ...PLACE, answers });
+    expect(seriesOf(noisy).hours.rainMm.reduce((sum: number, mm) => sum + (mm ?? 0), 0)).toBe(0);
+    expect(noisy.problems.map(({ code }) => code)).toContain("counter-noise");
+    const daily = ROWS.map((row, i) => line(row, i % 24 < 14 ? 0 : Math.floor((i % 24) / 2)));
+    const asked = readStation(csv(`${head},Rain (mm)`, daily), { ...PLACE, answers });
+    expect(asked.questions).toMatchObject([{ id: "as.Rain (mm)", choices: ["rainMm", "rainTotalMm"] }]);
+  });
+
+  test("a fraction with a code for missing values among it is still a fraction", () => {
+    const lines = ROWS.map(
+      (row, i) =>
+        `${wallText(row.utcMs, "standard")},${row.tempC},${i === 50 ? 999 : row.humidity / 100},${row.windMps},${row.solarWm2},${row.rainMm}`,
+    );
+    const report = readStation(csv("Time,Temp (C),RH,Wind (m/s),Solar (W/m2),Rain (mm)", lines), {
+      ...PLACE,
+      answers: { clock: "standard", label: "start" },
+    });
+    expect(roles(report).RH).toEqual(["relHumidityPct", "0-1"]);
+    expect(seriesOf(report).hours.relHumidityPct?.[51]).toBeCloseTo(ROWS[51]?.humidity ?? 0, 6);
+    expect(report.problems.map(({ code }) => code)).toContain("missing-code");
+  });
+
+  test("a column said to be another quantity keeps the unit of its header", () => {
+    const report = readStation(plain("Time,Temp (C),RH (%),Wind (m/s),Solar (W/m2),Gauge (in)"), {
+      ...PLACE,
+      answers: { clock: "standard", label: "start", "as.Gauge (in)": "rainMm" },
+    });
+    expect(report.questions).toEqual([]);
+    expect(roles(report)["Gauge (in)"]).toEqual(["rainMm", "in"]);
+  });
+
+  test("an answer for a column that is not there names it and those that are", () => {
+    const report = readStation(file(), {
+      ...PLACE,
+      answers: { clock: "daylight", label: "start", "unit.nonsense": "degC", "column.airTempC": "Tmp" },
+    });
+    const told = report.problems.filter(({ code }) => code === "unknown-answer");
+    expect(told.map(({ message }) => message)).toEqual([
+      expect.stringMatching(/^unit\.nonsense: the file has no column "nonsense"; it has Timestamp, Outdoor/),
+      expect.stringMatching(/^column\.airTempC: the file has no column "Tmp"; it has /),
+    ]);
+  });
+
+  test("a cell is shown as the file has it; what no machine can hold is no number", () => {
+    const cells = new Map([
+      [5, "212"],
+      [6, "1e999"],
+      [7, "999"],
+    ]);
+    const lines = ROWS.map(
+      (row, i) =>
+        `${wallText(row.utcMs, "standard")},${cells.get(i) ?? row.tempC * 1.8 + 32},${row.humidity},${row.windMps},${row.solarWm2},${row.rainMm}`,
+    );
+    const report = readStation(csv("Time,Temp (F),RH (%),Wind (m/s),Solar (W/m2),Rain (mm)", lines), {
+      ...PLACE,
+      answers: { clock: "standard", label: "start" },
+    });
+    const messages = report.problems.map(({ message }) => message);
+    expect(messages).toContainEqual(
+      expect.stringMatching(/^row 7, Temp \(F\): got 212 °F \(100\), must be .*°C/),
+    );
+    expect(messages).toContainEqual(expect.stringMatching(/^row 8, Temp \(F\): got "1e999", no number/));
+    expect(messages).toContainEqual(expect.stringMatching(/1 values such as/));
   });
 
   test("answers that mean nothing are told by name and limit", () => {
