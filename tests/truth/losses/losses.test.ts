@@ -163,7 +163,7 @@ describe("whole systems against published totals (Rotz, review of forage losses)
     (silo) => {
       const { total, storage } = stored("wilted-chop", "round", 0.65, WILTING_PCT, { silo });
       expect(total).toBeGreaterThanOrEqual(14);
-      expect(total).toBeLessThanOrEqual(24.5);
+      expect(total).toBeLessThanOrEqual(silo === "pile" ? 24.5 : 24); // the loss in a pile has no figure of its own
       expect(storage / total).toBeGreaterThan(0.35);
       expect(storage / total).toBeLessThan(0.75);
     },

@@ -1,0 +1,27 @@
+/** Hazards that the weather drives: waits after rain and frost, dull days, soft soil. */
+
+export {
+  type HazardCode,
+  type HazardQuestion,
+  type HazardSpan,
+  hazardCalendar,
+  hazardsAt,
+} from "./calendar.ts";
+export {
+  FROST,
+  FROST_WAIT_DAYS,
+  LEAST_HEIGHT_CM,
+  NITRATE_ACCUMULATORS,
+  NITRATE_CLOCK,
+  PRUSSIC_CROPS,
+  REGROWTH_DAYS,
+} from "./records.ts";
+export {
+  daysSinceRestart,
+  dullSpells,
+  frosts,
+  growthRains,
+  restartRains,
+  type WeatherEvent,
+  wetSoilSpells,
+} from "./weather-events.ts";
