@@ -2,7 +2,7 @@ import type { CutOptionAnswer, RouteAnswer, WindowsAnswer } from "../../model/ha
 import { fullText } from "../format/farm-time.ts";
 import { type Manner, numberText } from "../format/manner.ts";
 import { PAGE_UNITS, toPage, type Units, unitName } from "../format/units.ts";
-import { windowTimes } from "../format/window-times.ts";
+import { toldWorkHours, windowTimes } from "../format/window-times.ts";
 import { ROUTE_LABELS, sentenceCase } from "../format/words.ts";
 import "./table.css";
 
@@ -29,7 +29,7 @@ export function boardCells(option: CutOptionAnswer, route: RouteAnswer, manner: 
     sentenceCase(ROUTE_LABELS[route.route]),
     times ? fullText(times.startMs, manner) : "–",
     times ? fullText(times.endMs, manner) : "–",
-    window ? numberText(window.workHours, 1, manner) : "–",
+    window ? numberText(toldWorkHours(window), 1, manner) : "–",
     numberText(
       toPage(route.rainMm.mean, "rain", manner.units),
       PAGE_UNITS.rain[manner.units].decimals,

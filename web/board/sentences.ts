@@ -7,7 +7,7 @@ import type {
 import { ROUTE_CAUTIONS } from "../cautions/cautions.ts";
 import { dayClockText, utcMs } from "../format/farm-time.ts";
 import type { Manner } from "../format/manner.ts";
-import { windowSpanText } from "../format/window-times.ts";
+import { toldWorkHours, windowSpanText } from "../format/window-times.ts";
 import { hoursText, ROUTE_LABELS, rainText, sentenceCase } from "../format/words.ts";
 import { reasonWordings } from "./reasons.ts";
 
@@ -49,7 +49,7 @@ export function boardSentence(answer: WindowsAnswer, manner: Manner): string {
 /** "Wrapped bales, Friday 13:00 to 18:00, 5 h to work in, 8 in 10, after rain". */
 export function windowSentence(route: RouteAnswer, window: WindowAnswer, manner: Manner): string {
   const parts = [sentenceCase(ROUTE_LABELS[route.route]), windowSpanText(window, manner)];
-  parts.push(`${hoursText(window.workHours, manner)} to work in`);
+  parts.push(`${hoursText(toldWorkHours(window), manner)} to work in`);
   if (window.chance !== null) parts.push(`${Math.round(window.chance * 10)} in 10`);
   if (window.rainedOn)
     parts.push(route.rainMm.mean > 0 ? `after rain (${rainText(route.rainMm.mean, manner)})` : "after rain");

@@ -57,8 +57,10 @@ export function estimateRange(course: DrydownAnswer, targetWb: number): Estimate
 
 /** "wrapped bales 19 to 26 h", counted from the cut. */
 function rangeText(name: string, range: EstimateRange, cutMs: number, manner: Manner): string {
-  const h = (ms: number) => numberText(Math.max(0, (ms - cutMs) / HOUR_MS), 0, manner);
-  const [from, to] = [h(range.earliestMs), h(range.latestMs)];
+  // Outward to whole hours, as in the answer above the board.
+  const h = (ms: number, whole: (hours: number) => number) =>
+    numberText(whole(Math.max(0, (ms - cutMs) / HOUR_MS)), 0, manner);
+  const [from, to] = [h(range.earliestMs, Math.floor), h(range.latestMs, Math.ceil)];
   if (range.never > 0) return `${name} from ${from} h, by ${range.never} of ${range.asked} not at all`;
   return from === to ? `${name} ${to} h` : `${name} ${from} to ${to} h`;
 }

@@ -1,5 +1,6 @@
 import type { WindowAnswer } from "../../model/harvest/index.ts";
 import { inwardSpan } from "../../model/harvest/words.ts";
+import { HOUR_MS } from "../../model/weather/clock.ts";
 import { type Clock, spanText, utcMs } from "./farm-time.ts";
 import { TIMES_TO_MIN } from "./manner.ts";
 
@@ -18,4 +19,10 @@ export function windowTimes({ startUtc, endUtc }: Pick<WindowAnswer, "startUtc" 
 export function windowSpanText(window: Pick<WindowAnswer, "startUtc" | "endUtc">, clock: Clock): string {
   const { startMs, endMs } = windowTimes(window);
   return spanText(startMs, endMs, clock);
+}
+
+/** Hours to work in, never more than the span that is told beside them. */
+export function toldWorkHours(window: Pick<WindowAnswer, "startUtc" | "endUtc" | "workHours">): number {
+  const { startMs, endMs } = windowTimes(window);
+  return Math.floor(10 * Math.min(window.workHours, (endMs - startMs) / HOUR_MS) + 1e-6) / 10;
 }

@@ -8,7 +8,13 @@ function inPercent({ min, max }: Limit): Limit {
   return { min: min * 100, max: max * 100, unit: "%" };
 }
 
-/** The limits of the typed numbers, in the units of the page. All come from the model. */
+/**
+ * From a walking mower to more than three mounted side by side. The model knows widths only as their share. Common
+ * practice, no source.
+ */
+const MOWER_CUT_M: Limit = { min: 0.5, max: 30, unit: "m" };
+
+/** The limits of the typed numbers, in the units of the page. All but the mower's cut come from the model. */
 export const FIELD_LIMITS = {
   yieldTHa: SWATH_LIMITS.dryMatterTHa,
   balesPerHa: STANDING_YIELD_LIMITS.balesPerHa,
@@ -21,6 +27,7 @@ export const FIELD_LIMITS = {
   moisturePct: inPercent(SWATH_LIMITS.initialMoistureWb),
   stubbleCm: SWATH_LIMITS.stubbleCm,
   areaHa: HARVEST_LIMITS.areaHa,
+  mowerCutM: MOWER_CUT_M,
   mowHaPerH: HARVEST_LIMITS.mowHaPerH,
   balerHaPerH: HARVEST_LIMITS.haPerH,
   chopperHaPerH: HARVEST_LIMITS.haPerH,

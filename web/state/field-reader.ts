@@ -61,7 +61,8 @@ export class FieldReader {
 
   #notANumber(field: TextField): void {
     const text = this.inputs.texts[field].text.trim();
-    this.errors[field] = text === "" ? "Empty; a number is needed." : `Got "${text}", must be a number.`;
+    this.errors[field] =
+      text === "" ? "Empty; a number is needed." : `Got "${text}", must be a number in digits.`;
   }
 
   limited(field: LimitedField): number | undefined {
@@ -82,8 +83,9 @@ export class FieldReader {
     return this.inputs.texts[field].text.trim() === "" ? undefined : this.limited(field);
   }
 
-  /** The model knows widths only as their share; by itself a width must be above nothing. */
-  width(field: "mowerCutM" | "swathWidthM"): number | undefined {
+  /** What a swath may be wide goes by the cut; by itself it must be above nothing. */
+  swathWidth(): number | undefined {
+    const field = "swathWidthM";
     const value = typedValue(field, this.inputs.texts[field]);
     if (value === null) this.#notANumber(field);
     else if (!(value > 0))
@@ -94,8 +96,8 @@ export class FieldReader {
   }
 
   covered(): number | undefined {
-    const cut = this.width("mowerCutM");
-    const swath = this.width("swathWidthM");
+    const cut = this.limited("mowerCutM");
+    const swath = this.swathWidth();
     if (cut === undefined || swath === undefined) return undefined;
     // A swath typed in feet as wide as a cut typed in metres is as wide, whatever the last digit says.
     const share = Number((swath / cut).toFixed(4));

@@ -1,5 +1,6 @@
 import type { WeatherSeries } from "../../model/weather/index.ts";
 import { isKnownTimeZone } from "../../model/weather/index.ts";
+import type { FailureCode } from "../../server/forecasts/failure.ts";
 import type { Note, ProviderName } from "../../server/forecasts/provider.ts";
 import type { ErrorBody } from "../../server/problem.ts";
 import { readNumber } from "../state/numbers.ts";
@@ -124,14 +125,43 @@ function failure(message: string, lines: readonly string[] = [], fields: PlaceEr
   return { failure: { message, lines, fields } };
 }
 
+/** Why a service gave nothing, for a reader who cannot mend it; the API tells the service's own words. */
+const TROUBLE_WORDS: Readonly<Record<FailureCode, string>> = {
+  timeout: "did not answer in time",
+  unreachable: "could not be reached",
+  unavailable: "is out of order at the moment",
+  "rate-limited": "wants no more questions for now",
+  refused: "refused the question",
+  "outside-coverage": "does not cover this place",
+  unreadable: "gave an answer that cannot be read",
+  "surprise-unit": "gave an answer in other units than it promises",
+  implausible: "gave numbers that no weather can have",
+  "too-old": "has only a forecast that is too old",
+  "too-short": "has too few hours for this place",
+};
+
+function isFailureCode(code: string): code is FailureCode {
+  return Object.hasOwn(TROUBLE_WORDS, code);
+}
+
+const PROVIDER_PATH = "provider.";
+
 function failureOf(body: ErrorBody) {
   const fields: Partial<Record<PlaceField, string>> = {};
   const lines: string[] = [];
-  for (const { path, message } of body.issues) {
+  for (const { path, code, message } of body.issues) {
+    const provider = path.startsWith(PROVIDER_PATH) ? path.slice(PROVIDER_PATH.length) : null;
     if (isPlaceField(path)) fields[path] ??= message;
+    else if (provider !== null && isFailureCode(code))
+      lines.push(`${providerLabel(provider)} ${TROUBLE_WORDS[code]}`);
     else lines.push(message);
   }
-  return failure(body.message, lines, fields);
+  if (body.error !== "weather-unavailable") return failure(body.message, lines, fields);
+  const reached = body.issues.some(({ code }) => code !== "unreachable");
+  const message = reached
+    ? "No weather service could give a forecast."
+    : "No weather service could be reached: is this machine online?";
+  return failure(`${message} Nothing is lost.`, lines, fields);
 }
 
 /**

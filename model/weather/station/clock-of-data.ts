@@ -146,10 +146,13 @@ export function clockOfData(
     .toSorted((a, b) => nearest(a.middle, stepH).apart - nearest(b.middle, stepH).apart);
   const best = candidates[0];
   if (best === undefined) {
-    const middle = median([...under[said.clock ?? "standard"]]);
+    const clock = said.clock ?? "standard";
+    const middle = median([...under[clock]]);
+    const verdict = said.clock === null ? "no clock fits" : "the sun does not fit this clock";
     return {
       ...none,
-      why: `the radiation's middle stands ${signed(middle)} from solar noon by standard time: no clock fits. Check longitude and time zone`,
+      centroidH: Math.round(middle * 100) / 100,
+      why: `on ${centroids.length} clear days the radiation's middle stands ${signed(middle)} from solar noon by ${CLOCK_WORDS[clock]}: ${verdict}. Check clock, longitude and time zone`,
     };
   }
   const convention = nearest(best.middle, stepH);

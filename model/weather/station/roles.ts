@@ -94,11 +94,15 @@ const RULES: readonly Rule[] = [
   { role: "dewPointC", is: /dew ?p|^dewpoint|^td( |$)|^tdew|taupunkt|^dew( |$)|dew ?point/, not: NOT_OUT },
   {
     role: "relHumidityPct",
-    is: /rel(ative)? ?hum|^rh( |$|um|\d)|humid|\bhum( |$)|luftfeucht|^r h$/,
+    is: /rel(ative)? ?hum|^rh( |$|um|\d)|humid|\bhum( |$)|feuchte|luftfeucht|^r h$/,
     not: NOT_OUT,
   },
   { role: "vapourPressureKPa", is: /vap(ou?r)? ?pres/, not: /def|sat/ },
-  { role: "airTempC", is: /temp|^t( |$)|^ta( |$)|^tair|^t2m|^t 2m|^tmp|dry ?bulb|^air t/, not: NOT_AIR },
+  {
+    role: "airTempC",
+    is: /temp|^t( |$)|^ta( |$)|^tc( |$)|^tair|^t2m|^t 2m|^tmp|dry ?bulb|^air t/,
+    not: NOT_AIR,
+  },
   {
     role: "windSpeedMps",
     is: /wind ?(sp|vel)|^ws( |$|\d|pd)|^wspd|^wind( avg| speed)?$|^u2( |$)|avg wind|wind avg|^ff( |$)|^wind 2 ?m|windgeschw|^wind m/,
@@ -115,7 +119,7 @@ const RULES: readonly Rule[] = [
     is: /(daily|day|event|week(ly)?|month(ly)?|year(ly)?|total|cum(ulative)?|accum(ulated)?|storm) ?(rain|precip)|(rain|precip)(fall|itation)? ?(daily|total|cum(ulative)?|accum(ulated)?|today|event|to date|counter)/,
     not: NOT_RAIN,
   },
-  { role: "rainMm", is: /rain|precip|^prcp|^pcp|^ppt|niederschlag|^rr( |$)/, not: NOT_RAIN },
+  { role: "rainMm", is: /rain|precip|^prcp|^pcp|^ppt|^pp( |$)|niederschlag|^rr( |$)/, not: NOT_RAIN },
   {
     role: "cloudPct",
     is: /cloud|sky ?cover|totcld|^tcc( |$)|bewoelk/,

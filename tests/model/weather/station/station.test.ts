@@ -130,7 +130,7 @@ describe("the sun tells clock and label, with basis data", () => {
 
   test("a longitude of the wrong sign is told", () => {
     const report = readStation(file(), { ...PLACE, site: { ...SITE, longitude: 98.2 } });
-    expect(report.questions[0]?.ask).toMatch(/no clock fits\. Check longitude and time zone/);
+    expect(report.questions[0]?.ask).toMatch(/no clock fits\. Check clock, longitude and time zone/);
   });
 });
 
@@ -570,6 +570,32 @@ describe("nothing ambiguous is guessed", () => {
     );
     expect(messages).toContainEqual(expect.stringMatching(/^row 8, Temp \(F\): got "1e999", no number/));
     expect(messages).toContainEqual(expect.stringMatching(/1 values such as/));
+  });
+
+  test("a clock that the sun contradicts: how far it stands off is told, and the hours are as the user says", () => {
+    const report = readStation(file(), { ...PLACE, answers: { clock: "utc", label: "start" } });
+    expect(report.series).not.toBeNull();
+    expect(Math.abs(report.clock.centroidH ?? 0)).toBeGreaterThan(3);
+    const time = report.understood.find(({ column }) => column === "Timestamp");
+    expect(time?.why).toMatch(/from solar noon by UTC: the sun does not fit this clock/);
+  });
+
+  test("German and Coloradan names", () => {
+    const report = readStation(
+      plain("Datum,tc (c),rel. Feuchte (%),Wind (m/s),Globalstrahlung (W/m2),pp (mm)"),
+      {
+        ...PLACE,
+        answers: { clock: "standard", label: "start" },
+      },
+    );
+    expect(Object.values(roles(report)).map(([as]) => as)).toEqual([
+      expect.stringMatching(/^date/),
+      "airTempC",
+      "relHumidityPct",
+      "windSpeedMps",
+      "solarWm2",
+      "rainMm",
+    ]);
   });
 
   test("answers that mean nothing are told by name and limit", () => {
