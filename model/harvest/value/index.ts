@@ -1,0 +1,35 @@
+/** Money: prices and rates in the user's currency, what a route leaves, costs and is worth, and what would change it. */
+
+export { BALE_DM_KG, balesPerHa, usualBaleKg } from "./bales.ts";
+export {
+  beforeCutting,
+  type Gate,
+  harvestOrLeave,
+  type StandingValueQuestion,
+  standingValuePerHa,
+} from "./before-cutting.ts";
+export {
+  gradeOf,
+  HAY_GRADES,
+  HAY_GRADES_SOURCE,
+  type HayGrade,
+  RFV_PER_STANDING_DAY,
+  valueLostPerT,
+} from "./grades.ts";
+export { DEFAULT_PRICES, DEFAULT_RATES, PRICE_LIMITS, priceOf, type Rates, ratesWith } from "./prices.ts";
+export {
+  type CostLine,
+  expectedPerHa,
+  priceAtDryMatter,
+  type RouteValue,
+  type RouteValueQuestion,
+  routeValue,
+} from "./route-value.ts";
+export {
+  type Inputs,
+  type Lever,
+  leaderOf,
+  type Turn,
+  turningPoints,
+  type ValueOf,
+} from "./sensitivities.ts";

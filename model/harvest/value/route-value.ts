@@ -1,0 +1,137 @@
+import type { OperationKind } from "../../drying/keys.ts";
+import type { PackageKey, RouteKey } from "../keys.ts";
+import { type LossStep, lossTotal } from "../losses/loss-chain.ts";
+import { balesPerHa, usualBaleKg } from "./bales.ts";
+import { priceOf, type Rates, ratesWith } from "./prices.ts";
+
+export interface RouteValueQuestion {
+  readonly route: RouteKey;
+  readonly package: PackageKey;
+  /** Standing dry matter at the stubble that is meant, t/ha. Never what a course has left: its passes are in the steps. */
+  readonly dryMatterTHa: number;
+  readonly steps: readonly LossStep[];
+  readonly passes: readonly OperationKind[];
+  /** Hours of each machine per ha: 1 / (ha/h). */
+  readonly mowHaPerH: number | null;
+  readonly haPerH: number | null;
+  /** Moisture as the machine takes it, wet basis: preservative is dosed on wet weight. */
+  readonly takenAtWb: number;
+  readonly layers?: number | undefined;
+  /** Share of the wet weight; 0 = none. */
+  readonly preservativeShare?: number | undefined;
+  /** Own people at the machine that brings it in. */
+  readonly people?: number | undefined;
+  readonly baleDmKg?: number | undefined;
+  readonly prices?: Partial<Record<RouteKey, number | undefined>> | undefined;
+  readonly rates?: Partial<Rates> | undefined;
+}
+
+export interface CostLine {
+  readonly item:
+    | "mow"
+    | OperationKind
+    | "bale"
+    | "haul"
+    | "wrap"
+    | "film"
+    | "preservative"
+    | "chop"
+    | "fill"
+    | "graze"
+    | "labour";
+  readonly perHa: number;
+}
+
+/** Per hectare of field; `PerT` is per tonne of dry matter that is fed out, null where nothing is left. */
+export interface RouteValue {
+  readonly fedTHa: number;
+  readonly keptFraction: number;
+  readonly grossPerHa: number;
+  readonly costs: readonly CostLine[];
+  readonly costPerHa: number;
+  readonly valuePerHa: number;
+  readonly costPerT: number | null;
+  readonly valuePerT: number | null;
+  readonly bales: number;
+  readonly preservativeKg: number;
+  readonly machineHours: number;
+  readonly labourHours: number;
+}
+
+/** Film is priced at this many layers. */
+const PRICED_LAYERS = 6;
+/** Where nothing else is said: one person at the machine that brings it in. */
+const USUAL_PEOPLE = 1;
+
+/** Losses from the store on come after the baler and the wagon. */
+const AFTER_MACHINE: readonly LossStep["step"][] = ["storage", "feeding-out", "grazing"];
+
+/** What a route leaves to feed, what it costs and what it is worth, on a hectare. */
+export function routeValue(question: RouteValueQuestion): RouteValue {
+  const { route, package: pack, dryMatterTHa, steps, passes, takenAtWb, layers = PRICED_LAYERS } = question;
+  const rates = ratesWith(question.rates);
+  const price = priceOf(route, question.prices);
+  const baled = route === "dry-hay" || route === "wrapped-bales";
+  const wrapped = route === "wrapped-bales";
+  const inField = steps.filter(({ step }) => !AFTER_MACHINE.includes(step));
+  const broughtTHa = dryMatterTHa * lossTotal(inField).keptFraction;
+  const { keptFraction } = lossTotal(steps);
+  const bales = baled ? balesPerHa(broughtTHa, question.baleDmKg ?? usualBaleKg(pack, wrapped)) : 0;
+  const share = route === "dry-hay" ? (question.preservativeShare ?? 0) : 0;
+  const preservativeKg = (share * broughtTHa * 1000) / (1 - takenAtWb);
+  const swath = route === "dry-hay" || route === "wrapped-bales" || route === "wilted-chop";
+  const hours = (haPerH: number | null) => (haPerH === null ? 0 : 1 / haPerH);
+  const takeHours = hours(question.haPerH);
+  const machineHours = takeHours + (swath ? hours(question.mowHaPerH) : 0);
+  const labourHours = takeHours * (question.people ?? USUAL_PEOPLE);
+  const line = (item: CostLine["item"], perHa: number): CostLine[] => (perHa > 0 ? [{ item, perHa }] : []);
+  const costs: CostLine[] = [
+    ...(swath ? line("mow", rates.mowPerHa) : []),
+    ...(swath ? passes.flatMap((kind) => line(kind, rates.passPerHa[kind])) : []),
+    ...(baled ? line("bale", bales * rates.balePerBale[pack]) : []),
+    ...(baled ? line("haul", bales * rates.haulPerBale[pack]) : []),
+    ...(wrapped ? line("wrap", bales * rates.wrapPerBale) : []),
+    ...(wrapped ? line("film", bales * rates.filmPerBale * (layers / PRICED_LAYERS)) : []),
+    ...line("preservative", preservativeKg * rates.preservativePerKg),
+    ...(baled || route === "grazing" ? [] : line("chop", rates.chopPerHa)),
+    ...(route === "wilted-chop" || route === "direct-chop" ? line("fill", rates.fillPerHa) : []),
+    ...(route === "grazing" ? line("graze", rates.grazePerHa) : []),
+    ...line("labour", labourHours * rates.labourPerH),
+  ];
+  const fedTHa = dryMatterTHa * keptFraction;
+  const grossPerHa = fedTHa * price;
+  const costPerHa = costs.reduce((sum, { perHa }) => sum + perHa, 0);
+  const perT = (perHa: number) => (fedTHa > 0 ? perHa / fedTHa : null);
+  return {
+    fedTHa,
+    keptFraction,
+    grossPerHa,
+    costs,
+    costPerHa,
+    valuePerHa: grossPerHa - costPerHa,
+    costPerT: perT(costPerHa),
+    valuePerT: perT(grossPerHa - costPerHa),
+    bales,
+    preservativeKg,
+    machineHours,
+    labourHours,
+  };
+}
+
+/**
+ * Expected value: the mean over members, those that never bring the crop in counted at `leftPerHa` (what the standing or
+ * spoiled crop is still worth). Null where there are none.
+ */
+export function expectedPerHa(values: readonly (number | null)[], leftPerHa = 0): number | null {
+  if (values.length === 0) return null;
+  return values.reduce<number>((sum, value) => sum + (value ?? leftPerHa), 0) / values.length;
+}
+
+/**
+ * Price of a wet feed at another dry matter: paid for what is dry.
+ *
+ * @example priceAtDryMatter(40, 0.3, 0.27) // 36
+ */
+export function priceAtDryMatter(price: number, dryFrac: number, otherDryFrac: number): number {
+  return (price * otherDryFrac) / dryFrac;
+}
