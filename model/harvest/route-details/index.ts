@@ -1,0 +1,44 @@
+/** What to know of a route beyond its window: moisture, film, chop, preservative, heat, height, waits, grazing. */
+
+export { CHOPPING, packingWeightT, waterToAddKgPerT } from "./chopping.ts";
+export {
+  CUTTING_HEIGHT,
+  type HeightAdvice,
+  type HeightQuestion,
+  type HeightTradeOff,
+  heightTradeOff,
+  PRACTICE_STUBBLE_CM,
+  PRACTICE_STUBBLE_LABEL,
+  recommendedHeight,
+} from "./cutting-height.ts";
+export { cowDayM2, GRAZING, type GrazingPlan, type GrazingQuestion, grazingPlan } from "./grazing.ts";
+export {
+  celsiusOf,
+  fahrenheitOf,
+  HEAT_SOURCE,
+  HEAT_TABLE,
+  HEATING,
+  type HeatLog,
+  type HeatReading,
+  type HeatStep,
+  heatLog,
+  heatStep,
+} from "./heating.ts";
+export { type MoistureRow, moistureRows } from "./moisture.ts";
+export { PRESERVATIVE, type PreservativeAdvice, preservativeFor } from "./preservative.ts";
+export { STALK_NITRATE, stalkLeft, wholePlantPpm } from "./stalk.ts";
+export {
+  PRACTICE_FERMENT_WEEKS,
+  routeWaits,
+  SILO_GAS_WEEKS,
+  WAGON_HOURS,
+  type Wait,
+} from "./waits.ts";
+export {
+  BUTYRIC_BY_DELAY,
+  BUTYRIC_SOURCE,
+  filmLayers,
+  WRAPPING,
+  type WrapDelay,
+  wrapDelay,
+} from "./wrapping.ts";
