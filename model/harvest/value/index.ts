@@ -8,6 +8,7 @@ export {
   type StandingValueQuestion,
   standingValuePerHa,
 } from "./before-cutting.ts";
+export { byValue, type Compared, comparisonSentence } from "./compare.ts";
 export {
   gradeOf,
   HAY_GRADES,
