@@ -22,7 +22,7 @@ export {
   lossTotal,
 } from "./loss-chain.ts";
 export { MOWING_LOSS, mowingLoss } from "./mowing.ts";
-export { passLoss } from "./passes.ts";
+export { PASS_SPREAD, passLoss } from "./passes.ts";
 export { QUALITY, type QualityLost, qualityLost } from "./quality.ts";
 export {
   RAIN_CURVES,
@@ -46,6 +46,7 @@ export {
 export {
   bunkerDensityPct,
   HAY_MOISTURE_CLASSES,
+  HAY_MOISTURE_SPREAD,
   HAY_STORE_LOSS,
   HAY_STORES,
   type HayStoreKey,

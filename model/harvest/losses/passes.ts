@@ -1,3 +1,4 @@
+import { coefficient } from "../../coefficient.ts";
 import { CROP_CATALOGUE } from "../../drying/crops.ts";
 import type { CropKey, OperationKind } from "../../drying/keys.ts";
 import { OPERATION_LOSS, operationLoss } from "../../drying/operations.ts";
@@ -9,9 +10,13 @@ const SOURCES: Readonly<Record<OperationKind, string>> = {
   invert: OPERATION_LOSS.invertPct.source,
 };
 
-/** How far one pass may be off: Penn State gives raking 1-20 % with a mean of 5, inverting 1-3 with a mean of 1. */
-const LOW_SHARE = 0.4;
-const HIGH_SHARE = 2.5;
+const PENN_STATE = "raking 1-20 % with a mean of 5, inverting 1-3 with a mean of 1 (Penn State, 2017)";
+
+/** How far one pass may be off, as a share of its loss. */
+export const PASS_SPREAD = {
+  low: coefficient(0.4, "-", "assumed", `constructed from ${PENN_STATE}`, [0.2, 1]),
+  high: coefficient(2.5, "-", "assumed", `constructed from ${PENN_STATE}`, [1, 4]),
+} as const;
 
 /**
  * Loss of one pass of tedder, rake or inverter: the very share that the drying course takes off its dry matter. So the
@@ -25,8 +30,8 @@ export function passLoss(kind: OperationKind, crop: CropKey, moistureWb: number)
   return {
     step: kind,
     pct,
-    lowPct: pct * LOW_SHARE,
-    highPct: Math.max(pct, Math.min(most, pct * HIGH_SHARE)),
+    lowPct: pct * PASS_SPREAD.low.value,
+    highPct: Math.max(pct, Math.min(most, pct * PASS_SPREAD.high.value)),
     source: SOURCES[kind],
   };
 }

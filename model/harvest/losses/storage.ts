@@ -45,6 +45,12 @@ export const HAY_MOISTURE_CLASSES: readonly { readonly upToWb: number; readonly 
   { upToWb: 1, loss: coefficient(10.9, "%", "published", `25-34 % moisture: ${ROTZ_ABRAMS}`, [0.25, 0.34]) },
 ];
 
+const NO_SPREAD = "no spread stands beside the printed means";
+export const HAY_MOISTURE_SPREAD = {
+  low: coefficient(0.5, "-", "assumed", NO_SPREAD, null),
+  high: coefficient(1.5, "-", "assumed", NO_SPREAD, null),
+} as const;
+
 /** What a small square bale loses inside, by moisture, per cent. */
 export function smallBaleInsidePct(moistureWb: number): number {
   requireRange("smallBaleInsidePct", "moistureWb", moistureWb, 0, 1);
@@ -64,8 +70,8 @@ export function hayStorageLoss(pack: PackageKey, store: HayStoreKey, moistureWb:
     return {
       step: "storage",
       pct: byMoisture,
-      lowPct: byMoisture / 2,
-      highPct: byMoisture * 1.5,
+      lowPct: byMoisture * HAY_MOISTURE_SPREAD.low.value,
+      highPct: byMoisture * HAY_MOISTURE_SPREAD.high.value,
       source: `${ROTZ_ABRAMS}; ${source}`,
     };
   }

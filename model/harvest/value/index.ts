@@ -25,6 +25,7 @@ export {
   type RouteValue,
   type RouteValueQuestion,
   routeValue,
+  USUAL_PEOPLE,
 } from "./route-value.ts";
 export {
   type Inputs,

@@ -1,3 +1,4 @@
+import { coefficient } from "../../coefficient.ts";
 import type { OperationKind } from "../../drying/keys.ts";
 import type { PackageKey, RouteKey } from "../keys.ts";
 import { type LossStep, lossTotal } from "../losses/loss-chain.ts";
@@ -60,8 +61,14 @@ export interface RouteValue {
 
 /** Film is priced at this many layers. */
 const PRICED_LAYERS = 6;
-/** Where nothing else is said: one person at the machine that brings it in. */
-const USUAL_PEOPLE = 1;
+/** Own people at the machine that brings it in, where nothing else is said. */
+export const USUAL_PEOPLE = coefficient(
+  1,
+  "people",
+  "assumed",
+  "one driver; an in-line wrapper needs two",
+  [0, 4],
+);
 
 /** Losses from the store on come after the baler and the wagon. */
 const AFTER_MACHINE: readonly LossStep["step"][] = ["storage", "feeding-out", "grazing"];
@@ -83,7 +90,7 @@ export function routeValue(question: RouteValueQuestion): RouteValue {
   const hours = (haPerH: number | null) => (haPerH === null ? 0 : 1 / haPerH);
   const takeHours = hours(question.haPerH);
   const machineHours = takeHours + (swath ? hours(question.mowHaPerH) : 0);
-  const labourHours = takeHours * (question.people ?? USUAL_PEOPLE);
+  const labourHours = takeHours * (question.people ?? USUAL_PEOPLE.value);
   const line = (item: CostLine["item"], perHa: number): CostLine[] => (perHa > 0 ? [{ item, perHa }] : []);
   const costs: CostLine[] = [
     ...(swath ? line("mow", rates.mowPerHa) : []),
