@@ -1,0 +1,88 @@
+/**
+ * When to act on a chance: Richardson 2000, Skill and relative economic value of the ECMWF ensemble prediction system,
+ * QJRMS 126:649. Only a chance that proved reliable makes the rule the best one.
+ */
+export interface CostLoss {
+  /** Cost of acting, whatever comes. */
+  readonly cost: number;
+  /** Loss when the bad thing comes and nothing was done, in the same money. */
+  readonly loss: number;
+  /** What is still lost when it comes although one acted. */
+  readonly residualLoss?: number | undefined;
+}
+
+/**
+ * The chance of the bad thing above which acting pays: C / (L - Lr). Above 1 acting never pays.
+ *
+ * @throws RangeError unless cost >= 0 and loss > residual loss >= 0
+ */
+export function actAbove({ cost, loss, residualLoss = 0 }: CostLoss): number {
+  if (!(cost >= 0 && Number.isFinite(cost))) {
+    throw new RangeError(`actAbove: cost must be at least 0, got ${cost}`);
+  }
+  if (!(residualLoss >= 0 && loss > residualLoss && Number.isFinite(loss))) {
+    throw new RangeError(
+      `actAbove: loss must be above the residual loss, both at least 0, got ${loss} and ${residualLoss}`,
+    );
+  }
+  return cost / (loss - residualLoss);
+}
+
+/** The chance of a good window above which cutting beats waiting; null where no chance is good enough or any is. */
+export interface CutRule {
+  readonly cutAbove: number;
+  readonly chance: number;
+  readonly cut: boolean;
+  readonly text: string;
+}
+
+/**
+ * Cut now or wait. Waiting costs `waitingCost` whatever comes; cutting loses `rainedOnLoss` when no window follows.
+ * Waiting is the protective act, so it pays when the chance of no window is above waitingCost / rainedOnLoss.
+ *
+ * @param chance of a long enough window after the cut, 0-1
+ */
+export function cutRule(chance: number, waitingCost: number, rainedOnLoss: number): CutRule {
+  if (!(chance >= 0 && chance <= 1)) {
+    throw new RangeError(`cutRule: chance must be in [0, 1], got ${chance}`);
+  }
+  const cutAbove = Math.max(0, 1 - actAbove({ cost: waitingCost, loss: rainedOnLoss }));
+  const pct = (share: number) => `${Math.round(100 * share)} %`;
+  const text =
+    cutAbove === 0
+      ? `waiting costs as much as rain would: cut whatever the chance (it is ${pct(chance)})`
+      : `cut when the chance is above ${pct(cutAbove)}: it is ${pct(chance)}`;
+  return { cutAbove, chance, cut: cutAbove === 0 || chance > cutAbove, text };
+}
+
+export interface ForecastCounts {
+  readonly hits: number;
+  readonly misses: number;
+  readonly falseAlarms: number;
+  readonly correctNegatives: number;
+}
+
+/**
+ * Value of acting on the forecast: 1 = as if all were known, 0 = no better than always or never acting.
+ * Null where even perfect knowledge would save nothing.
+ */
+export function economicValue(
+  { hits, misses, falseAlarms, correctNegatives }: ForecastCounts,
+  costLossRatio: number,
+): number | null {
+  const count = hits + misses + falseAlarms + correctNegatives;
+  const a = costLossRatio;
+  const baseRate = (hits + misses) / count;
+  const spent = (a * (hits + falseAlarms)) / count + misses / count;
+  const without = Math.min(a, baseRate);
+  const best = baseRate * a;
+  return without > best ? (without - spent) / (without - best) : null;
+}
+
+/** A chance as people say it: "7 in 10". The ends stay off certainty unless every draw agrees. */
+export function inTen(chance: number): string {
+  if (!(chance >= 0 && chance <= 1)) throw new RangeError(`inTen: chance must be in [0, 1], got ${chance}`);
+  if (chance > 0 && chance < 0.05) return "under 1 in 10";
+  if (chance < 1 && chance >= 0.95) return "over 9 in 10";
+  return `${Math.round(10 * chance)} in 10`;
+}
