@@ -28,7 +28,7 @@ export function actAbove({ cost, loss, residualLoss = 0 }: CostLoss): number {
   return cost / (loss - residualLoss);
 }
 
-/** The chance of a good window above which cutting beats waiting; null where no chance is good enough or any is. */
+/** Whether to cut: the chance of a good window above which cutting beats waiting, beside the chance there is. */
 export interface CutRule {
   readonly cutAbove: number;
   readonly chance: number;

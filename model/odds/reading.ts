@@ -1,0 +1,119 @@
+import type { ReadingRequest } from "../drying/request.ts";
+import { normalShareBelow } from "./normal.ts";
+import { readingSdWb } from "./reading-methods.ts";
+
+/** A reading that lies further than this from every draw is questioned, not used. */
+export const QUESTIONED_SIGMAS = 5;
+/** Under this share of the draws' number the weights count as collapsed: half, common practice of particle filters. */
+export const COLLAPSED_SHARE = 0.5;
+
+/** Distance of a moisture from the reading, in its standard deviations; 0 inside an interval. */
+function sigmasAway(moistureWb: number, reading: ReadingRequest, sdWb: number): number {
+  const [low, high] = reading.range ?? [reading.moistureWb, reading.moistureWb];
+  const away = Math.max((low ?? Number.NaN) - moistureWb, moistureWb - (high ?? Number.NaN), 0);
+  return away / sdWb;
+}
+
+/** ln of how likely the reading is if the field's moisture is `moistureWb`, up to a constant. */
+export function logLikelihood(moistureWb: number, reading: ReadingRequest, sdWb: number): number {
+  if (reading.range !== undefined) {
+    const [low, high] = reading.range;
+    // The far tail on the upper side would round to 1 - 1: mirrored, it keeps its digits.
+    const [from, to] =
+      moistureWb > high ? [low - moistureWb, high - moistureWb] : [moistureWb - high, moistureWb - low];
+    const share = normalShareBelow(to / sdWb) - normalShareBelow(from / sdWb);
+    const z = sigmasAway(moistureWb, reading, sdWb);
+    return share > 1e-12 ? Math.log(share) : -0.5 * z * z + Math.log(0.5);
+  }
+  const z = sigmasAway(moistureWb, reading, sdWb);
+  return -0.5 * z * z;
+}
+
+/** Kong's effective sample size, 1 / sum w², of weights that add to 1: how many equal draws they are worth. */
+export function effectiveSampleSize(weights: readonly number[]): number {
+  return 1 / weights.reduce((sum, w) => sum + w * w, 0);
+}
+
+export function equalWeights(count: number): readonly number[] {
+  return Array.from({ length: count }, () => 1 / count);
+}
+
+export interface Reweighted {
+  /** Add to 1. Those given, where the reading is questioned. */
+  readonly weights: readonly number[];
+  readonly effectiveSize: number;
+  readonly collapsed: boolean;
+  /** Standard deviations between the reading and the nearest draw. */
+  readonly nearestSigmas: number;
+  /** True where it contradicts every draw: ask, and do not use it. */
+  readonly questioned: boolean;
+}
+
+/**
+ * The weights of the draws after a reading: each by how likely the reading is where that draw is true.
+ *
+ * @param weights adding to 1
+ * @param moistureWb of each draw's course at the time of the reading
+ * @param grabs mixed into the sample
+ * @throws RangeError for unequal lengths, or a reading with neither number nor range
+ */
+export function reweight(
+  weights: readonly number[],
+  moistureWb: readonly number[],
+  reading: ReadingRequest,
+  grabs?: number,
+): Reweighted {
+  if (weights.length !== moistureWb.length || weights.length === 0) {
+    throw new RangeError(
+      `reweight: needs one moisture a weight and at least one, got ${moistureWb.length} for ${weights.length}`,
+    );
+  }
+  if (reading.moistureWb === undefined && reading.range === undefined) {
+    throw new RangeError("reweight: reading must have moistureWb or range, got neither");
+  }
+  const sdWb = readingSdWb(reading.method, grabs);
+  const nearestSigmas = Math.min(
+    ...moistureWb.flatMap((wb, i) => ((weights[i] as number) > 0 ? [sigmasAway(wb, reading, sdWb)] : [])),
+  );
+  if (!(nearestSigmas <= QUESTIONED_SIGMAS)) {
+    const effectiveSize = effectiveSampleSize(weights);
+    return {
+      weights,
+      effectiveSize,
+      collapsed: effectiveSize < COLLAPSED_SHARE * weights.length,
+      nearestSigmas,
+      questioned: true,
+    };
+  }
+  const logs = weights.map((w, i) => Math.log(w) + logLikelihood(moistureWb[i] as number, reading, sdWb));
+  // The greatest taken out first: the rest may underflow to 0, never all of them.
+  const most = logs.reduce((a, b) => Math.max(a, b), Number.NEGATIVE_INFINITY);
+  const raw = logs.map((ln) => Math.exp(ln - most));
+  const sum = raw.reduce((a, b) => a + b, 0);
+  const next = raw.map((w) => w / sum);
+  const effectiveSize = effectiveSampleSize(next);
+  return {
+    weights: next,
+    effectiveSize,
+    collapsed: effectiveSize < COLLAPSED_SHARE * next.length,
+    nearestSigmas,
+    questioned: false,
+  };
+}
+
+/**
+ * Equally weighted draws in place of weighted ones, as indices: systematic resampling, one random number, so that each
+ * draw comes floor(n w) or ceil(n w) times. Kitagawa 1996, J. Comput. Graph. Stat. 5:1-25: from memory.
+ */
+export function resample(weights: readonly number[], random: () => number, count = weights.length): number[] {
+  const start = random();
+  const picked: number[] = [];
+  let at = 0;
+  let sum = weights[0] ?? 0;
+  for (let k = 0; k < count; k++) {
+    const point = (k + start) / count;
+    while (point >= sum && at < weights.length - 1) sum += weights[++at] as number;
+    picked.push(at);
+  }
+  return picked;
+}
