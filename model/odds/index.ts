@@ -1,0 +1,34 @@
+/** The odds room's public face. */
+
+// Chance that can be repeated, and how it is told
+export type { BrierParts, ChanceOutcome, ReliabilityBin } from "./brier.ts";
+export { brierParts, reliabilityBins } from "./brier.ts";
+export type { DayScore, ScoreWithConfidence } from "./confidence.ts";
+export { LEAST_DAYS, scoreWithConfidence } from "./confidence.ts";
+export type { CostLoss, CutRule, ForecastCounts } from "./cost-loss.ts";
+export { actAbove, cutRule, economicValue, inTen } from "./cost-loss.ts";
+// A single forecast, widened
+export { ERROR_GROWTH, ERROR_SHAPE, errorAtLead } from "./error-growth.ts";
+// Readings
+export type { LearnedRate } from "./learned-rate.ts";
+export { FORGETTING, learnRate, withLearnedRate } from "./learned-rate.ts";
+export type { Quantiles, QuantilesOrNever } from "./quantiles.ts";
+export { courseBands, neverShare, quantileOfSorted, quantiles, quantilesOrNever } from "./quantiles.ts";
+export { seededRandom, streamSeed } from "./random.ts";
+export type { Reweighted } from "./reading.ts";
+export { effectiveSampleSize, equalWeights, QUESTIONED_SIGMAS, resample, reweight } from "./reading.ts";
+export { PLACES, READING_METHODS, readingSdWb, SQUEEZE_RANGES } from "./reading-methods.ts";
+// The model's own uncertainty
+export type { Draw } from "./sample.ts";
+export { drawSample, swathOfDraw } from "./sample.ts";
+export {
+  bias,
+  crpsOfMembers,
+  crpsOfNormal,
+  fairCrpsOfMembers,
+  meanAbsoluteError,
+  pinball,
+} from "./scores.ts";
+export type { Uncertainty } from "./uncertainty.ts";
+export { rateLnSdWithOpinions, UNCERTAINTY, uncertaintyOf } from "./uncertainty.ts";
+export { WIDENED_TEXT, widenForecast } from "./widen.ts";
