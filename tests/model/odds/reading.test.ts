@@ -1,0 +1,125 @@
+import fc from "fast-check";
+import { expect, test } from "vitest";
+import type { ReadingMethod, ReadingRequest } from "../../../model/drying/index.ts";
+import {
+  drawSample,
+  effectiveSampleSize,
+  equalWeights,
+  FORGETTING,
+  learnRate,
+  READING_METHODS,
+  readingSdWb,
+  resample,
+  reweight,
+  seededRandom,
+  uncertaintyOf,
+  withLearnedRate,
+} from "../../../model/odds/index.ts";
+import { normalAtShare } from "../../../model/odds/normal.ts";
+
+const atUtc = "2026-07-02T19:00:00Z";
+const oven = (moistureWb: number): ReadingRequest => ({ atUtc, moistureWb, method: "oven" });
+const draws = (mean: number, sd: number, count: number) =>
+  Array.from({ length: count }, (_, i) => mean + sd * normalAtShare((i + 0.5) / count));
+
+test("reweighting gives the textbook posterior of two normals", () => {
+  // Prior N(0.50, 0.04), reading 0.46 by oven from three grabs: the precision-weighted mean, worked from the formula.
+  const prior = draws(0.5, 0.04, 4000);
+  const sd = readingSdWb("oven", 3);
+  const { weights } = reweight(equalWeights(prior.length), prior, oven(0.46), 3);
+  const variance = 1 / (1 / 0.04 ** 2 + 1 / sd ** 2);
+  const expected = variance * (0.5 / 0.04 ** 2 + 0.46 / sd ** 2);
+  const mean = prior.reduce((sum, x, i) => sum + x * (weights[i] as number), 0);
+  const spread = Math.sqrt(prior.reduce((sum, x, i) => sum + (weights[i] as number) * (x - mean) ** 2, 0));
+  expect(mean).toBeCloseTo(expected, 4);
+  expect(spread).toBeCloseTo(Math.sqrt(variance), 4);
+});
+
+test("variance of method and places add: oven 0.5 point, 3 grabs of 3 points", () => {
+  expect(readingSdWb("oven", 3)).toBeCloseTo(Math.sqrt(0.005 ** 2 + 0.03 ** 2 / 3), 12);
+  expect(readingSdWb("oven", 1000)).toBeLessThan(0.0052);
+  expect(() => readingSdWb("oven", 0)).toThrow(RangeError);
+});
+
+test("weights add to 1 and the effective size lies between 1 and the count", () => {
+  fc.assert(
+    fc.property(
+      fc.array(fc.double({ min: 0.05, max: 0.9, noNaN: true }), { minLength: 1, maxLength: 60 }),
+      fc.double({ min: 0.05, max: 0.9, noNaN: true }),
+      fc.constantFrom(...(Object.keys(READING_METHODS) as ReadingMethod[])),
+      (moistures, moistureWb, method) => {
+        const start = equalWeights(moistures.length);
+        const after = reweight(start, moistures, { atUtc, moistureWb, method });
+        expect(after.weights.reduce((a, b) => a + b, 0)).toBeCloseTo(1, 9);
+        expect(after.effectiveSize).toBeGreaterThan(1 - 1e-9);
+        expect(after.effectiveSize).toBeLessThan(moistures.length + 1e-6);
+        if (after.questioned) expect(after.weights).toEqual(start);
+      },
+    ),
+  );
+});
+
+test("a reading 5 sigma from every draw is questioned, one nearer is used", () => {
+  const moistures = [0.5, 0.52, 0.54];
+  const sd = readingSdWb("oven");
+  const far = reweight(equalWeights(3), moistures, oven(0.5 - 5.1 * sd));
+  expect(far.questioned).toBe(true);
+  expect(far.weights).toEqual(equalWeights(3));
+  expect(far.nearestSigmas).toBeCloseTo(5.1, 6);
+  const near = reweight(equalWeights(3), moistures, oven(0.5 - 4.9 * sd));
+  expect(near.questioned).toBe(false);
+  expect(near.weights[0]).toBeGreaterThan(0.9);
+  expect(near.collapsed).toBe(true);
+});
+
+test("a hand squeeze is an interval: what lies inside weighs alike, what lies far out little", () => {
+  const squeeze: ReadingRequest = { atUtc, range: [0.6, 0.7], method: "hand-squeeze" };
+  const { weights } = reweight(equalWeights(4), [0.64, 0.66, 0.8, 0.5], squeeze);
+  const [low, high, wet, dry] = weights as [number, number, number, number];
+  // The interval is symmetric about 0.65, so mirrored moistures weigh the same.
+  expect(low).toBeCloseTo(high, 12);
+  expect(wet).toBeCloseTo(dry, 12);
+  expect(wet).toBeLessThan(low / 10);
+  expect(reweight(equalWeights(1), [0.99], squeeze).questioned).toBe(true);
+});
+
+test("resampling: each draw as often as its weight says, within one", () => {
+  fc.assert(
+    fc.property(
+      fc.array(fc.double({ min: 0.001, max: 1, noNaN: true }), { minLength: 1, maxLength: 60 }),
+      fc.integer(),
+      (raw, seed) => {
+        const sum = raw.reduce((a, b) => a + b, 0);
+        const weights = raw.map((w) => w / sum);
+        const picked = resample(weights, seededRandom(seed));
+        expect(picked).toHaveLength(weights.length);
+        weights.forEach((w, i) => {
+          const times = picked.filter((at) => at === i).length;
+          expect(Math.abs(times - w * weights.length)).toBeLessThan(1 + 1e-6);
+        });
+      },
+    ),
+  );
+});
+
+test("effective size by hand: equal 4 -> 4, all on one -> 1, halves -> 2", () => {
+  expect(effectiveSampleSize([0.25, 0.25, 0.25, 0.25])).toBe(4);
+  expect(effectiveSampleSize([0, 1, 0])).toBe(1);
+  expect(effectiveSampleSize([0.5, 0.5, 0])).toBe(2);
+});
+
+test("what was learned is tomorrow's prior, half counts after the half-life, and all is forgotten in the end", () => {
+  const prior = uncertaintyOf("alfalfa");
+  const learned = learnRate([1.2, 1.3, 1.25], [0.25, 0.25, 0.5], 0);
+  const day = 86_400_000;
+  const now = withLearnedRate(prior, learned, 0);
+  expect(now.rateLnMean).toBeCloseTo(learned.lnMean, 12);
+  expect(now.rateLnSd).toBeCloseTo(learned.lnSd, 12);
+  const later = withLearnedRate(prior, learned, FORGETTING.halfLifeDays.value * day);
+  expect(later.rateLnMean).toBeCloseTo(learned.lnMean / 2, 12);
+  const long = withLearnedRate(prior, learned, 1000 * day);
+  expect(long.rateLnMean).toBeCloseTo(0, 6);
+  expect(long.rateLnSd).toBeCloseTo(prior.rateLnSd, 6);
+  const draws = drawSample({ initialMoistureWb: 0.78, dryMatterTHa: 3, soil: "dry" }, now, 51, 1);
+  expect(draws.reduce((sum, { rateFactor }) => sum + rateFactor, 0) / 51).toBeCloseTo(1.25, 1);
+});
