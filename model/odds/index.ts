@@ -12,12 +12,17 @@ export { ERROR_GROWTH, ERROR_SHAPE, errorAtLead } from "./error-growth.ts";
 // Readings
 export type { LearnedRate } from "./learned-rate.ts";
 export { FORGETTING, learnRate, withLearnedRate } from "./learned-rate.ts";
+export type { TargetOdds } from "./odds.ts";
+export { parametersOfDraw, rainChances, readingSentence, targetOdds } from "./odds.ts";
 export type { Quantiles, QuantilesOrNever } from "./quantiles.ts";
 export { courseBands, neverShare, quantileOfSorted, quantiles, quantilesOrNever } from "./quantiles.ts";
 export { seededRandom, streamSeed } from "./random.ts";
 export type { Reweighted } from "./reading.ts";
 export { effectiveSampleSize, equalWeights, QUESTIONED_SIGMAS, resample, reweight } from "./reading.ts";
 export { PLACES, READING_METHODS, readingSdWb, SQUEEZE_RANGES } from "./reading-methods.ts";
+// The record
+export type { ChanceMet, ChanceScores, MoistureMet, MoistureScores } from "./record.ts";
+export { chanceRecord, moistureRecord, perfectCover80 } from "./record.ts";
 // The model's own uncertainty
 export type { Draw } from "./sample.ts";
 export { drawSample, swathOfDraw } from "./sample.ts";

@@ -1,6 +1,6 @@
 import fc from "fast-check";
 import { expect, test } from "vitest";
-import type { ReadingMethod, ReadingRequest } from "../../../model/drying/index.ts";
+import type { ReadingMethod, ReadingRequest } from "../../../model/drying/request.ts";
 import {
   drawSample,
   effectiveSampleSize,

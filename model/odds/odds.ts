@@ -1,0 +1,56 @@
+import { DRYING_PARAMETERS, type DryingParameters } from "../drying/coefficients.ts";
+import { neverShare, type QuantilesOrNever, quantilesOrNever } from "./quantiles.ts";
+import type { Draw } from "./sample.ts";
+
+/** The drying parameters of one draw: its rate factor multiplies the conductance of fresh tissue. */
+export function parametersOfDraw({ rateFactor }: Pick<Draw, "rateFactor">): DryingParameters {
+  return { ...DRYING_PARAMETERS, freshConductance: DRYING_PARAMETERS.freshConductance * rateFactor };
+}
+
+export interface TargetOdds {
+  readonly targetWb: number;
+  /** Share of the draws that reach it within the weather. */
+  readonly chance: number;
+  readonly neverShare: number;
+  readonly elapsedHours: QuantilesOrNever;
+}
+
+/** Odds of one target from each draw's hours to it, null = never. Draws are equally weighted. */
+export function targetOdds(targetWb: number, elapsedHours: readonly (number | null)[]): TargetOdds {
+  const never = neverShare(elapsedHours);
+  if (never === null) throw new RangeError("targetOdds: needs at least one draw, got 0");
+  return { targetWb, chance: 1 - never, neverShare: never, elapsedHours: quantilesOrNever(elapsedHours) };
+}
+
+/** Rain on the swath that is told by chance, mm. */
+export const RAIN_STEPS_MM = [1, 5, 10] as const;
+
+/** Share of the draws with more than each step of rain between cutting and the window. */
+export function rainChances(
+  rainMm: readonly number[],
+): readonly { readonly aboveMm: number; readonly chance: number }[] {
+  if (rainMm.length === 0) throw new RangeError("rainChances: needs at least one draw, got 0");
+  return RAIN_STEPS_MM.map((aboveMm) => ({
+    aboveMm,
+    chance: rainMm.filter((mm) => mm > aboveMm).length / rainMm.length,
+  }));
+}
+
+/** What a reading changed, in a sentence; hours are medians from the cut, null = not within the weather. */
+export function readingSentence(
+  beforeHours: number | null,
+  afterHours: number | null,
+  targetWb: number,
+): string {
+  const target = `${Math.round(100 * targetWb)} %`;
+  if (afterHours === null) {
+    return beforeHours === null
+      ? `${target} stays out of reach of this forecast`
+      : `${target} is now out of reach of this forecast; before the reading it was ${Math.round(beforeHours)} h after cutting`;
+  }
+  const now = `${target} is now due ${Math.round(afterHours)} h after cutting`;
+  if (beforeHours === null) return `${now}; before the reading it was out of reach`;
+  const change = Math.round(afterHours) - Math.round(beforeHours);
+  if (change === 0) return `${now}, as before the reading`;
+  return `${now}, ${Math.abs(change)} h ${change < 0 ? "sooner" : "later"} than before the reading`;
+}

@@ -1,0 +1,111 @@
+import { brierParts, type ChanceOutcome, type ReliabilityBin, reliabilityBins } from "./brier.ts";
+import { type DayScore, type ScoreWithConfidence, scoreWithConfidence } from "./confidence.ts";
+import { quantileOfSorted } from "./quantiles.ts";
+import { crpsOfMembers } from "./scores.ts";
+
+/** One issued forecast of moisture that met a reading. */
+export interface MoistureMet {
+  /** The farm's day of the reading, "2026-07-02". */
+  readonly day: string;
+  readonly leadH: number;
+  readonly route: string | null;
+  /** The draws' moistures at the time of the reading, equally weighted, as issued: before it was learned from. */
+  readonly membersWb: readonly number[];
+  readonly observedWb: number;
+}
+
+/** One chance that was told and whether the thing came. */
+export interface ChanceMet extends ChanceOutcome {
+  readonly day: string;
+  readonly leadH: number;
+  readonly route: string | null;
+}
+
+/** Lead times are told in these spans, h: from, to. */
+export const LEAD_SPANS_H = [
+  [0, 24],
+  [24, 72],
+  [72, 120],
+  [120, 384],
+] as const satisfies readonly (readonly [number, number])[];
+
+export interface RecordGroup {
+  readonly route: string | null;
+  readonly leadH: readonly [number, number];
+}
+
+export interface MoistureScores extends RecordGroup {
+  /** Forecast median less reading, and its size, wet-basis fraction. */
+  readonly bias: ScoreWithConfidence;
+  readonly absoluteError: ScoreWithConfidence;
+  readonly crps: ScoreWithConfidence;
+  /** Share of readings inside the 10-90 % band: 0.8 if the bands are right, a little less with few members. */
+  readonly inside80: ScoreWithConfidence;
+}
+
+export interface ChanceScores extends RecordGroup {
+  readonly brier: ScoreWithConfidence;
+  /** Null where there are too few days to say. */
+  readonly parts: ReturnType<typeof brierParts> | null;
+  readonly bins: readonly ReliabilityBin[] | null;
+}
+
+/**
+ * Share of readings inside the 10-90 % band (type 7) of m members when all come from the same distribution:
+ * 0.8 (m - 1) / (m + 1), so 0.77 for 51 and 0.79 for 200. Expectation of uniform order statistics.
+ */
+export function perfectCover80(members: number): number {
+  return (0.8 * (members - 1)) / (members + 1);
+}
+
+function grouped<T extends { readonly leadH: number; readonly route: string | null }>(
+  met: readonly T[],
+): readonly (RecordGroup & { readonly met: readonly T[] })[] {
+  const routes = [...new Set(met.map(({ route }) => route))].sort((a, b) => ((a ?? "") < (b ?? "") ? -1 : 1));
+  return routes.flatMap((route) =>
+    LEAD_SPANS_H.flatMap((leadH) => {
+      const [from, to] = leadH;
+      const inside = met.filter((one) => one.route === route && one.leadH >= from && one.leadH < to);
+      return inside.length === 0 ? [] : [{ route, leadH, met: inside }];
+    }),
+  );
+}
+
+/** Scores of moisture by route and lead time. Empty groups are left out; small ones say that they are too small. */
+export function moistureRecord(met: readonly MoistureMet[], seed: number): readonly MoistureScores[] {
+  return grouped(met).map(({ route, leadH, met: inside }) => {
+    const score = (of: (one: MoistureMet, sorted: Float64Array) => number): ScoreWithConfidence => {
+      const scores: DayScore[] = inside.map((one) => ({
+        day: one.day,
+        score: of(one, Float64Array.from(one.membersWb).sort()),
+      }));
+      return scoreWithConfidence(scores, seed);
+    };
+    return {
+      route,
+      leadH,
+      bias: score((one, sorted) => quantileOfSorted(sorted, 0.5) - one.observedWb),
+      absoluteError: score((one, sorted) => Math.abs(quantileOfSorted(sorted, 0.5) - one.observedWb)),
+      crps: score((one, sorted) => crpsOfMembers(sorted, one.observedWb)),
+      inside80: score((one, sorted) => {
+        const low = quantileOfSorted(sorted, 0.1);
+        return one.observedWb >= low && one.observedWb <= quantileOfSorted(sorted, 0.9) ? 1 : 0;
+      }),
+    };
+  });
+}
+
+/** Brier scores and reliability of told chances by route and lead time. */
+export function chanceRecord(met: readonly ChanceMet[], seed: number): readonly ChanceScores[] {
+  return grouped(met).map(({ route, leadH, met: inside }) => {
+    const scores = inside.map(({ day, chance, came }) => ({ day, score: (chance - (came ? 1 : 0)) ** 2 }));
+    const brier = scoreWithConfidence(scores, seed);
+    return {
+      route,
+      leadH,
+      brier,
+      parts: brier.enough ? brierParts(inside) : null,
+      bins: brier.enough ? reliabilityBins(inside) : null,
+    };
+  });
+}
