@@ -17,6 +17,13 @@ export const FORGETTING = {
     "half of what was learned counts three weeks on: the same cutting is remembered, the next one partly",
     [7, 60],
   ),
+  leastLnSd: coefficient(
+    0.05,
+    "ln",
+    "assumed",
+    "no reading makes a rate surer than this: one draw that holds all the weight is not knowledge",
+    [0.02, 0.1],
+  ),
 } as const;
 
 const DAY_MS = 86_400_000;
@@ -35,7 +42,7 @@ export function learnRate(
   const lns = rateFactors.map(Math.log);
   const lnMean = lns.reduce((sum, ln, i) => sum + (weights[i] as number) * ln, 0);
   const variance = lns.reduce((sum, ln, i) => sum + (weights[i] as number) * (ln - lnMean) ** 2, 0);
-  return { lnMean, lnSd: Math.sqrt(variance), atUtcMs };
+  return { lnMean, lnSd: Math.max(FORGETTING.leastLnSd.value, Math.sqrt(variance)), atUtcMs };
 }
 
 /**
