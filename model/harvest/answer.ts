@@ -1,5 +1,6 @@
 import type { OperationKind } from "../drying/keys.ts";
 import type { RouteKey } from "./keys.ts";
+import type { LossStepKey } from "./losses/index.ts";
 
 /** What /api/windows, the command line and the page's worker answer. Times are ISO 8601 UTC. */
 
@@ -63,8 +64,12 @@ export interface RouteAnswer {
   readonly neverShare: number | null;
   /** Rain on the swath from the cut to the end of the first window (or of the weather). */
   readonly rainMm: { readonly mean: number; readonly p90: number | null };
-  readonly lossPct: null;
-  readonly lossSteps: null;
+  /**
+   * Dry matter lost from the standing crop until it is fed out, per cent; tenths need members. Null without a window.
+   */
+  readonly lossPct: { readonly p10: number | null; readonly p50: number; readonly p90: number | null } | null;
+  /** The steps of it in their order, each per cent of what the one before left. */
+  readonly lossSteps: readonly { readonly step: LossStepKey; readonly pct: number }[] | null;
   readonly valuePerHa: null;
   readonly rank: number | null;
   readonly why: readonly WhyAnswer[];

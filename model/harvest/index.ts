@@ -28,6 +28,7 @@ export type { CourseOf, DryingTools, OpinionsOf } from "./drying-store.ts";
 export type { PackageKey, RouteKey, StandingRouteKey, StoreKey, SwathRouteKey } from "./keys.ts";
 export { PACKAGES, ROUTES, STANDING_ROUTES, STORES, SWATH_ROUTES } from "./keys.ts";
 export { CLOCK_READING, CLOCK_READING_OR_24, HARVEST_COUNTS, HARVEST_LIMITS } from "./limits.ts";
+export { LOSS_STEPS, type LossStepKey } from "./losses/loss-chain.ts";
 export { BALERS, MOWER, ROUTE_MACHINES, type TypicalMachine, typicalRateHaPerH } from "./machines.ts";
 export type {
   PlanStep,

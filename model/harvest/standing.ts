@@ -4,6 +4,7 @@ import type { RouteAnswer, WhyAnswer, WindowLimit } from "./answer.ts";
 import type { Ground } from "./drying-store.ts";
 import { rainBetweenMm, soilWithoutRainFrom } from "./drying-store.ts";
 import { firstAtOrBelow, limitedBy, type Need, windowsOf } from "./limited-by.ts";
+import { NO_LOSSES, standingLosses } from "./lost-on-way.ts";
 import { HARVEST_DEFAULTS, ROUTE_CATALOGUE } from "./routes.ts";
 import type { Settled, SettledRoute } from "./settle.ts";
 import { spanHours, type Track } from "./spans.ts";
@@ -156,8 +157,7 @@ export function standingRoute(settled: Settled, ground: Ground, route: SettledRo
       opinionHours: bandHours(settled, route.bandWb),
       neverShare: null,
       rainMm: { mean: rainBetweenMm(weather, ground, nowUtcMs, first?.endMs ?? endUtcMs), p90: null },
-      lossPct: null,
-      lossSteps: null,
+      ...(first === null ? NO_LOSSES : standingLosses(settled, route, track, first.startMs)),
       valuePerHa: null,
       why: why.filter((reason) => reason !== null),
     },

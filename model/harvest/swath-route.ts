@@ -6,6 +6,7 @@ import { isCoarse } from "./bands.ts";
 import type { Drying, DryingStore, Ground } from "./drying-store.ts";
 import { rainBetweenMm } from "./drying-store.ts";
 import { firstAtOrBelow, limitedBy, type Need, windowsOf } from "./limited-by.ts";
+import { NO_LOSSES, swathLosses } from "./lost-on-way.ts";
 import type { CutMoment } from "./options.ts";
 import { daysAfterSteps, operationAnswers, planOperations, waitsForWindow } from "./plan.ts";
 import { defaultPlan, ROUTE_CATALOGUE } from "./routes.ts";
@@ -146,8 +147,9 @@ export function swathRoute(
       opinionHours: opinions.hours,
       neverShare: null,
       rainMm: { mean: rainUntilMm(first?.endMs ?? endUtcMs), p90: null },
-      lossPct: null,
-      lossSteps: null,
+      ...(first === null
+        ? NO_LOSSES
+        : swathLosses(weather, treatment, route, drying, operations, first.startMs)),
       valuePerHa: null,
       why: why.filter((reason) => reason !== null),
     },

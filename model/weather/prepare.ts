@@ -140,7 +140,7 @@ export function prepareWeather(series: WeatherSeries): Outcome<PreparedWeather> 
   if (from > 0) {
     const at = utcLabel(startUtcMs + from * HOUR_MS);
     warnings.push(
-      `The first ${plural(from, "hour")} lack a value that is needed: the weather is used from ${at}.`,
+      `The first ${from === 1 ? "hour lacks" : `${from} hours lack`} a value that is needed: the weather is used from ${at}.`,
     );
   }
   const usableEndReason = to === count ? null : endReason(series, needed, startUtcMs, to);

@@ -1,7 +1,7 @@
 import { z } from "@hono/zod-openapi";
 import { OPERATION_KINDS } from "../../model/drying/index.ts";
 import type { WindowsAnswer } from "../../model/harvest/index.ts";
-import { ROUTES } from "../../model/harvest/index.ts";
+import { LOSS_STEPS, ROUTES } from "../../model/harvest/index.ts";
 import { utcTime } from "./parts.ts";
 
 const WINDOW_LIMITS = [
@@ -40,8 +40,8 @@ const routeAnswer = z.strictObject({
   opinionHours: z.strictObject({ earliest: orNull, latest: orNull }),
   neverShare: orNull,
   rainMm: z.strictObject({ mean: z.number(), p90: orNull }),
-  lossPct: z.null(),
-  lossSteps: z.null(),
+  lossPct: z.strictObject({ p10: orNull, p50: z.number(), p90: orNull }).nullable(),
+  lossSteps: z.array(z.strictObject({ step: z.enum(LOSS_STEPS), pct: z.number() })).nullable(),
   valuePerHa: z.null(),
   rank: z.number().int().nullable(),
   why: z.array(

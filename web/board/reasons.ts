@@ -32,7 +32,7 @@ export function reasonWordings(option: CutOptionAnswer): string[] {
   const plain = limits.map(([limit]) => LIMIT_WORDS[limit]).join("; ");
   return limits.length === 1
     ? [`No window: ${LIMIT_WORDS[most[0]]}`, LIMIT_WORDS[most[0]]]
-    : [`No window. ${full}`, full, plain, LIMIT_WORDS[most[0]]];
+    : [`No window: ${full}`, full, plain, LIMIT_WORDS[most[0]]];
 }
 
 export interface PlacedReason {

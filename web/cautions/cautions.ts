@@ -28,7 +28,11 @@ export function beforeCutting(crop: CropKey): Caution {
     orders: [
       "Insurer or adjuster told?",
       "Harvest intervals on every label read?",
-      two ? "Nitrate and prussic acid sampled?" : "Nitrate sampled, if the crop was stressed?",
+      two
+        ? "Nitrate and prussic acid sampled?"
+        : crop === "drought-corn"
+          ? "Nitrate sampled?"
+          : "Nitrate sampled, if the crop was stressed?",
     ],
     reasons: [FOR_INSURER, FOR_LABELS, FOR_NITRATE, ...(two ? [FOR_PRUSSIC_ACID] : [])],
   };

@@ -2,7 +2,7 @@ import { CROP_CATALOGUE, CROPS } from "../../model/drying/index.ts";
 import type { CropKey } from "../../model/drying/keys.ts";
 import type { RouteKey } from "../../model/harvest/index.ts";
 import { quantityText } from "../format/manner.ts";
-import { heightTells } from "../state/read-yield.ts";
+import { withCrop } from "../state/with-crop.ts";
 import { Group, SelectField, TextField } from "./Field.tsx";
 import { fieldProps, type PanelProps } from "./panel-props.ts";
 import { RouteFields } from "./RouteFields.tsx";
@@ -15,11 +15,8 @@ const CHOPPED: readonly RouteKey[] = ["wilted-chop", "direct-chop", "green-chop"
 function FieldAndCrop(props: PanelProps) {
   const { inputs, dispatch, manner } = props;
   const { usualMoistureWb, usualStubbleCm } = CROP_CATALOGUE[inputs.crop];
-  const grow = (crop: CropKey) => {
-    // Height tells the yield of corn alone: another crop is asked for its weight again.
-    const lost = inputs.yieldBy === "height" && !heightTells(crop);
-    dispatch({ kind: "choice", choice: lost ? { crop, yieldBy: "tonnes" } : { crop } });
-  };
+  const grow = (crop: CropKey) =>
+    dispatch({ kind: "inputs", what: "choice crop", inputs: withCrop(inputs, crop) });
   return (
     <Group title="Field and crop">
       <TextField

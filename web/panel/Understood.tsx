@@ -30,6 +30,21 @@ const ROLE_WORDS: Readonly<Record<Role, string>> = {
   ignored: "not used",
 };
 
+/** Units of the converted values. */
+const UNIT_OF: Readonly<Partial<Record<string, string>>> = {
+  airTempC: "°C",
+  dewPointC: "°C",
+  relHumidityPct: "%",
+  vapourPressureKPa: "kPa",
+  windSpeedMps: "m/s",
+  solarWm2: "W/m²",
+  rainMm: "mm",
+  rainTotalMm: "mm",
+  rainRateMmH: "mm/h",
+  cloudPct: "%",
+  pressureHpa: "hPa",
+};
+
 const BASIS_WORDS = { header: "by the header", user: "by you", data: "by the data" } as const;
 
 const CLOCK_CHOICES = [
@@ -133,8 +148,7 @@ function Preview({ report }: { readonly report: WeatherFile }) {
               <th scope="col">Its clock</th>
               {names.map((name) => (
                 <th scope="col" key={name}>
-                  {ROLE_WORDS[ROLES.find((role) => role === name) ?? "ignored"]}{" "}
-                  {name.replace(/^[a-zA-Z]+?(?=C$|Pct$|KPa$|Mps$|Wm2$|MmH$|Mm$|Hpa$)/, "")}
+                  {ROLE_WORDS[ROLES.find((role) => role === name) ?? "ignored"]}, {UNIT_OF[name] ?? ""}
                 </th>
               ))}
             </tr>
@@ -218,7 +232,9 @@ export function Understood({ report, answers, onAnswer }: UnderstoodProps) {
       </div>
       <Preview report={report} />
       {gaps.length > 0 ? (
-        <Fold summary={`${gaps.length === 30 ? "30 or more" : gaps.length} gaps`}>
+        <Fold
+          summary={`${gaps.length === 30 ? "30 or more" : gaps.length} ${gaps.length === 1 ? "gap" : "gaps"}`}
+        >
           {() => (
             <ul>
               {gaps.map(({ fromUtc, hours, columns }) => (

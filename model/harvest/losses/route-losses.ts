@@ -116,7 +116,8 @@ export function lyingHours(
   const breathed: RespiringHour[] = [];
   const rained: RainHour[] = [];
   let driestWb = startWb;
-  for (let i = 0; i < course.count; i++) {
+  const count = Math.min(course.count, Math.ceil((untilMs - course.startUtcMs) / HOUR_MS));
+  for (let i = 0; i < count; i++) {
     const fromMs = course.startUtcMs + i * HOUR_MS;
     const hours = (Math.min(untilMs, fromMs + HOUR_MS) - Math.max(course.cutUtcMs, fromMs)) / HOUR_MS;
     const at = Math.round((fromMs - weather.startUtcMs) / HOUR_MS);
