@@ -1,17 +1,8 @@
+import type { ServiceTrouble } from "../../model/weather/service-words.ts";
+
 /** How a weather service can fail us, and whether asking it again can help. */
 
-export type FailureCode =
-  | "timeout"
-  | "unreachable"
-  | "unavailable"
-  | "rate-limited"
-  | "refused"
-  | "outside-coverage"
-  | "unreadable"
-  | "surprise-unit"
-  | "implausible"
-  | "too-old"
-  | "too-short";
+export type FailureCode = ServiceTrouble;
 
 interface FailureParts {
   readonly code: FailureCode;

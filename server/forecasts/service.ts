@@ -8,6 +8,7 @@ import {
   utcLabel,
   type WeatherSeries,
 } from "../../model/weather/index.ts";
+import { SERVICE_LABELS, SERVICE_TROUBLES } from "../../model/weather/service-words.ts";
 import { asFailure, type UpstreamFailure } from "./failure.ts";
 import { beforeDeadline, type Network } from "./network.ts";
 import { providerOrder, timeZoneOf } from "./place.ts";
@@ -73,8 +74,10 @@ function placeOf({ latitude, longitude, timeZone, elevationM }: AskedPlace): Pla
 
 function fallbackNote(answered: ProviderName, tried: readonly Tried[]): Note[] {
   if (tried.length === 0) return [];
-  const why = tried.map(({ provider, failure }) => `${provider} ${failure.message}`).join("; ");
-  return [{ code: "fallback", text: `From ${answered}, because ${why}.` }];
+  const why = tried
+    .map(({ provider, failure }) => `${SERVICE_LABELS[provider]} ${SERVICE_TROUBLES[failure.code]}`)
+    .join("; ");
+  return [{ code: "fallback", text: `From ${SERVICE_LABELS[answered]}, because ${why}.` }];
 }
 
 export function weatherService(

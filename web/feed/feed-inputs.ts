@@ -13,7 +13,7 @@ import {
 import type { RouteKey } from "../../model/harvest/keys.ts";
 import { type Limit, within } from "../../model/limits.ts";
 import { fromPage, toPage, type Units } from "../format/units.ts";
-import { limitWords, readNumber } from "../state/numbers.ts";
+import { limitWords, notANumber, readNumber } from "../state/numbers.ts";
 
 /** What is typed into the feed check, and the question it makes. An unchosen label is "" and is refused by the model. */
 
@@ -147,7 +147,7 @@ class Reader {
       return null;
     }
     const value = readNumber(text);
-    if (value === null) this.errors[name] = `Got "${text}", must be a number.`;
+    if (value === null) this.errors[name] = notANumber(text);
     else if (!within(value, limit))
       this.errors[name] = `Got ${text.trim()}, ${limitWords(limit, this.locale)}.`;
     else return value;

@@ -24,5 +24,5 @@ export function windowSpanText(window: Pick<WindowAnswer, "startUtc" | "endUtc">
 /** Hours to work in, never more than the span that is told beside them. */
 export function toldWorkHours(window: Pick<WindowAnswer, "startUtc" | "endUtc" | "workHours">): number {
   const { startMs, endMs } = windowTimes(window);
-  return Math.floor(10 * Math.min(window.workHours, (endMs - startMs) / HOUR_MS) + 1e-6) / 10;
+  return Math.min(window.workHours, (endMs - startMs) / HOUR_MS);
 }

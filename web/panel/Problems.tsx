@@ -25,9 +25,12 @@ function faultOf({ row, column, message, limit }: CsvProblem): string {
 export function Problems({
   of,
   problems,
+  pending = false,
 }: {
   readonly of: string;
   readonly problems: readonly CsvProblem[];
+  /** Read without a fault, but not yet taken. */
+  readonly pending?: boolean;
 }) {
   const errors = problems.filter(({ severity }) => severity === "error");
   const questions = errors.filter(({ code }) => code === OPEN_QUESTION).length;
@@ -38,7 +41,7 @@ export function Problems({
       ? `${of} is not used yet: ${questions === 1 ? "a question stands" : `${questions} questions stand`} above. The board keeps its last answer.`
       : wrong
         ? `${of} was not used: ${errors.length} ${errors.length === 1 ? "thing is" : "things are"} wrong. The board keeps its last answer.`
-        : `${of} is used${warnings.length > 0 ? "; look at this:" : "; nothing to remark."}`;
+        : `${of} ${pending ? "can be used" : "is used"}${warnings.length > 0 ? "; look at this:" : "; nothing to remark."}`;
   return (
     <div class={wrong ? "problems wrong" : "problems"} role="status">
       <p>

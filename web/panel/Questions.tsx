@@ -1,7 +1,11 @@
 import { type CsvQuestion, TEMPERATURE_UNITS } from "../../model/weather/index.ts";
+import { STATION_UNITS } from "../../model/weather/station/units.ts";
 import { Lever } from "./Lever.tsx";
 
 const CHOICE_WORDS: Readonly<Record<string, string>> = {
+  ...Object.fromEntries(
+    Object.values(STATION_UNITS).flatMap((units) => units.map(({ key, label }) => [key, label])),
+  ),
   [TEMPERATURE_UNITS[0]]: "°C",
   [TEMPERATURE_UNITS[1]]: "°F",
   none: "rain was not measured",

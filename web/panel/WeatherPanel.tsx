@@ -143,7 +143,9 @@ export function UploadPanel({
               : "Look at what was understood, then press the button once more."
             : `Reading ${checking}: ${Math.round(share * 100)} %`}
         </p>
-        {upload.problemsOf === null ? null : <Problems of={upload.problemsOf} problems={upload.problems} />}
+        {upload.problemsOf === null ? null : (
+          <Problems of={upload.problemsOf} problems={upload.problems} pending={pending !== null} />
+        )}
       </form>
     </Group>
   );

@@ -12,7 +12,7 @@ import { toPage, type Units, unitName } from "../format/units.ts";
 import { hourWords, readClock, readHour } from "./clock-text.ts";
 import { FIELD_LIMITS, type LimitedField, limitOnPage } from "./field-limits.ts";
 import { type Inputs, TEXT_FIELDS, type TextField } from "./inputs.ts";
-import { limitWords } from "./numbers.ts";
+import { limitWords, notANumber } from "./numbers.ts";
 import { shownText, typedValue } from "./typed.ts";
 
 export type InputErrors = Readonly<Partial<Record<TextField | "routes", string>>>;
@@ -61,8 +61,7 @@ export class FieldReader {
 
   #notANumber(field: TextField): void {
     const text = this.inputs.texts[field].text.trim();
-    this.errors[field] =
-      text === "" ? "Empty; a number is needed." : `Got "${text}", must be a number in digits.`;
+    this.errors[field] = text === "" ? "Empty; a number is needed." : notANumber(text);
   }
 
   limited(field: LimitedField): number | undefined {

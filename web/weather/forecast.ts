@@ -1,6 +1,6 @@
 import type { WeatherSeries } from "../../model/weather/index.ts";
 import { isKnownTimeZone } from "../../model/weather/index.ts";
-import type { FailureCode } from "../../server/forecasts/failure.ts";
+import { SERVICE_LABELS, SERVICE_TROUBLES, type ServiceTrouble } from "../../model/weather/service-words.ts";
 import type { Note, ProviderName } from "../../server/forecasts/provider.ts";
 import type { ErrorBody } from "../../server/problem.ts";
 import { readNumber } from "../state/numbers.ts";
@@ -9,12 +9,7 @@ import type { PlaceErrors, PlaceField, PlaceTexts } from "../state/state.ts";
 export type { Note, ProviderName };
 
 /** The services a forecast can be had from, as they call themselves. */
-export const PROVIDER_LABELS: Readonly<Record<ProviderName, string>> = {
-  "open-meteo": "Open-Meteo",
-  "met-norway": "MET Norway",
-  nws: "US National Weather Service",
-  "bright-sky": "Bright Sky (DWD)",
-};
+export const PROVIDER_LABELS: Readonly<Record<ProviderName, string>> = SERVICE_LABELS;
 
 export function isProvider(name: string): name is ProviderName {
   return Object.hasOwn(PROVIDER_LABELS, name);
@@ -125,23 +120,8 @@ function failure(message: string, lines: readonly string[] = [], fields: PlaceEr
   return { failure: { message, lines, fields } };
 }
 
-/** Why a service gave nothing, for a reader who cannot mend it; the API tells the service's own words. */
-const TROUBLE_WORDS: Readonly<Record<FailureCode, string>> = {
-  timeout: "did not answer in time",
-  unreachable: "could not be reached",
-  unavailable: "is out of order at the moment",
-  "rate-limited": "wants no more questions for now",
-  refused: "refused the question",
-  "outside-coverage": "does not cover this place",
-  unreadable: "gave an answer that cannot be read",
-  "surprise-unit": "gave an answer in other units than it promises",
-  implausible: "gave numbers that no weather can have",
-  "too-old": "has only a forecast that is too old",
-  "too-short": "has too few hours for this place",
-};
-
-function isFailureCode(code: string): code is FailureCode {
-  return Object.hasOwn(TROUBLE_WORDS, code);
+function isTrouble(code: string): code is ServiceTrouble {
+  return Object.hasOwn(SERVICE_TROUBLES, code);
 }
 
 const PROVIDER_PATH = "provider.";
@@ -152,8 +132,8 @@ function failureOf(body: ErrorBody) {
   for (const { path, code, message } of body.issues) {
     const provider = path.startsWith(PROVIDER_PATH) ? path.slice(PROVIDER_PATH.length) : null;
     if (isPlaceField(path)) fields[path] ??= message;
-    else if (provider !== null && isFailureCode(code))
-      lines.push(`${providerLabel(provider)} ${TROUBLE_WORDS[code]}`);
+    else if (provider !== null && isTrouble(code))
+      lines.push(`${providerLabel(provider)} ${SERVICE_TROUBLES[code]}`);
     else lines.push(message);
   }
   if (body.error !== "weather-unavailable") return failure(body.message, lines, fields);

@@ -6,7 +6,7 @@ import { numberText } from "../format/manner.ts";
 import { type Quantity, toPage } from "../format/units.ts";
 import { limitOnPage } from "../state/field-limits.ts";
 import type { Speech } from "../state/field-reader.ts";
-import { limitWords, readNumber } from "../state/numbers.ts";
+import { limitWords, notANumber, readNumber } from "../state/numbers.ts";
 import type { PlaceErrors, PlaceField, PlaceTexts } from "../state/state.ts";
 
 const MB = 1024 * 1024;
@@ -49,7 +49,7 @@ export function readPlace(
     const text = texts[field].trim();
     const value = readNumber(text);
     if (text === "") errors[field] = "Empty; the file does not say it, so a number is needed.";
-    else if (value === null) errors[field] = `Got "${text}", must be a number.`;
+    else if (value === null) errors[field] = notANumber(text);
     else if (!within(value, PLACE_LIMITS[field])) errors[field] = outside(field, value, speech);
     else numbers[field] = value;
   }

@@ -39,7 +39,10 @@ function tellColumns(
   reading: Reading,
   time: { readonly unit: string; readonly basis: Basis; readonly why: string },
 ): void {
-  for (const { name, role, unit, basis, why } of columns) {
+  const dated = columns.some(({ role }) => ["date", "dateTime", "year"].includes(role));
+  for (const { name, role: is, unit, basis, why } of columns) {
+    // Where no other column has a date, the one called a time holds it too.
+    const role = is === "time" && !dated ? "dateTime" : is;
     const isTime = !isWeatherRole(role) && role !== "ignored";
     reading.understood.push(
       isTime

@@ -7,6 +7,7 @@ import { gapsOf } from "./gaps.ts";
 import { readStation } from "./read-station.ts";
 import {
   headerKeyOf,
+  Reading,
   type StationPlace,
   type StationReport,
   type UnderstoodStationColumn,
@@ -45,6 +46,21 @@ function isCanonical(text: string): boolean {
   return !timed;
 }
 
+/** The start of a file, which tells a picture or a spreadsheet's archive from text. */
+const LOOKED_AT = 4000;
+/** Control signs that no text holds, of all: more than this is no text. Assumed. */
+const MOST_CONTROLS = 0.02;
+
+function isText(text: string): boolean {
+  const start = text.slice(0, LOOKED_AT);
+  // Some loggers pad their rows with zeros.
+  const controls = (start.match(/\p{Cc}|\uFFFD/gu) ?? []).filter((sign) => !"\t\r\n\0".includes(sign)).length;
+  return controls <= MOST_CONTROLS * start.length;
+}
+
+const NO_TEXT =
+  "This is no text file: it looks like a picture, a spreadsheet or an archive. Save the weather as CSV text and take that";
+
 /**
  * Reads a file of weather of either kind. Never throws for what a file holds.
  *
@@ -76,6 +92,11 @@ function readOfKind(
   { answers, stationAnswers, ...rest }: Omit<WeatherFilePlace, "encoding">,
   onProgress: (share: number) => void,
 ): WeatherFile {
+  if (!isText(text)) {
+    const reading = new Reading(rest.site.timeZone);
+    reading.problems.error("not-text", NO_TEXT);
+    return reading.end();
+  }
   if (!isCanonical(text)) {
     const more = Object.fromEntries(
       Object.entries(answers ?? {}).flatMap(([role, answer]) =>

@@ -572,6 +572,15 @@ describe("nothing ambiguous is guessed", () => {
     expect(messages).toContainEqual(expect.stringMatching(/1 values such as/));
   });
 
+  test("a picture under another name is no text, and says so alone", () => {
+    const bytes = Uint8Array.from({ length: 6000 }, (_, i) => (i * 7919 + (i >> 3)) % 256);
+    const text = new TextDecoder("windows-1252").decode(bytes);
+    const report = readWeatherFile(text, { ...PLACE, encoding: "windows-1252" });
+    expect(report.problems[0]).toMatchObject({ code: "not-text", severity: "error" });
+    expect(report.questions).toEqual([]);
+    expect(report.series).toBeNull();
+  });
+
   test("a clock that the sun contradicts: how far it stands off is told, and the hours are as the user says", () => {
     const report = readStation(file(), { ...PLACE, answers: { clock: "utc", label: "start" } });
     expect(report.series).not.toBeNull();
