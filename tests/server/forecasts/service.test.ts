@@ -136,7 +136,10 @@ describe("when a service fails, the next one answers", () => {
     serve({ openMeteo: down, grid: () => HttpResponse.json(nwsBody("2026-06-30T05:00:00Z", 7)) });
     const answer = await chain().service.forecast(DAKOTA);
     expect(answer).toMatchObject({ ok: true, series: { provider: "met-norway" } });
-    if (answer.ok) expect(answer.notes[0]?.text).toMatch(/US National Weather Service has only a forecast that is too old/);
+    if (answer.ok)
+      expect(answer.notes[0]?.text).toMatch(
+        /US National Weather Service has only a forecast that is too old/,
+      );
   });
 
   test("one that ends within a day is of no use", async () => {
