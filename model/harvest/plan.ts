@@ -60,9 +60,30 @@ export function planOperations(
   for (const step of plan) {
     const atUtcMs = momentOf(step, clock, cut, days, windowStartMs);
     if (atUtcMs === null || atUtcMs < cut.courseCutUtcMs || atUtcMs >= endUtcMs) continue;
+    if (isOvertaken(step, atUtcMs, plan, clock, cut, days, endUtcMs)) continue;
     operations.push({ kind: step.kind, atUtcMs, coveredFraction: step.coveredFraction ?? null });
   }
   return operations.sort((a, b) => a.atUtcMs - b.atUtcMs);
+}
+
+/**
+ * True for a rake that waits for a window and would come before a tedding of the same plan: the window is there before
+ * the swath is spread, so neither pass is needed for it.
+ */
+function isOvertaken(
+  step: PlanStep,
+  atUtcMs: number,
+  plan: readonly PlanStep[],
+  clock: FarmClock,
+  cut: CutMoment,
+  days: readonly Span[],
+  endUtcMs: number,
+): boolean {
+  if (step.rule !== "before-window" || step.kind !== "rake") return false;
+  return plan.some((other) => {
+    const tedMs = other.kind === "ted" ? momentOf(other, clock, cut, days, null) : null;
+    return tedMs !== null && tedMs > atUtcMs && tedMs < endUtcMs;
+  });
 }
 
 /** True where a step can only be placed once a window is known. */
@@ -80,9 +101,13 @@ export function daysAfterSteps(
   cut: CutMoment,
   days: readonly Span[],
   windowStartMs: number,
+  endUtcMs: number,
 ): readonly Span[] {
-  const steps = plan.filter((step) => step.rule === "before-window");
-  const moments = steps.map((step) => momentOf(step, clock, cut, days, windowStartMs) ?? windowStartMs);
+  const moments = plan.flatMap((step) => {
+    if (step.rule !== "before-window") return [];
+    const atUtcMs = momentOf(step, clock, cut, days, windowStartMs) ?? windowStartMs;
+    return isOvertaken(step, atUtcMs, plan, clock, cut, days, endUtcMs) ? [] : [atUtcMs];
+  });
   const fromMs = Math.max(cut.courseCutUtcMs, ...moments);
   return days
     .filter(({ endMs }) => endMs > fromMs)

@@ -55,7 +55,8 @@ function settleCourse(
   const place = (windowStartMs: number | null) => {
     const operations = planOperations(plan, clock, cut, days, windowStartMs, endUtcMs);
     const drying = store.of(cut.courseCutUtcMs, treatment, operations);
-    const left = windowStartMs === null ? days : daysAfterSteps(plan, clock, cut, days, windowStartMs);
+    const left =
+      windowStartMs === null ? days : daysAfterSteps(plan, clock, cut, days, windowStartMs, endUtcMs);
     const need = { ...asked, days: left };
     return { operations, drying, need, windows: windowsOf(drying.track, need) };
   };

@@ -143,7 +143,8 @@ function passesOf(
   courseCutMs: number,
   windowMs: number | null,
 ) {
-  const passes: Operation[] = [];
+  const passes: (Operation & { readonly waits: boolean })[] = [];
+  let lastTedMs = Number.NEGATIVE_INFINITY;
   for (const step of plan) {
     let atUtcMs = Number.NaN;
     if (step.rule === "morning-after") {
@@ -158,9 +159,14 @@ function passesOf(
       atUtcMs = Date.parse(step.atUtc);
     }
     if (atUtcMs < courseCutMs || atUtcMs >= farm.endMs) continue;
-    passes.push({ kind: step.kind, atUtcMs, coveredFraction: step.coveredFraction ?? null });
+    if (step.kind === "ted") lastTedMs = Math.max(lastTedMs, atUtcMs);
+    const waits = step.rule === "before-window";
+    passes.push({ kind: step.kind, atUtcMs, coveredFraction: step.coveredFraction ?? null, waits });
   }
-  return passes.sort((a, b) => a.atUtcMs - b.atUtcMs);
+  // A rake for a window that is there before the swath is spread is not driven.
+  return passes
+    .filter(({ kind, waits, atUtcMs }) => !(kind === "rake" && waits && lastTedMs > atUtcMs))
+    .sort((a, b) => a.atUtcMs - b.atUtcMs);
 }
 
 function rainedBetween(weather: HourlyWeather, fromMs: number, toMs: number): boolean {
@@ -224,7 +230,7 @@ function swathPairs(request: WindowsRequest, farm: Farm, course: CourseFunction)
           const windowMs = windows[0].startMs;
           passes = passesOf(farm, plan, cutMs, courseCutMs, windowMs);
           // What is prepared for may not begin before it is prepared.
-          const prepared = passesOf(farm, waiting, cutMs, courseCutMs, windowMs).at(-1);
+          const prepared = passes.filter(({ waits }) => waits).at(-1);
           windows = run(passes, prepared?.atUtcMs ?? courseCutMs);
         }
         const dayAt = (ms: number) => table.day[(ms - table.startMs) / MIN] as number;

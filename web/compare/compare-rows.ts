@@ -1,6 +1,6 @@
 import { HOUR_MS } from "../../model/weather/clock.ts";
 import { toldMs } from "../course/told-ms.ts";
-import { dayClockText } from "../format/farm-time.ts";
+import { clockText, dayClockText, utcMs } from "../format/farm-time.ts";
 import { type Manner, numberText } from "../format/manner.ts";
 import { windowSpanText } from "../format/window-times.ts";
 import { moisturePct, ROUTE_LABELS, ROUTE_ORDER, rainText, sentenceCase } from "../format/words.ts";
@@ -35,12 +35,21 @@ function windowText(cut: Kept, route: Kept["route"], manner: Manner): string {
   return `${windowSpanText(first, manner)}, ${rain}`;
 }
 
+/** "Saturday 09:00; hours count from 10:00, the middle of the mowing". */
+function cutText(cut: Kept, manner: Manner): string {
+  const text = dayClockText(cutUtcOf(cut), manner);
+  const fromMs = courseCutMs(cut);
+  return fromMs === utcMs(cutUtcOf(cut))
+    ? text
+    : `${text}; hours count from ${clockText(fromMs, manner)}, the middle of the mowing`;
+}
+
 /** The two cuts side by side: what of the treatment differs, hours to each moisture, first window of each route with its rain. */
 export function compareRows(now: Kept, kept: Kept, manner: Manner): CompareRow[] {
   const cut = {
     head: "Cut",
-    now: dayClockText(cutUtcOf(now), manner),
-    kept: dayClockText(cutUtcOf(kept), manner),
+    now: cutText(now, manner),
+    kept: cutText(kept, manner),
   };
   const treatment = differences(now, kept, manner)
     .filter(({ what }) => what !== "Cut")

@@ -188,6 +188,8 @@ export function courseChart(
   const chart = new Chart(canvas, config);
   return {
     show: (next) => {
+      // The chart's own observer would tell of another width only after it has been printed.
+      if (next.widthPx !== scene.widthPx) chart.resize();
       scene = next;
       const shown = chart.data.datasets;
       chart.data.datasets = datasetsOf(next).map((dataset) => {

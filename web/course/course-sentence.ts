@@ -103,11 +103,16 @@ export function courseSentence(input: CourseInput): {
   const byWettest = [...routes].sort((a, b) => b.bandWb[1] - a.bandWb[1]);
   const reached: string[] = [];
   const never: string[] = [];
-  for (const { label, bandWb } of byWettest) {
+  for (const { route, label, bandWb } of byWettest) {
     const ms = modelReachedMs(course, bandWb[1]);
     const name = `${lowerFirst(label)} (${bandPct(bandWb, manner)})`;
+    // Dry enough is not yet a time to work: dew, rain, wet ground or the working day may leave none.
+    const timeless = option.routes.some((each) => each.route === route && each.windows.length === 0);
     if (ms === null) never.push(name);
-    else reached.push(`${name} ${dayClockText(toldMs(ms), manner)}`);
+    else
+      reached.push(
+        `${name} ${dayClockText(toldMs(ms), manner)}${timeless ? ", though with no time to work" : ""}`,
+      );
   }
   const sentences = [`Cut ${dayClockText(cut, manner)}${mowing}${start}.`];
   if (reached.length > 0) sentences.push(`Reaches ${listText(reached)}.`);

@@ -29,6 +29,16 @@ describe("passes by rule", () => {
     ]);
   });
 
+  test("a rake that would come before the tedding is not driven: the window is there without either", () => {
+    const { operations, windows } = planned([
+      { kind: "ted", rule: "morning-after", hour: 14 },
+      { kind: "rake", rule: "before-window", hours: 1 },
+    ]);
+    // The window opens at 16:00Z, the tedding would be at 19:00Z.
+    expect(operations.map(({ kind }) => kind)).toEqual(["ted"]);
+    expect(windows[0]?.startUtc).toBe("2026-07-02T16:00:00Z");
+  });
+
   test("the window is read again after the pass that waits for it", () => {
     const route = firstRoute(
       ask(
