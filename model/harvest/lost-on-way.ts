@@ -1,9 +1,17 @@
 import type { Operation } from "../drying/operations.ts";
+import type { SwathRequest } from "../drying/request.ts";
 import { HOUR_MS } from "../weather/clock.ts";
 import type { HourlyWeather } from "../weather/hourly.ts";
 import type { RouteAnswer } from "./answer.ts";
 import type { Drying } from "./drying-store.ts";
-import { type LossStep, lossSteps, lossTotal, lyingHours, routeLosses } from "./losses/index.ts";
+import {
+  type CutHistory,
+  type LossStep,
+  lossSteps,
+  lossTotal,
+  lyingHours,
+  routeLosses,
+} from "./losses/index.ts";
 import type { SettledRoute, SettledTreatment } from "./settle.ts";
 import type { Track } from "./spans.ts";
 
@@ -31,6 +39,18 @@ function moistureAt({ startUtcMs, startWb, endWb, count }: Track, atMs: number):
   return before + ((endWb[i] as number) - before) * (place - i);
 }
 
+/** The steps of a route for what happened to the crop before the machine took it. */
+function lossesOf(
+  { crop, conditioning }: SwathRequest,
+  { route, package: pack, store }: SettledRoute,
+  track: Track,
+  takenMs: number,
+  before: Pick<CutHistory, "passes" | "breathed" | "rained">,
+): Losses {
+  const history = { crop, conditioning, takenAtWb: moistureAt(track, takenMs), ...before };
+  return told(routeLosses(route, pack, history, { silo: store }));
+}
+
 /**
  * Losses of a swath route.
  *
@@ -39,7 +59,7 @@ function moistureAt({ startUtcMs, startWb, endWb, count }: Track, atMs: number):
 export function swathLosses(
   weather: HourlyWeather,
   { swath }: SettledTreatment,
-  { route, package: pack, store }: SettledRoute,
+  route: SettledRoute,
   { course, track }: Pick<Drying, "course" | "track">,
   operations: readonly Operation[],
   takenMs: number,
@@ -48,31 +68,15 @@ export function swathLosses(
   const passes = operations
     .filter(({ atUtcMs }) => atUtcMs <= takenMs)
     .map(({ kind, atUtcMs }) => ({ kind, moistureWb: moistureAt(track, atUtcMs) }));
-  const history = {
-    crop: swath.crop,
-    conditioning: swath.conditioning,
-    passes,
-    breathed,
-    rained,
-    takenAtWb: moistureAt(track, takenMs),
-  };
-  return told(routeLosses(route, pack, history, { silo: store }));
+  return lossesOf(swath, route, track, takenMs, { passes, breathed, rained });
 }
 
-/** Losses of a route that takes the crop as it stands. */
+/** Losses of a route that takes the crop as it stands: nothing is passed over, breathes or is rained on in a swath. */
 export function standingLosses(
   { swath }: Pick<SettledTreatment, "swath">,
-  { route, package: pack, store }: SettledRoute,
+  route: SettledRoute,
   track: Track,
   takenMs: number,
 ): Losses {
-  const history = {
-    crop: swath.crop,
-    conditioning: swath.conditioning,
-    passes: [],
-    breathed: [],
-    rained: [],
-    takenAtWb: moistureAt(track, takenMs),
-  };
-  return told(routeLosses(route, pack, history, { silo: store }));
+  return lossesOf(swath, route, track, takenMs, { passes: [], breathed: [], rained: [] });
 }

@@ -11,23 +11,20 @@ import {
   reportQuestions,
 } from "./csv-questions.ts";
 import { dewPointDoubt, fahrenheitDoubt } from "./fahrenheit-doubts.ts";
-import { utcLabel } from "./labels.ts";
 import { COLUMN_LIMITS } from "./limits.ts";
 import { NO_RAIN_WARNING, prepareWeather } from "./prepare.ts";
 import { type CsvProblem, ProblemList } from "./problems.ts";
-import type { Attribution, ColumnName, Site, WeatherSeries } from "./series.ts";
+import type { ColumnName, WeatherSeries } from "./series.ts";
 import { limitOfSuspicion } from "./unit-doubts.ts";
 import { celsiusOfFahrenheit } from "./units.ts";
+import { type UploadPlace, uploadSeries } from "./upload-series.ts";
 import { zoneDoubt } from "./zone-doubts.ts";
 
 export type { UnderstoodColumn };
 
 /** Files in the canonical column names: what was understood, what is wrong and where, and the series if nothing is. */
 
-export interface CsvPlace {
-  readonly site: Site;
-  readonly windHeightM: number;
-  readonly attribution?: readonly Attribution[] | undefined;
+export interface CsvPlace extends UploadPlace {
   readonly answers?: CsvAnswers | undefined;
 }
 
@@ -90,25 +87,13 @@ function toSeries(
   const given = Object.fromEntries(
     [...columns].filter(([, column]) => column.some((value) => value !== null)),
   );
-  return {
-    site: place.site,
-    windHeightM: place.windHeightM,
-    origin: "upload",
-    provider: null,
-    model: null,
-    issuedUtc: null,
-    fetchedUtc: null,
-    nativeStepHours: 1,
-    attribution: place.attribution ?? [],
-    hours: {
-      ...given,
-      startUtc: Array.from({ length: count }, (_, i) => utcLabel(start + i * HOUR_MS)),
-      airTempC: columns.get("airTempC") ?? empty(),
-      relHumidityPct: columns.get("relHumidityPct") ?? empty(),
-      windSpeedMps: columns.get("windSpeedMps") ?? empty(),
-      rainMm: columns.get("rainMm") ?? empty(),
-    },
-  };
+  return uploadSeries(place, start, count, {
+    ...given,
+    airTempC: columns.get("airTempC") ?? empty(),
+    relHumidityPct: columns.get("relHumidityPct") ?? empty(),
+    windSpeedMps: columns.get("windSpeedMps") ?? empty(),
+    rainMm: columns.get("rainMm") ?? empty(),
+  });
 }
 
 /**

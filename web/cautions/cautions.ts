@@ -1,4 +1,5 @@
 import type { CropKey } from "../../model/drying/keys.ts";
+import { PRUSSIC_CROPS } from "../../model/harvest/hazards/prussic-crops.ts";
 import type { RouteKey } from "../../model/harvest/index.ts";
 
 /** Short orders that stand where the decision is made, and the reasons behind them. None of them clears a feed. */
@@ -8,9 +9,6 @@ export interface Caution {
   /** Said one tap below: why each order stands. */
   readonly reasons: readonly string[];
 }
-
-/** Sorghum types can hold prussic acid as well as nitrate. */
-const PRUSSIC_ACID: readonly CropKey[] = ["sudangrass", "sorghum-sudan", "forage-sorghum"];
 
 const FOR_INSURER = "An insured crop that is cut before the adjuster has seen it may no longer count.";
 const FOR_LABELS =
@@ -22,7 +20,7 @@ const FOR_PRUSSIC_ACID =
 
 /** Crops that are of the sorghum kind are sampled for two things. */
 export function beforeCutting(crop: CropKey): Caution {
-  const two = PRUSSIC_ACID.includes(crop);
+  const two = PRUSSIC_CROPS.includes(crop);
   return {
     title: "Before cutting",
     orders: [

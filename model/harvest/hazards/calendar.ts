@@ -3,12 +3,12 @@ import { PRUSSIC_WAIT_WEEKS } from "../../feed/ensiling.ts";
 import { DAY_MS, HOUR_MS } from "../../weather/clock.ts";
 import type { HourlyWeather } from "../../weather/hourly.ts";
 import type { RouteKey } from "../keys.ts";
+import { PRUSSIC_CROPS } from "./prussic-crops.ts";
 import {
   FROST_WAIT_DAYS,
   LEAST_HEIGHT_CM,
   NITRATE_ACCUMULATORS,
   NITRATE_CLOCK,
-  PRUSSIC_CROPS,
   REGROWTH_DAYS,
 } from "./records.ts";
 import {

@@ -7,13 +7,13 @@ export {
   hazardCalendar,
   hazardsAt,
 } from "./calendar.ts";
+export { PRUSSIC_CROPS } from "./prussic-crops.ts";
 export {
   FROST,
   FROST_WAIT_DAYS,
   LEAST_HEIGHT_CM,
   NITRATE_ACCUMULATORS,
   NITRATE_CLOCK,
-  PRUSSIC_CROPS,
   REGROWTH_DAYS,
 } from "./records.ts";
 export {

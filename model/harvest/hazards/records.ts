@@ -16,9 +16,6 @@ export const NITRATE_ACCUMULATORS: readonly CropKey[] = [
   "small-grain-dough",
 ];
 
-/** The sorghum family. Corn and millets are not the concern. */
-export const PRUSSIC_CROPS: readonly CropKey[] = ["sudangrass", "sorghum-sudan", "forage-sorghum"];
-
 export const NITRATE_CLOCK = {
   /** Rain within 24 h that restarts growth, and the clock. */
   restartRainMm: coefficient(

@@ -1,7 +1,7 @@
 import { coefficient } from "../../coefficient.ts";
 import type { CropKey } from "../../drying/keys.ts";
 import { PRUSSIC_WAIT_WEEKS, WAIT_WEEKS } from "../../feed/ensiling.ts";
-import { PRUSSIC_CROPS } from "../hazards/records.ts";
+import { PRUSSIC_CROPS } from "../hazards/prussic-crops.ts";
 import type { RouteKey } from "../keys.ts";
 
 export const SILO_GAS_WEEKS = coefficient(

@@ -1,5 +1,6 @@
 import type { CropKey } from "../../drying/keys.ts";
-import { NITRATE_ACCUMULATORS, PRUSSIC_CROPS } from "../hazards/records.ts";
+import { PRUSSIC_CROPS } from "../hazards/prussic-crops.ts";
+import { NITRATE_ACCUMULATORS } from "../hazards/records.ts";
 
 /** A question that stands before every plan. It is asked and answered by people; nothing here looks a label up. */
 export interface Gate {

@@ -1,6 +1,7 @@
 import { type CsvQuestion, reportQuestions } from "../csv-questions.ts";
 import { type CsvProblem, ProblemList } from "../problems.ts";
-import type { Attribution, Site, WeatherSeries } from "../series.ts";
+import type { WeatherSeries } from "../series.ts";
+import type { UploadPlace } from "../upload-series.ts";
 import type { StationAnswers } from "./answers.ts";
 import type { StationLabel } from "./clock-of-data.ts";
 import type { Basis } from "./columns.ts";
@@ -9,10 +10,7 @@ import type { Table } from "./table.ts";
 
 /** What is said of a station's file, and everything that is gathered on the way there. */
 
-export interface StationPlace {
-  readonly site: Site;
-  readonly windHeightM: number;
-  readonly attribution?: readonly Attribution[] | undefined;
+export interface StationPlace extends UploadPlace {
   readonly answers?: StationAnswers | undefined;
 }
 

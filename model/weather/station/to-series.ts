@@ -1,10 +1,10 @@
 import { saturationVapourPressureKPa } from "../air.ts";
-import { HOUR_MS } from "../clock.ts";
 import { utcLabel } from "../labels.ts";
 import { COLUMN_LIMITS, DEW_ABOVE_AIR_TOLERANCE_C } from "../limits.ts";
 import type { ProblemList } from "../problems.ts";
 import type { WeatherSeries } from "../series.ts";
 import { shown } from "../shown.ts";
+import { uploadSeries } from "../upload-series.ts";
 import type { StationHours, StationValues } from "./hours.ts";
 import { amountsOfCounter } from "./rain-counter.ts";
 import type { StationPlace } from "./report.ts";
@@ -108,25 +108,13 @@ export function seriesOf(hours: StationHours, place: StationPlace): WeatherSerie
   const empty = () => new Array<number | null>(count).fill(null);
   const round = (column: readonly (number | null)[]) =>
     column.map((value) => (value === null ? null : Math.round(value * 1e4) / 1e4));
-  return {
-    site: place.site,
-    windHeightM: place.windHeightM,
-    origin: "upload",
-    provider: null,
-    model: null,
-    issuedUtc: null,
-    fetchedUtc: null,
-    nativeStepHours: 1,
-    attribution: place.attribution ?? [],
-    hours: {
-      startUtc: Array.from({ length: count }, (_, i) => utcLabel(hours.startMs + i * HOUR_MS)),
-      airTempC: round(hours.airTempC),
-      relHumidityPct: round(hours.relHumidityPct),
-      windSpeedMps: round(hours.windSpeedMps),
-      rainMm: hours.rainMm === null ? empty() : round(hours.rainMm),
-      ...(hours.solarWm2 === null ? {} : { solarWm2: round(hours.solarWm2) }),
-      ...(hours.cloudPct === null ? {} : { cloudPct: round(hours.cloudPct) }),
-      ...(hours.pressureHpa === null ? {} : { pressureHpa: round(hours.pressureHpa) }),
-    },
-  };
+  return uploadSeries(place, hours.startMs, count, {
+    airTempC: round(hours.airTempC),
+    relHumidityPct: round(hours.relHumidityPct),
+    windSpeedMps: round(hours.windSpeedMps),
+    rainMm: hours.rainMm === null ? empty() : round(hours.rainMm),
+    ...(hours.solarWm2 === null ? {} : { solarWm2: round(hours.solarWm2) }),
+    ...(hours.cloudPct === null ? {} : { cloudPct: round(hours.cloudPct) }),
+    ...(hours.pressureHpa === null ? {} : { pressureHpa: round(hours.pressureHpa) }),
+  });
 }
