@@ -1,5 +1,5 @@
 import { useMemo } from "preact/hooks";
-import { Fold } from "../fold/Fold.tsx";
+import { later } from "../fold/later.tsx";
 import { hour12Of, type Manner } from "../format/manner.ts";
 import icon from "../icon.svg";
 import { LinkNotice } from "../link/CopyLink.tsx";
@@ -19,7 +19,7 @@ import { usePreferences } from "../theme/use-preferences.ts";
 import { PageTools } from "../tools/PageTools.tsx";
 import { useForecast } from "../weather/use-forecast.ts";
 import { useSoil } from "../weather/use-soil.ts";
-import { later } from "./later.tsx";
+import { Folds } from "./Folds.tsx";
 import { Shown } from "./Shown.tsx";
 import { type Beginning, type Dispatch, loadSamples, type Model, useModel } from "./use-model.ts";
 
@@ -31,11 +31,6 @@ const LeversOfRow = later(
 const Fields = later(
   () => import("../panel/Fields.tsx").then((module) => module.Fields),
   <p class="no-course">The fields are being laid out ...</p>,
-);
-
-const FeedCheck = later(
-  () => import("../feed/FeedCheck.tsx").then((module) => module.FeedCheck),
-  <p class="no-course">The feed check is being laid out ...</p>,
 );
 
 interface NoticeProps {
@@ -155,9 +150,14 @@ export function App({ beginning }: { readonly beginning: Beginning }) {
           </>
         )}
         {settled ? (
-          <Fold class="feed" summary="May it be fed? Nitrate, prussic acid, sampling">
-            {() => <FeedCheck manner={manner} />}
-          </Fold>
+          <Folds
+            state={state}
+            picture={picture}
+            choice={choice}
+            manner={manner}
+            dispatch={dispatch}
+            tries={tries}
+          />
         ) : null}
         <section class="inputs" id="field" aria-label="Field, machines, routes and weather">
           <h2>Field, machines, routes and weather</h2>

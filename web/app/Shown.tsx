@@ -4,13 +4,13 @@ import { AnswerHead } from "../answer/AnswerHead.tsx";
 import { Board } from "../board/Board.tsx";
 import type { Scale } from "../board/calendar.ts";
 import { Cautions } from "../cautions/Cautions.tsx";
+import { later } from "../fold/later.tsx";
 import type { Manner } from "../format/manner.ts";
 import { PrintHead } from "../print/PrintHead.tsx";
 import type { Choice } from "../state/choice.ts";
 import type { Picture, State } from "../state/state.ts";
 import type { PageState } from "../states/state-chips.ts";
 import { WeatherLine } from "../weather/WeatherLine.tsx";
-import { later } from "./later.tsx";
 import type { Dispatch, Tries } from "./use-model.ts";
 
 /** The course needs the chart library, the largest part of the page's script: the board does not wait for it. */

@@ -1,0 +1,56 @@
+import { render } from "preact";
+import { afterEach, beforeEach, expect, test, vi } from "vitest";
+import { lazyFold } from "../../web/fold/lazy-fold.tsx";
+
+let host: HTMLDivElement;
+
+beforeEach(() => {
+  host = document.createElement("div");
+  document.body.append(host);
+});
+
+afterEach(() => {
+  render(null, host);
+  host.remove();
+});
+
+const soon = (check: () => void) => vi.waitFor(check, { timeout: 5000, interval: 20 });
+
+function Herd({ cows }: { readonly cows: number }) {
+  return <p class="herd">{cows} cows</p>;
+}
+
+test("a lazy fold fetches its part when it is opened, once, and hands on what it is given", async () => {
+  const load = vi.fn(async () => Herd);
+  const Section = lazyFold({ class: "herds", summary: "The herd", load });
+  render(<Section cows={3} />, host);
+  const details = host.querySelector("details");
+  expect(details?.className).toBe("herds");
+  expect(details?.textContent).toBe("The herd");
+  expect(load).not.toHaveBeenCalled();
+
+  host.querySelector("summary")?.click();
+  await soon(() => expect(host.querySelector(".herd")?.textContent).toBe("3 cows"));
+  render(<Section cows={4} />, host);
+  expect(host.querySelector(".herd")?.textContent).toBe("4 cows");
+
+  host.querySelector("summary")?.click();
+  await soon(() => expect(host.querySelector(".herd")).toBeNull());
+  host.querySelector("summary")?.click();
+  await soon(() => expect(host.querySelector(".herd")?.textContent).toBe("4 cows"));
+  expect(load).toHaveBeenCalledTimes(1);
+});
+
+test("a part that cannot be fetched says so, and is asked for again when the fold is opened anew", async () => {
+  const load = vi.fn(async () => Herd).mockRejectedValueOnce(new Error("no network"));
+  const Section = lazyFold({ class: "herds", summary: "The herd", load });
+  render(<Section cows={3} />, host);
+  host.querySelector("summary")?.click();
+  await soon(() =>
+    expect(host.querySelector('[role="alert"]')?.textContent).toContain("could not be fetched"),
+  );
+  host.querySelector("summary")?.click();
+  await soon(() => expect(host.querySelector('[role="alert"]')).toBeNull());
+  host.querySelector("summary")?.click();
+  await soon(() => expect(host.querySelector(".herd")?.textContent).toBe("3 cows"));
+});

@@ -1,0 +1,26 @@
+import { lazyFold } from "../fold/lazy-fold.tsx";
+import type { Manner } from "../format/manner.ts";
+import type { Choice } from "../state/choice.ts";
+import type { Picture, State } from "../state/state.ts";
+import type { Dispatch, Tries } from "./use-model.ts";
+
+/** What a folded section may need of the page; picture and choice are null while there is no answer. */
+export interface FoldsProps {
+  readonly state: State;
+  readonly picture: Picture | null;
+  readonly choice: Choice | null;
+  readonly manner: Manner;
+  readonly dispatch: Dispatch;
+  readonly tries: Tries;
+}
+
+const Feed = lazyFold({
+  class: "feed",
+  summary: "May it be fed? Nitrate, prussic acid, sampling",
+  load: () => import("../feed/FeedCheck.tsx").then((module) => module.FeedCheck),
+});
+
+/** The folded sections between the answer and the fields: each costs its one line until it is opened. */
+export function Folds({ manner }: FoldsProps) {
+  return <Feed manner={manner} />;
+}
