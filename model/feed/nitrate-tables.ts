@@ -28,6 +28,10 @@ export interface TableBand {
 
 export interface NitrateTable {
   readonly key: string;
+  /** Who stands behind it, short enough for a line; `source` gives the whole title. */
+  readonly body: string;
+  /** Of the source; null where it bears none. */
+  readonly year: number | null;
   readonly source: string;
   readonly origin: Extract<Origin, "published" | "from-memory">;
   readonly bands: readonly TableBand[];
@@ -77,6 +81,8 @@ const half = {
 export const NITRATE_TABLES: readonly NitrateTable[] = [
   {
     key: "clemson",
+    body: "Clemson University",
+    year: null,
     source: "Clemson University Agricultural Service Laboratory, Nitrate levels in feed and forage",
     origin: "published",
     bands: [
@@ -91,6 +97,8 @@ export const NITRATE_TABLES: readonly NitrateTable[] = [
   },
   {
     key: "laboratory",
+    body: "a laboratory",
+    year: null,
     source: "a commercial laboratory's table; source not kept, from memory",
     origin: "from-memory",
     bands: [
@@ -107,6 +115,8 @@ export const NITRATE_TABLES: readonly NitrateTable[] = [
   },
   {
     key: "oklahoma",
+    body: "Oklahoma State",
+    year: null,
     source: "Oklahoma State University, Cow-Calf Corner: Nitrate poisoning in cattle",
     origin: "published",
     bands: [
@@ -118,12 +128,16 @@ export const NITRATE_TABLES: readonly NitrateTable[] = [
   },
   {
     key: "south-dakota",
+    body: "South Dakota State",
+    year: null,
     source: "South Dakota State University Extension, Nitrates and livestock water quality",
     origin: "published",
     bands: [free(1500), limited(4500, "limited use"), never("dangerous (edge from memory)")],
   },
   {
     key: "north-dakota",
+    body: "North Dakota State",
+    year: 2018,
     source: "North Dakota State University Extension, Reduce risk of nitrates in oat hay, 2018",
     origin: "published",
     bands: [
@@ -135,6 +149,8 @@ export const NITRATE_TABLES: readonly NitrateTable[] = [
   },
   {
     key: "cornell",
+    body: "Cornell, reported",
+    year: 2012,
     source: "Cornell, reported by Hoard's Dairyman, Drought raises your nitrate toxicity risk, 2012",
     origin: "published",
     bands: [
@@ -145,6 +161,8 @@ export const NITRATE_TABLES: readonly NitrateTable[] = [
   },
   {
     key: "nebraska",
+    body: "Nebraska, reported",
+    year: null,
     source:
       "University of Nebraska, reported by Dairy Herd Management, NO3-N or NO3-: an important distinction",
     origin: "published",
@@ -152,6 +170,8 @@ export const NITRATE_TABLES: readonly NitrateTable[] = [
   },
   {
     key: "manitoba",
+    body: "Manitoba Agriculture",
+    year: null,
     source: "Manitoba Agriculture, Utilizing high nitrate feeds safely",
     origin: "published",
     bands: [
@@ -163,18 +183,24 @@ export const NITRATE_TABLES: readonly NitrateTable[] = [
   },
   {
     key: "wyoming",
+    body: "Wyoming Roundup",
+    year: 2013,
     source: "Wyoming Livestock Roundup, Feeding and managing high nitrate feeds, 2013",
     origin: "published",
     bands: [free(NO3(6000)), limited(NO3(9000), "limited use"), never("do not feed (implied)")],
   },
   {
     key: "kansas",
+    body: "Kansas State",
+    year: null,
     source: "Kansas State Research and Extension column, Test drought-stricken forage",
     origin: "published",
     bands: [free(NO3(6000)), notSole(Number.POSITIVE_INFINITY, "potentially toxic")],
   },
   {
     key: "illinois-dairy",
+    body: "Illinois, reported",
+    year: null,
     source: "University of Illinois, reported by Ag Proud, Drought-stressed corn concerns",
     origin: "published",
     bands: [
@@ -185,12 +211,16 @@ export const NITRATE_TABLES: readonly NitrateTable[] = [
   },
   {
     key: "penn-state",
+    body: "Penn State",
+    year: null,
     source: "Penn State University, High nitrate potential in corn silage",
     origin: "published",
     bands: [free(1000), limited(Number.POSITIVE_INFINITY, "the intake must be managed")],
   },
   {
     key: "oregon",
+    body: "Oregon State",
+    year: null,
     source: "Oregon State University Forages, Nitrate poisoning",
     origin: "published",
     bands: [
@@ -200,6 +230,8 @@ export const NITRATE_TABLES: readonly NitrateTable[] = [
   },
   {
     key: "nrc-1972",
+    body: "National Research Council",
+    year: 1972,
     source: "National Research Council (1972), six bands reproduced by many states; from memory",
     origin: "from-memory",
     bands: [

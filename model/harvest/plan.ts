@@ -57,33 +57,38 @@ export function planOperations(
   endUtcMs: number,
 ): Operation[] {
   const operations: Operation[] = [];
+  const tedMs = lastTedMs(plan, clock, cut, days, endUtcMs);
   for (const step of plan) {
     const atUtcMs = momentOf(step, clock, cut, days, windowStartMs);
     if (atUtcMs === null || atUtcMs < cut.courseCutUtcMs || atUtcMs >= endUtcMs) continue;
-    if (isOvertaken(step, atUtcMs, plan, clock, cut, days, endUtcMs)) continue;
+    if (isOvertaken(step, atUtcMs, tedMs)) continue;
     operations.push({ kind: step.kind, atUtcMs, coveredFraction: step.coveredFraction ?? null });
   }
   return operations.sort((a, b) => a.atUtcMs - b.atUtcMs);
+}
+
+/** The last tedding of a plan that waits for no window, UTC ms; -Infinity where none lies inside the weather. */
+function lastTedMs(
+  plan: readonly PlanStep[],
+  clock: FarmClock,
+  cut: CutMoment,
+  days: readonly Span[],
+  endUtcMs: number,
+): number {
+  let lastMs = Number.NEGATIVE_INFINITY;
+  for (const step of plan) {
+    const tedMs = step.kind === "ted" ? momentOf(step, clock, cut, days, null) : null;
+    if (tedMs !== null && tedMs < endUtcMs) lastMs = Math.max(lastMs, tedMs);
+  }
+  return lastMs;
 }
 
 /**
  * True for a rake that waits for a window and would come before a tedding of the same plan: the window is there before
  * the swath is spread, so neither pass is needed for it.
  */
-function isOvertaken(
-  step: PlanStep,
-  atUtcMs: number,
-  plan: readonly PlanStep[],
-  clock: FarmClock,
-  cut: CutMoment,
-  days: readonly Span[],
-  endUtcMs: number,
-): boolean {
-  if (step.rule !== "before-window" || step.kind !== "rake") return false;
-  return plan.some((other) => {
-    const tedMs = other.kind === "ted" ? momentOf(other, clock, cut, days, null) : null;
-    return tedMs !== null && tedMs > atUtcMs && tedMs < endUtcMs;
-  });
+function isOvertaken(step: PlanStep, atUtcMs: number, tedMs: number): boolean {
+  return step.rule === "before-window" && step.kind === "rake" && tedMs > atUtcMs;
 }
 
 /** True where a step can only be placed once a window is known. */
@@ -103,10 +108,11 @@ export function daysAfterSteps(
   windowStartMs: number,
   endUtcMs: number,
 ): readonly Span[] {
+  const tedMs = lastTedMs(plan, clock, cut, days, endUtcMs);
   const moments = plan.flatMap((step) => {
     if (step.rule !== "before-window") return [];
     const atUtcMs = momentOf(step, clock, cut, days, windowStartMs) ?? windowStartMs;
-    return isOvertaken(step, atUtcMs, plan, clock, cut, days, endUtcMs) ? [] : [atUtcMs];
+    return isOvertaken(step, atUtcMs, tedMs) ? [] : [atUtcMs];
   });
   const fromMs = Math.max(cut.courseCutUtcMs, ...moments);
   return days

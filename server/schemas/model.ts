@@ -62,6 +62,8 @@ export const modelAnswer = z
       tables: z.array(
         z.strictObject({
           key: z.string(),
+          body: z.string().min(1),
+          year: z.number().int().nullable(),
           source: z.string().min(1),
           origin: z.string(),
           bands: z.array(

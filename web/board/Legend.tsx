@@ -8,6 +8,9 @@ interface LegendProps {
   readonly chances: boolean;
 }
 
+/** Taken fresh: nothing lowers nitrate between the field and the animal. */
+const LAB_FIRST: readonly RouteKey[] = ["green-chop", "grazing"];
+
 const BOX = { x0: 2, x1: 28, y0: 2, y1: 24 };
 
 /** The key to the board's marks. */
@@ -29,6 +32,7 @@ export function Legend({ routes, chances }: LegendProps) {
             />
           </svg>
           {label}
+          {LAB_FIRST.includes(route) ? <strong class="lab-first">lab test first</strong> : null}
         </li>
       ))}
       <li>

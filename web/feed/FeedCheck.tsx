@@ -22,14 +22,14 @@ import {
   inUnits,
   readFeedInputs,
 } from "./feed-inputs.ts";
-import { ANIMAL_WORDS, dilutionSentence, feedSentences, refusalWords } from "./feed-words.ts";
+import { ANIMAL_WORDS, dilutionSentence, feedSentences, refusalWords, tableName } from "./feed-words.ts";
 import { SamplingSheet } from "./SamplingSheet.tsx";
 import { TablesPicture } from "./TablesPicture.tsx";
 import "./feed.css";
 
 const TABLE_CHOICES = [
   [STRICTEST, "the strictest of all"],
-  ...TABLE_KEYS.map((key) => [key, key] as const),
+  ...TABLE_KEYS.map((key) => [key, tableName(key)] as const),
 ] as const;
 
 function Verdicts({ answer, manner }: { readonly answer: FeedCheckAnswer; readonly manner: Manner }) {
@@ -51,7 +51,7 @@ function Verdicts({ answer, manner }: { readonly answer: FeedCheckAnswer; readon
           {NITRATE_TABLES.map(({ key, source }) => (
             <tr key={key}>
               <th scope="row" title={source}>
-                {key}
+                {tableName(key)}
               </th>
               {answer.feeds.map(({ id, classes }) => (
                 <td key={id}>{classes.find(({ table }) => table === key)?.advice ?? "not known"}</td>
@@ -64,7 +64,7 @@ function Verdicts({ answer, manner }: { readonly answer: FeedCheckAnswer; readon
       <ul class="sources">
         {NITRATE_TABLES.map(({ key, source }) => (
           <li key={key}>
-            {key}: {source}
+            {tableName(key)}: {source}
           </li>
         ))}
       </ul>

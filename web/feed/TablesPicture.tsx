@@ -1,11 +1,12 @@
 import { CLASS_WORDS, NITRATE_CLASSES, NITRATE_TABLES } from "../../model/feed/index.ts";
 import { useWidth } from "../format/use-width.ts";
+import { tableName } from "./feed-words.ts";
 
 /** Every published table as one bar, and where each feed lies: the spread is seen before a number is read. */
 
 const LEAST_PX = 280;
 const MOST_PX = 760;
-const NAME_PX = 96;
+const NAME_PX = 172;
 const ROW_PX = 18;
 const TOP_PX = 44;
 /** The most that is drawn, ppm: past the last table's last edge. */
@@ -86,7 +87,7 @@ export function TablesPicture({
           return (
             <g key={key}>
               <text x={NAME_PX - 6} y={y + ROW_PX - 6} text-anchor="end">
-                {key}
+                {tableName(key)}
               </text>
               <Bar bands={bands} y={y} tender={tender} xOf={xOf} />
             </g>

@@ -1,4 +1,4 @@
-import type { FeedCheckAnswer } from "../../model/feed/index.ts";
+import { type FeedCheckAnswer, NITRATE_TABLES } from "../../model/feed/index.ts";
 import { type Manner, numberText } from "../format/manner.ts";
 
 /** The feed check in sentences: what is said first, before any table. */
@@ -27,6 +27,20 @@ const LABEL_WORDS: Readonly<Record<string, string>> = {
   "prussicAcid.unit": "the unit of the prussic acid",
 };
 
+/** "Cornell, reported 2012", "Clemson University (no year)": a table by its author and year; other words as they are. */
+export function tableName(key: string): string {
+  const table = NITRATE_TABLES.find((one) => one.key === key);
+  if (table === undefined) return key;
+  return table.year === null ? `${table.body} (no year)` : `${table.body} ${table.year}`;
+}
+
+const BY_TABLE = /^(not restricted by )(.+)$/;
+
+/** "not restricted by manitoba" with the table's author and year. */
+function targetWords(targetFrom: string): string {
+  return targetFrom.replace(BY_TABLE, (_, words: string, key: string) => `${words}${tableName(key)}`);
+}
+
 /** "Oat hay cannot be read: it lacks the basis." */
 export function refusalWords({ refusals }: FeedCheckAnswer): string[] {
   return refusals.map(
@@ -35,17 +49,17 @@ export function refusalWords({ refusals }: FeedCheckAnswer): string[] {
   );
 }
 
-/** "Oat hay: 2,711 ppm. By the strictest table (cornell) not to be fed: never to pregnant stock." */
+/** "Oat hay: 2,711 ppm. By Clemson University (no year): not to be fed: never to pregnant stock." */
 export function feedSentences({ feeds }: FeedCheckAnswer, manner: Pick<Manner, "locale">): string[] {
   return feeds.flatMap(({ id, ppm, creditedPpm, strictest }) => {
     if (ppm === null || strictest === null) return [];
     const number = `${numberText(ppm, 0, manner)} ppm`;
     const credited = creditedPpm === null ? "" : `, ${numberText(creditedPpm, 0, manner)} once fermented`;
-    return [`${id}: ${number}${credited}. By ${strictest.table}: ${strictest.advice}.`];
+    return [`${id}: ${number}${credited}. By ${tableName(strictest.table)}: ${strictest.advice}.`];
   });
 }
 
-/** "At most 20 % of the dry matter may be oat hay, to stay under 678 ppm (not restricted by manitoba)." */
+/** "At most 20 % of the dry matter may be oat hay, to stay under 678 ppm (not restricted by Manitoba Agriculture (no year))." */
 export function dilutionSentence(
   { dilution, noDilution }: FeedCheckAnswer,
   manner: Pick<Manner, "locale">,
@@ -58,7 +72,7 @@ export function dilutionSentence(
   if (cap === 0)
     return `No share of ${id.toLowerCase()} is left for this animal by the strictest table, whatever it is mixed with.`;
   if (dilution.noRation !== null) return `No share is left for ${id.toLowerCase()}: ${dilution.noRation}.`;
-  const whole = `At most ${numberText(Math.floor(share * 100), 0, manner)} % of the dry matter may be ${id.toLowerCase()}, to stay at ${numberText(dilution.targetPpm, 0, manner)} ppm (${dilution.targetFrom}).`;
+  const whole = `At most ${numberText(Math.floor(share * 100), 0, manner)} % of the dry matter may be ${id.toLowerCase()}, to stay at ${numberText(dilution.targetPpm, 0, manner)} ppm (${targetWords(dilution.targetFrom)}).`;
   if (cap === null) return `${whole} A table limits it further without a number: ask.`;
   if (cap >= share) return whole;
   return `At most ${numberText(cap * 100, 0, manner)} % of the dry matter may be ${id.toLowerCase()}: the tables' own limit, stricter than the dilution to ${numberText(dilution.targetPpm, 0, manner)} ppm.`;

@@ -4,12 +4,13 @@ import type { Conditioning } from "../../model/drying/keys.ts";
 import { rainText, sentenceCase } from "../format/words.ts";
 import type { RakeChoice, TedChoice } from "../state/inputs.ts";
 import type { Edit } from "../state/state.ts";
+import { swathRange } from "../state/swath-range.ts";
 import type { SoilOfWeather } from "../weather/use-soil.ts";
 import { TextField } from "./Field.tsx";
 import { Lever } from "./Lever.tsx";
 import { fieldProps, type PanelProps } from "./panel-props.ts";
 import { Undo } from "./Undo.tsx";
-import { presetOf, swathRange, WIDTH_PRESETS, type WidthPreset, withCover } from "./widths.ts";
+import { presetOf, WIDTH_PRESETS, type WidthPreset, withCover } from "./widths.ts";
 
 const TED: readonly (readonly [TedChoice, string])[] = [
   ["usual", "Usual"],

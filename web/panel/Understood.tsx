@@ -30,20 +30,11 @@ const ROLE_WORDS: Readonly<Record<Role, string>> = {
   ignored: "not used",
 };
 
-/** Units of the converted values. */
-const UNIT_OF: Readonly<Partial<Record<string, string>>> = {
-  airTempC: "°C",
-  dewPointC: "°C",
-  relHumidityPct: "%",
-  vapourPressureKPa: "kPa",
-  windSpeedMps: "m/s",
-  solarWm2: "W/m²",
-  rainMm: "mm",
-  rainTotalMm: "mm",
-  rainRateMmH: "mm/h",
-  cloudPct: "%",
-  pressureHpa: "hPa",
-};
+/** Unit of a converted value: the model's own. */
+function ownUnit(name: string): string {
+  const role = ROLES.find((key) => key === name);
+  return role !== undefined && isWeatherRole(role) ? (STATION_UNITS[UNIT_KIND_OF[role]][0]?.label ?? "") : "";
+}
 
 const BASIS_WORDS = { header: "by the header", user: "by you", data: "by the data" } as const;
 
@@ -148,7 +139,7 @@ function Preview({ report }: { readonly report: WeatherFile }) {
               <th scope="col">Its clock</th>
               {names.map((name) => (
                 <th scope="col" key={name}>
-                  {ROLE_WORDS[ROLES.find((role) => role === name) ?? "ignored"]}, {UNIT_OF[name] ?? ""}
+                  {ROLE_WORDS[ROLES.find((role) => role === name) ?? "ignored"]}, {ownUnit(name)}
                 </th>
               ))}
             </tr>

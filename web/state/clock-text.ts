@@ -52,6 +52,16 @@ export function readHour(text: string): number | null {
   return word === "midnight" ? 0 : time[0];
 }
 
+/** A comma right between digits may part two hours or stand for a decimal point: "3,5". */
+const TWOFOLD_COMMA = /(?<![\d,])\d{1,2},\d(?![\d:,]|\s*[ap]m)/;
+
+/** The piece of a list that may be one number or two; null where there is none. */
+export function twofoldHours(text: string): string | null {
+  const list = joined(text);
+  // "9,13,17" and "7,9 11" with a comma and a space elsewhere are lists beyond doubt.
+  return /,\s*\d{2}/.test(list) || /,\s/.test(list) ? null : (TWOFOLD_COMMA.exec(list)?.[0] ?? null);
+}
+
 /** The times of a list, parted by spaces, commas or semicolons. */
 export function hourWords(text: string): string[] {
   return joined(text)

@@ -9,10 +9,11 @@ import {
 import { type Limit, within } from "../../model/limits.ts";
 import { type Manner, numberText } from "../format/manner.ts";
 import { toPage, type Units, unitName } from "../format/units.ts";
-import { hourWords, readClock, readHour } from "./clock-text.ts";
+import { hourWords, readClock, readHour, twofoldHours } from "./clock-text.ts";
 import { FIELD_LIMITS, type LimitedField, limitOnPage } from "./field-limits.ts";
 import { type Inputs, TEXT_FIELDS, type TextField } from "./inputs.ts";
 import { limitWords, notANumber } from "./numbers.ts";
+import { swathRange } from "./swath-range.ts";
 import { shownText, typedValue } from "./typed.ts";
 
 export type InputErrors = Readonly<Partial<Record<TextField | "routes", string>>>;
@@ -55,6 +56,12 @@ export class FieldReader {
     return `${numberText(toPage(widthM, "width", units), 2, { locale: this.locale })} ${unitName("width", units)}`;
   }
 
+  /** What the swath may measure at the cut as it is typed, as its field prints it. */
+  #swathRange(): string {
+    const units = this.unitsOf("swathWidthM");
+    return swathRange(this.inputs, { units, locale: this.locale }) ?? `above 0 ${unitName("width", units)}`;
+  }
+
   limitText(limit: Limit, field: TextField, units = this.unitsOf(field)): string {
     return limitWords(limitOnPage(limit, TEXT_FIELDS[field], units), this.locale);
   }
@@ -87,9 +94,7 @@ export class FieldReader {
     const field = "swathWidthM";
     const value = typedValue(field, this.inputs.texts[field]);
     if (value === null) this.#notANumber(field);
-    else if (!(value > 0))
-      this.errors[field] =
-        `Got ${this.#got(field)}, must be above 0 ${unitName("width", this.unitsOf(field))}.`;
+    else if (!(value > 0)) this.errors[field] = `Got ${this.#got(field)}, must be ${this.#swathRange()}.`;
     else return value;
     return undefined;
   }
@@ -103,10 +108,11 @@ export class FieldReader {
     const limit = SWATH_LIMITS.coveredFraction;
     if (within(share, limit)) return share;
     const words = (widthM: number) => this.#widthText("swathWidthM", widthM);
+    const of = `Got ${words(swath)}, must be ${this.#swathRange()} at a cut of ${words(cut)}`;
     this.errors.swathWidthM =
       share > limit.max
-        ? `Got ${words(swath)}, must be at most the cut of ${words(cut)}: a swath covers at most ${limit.max * 100} % of it.`
-        : `Got ${words(swath)} of a cut of ${words(cut)} (${numberText(share * 100, 1, { locale: this.locale })} %), must cover at least ${limit.min * 100} %.`;
+        ? `${of}: a swath covers at most ${limit.max * 100} % of it.`
+        : `${of}: a swath covers at least ${limit.min * 100} % of it.`;
     return undefined;
   }
 
@@ -115,8 +121,9 @@ export class FieldReader {
     const text = this.inputs.texts[field].text.trim();
     const reading = readClock(text, end);
     if (reading !== null) return reading;
-    this.errors[field] =
-      `Got "${text}", must be a time HH:MM from 00:00 to ${end ? "24:00" : "23:59"}, or as 7 am.`;
+    const got =
+      text === "" ? `Empty; the ${end ? "end" : "start"} of the working day is needed` : `Got "${text}"`;
+    this.errors[field] = `${got}, must be a time HH:MM from 00:00 to ${end ? "24:00" : "23:59"}, or as 7 am.`;
     return undefined;
   }
 
@@ -148,6 +155,11 @@ export class FieldReader {
     const most = HARVEST_COUNTS.cutHours;
     const { min, max } = HARVEST_LIMITS.cutHour;
     if (parts.length === 0) this.errors.cutHours = "Empty; at least 1 hour is needed, as 9 13 17.";
+    const twofold = twofoldHours(this.inputs.texts.cutHours.text);
+    if (twofold !== null) {
+      const [first, second] = twofold.split(",");
+      this.errors.cutHours = `Got "${twofold}", must be whole hours from ${min} to ${max} with a space between them: "${first} ${second}" for two hours.`;
+    }
     if (parts.length > most) this.errors.cutHours = `Got ${parts.length} hours, must be at most ${most}.`;
     const hours = parts.map((part) => {
       const hour = readHour(part) ?? Number.NaN;

@@ -37,7 +37,7 @@ const LANGLEY_DAY_WM2 = (LANGLEY_MJ_M2 * 1e6) / 86_400;
 /** Rough, in sunlight: what a lux meter of a home station is worth. From memory. */
 const LUX_PER_WM2 = 120;
 
-/** Factors: model/weather/units.ts, exact by definition except the langley (ASCE practice) and the inch of mercury. */
+/** The model's own unit is the first of each kind. Factors: model/weather/units.ts, exact by definition except the langley (ASCE practice) and the inch of mercury. */
 export const STATION_UNITS: Readonly<Record<UnitKind, readonly StationUnit[]>> = {
   temperature: [
     {

@@ -1,12 +1,12 @@
 import { describe, expect, test } from "vitest";
-import { feedCheck } from "../../../model/feed/index.ts";
+import { feedCheck, NITRATE_TABLES } from "../../../model/feed/index.ts";
 import {
   type FeedInputs,
   FIRST_FEED_INPUTS,
   inUnits,
   readFeedInputs,
 } from "../../../web/feed/feed-inputs.ts";
-import { dilutionSentence, feedSentences, refusalWords } from "../../../web/feed/feed-words.ts";
+import { dilutionSentence, feedSentences, refusalWords, tableName } from "../../../web/feed/feed-words.ts";
 
 const MANNER = { locale: "en" } as const;
 
@@ -28,11 +28,24 @@ describe("what is said first", () => {
   test("the invented ration: a verdict a feed, by the table that is strictest, and no share of the high one", () => {
     const answer = answered(FIRST_FEED_INPUTS);
     expect(feedSentences(answer, MANNER)).toEqual([
-      "Oat hay: 2,711 ppm. By clemson: not to be fed: never to pregnant stock.",
-      "Straw: 100 ppm. By clemson: not restricted by this table.",
+      "Oat hay: 2,711 ppm. By Clemson University (no year): not to be fed: never to pregnant stock.",
+      "Straw: 100 ppm. By Clemson University (no year): not restricted by this table.",
     ]);
     expect(dilutionSentence(answer, MANNER)).toBe(
       "No share of oat hay is left for this animal by the strictest table, whatever it is mixed with.",
+    );
+  });
+
+  test("a table is named by its author and year, never by its key", () => {
+    for (const { key } of NITRATE_TABLES)
+      expect(tableName(key)).toMatch(/^[A-Za-z, ]+( \d{4}| \(no year\))$/);
+    expect(tableName("cornell")).toBe("Cornell, reported 2012");
+    const open = withFeed(
+      { nitrate: "1900", ion: "NO3-N", unit: "ppm" },
+      { pregnant: false, table: "clemson" },
+    );
+    expect(dilutionSentence(answered(open), MANNER)).toContain(
+      "not restricted by Clemson University (no year)",
     );
   });
 

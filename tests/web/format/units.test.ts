@@ -59,7 +59,7 @@ test("a field typed in one system is shown in the other and keeps its value", ()
 test.each<[TextField, string, RegExp]>([
   ["yieldTHa", "20", /Got 20, must be above 0 and at most 13\.3\d* ton\/ac/],
   ["stubbleCm", "60", /Got 60, must be at least 0 and at most 39\.3\d* in/],
-  ["swathWidthM", "12", /Got 12 ft, must be at most the cut of 9\.84 ft/],
+  ["swathWidthM", "12", /Got 12 ft, must be 0\.5 to 9\.84 ft at a cut of 9\.84 ft/],
 ])("%s typed as %s in US customary units is refused in those units", (field, text, message) => {
   const texts = { ...DEMO_INPUTS.texts, [field]: { text, units: "us" } as const };
   expect(readInputs({ ...DEMO_INPUTS, texts }).errors[field]).toMatch(message);

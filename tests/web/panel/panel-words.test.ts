@@ -3,10 +3,11 @@ import { findWindows, ROUTES, type RouteKey, yieldOfBarrenCorn } from "../../../
 import { changeWords } from "../../../web/panel/change-words.ts";
 import { cutHoursOfDay } from "../../../web/panel/cut-hours.ts";
 import { typicalRates, typicalWords } from "../../../web/panel/typical-rates.ts";
-import { presetOf, swathRange, WIDTH_PRESETS, withCover } from "../../../web/panel/widths.ts";
+import { presetOf, WIDTH_PRESETS, withCover } from "../../../web/panel/widths.ts";
 import { yieldShown } from "../../../web/panel/yield-words.ts";
 import { DEMO_INPUTS, type Inputs } from "../../../web/state/inputs.ts";
 import { readInputs } from "../../../web/state/read-inputs.ts";
+import { swathRange } from "../../../web/state/swath-range.ts";
 import { sampleSeries } from "../../support/samples.ts";
 
 const metric = { units: "metric", locale: "en" } as const;
@@ -54,7 +55,8 @@ describe("the yield in words", () => {
   test("height has its range, and short plants are told to be less", () => {
     expect(yieldShown(yieldOfBarrenCorn(152.4), us)).toEqual({
       result: "1.5 ton/ac (3,000 lb/ac) of dry matter",
-      range: "Published rules: 1.5 to 2.63 ton/ac.",
+      range:
+        "Published rules: 1.5 to 2.63 ton/ac. The lowest is counted with: a heavier crop lies thicker and dries slower.",
     });
     expect(yieldShown(yieldOfBarrenCorn(60), us).range).toMatch(/Too high for plants of 3 ft or less/);
   });
