@@ -86,22 +86,29 @@ test("in a field of text Ctrl+Z is the browser's own", async () => {
 
 test("US customary units, a 12 hour clock, and the yield by bales with its error beside it", async () => {
   show("us", "en-US");
-  expect(labelled("Mower cut").value).toBe("9.84");
+  expect(labelled("Mower cut").value).toBe("10");
   expect(labelled("Work from").value).toBe("7 am");
   expect(labelled("Cut hours").value).toBe("9 am, 1 pm, 5 pm");
   expect(host.querySelector(".result")?.textContent).toBe("1.7 ton/ac (3,390 lb/ac) of dry matter");
   await userEvent.click(labelled("Bales"));
-  await soon(() => expect(host.querySelector(".result")?.textContent).toContain("not known yet"));
-  const label = () => [...host.querySelectorAll<HTMLInputElement>('.yield [aria-invalid="true"]')];
-  expect(label()).toHaveLength(2);
-  const [bales, weight] = label();
-  if (!bales || !weight) throw new Error("no fields");
+  const wrong = () => [...host.querySelectorAll<HTMLInputElement>('.yield [aria-invalid="true"]')];
+  // The yield is told the new way, and nothing is scolded.
+  await soon(() => expect(labelled("Weight of a bale").value).toBe("790"));
+  expect(host.querySelector(".result")?.textContent).toContain("(3,390 lb/ac) of dry matter");
+  expect(wrong()).toHaveLength(0);
+  const bales = host.querySelectorAll<HTMLInputElement>(".yield input[type=text]")[0];
+  const weight = labelled("Weight of a bale");
+  if (!bales) throw new Error("no field");
+  await userEvent.fill(bales, "");
+  expect(wrong()).toHaveLength(0);
+  await userEvent.click(weight);
+  await soon(() => expect(wrong()).toEqual([bales]));
   await userEvent.fill(bales, "4");
   await userEvent.fill(weight, "1000");
   await soon(() =>
     expect(host.querySelector(".result")?.textContent).toBe("1.68 ton/ac (3,360 lb/ac) of dry matter"),
   );
-  expect(label()).toHaveLength(0);
+  expect(wrong()).toHaveLength(0);
 });
 
 test("a time typed in either way stays as typed until the field is left", async () => {

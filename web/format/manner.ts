@@ -1,5 +1,5 @@
 import type { Saying } from "../../model/harvest/index.ts";
-import { PAGE_UNITS, type Quantity, toPage, type Units } from "./units.ts";
+import { PAGE_UNITS, type Quantity, toPage, toStep, type Units } from "./units.ts";
 
 /** How the page speaks: units, clock and numbers, always in the farm's time zone. */
 export interface Manner {
@@ -44,6 +44,17 @@ export function quantityText(
 ): string {
   const { unit, decimals } = PAGE_UNITS[quantity][manner.units];
   return `${numberText(toPage(value, quantity, manner.units), decimals, manner)} ${unit}`;
+}
+
+/** A value of the model as a person would set it: "3 in" of 8 cm. */
+export function steppedText(
+  value: number,
+  quantity: Quantity,
+  manner: Pick<Manner, "units" | "locale">,
+): string {
+  const { units } = manner;
+  const page = toPage(value, quantity, units);
+  return `${numberText(units === "metric" ? page : toStep(page, quantity, units), 2, manner)} ${PAGE_UNITS[quantity][units].unit}`;
 }
 
 /** Whether the clock of a locale counts to 12. */

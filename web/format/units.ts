@@ -60,6 +60,45 @@ export const PAGE_UNITS: Readonly<Record<Quantity, Readonly<Record<Units, UnitOf
   elevation: { metric: unit("m", 0), us: unit("ft", 0, 1 / M_PER_FT) },
 };
 
+/**
+ * Steps in which people set each quantity in each system, in its unit on the page: a value that was typed in the other
+ * system is shown to them. Common practice, no source. Limits are rounded inward to them.
+ */
+const STEPS: Readonly<Record<Quantity, Readonly<Record<Units, number>>>> = {
+  area: { metric: 0.1, us: 0.1 },
+  areaRate: { metric: 0.1, us: 0.1 },
+  dryMatterYield: { metric: 0.05, us: 0.05 },
+  width: { metric: 0.05, us: 0.5 },
+  length: { metric: 0.1, us: 0.5 },
+  stubble: { metric: 1, us: 0.5 },
+  plantHeight: { metric: 5, us: 0.5 },
+  mass: { metric: 1, us: 1 },
+  balesByArea: { metric: 0.1, us: 0.1 },
+  rain: { metric: 0.1, us: 0.01 },
+  temperature: { metric: 0.5, us: 1 },
+  wind: { metric: 0.1, us: 1 },
+  elevation: { metric: 5, us: 10 },
+};
+
+/** From this on a mass is told in tens: nobody weighs cattle feed or bales closer. */
+const MASS_TENS_FROM = 500;
+
+function stepOf(page: number, quantity: Quantity, units: Units): number {
+  return quantity === "mass" && Math.abs(page) >= MASS_TENS_FROM ? 10 : STEPS[quantity][units];
+}
+
+/** A number on the page brought to a practical step: the nearest, or the next up or down. Never to nothing. */
+export function toStep(
+  page: number,
+  quantity: Quantity,
+  units: Units,
+  towards: (value: number) => number = Math.round,
+): number {
+  const step = stepOf(page, quantity, units);
+  const rounded = Number((towards(page / step - Math.sign(page) * 1e-9) * step).toFixed(6));
+  return rounded === 0 && page !== 0 && towards === Math.round ? Number(page.toPrecision(2)) : rounded;
+}
+
 /** A value of the model in the unit of the page. */
 export function toPage(value: number, quantity: Quantity, units: Units): number {
   const { factor, offset } = PAGE_UNITS[quantity][units];

@@ -22,6 +22,8 @@ export interface TextFieldProps {
   readonly placeholder?: string | undefined;
   /** How the text reads while nobody types in it: a time on the reader's clock. */
   readonly display?: ((text: string) => string) | undefined;
+  /** An empty field says nothing before it has been left. */
+  readonly quietWhileNew?: boolean;
 }
 
 export function ErrorText({ id, text }: { readonly id: string; readonly text: string }) {
@@ -38,9 +40,11 @@ export function ErrorText({ id, text }: { readonly id: string; readonly text: st
 
 /** One typed value. What was typed stays as it is; what is wrong with it stands below it. */
 export function TextField(props: TextFieldProps) {
-  const { label, unit, hint, value, error, onText, numeric = true, list, placeholder, display } = props;
+  const { label, unit, hint, value, onText, numeric = true, list, placeholder, display } = props;
   const id = useId();
   const [typing, setTyping] = useState(false);
+  const [left, setLeft] = useState(false);
+  const error = props.quietWhileNew && value === "" && !left ? undefined : props.error;
   const hintId = `${id}-hint`;
   const errorId = `${id}-error`;
   const described = [hint ? hintId : "", error ? errorId : ""].filter(Boolean).join(" ");
@@ -65,7 +69,10 @@ export function TextField(props: TextFieldProps) {
           setTyping(true);
           onText(event.currentTarget.value);
         }}
-        onBlur={() => setTyping(false)}
+        onBlur={() => {
+          setTyping(false);
+          setLeft(true);
+        }}
       />
       {hint ? (
         <p class="hint" id={hintId}>

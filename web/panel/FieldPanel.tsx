@@ -1,7 +1,7 @@
 import { CROP_CATALOGUE, CROPS } from "../../model/drying/index.ts";
 import type { CropKey } from "../../model/drying/keys.ts";
 import type { RouteKey } from "../../model/harvest/index.ts";
-import { quantityText } from "../format/manner.ts";
+import { steppedText } from "../format/manner.ts";
 import { withCrop } from "../state/with-crop.ts";
 import { Group, SelectField, TextField } from "./Field.tsx";
 import { fieldProps, type PanelProps } from "./panel-props.ts";
@@ -30,7 +30,7 @@ function FieldAndCrop(props: PanelProps) {
         label="Crop"
         value={inputs.crop}
         choices={CROPS.map((key) => [key, CROP_CATALOGUE[key].label] as const)}
-        hint={`Usually cut at about ${Math.round(usualMoistureWb * 100)} % moisture and ${quantityText(usualStubbleCm, "stubble", manner)} stubble`}
+        hint={`Usually cut at about ${Math.round(usualMoistureWb * 100)} % moisture and ${steppedText(usualStubbleCm, "stubble", manner)} stubble`}
         onChoice={grow}
       />
       <YieldFields {...props} />

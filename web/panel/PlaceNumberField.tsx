@@ -1,6 +1,6 @@
 import { useState } from "preact/hooks";
 import type { Dispatch } from "../app/use-model.ts";
-import { fromPage, toPage, type Units, unitName } from "../format/units.ts";
+import { fromPage, toPage, toStep, type Units, unitName } from "../format/units.ts";
 import { limitOnPage } from "../state/field-limits.ts";
 import type { Speech } from "../state/field-reader.ts";
 import { readNumber } from "../state/numbers.ts";
@@ -39,7 +39,7 @@ export function PlaceNumberField({
   const number = readNumber(kept);
   const converted =
     converts && number !== null
-      ? toPage(number, quantity, units).toLocaleString(locale, {
+      ? toStep(toPage(number, quantity, units), quantity, units).toLocaleString(locale, {
           maximumFractionDigits: 1,
           useGrouping: false,
           numberingSystem: "latn",

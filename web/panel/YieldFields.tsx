@@ -1,5 +1,6 @@
 import { YIELD_WAYS, type YieldWay } from "../state/inputs.ts";
 import { heightTells } from "../state/read-yield.ts";
+import { withYieldWay } from "../state/with-yield-way.ts";
 import { TextField } from "./Field.tsx";
 import { Lever } from "./Lever.tsx";
 import { fieldProps, type PanelProps } from "./panel-props.ts";
@@ -24,14 +25,19 @@ const HOW: Readonly<Record<YieldWay, string>> = {
 function WayFields(props: PanelProps) {
   switch (props.inputs.yieldBy) {
     case "tonnes":
-      return <TextField label="Yield of dry matter" {...fieldProps(props, "yieldTHa")} />;
+      return <TextField label="Yield of dry matter" quietWhileNew {...fieldProps(props, "yieldTHa")} />;
     case "bales":
       return (
         <>
-          <TextField label="Bales" {...fieldProps(props, "balesPerHa")} />
+          <TextField label="Bales" quietWhileNew {...fieldProps(props, "balesPerHa")} />
           <div class="pair">
-            <TextField label="Weight of a bale" {...fieldProps(props, "baleKg")} />
-            <TextField label="Moisture of the bales" {...fieldProps(props, "baleMoisturePct")} unit="%" />
+            <TextField label="Weight of a bale" quietWhileNew {...fieldProps(props, "baleKg")} />
+            <TextField
+              label="Moisture of the bales"
+              quietWhileNew
+              {...fieldProps(props, "baleMoisturePct")}
+              unit="%"
+            />
           </div>
         </>
       );
@@ -39,17 +45,18 @@ function WayFields(props: PanelProps) {
       return (
         <>
           <div class="pair">
-            <TextField label="Length of the strip" {...fieldProps(props, "stripLengthM")} />
-            <TextField label="Width of the strip" {...fieldProps(props, "stripWidthM")} />
+            <TextField label="Length of the strip" quietWhileNew {...fieldProps(props, "stripLengthM")} />
+            <TextField label="Width of the strip" quietWhileNew {...fieldProps(props, "stripWidthM")} />
           </div>
           <TextField
             label="Fresh weight of the strip"
+            quietWhileNew
             {...fieldProps(props, "stripFreshKg", "at the moisture at cutting")}
           />
         </>
       );
     case "height":
-      return <TextField label="Height of the plants" {...fieldProps(props, "plantHeightCm")} />;
+      return <TextField label="Height of the plants" quietWhileNew {...fieldProps(props, "plantHeightCm")} />;
   }
 }
 
@@ -67,7 +74,9 @@ export function YieldFields(props: PanelProps) {
         does="more lies thicker, dries slower"
         value={inputs.yieldBy}
         choices={ways.map((way) => [way, WAY_WORDS[way]] as const)}
-        onChoice={(yieldBy) => dispatch({ kind: "choice", choice: { yieldBy } })}
+        onChoice={(yieldBy) =>
+          dispatch({ kind: "inputs", what: "choice yieldBy", inputs: withYieldWay(inputs, yieldBy) })
+        }
       />
       <WayFields {...props} />
       <p class="result" aria-live="polite">

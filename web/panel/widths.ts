@@ -19,15 +19,12 @@ export function presetOf(coveredFraction: number | null): WidthPreset | null {
   return WIDTH_PRESETS.find(({ share }) => Math.abs(share - coveredFraction) < SAME_SHARE)?.key ?? null;
 }
 
-type Speech = Pick<Manner, "units" | "locale">;
-
 /** The inputs with the swath laid to a share of the cut; null while the cut's width is not known. */
-export function withCover(inputs: Inputs, share: number, manner: Speech): Inputs | null {
+export function withCover(inputs: Inputs, share: number, manner: Pick<Manner, "locale">): Inputs | null {
   const cut = cutM(inputs);
   if (cut === null) return null;
-  const swathWidthM = {
-    text: widthText(toPage(cut * share, "width", manner.units), manner),
-    units: manner.units,
-  };
+  // In the units of the cut, so that its share is met; shown to a practical step where those are not the reader's.
+  const { units } = inputs.texts.mowerCutM;
+  const swathWidthM = { text: widthText(toPage(cut * share, "width", units), manner), units };
   return { ...inputs, texts: { ...inputs.texts, swathWidthM } };
 }

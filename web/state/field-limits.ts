@@ -1,7 +1,7 @@
 import { SWATH_LIMITS } from "../../model/drying/index.ts";
 import { HARVEST_LIMITS, STANDING_YIELD_LIMITS } from "../../model/harvest/index.ts";
 import type { Limit } from "../../model/limits.ts";
-import { type Quantity, toPage, type Units, unitName } from "../format/units.ts";
+import { type Quantity, toPage, toStep, type Units, unitName } from "../format/units.ts";
 import type { TextField } from "./inputs.ts";
 
 function inPercent({ min, max }: Limit): Limit {
@@ -41,11 +41,8 @@ export const FIELD_LIMITS = {
 /** A limit of the model in the unit of the page, its edges rounded inwards so that what is asked for is accepted. */
 export function limitOnPage(limit: Limit, quantity: Quantity | null, units: Units): Limit {
   if (quantity === null || units === "metric") return limit;
-  const rounded = (value: number, towards: (x: number) => number) => {
-    const page = toPage(value, quantity, units);
-    const step = 10 ** Math.max(0, 2 - Math.floor(Math.log10(Math.max(Math.abs(page), 1))));
-    return towards(page * step - Math.sign(page) * 1e-9) / step;
-  };
+  const rounded = (value: number, towards: (x: number) => number) =>
+    toStep(toPage(value, quantity, units), quantity, units, towards);
   return {
     ...limit,
     min: rounded(limit.min, Math.ceil),

@@ -8,12 +8,12 @@ import {
 } from "../../model/harvest/index.ts";
 import { type Limit, within } from "../../model/limits.ts";
 import { type Manner, numberText } from "../format/manner.ts";
-import { toPage, type Units, unitName } from "../format/units.ts";
+import { toPage, toStep, type Units, unitName } from "../format/units.ts";
 import { hourWords, readClock, readHour, twofoldHours } from "./clock-text.ts";
 import { FIELD_LIMITS, type LimitedField, limitOnPage } from "./field-limits.ts";
 import { type Inputs, TEXT_FIELDS, type TextField } from "./inputs.ts";
 import { limitWords, notANumber } from "./numbers.ts";
-import { swathRange } from "./swath-range.ts";
+import { shownCut, swathRange } from "./swath-range.ts";
 import { shownText, typedValue } from "./typed.ts";
 
 export type InputErrors = Readonly<Partial<Record<TextField | "routes", string>>>;
@@ -51,15 +51,24 @@ export class FieldReader {
   }
 
   /** A width in words, for an error by the field. */
-  #widthText(field: TextField, widthM: number): string {
-    const units = this.unitsOf(field);
-    return `${numberText(toPage(widthM, "width", units), 2, { locale: this.locale })} ${unitName("width", units)}`;
+  #widthText(field: TextField, widthM: number, units: Units): string {
+    const { units: typedIn } = this.inputs.texts[field];
+    const page = toPage(widthM, "width", units);
+    const told = typedIn === units ? page : toStep(page, "width", units);
+    return `${numberText(told, 2, { locale: this.locale })} ${unitName("width", units)}`;
   }
 
   /** What the swath may measure at the cut as it is typed, as its field prints it. */
   #swathRange(): string {
     const units = this.unitsOf("swathWidthM");
     return swathRange(this.inputs, { units, locale: this.locale }) ?? `above 0 ${unitName("width", units)}`;
+  }
+
+  /** Whether a swath is no wider than the cut is shown in the units that the swath was typed in. */
+  #asShown(swathM: number): boolean {
+    const { units } = this.inputs.texts.swathWidthM;
+    const shown = shownCut(this.inputs, units);
+    return shown !== null && toPage(swathM, "width", units) <= shown + 1e-9;
   }
 
   limitText(limit: Limit, field: TextField, units = this.unitsOf(field)): string {
@@ -103,12 +112,14 @@ export class FieldReader {
     const cut = this.limited("mowerCutM");
     const swath = this.swathWidth();
     if (cut === undefined || swath === undefined) return undefined;
-    // A swath typed in feet as wide as a cut typed in metres is as wide, whatever the last digit says.
-    const share = Number((swath / cut).toFixed(4));
     const limit = SWATH_LIMITS.coveredFraction;
+    const share = Number((swath / cut).toFixed(4));
     if (within(share, limit)) return share;
-    const words = (widthM: number) => this.#widthText("swathWidthM", widthM);
-    const of = `Got ${words(swath)}, must be ${this.#swathRange()} at a cut of ${words(cut)}`;
+    // A swath as wide as the cut that its field shows is as wide, whatever the last digit of the metres says.
+    if (share > limit.max && this.#asShown(swath)) return limit.max;
+    const units = this.unitsOf("swathWidthM");
+    const words = (field: TextField, widthM: number) => this.#widthText(field, widthM, units);
+    const of = `Got ${words("swathWidthM", swath)}, must be ${this.#swathRange()} at a cut of ${words("mowerCutM", cut)}`;
     this.errors.swathWidthM =
       share > limit.max
         ? `${of}: a swath covers at most ${limit.max * 100} % of it.`

@@ -1,8 +1,9 @@
 import { SWATH_LIMITS } from "../../model/drying/index.ts";
 import type { Manner } from "../format/manner.ts";
-import { toPage, unitName } from "../format/units.ts";
+import { toPage, toStep, unitName } from "../format/units.ts";
 import type { Inputs } from "./inputs.ts";
-import { typedValue } from "./typed.ts";
+import { readNumber } from "./numbers.ts";
+import { shownText, typedValue } from "./typed.ts";
 
 type Speech = Pick<Manner, "units" | "locale">;
 
@@ -14,6 +15,7 @@ export function cutM(inputs: Inputs): number | null {
   return cut !== null && cut > 0 ? cut : null;
 }
 
+/** A width as it stands in a field: without grouping marks. */
 export function widthText(pageWidth: number, { locale }: Pick<Manner, "locale">): string {
   return pageWidth.toLocaleString(locale, {
     maximumFractionDigits: WIDTH_DECIMALS,
@@ -22,15 +24,19 @@ export function widthText(pageWidth: number, { locale }: Pick<Manner, "locale">)
   });
 }
 
+/** The cut as its field shows it in these units; null where it is no number. */
+export function shownCut(inputs: Inputs, units: Manner["units"]): number | null {
+  return readNumber(shownText("mowerCutM", inputs.texts.mowerCutM, units));
+}
+
 /** "0.15 to 3 m": what the swath may measure at this cut; null while the cut's width is not known. */
-export function swathRange(inputs: Inputs, manner: Speech): string | null {
+export function swathRange(inputs: Inputs, { units, locale }: Speech): string | null {
   const cut = cutM(inputs);
-  if (cut === null) return null;
-  const { min, max } = SWATH_LIMITS.coveredFraction;
-  // Rounded inwards, so that what is asked for is accepted.
-  const step = 10 ** WIDTH_DECIMALS;
-  const page = (widthM: number) => toPage(widthM, "width", manner.units) * step;
-  const least = widthText(Math.ceil(page(cut * min) - 1e-6) / step, manner);
-  const most = widthText(Math.floor(page(cut * max) + 1e-6) / step, manner);
-  return `${least} to ${most} ${unitName("width", manner.units)}`;
+  const shown = shownCut(inputs, units);
+  if (cut === null || shown === null) return null;
+  // Rounded inwards, so that what is asked for is accepted; as wide as the cut is as wide as the field shows it.
+  const exact = toPage(cut * SWATH_LIMITS.coveredFraction.min, "width", units);
+  const least =
+    units === "metric" ? Math.ceil(exact * 100 - 1e-6) / 100 : toStep(exact, "width", units, Math.ceil);
+  return `${widthText(least, { locale })} to ${widthText(shown, { locale })} ${unitName("width", units)}`;
 }

@@ -1,21 +1,22 @@
-import { fromPage, PAGE_UNITS, toPage, type Units } from "../format/units.ts";
+import { fromPage, toPage, toStep, type Units } from "../format/units.ts";
 import { readHour } from "./clock-text.ts";
 import { TEXT_FIELDS, type TextField, type Typed } from "./inputs.ts";
 import { readNumber } from "./numbers.ts";
 
-/** Decimals with which a value typed in the other system is shown. */
-const EXTRA_DECIMALS = 1;
+const MOST_DECIMALS = 3;
 
-/** A typed text as it stands in the field: as typed, or converted where it was typed in the other system. */
+/**
+ * A typed text as it stands in the field: as typed, or to a practical step of the other system. What is computed with
+ * stays what was typed.
+ */
 export function shownText(field: TextField, { text, units }: Typed, to: Units, locale = "en"): string {
   const quantity = TEXT_FIELDS[field];
   const value = readNumber(text);
   if (quantity === null || units === to || value === null) return text;
-  const { decimals } = PAGE_UNITS[quantity][to];
-  const shown = toPage(fromPage(value, quantity, units), quantity, to);
+  const shown = toStep(toPage(fromPage(value, quantity, units), quantity, to), quantity, to);
   // Without grouping marks, which are for reading and not for a field that is typed in.
   return shown.toLocaleString(locale, {
-    maximumFractionDigits: decimals + EXTRA_DECIMALS,
+    maximumFractionDigits: MOST_DECIMALS,
     useGrouping: false,
     numberingSystem: "latn",
   });

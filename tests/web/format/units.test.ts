@@ -1,4 +1,5 @@
 import { describe, expect, test } from "vitest";
+import type { Limit } from "../../../model/limits.ts";
 import { hour12Of, numberText, quantityText } from "../../../web/format/manner.ts";
 import {
   fromPage,
@@ -8,7 +9,8 @@ import {
   toPage,
   UNIT_SYSTEMS,
 } from "../../../web/format/units.ts";
-import { DEMO_INPUTS, type TextField } from "../../../web/state/inputs.ts";
+import { FIELD_LIMITS, type LimitedField, limitOnPage } from "../../../web/state/field-limits.ts";
+import { DEMO_INPUTS, TEXT_FIELDS, type TextField } from "../../../web/state/inputs.ts";
 import { readInputs } from "../../../web/state/read-inputs.ts";
 import { shownText, typedValue } from "../../../web/state/typed.ts";
 
@@ -50,16 +52,51 @@ test("numbers are written by locale, without a tail and without minus nothing", 
 test("a field typed in one system is shown in the other and keeps its value", () => {
   const typed = { text: "3,8", units: "metric" } as const;
   expect(shownText("yieldTHa", typed, "metric")).toBe("3,8");
-  expect(shownText("yieldTHa", typed, "us")).toBe("1.695");
+  expect(shownText("yieldTHa", typed, "us")).toBe("1.7");
   expect(typedValue("yieldTHa", typed)).toBe(3.8);
   expect(shownText("yieldTHa", { text: "wet", units: "metric" }, "us")).toBe("wet");
   expect(shownText("cutHours", { text: "9 13", units: "metric" }, "us")).toBe("9 13");
 });
 
+test.each<[TextField, string, string]>([
+  ["mowerCutM", "3", "10"],
+  ["swathWidthM", "2.1", "7"],
+  ["stubbleCm", "8", "3"],
+  ["areaHa", "6.4", "15.8"],
+  ["baleKg", "400", "880"],
+  ["plantHeightCm", "150", "5"],
+  ["dailyNeedKgDm", "900", "1980"],
+])("%s of %s is shown to a practical step, and counts as it was typed", (field, text, shown) => {
+  const typed = { text, units: "metric" } as const;
+  expect(shownText(field, typed, "us")).toBe(shown);
+  expect(typedValue(field, typed)).toBe(Number(text));
+});
+
+test("limits are printed to practical steps, inward", () => {
+  const us = (field: LimitedField) => {
+    const { min, max } = limitOnPage(FIELD_LIMITS[field], TEXT_FIELDS[field], "us");
+    return [min, max];
+  };
+  expect(us("stripWidthM")).toEqual([1, 98]);
+  expect(us("mowerCutM")).toEqual([2, 98]);
+  for (const field of Object.keys(FIELD_LIMITS) as LimitedField[]) {
+    const quantity = TEXT_FIELDS[field];
+    const limit: Limit = FIELD_LIMITS[field];
+    if (quantity === null) continue;
+    for (const edge of us(field))
+      expect(fromPage(edge, quantity, "us")).toSatisfy((v) => v >= limit.min && v <= limit.max);
+  }
+});
+
+test("a swath as wide as its cut is shown covers all of it", () => {
+  const texts = { ...DEMO_INPUTS.texts, swathWidthM: { text: "10", units: "us" } as const };
+  expect(readInputs({ ...DEMO_INPUTS, texts }).coveredFraction).toBe(1);
+});
+
 test.each<[TextField, string, RegExp]>([
   ["yieldTHa", "20", /Got 20, must be above 0 and at most 13\.3\d* ton\/ac/],
-  ["stubbleCm", "60", /Got 60, must be at least 0 and at most 39\.3\d* in/],
-  ["swathWidthM", "12", /Got 12 ft, must be 0\.5 to 9\.84 ft at a cut of 9\.84 ft/],
+  ["stubbleCm", "60", /Got 60, must be at least 0 and at most 39 in/],
+  ["swathWidthM", "12", /Got 12 ft, must be 0\.5 to 10 ft at a cut of 10 ft/],
 ])("%s typed as %s in US customary units is refused in those units", (field, text, message) => {
   const texts = { ...DEMO_INPUTS.texts, [field]: { text, units: "us" } as const };
   expect(readInputs({ ...DEMO_INPUTS, texts }).errors[field]).toMatch(message);
