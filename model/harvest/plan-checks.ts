@@ -1,5 +1,6 @@
 import { OPERATION_KINDS } from "../drying/keys.ts";
 import { type Issue, limitIssue } from "../limits.ts";
+import { ROUTES } from "./keys.ts";
 import { HARVEST_COUNTS, HARVEST_LIMITS } from "./limits.ts";
 import type { PlanStep } from "./request.ts";
 
@@ -22,6 +23,11 @@ function stepIssues(step: PlanStep, path: string): (Issue | null)[] {
   }
   if (step.coveredFraction !== undefined) {
     issues.push(limitIssue(`${path}.coveredFraction`, step.coveredFraction, HARVEST_LIMITS.coveredFraction));
+  }
+  for (const [i, route] of (step.routes ?? []).entries()) {
+    if (ROUTES.includes(route)) continue;
+    const message = `${path}.routes[${i}]: got ${JSON.stringify(route)}, must be one of ${ROUTES.join(", ")}`;
+    issues.push({ path: `${path}.routes[${i}]`, code: "unknown-value", message });
   }
   if (step.rule === "morning-after") {
     const found = limitIssue(`${path}.hour`, step.hour, HARVEST_LIMITS.planHour);

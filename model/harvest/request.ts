@@ -7,6 +7,8 @@ import type { PackageKey, RouteKey, StoreKey } from "./keys.ts";
 export type PlanStep = {
   readonly kind: OperationKind;
   readonly coveredFraction?: number | undefined;
+  /** The routes for which the pass is made; absent = every route that lies in a swath. */
+  readonly routes?: readonly RouteKey[] | undefined;
 } & (
   | { readonly rule: "morning-after"; readonly hour: number }
   | { readonly rule: "after-cut"; readonly hours: number }

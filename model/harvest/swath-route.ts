@@ -50,7 +50,7 @@ function settleCourse(
 ): { operations: Operation[]; drying: Drying; need: Need; windows: Span[] } {
   const { clock, days, endUtcMs, swath } = settled;
   const plan =
-    treatment.plan ??
+    treatment.plan?.filter(({ routes }) => routes === undefined || routes.includes(route.route)) ??
     defaultPlan(route.route, swath.crop, treatment.swath.stubbleCm, treatment.swath.coveredFraction);
   const place = (windowStartMs: number | null) => {
     const operations = planOperations(plan, clock, cut, days, windowStartMs, endUtcMs);

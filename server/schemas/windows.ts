@@ -24,6 +24,7 @@ const KEY_OF_RULE = { "morning-after": "hour", "after-cut": "hours", "before-win
 const flatPlanStep = record({
   kind: z.enum(OPERATION_KINDS),
   coveredFraction: limited(SWATH_LIMITS.coveredFraction).optional(),
+  routes: z.array(z.enum(ROUTES)).max(MAX_ROUTES).optional(),
   rule: z.enum(RULES).optional(),
   hour: limited(HARVEST_LIMITS.planHour).optional(),
   hours: limited(HARVEST_LIMITS.planHours).optional(),
@@ -37,8 +38,8 @@ function neededKey(step: FlatPlanStep): "hour" | "hours" | "atUtc" {
 }
 
 function toPlanStep(step: FlatPlanStep, context: z.RefinementCtx): PlanStep {
-  const { kind, coveredFraction, rule, hour, hours, atUtc } = step;
-  const common = { kind, coveredFraction };
+  const { kind, coveredFraction, routes, rule, hour, hours, atUtc } = step;
+  const common = { kind, coveredFraction, routes };
   if (rule === "morning-after" && hour !== undefined) return { ...common, rule, hour };
   if ((rule === "after-cut" || rule === "before-window") && hours !== undefined)
     return { ...common, rule, hours };

@@ -1,3 +1,4 @@
+import { utcMs } from "../format/farm-time.ts";
 import type { Manner } from "../format/manner.ts";
 import { BestChangeLine } from "../panel/BestChangeLine.tsx";
 import { cutHoursOfDay } from "../panel/cut-hours.ts";
@@ -19,7 +20,17 @@ export function LeversOfRow({ picture, choice, tries, ...props }: LeversOfRowPro
   const { manner, dispatch } = props;
   const best = useBestChange(picture, choice, manner, tries);
   const route = choice?.route?.route ?? null;
-  const hours = picture && choice && cutHoursOfDay(picture.answer, choice.option, manner);
+  const nowUtc = picture?.request.nowUtc;
+  const hours =
+    picture &&
+    choice &&
+    cutHoursOfDay(
+      picture.answer,
+      choice.option,
+      manner,
+      picture.request.cutHours,
+      nowUtc ? utcMs(nowUtc) : undefined,
+    );
   const cutHour = hours && {
     ...hours,
     onChoice: (optionId: string) => dispatch({ kind: "select", selection: { optionId, route } }),

@@ -72,6 +72,7 @@ export function Shown({ state, picture, choice, manner, now, dispatch, tries, le
         selected={selected}
         ribbons={ribbons}
         nowUtc={request.nowUtc ?? undefined}
+        cutHours={request.cutHours ?? undefined}
         hourMs={hourMs}
         onHour={setHourMs}
         onSelect={(id, key) => dispatch({ kind: "select", selection: { optionId: id, route: key } })}

@@ -29,6 +29,8 @@ export interface BoardProps {
   readonly ribbons: Readonly<Record<string, SwathRibbon>>;
   /** The moment from which cuts are offered; absent = the weather's first hour. */
   readonly nowUtc?: string | undefined;
+  /** The cut hours that were asked for. */
+  readonly cutHours?: readonly number[] | undefined;
   /** The hour that is looked at, UTC ms, here or in what shares the hours; null = none. */
   readonly hourMs?: number | null;
   onSelect(optionId: string, route: RouteKey | null): void;
@@ -48,6 +50,7 @@ export function Board({
   selected,
   ribbons,
   nowUtc,
+  cutHours,
   hourMs,
   onSelect,
   onCalendar,
@@ -68,6 +71,7 @@ export function Board({
       unfolded,
       fromDay,
       ...(nowUtc ? { nowUtc } : {}),
+      ...(cutHours ? { cutHours } : {}),
     });
   }, [answer, series, ribbons, manner, widthPx, selected, unfolded, fromDay, nowUtc]);
   // Drawn once for each picture: the hair line and the line below change with every move of the pointer.

@@ -18,6 +18,7 @@ import {
   seriesSpan,
 } from "./calendar.ts";
 import { groupOptions } from "./groups.ts";
+import { leftOutOfDay } from "./left-out.ts";
 import { type MissingSpan, missingSpans } from "./missing.ts";
 import { type BoardRow, routesShown, toRow } from "./rows.ts";
 import { boardSentence } from "./sentences.ts";
@@ -30,6 +31,8 @@ export interface BoardOptions {
   readonly fromDay?: number;
   /** What is past is not drawn: the calendar begins with the farm's day of this moment. Absent = the weather's first. */
   readonly nowUtc?: string;
+  /** The cut hours that were asked for, so that a day says why it lacks one. */
+  readonly cutHours?: readonly number[];
 }
 
 export interface BoardPager {
@@ -130,10 +133,16 @@ export function toBoard(
   const context = { answer, scale, manner, ribbons, chosen, narrow, widthPx: width };
   const rows: BoardRow[] = [];
   const add = (
-    ...[option, kind, unfold]: [Parameters<typeof toRow>[0], BoardRow["kind"], Parameters<typeof toRow>[4]]
+    ...[option, kind, unfold, leftOut = null]: [
+      Parameters<typeof toRow>[0],
+      BoardRow["kind"],
+      Parameters<typeof toRow>[4],
+      (string | null)?,
+    ]
   ) => {
     const y0 = header.footY + rows.length * rowPx;
-    rows.push(toRow(option, kind, y0, y0 + rowPx, unfold, context));
+    const row = toRow(option, kind, y0, y0 + rowPx, unfold, context);
+    rows.push(leftOut === null ? row : { ...row, more: [leftOut, ...row.more] });
   };
   const paged = fromDay + fit < allDays.length;
   const lastCutMs = paged ? (days[days.length - 1]?.startMs ?? scale.toMs) : scale.toMs;
@@ -151,7 +160,8 @@ export function toBoard(
     if (!inView(best) && !others.some(inView)) continue;
     const expanded =
       (opts.unfolded ?? []).includes(dayKey) || others.some(({ id }) => id === chosen?.optionId);
-    add(best, "day", { dayKey, count: others.length, expanded });
+    const leftOut = leftOutOfDay(answer, dayKey, opts.cutHours ?? [], nowMs, manner);
+    add(best, "day", { dayKey, count: others.length, expanded }, leftOut);
     if (expanded) for (const option of others) add(option, "folded", null);
   }
   for (const option of groups.standing) add(option, "standing", null);

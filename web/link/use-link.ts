@@ -7,7 +7,7 @@ import type { ReadLink } from "./read-link.ts";
 import { weatherMark } from "./weather-mark.ts";
 
 /** The address follows the state this long after its last change: browsers count such writes, and people drag levers. */
-const REST_MS = 400;
+const REST_MS = 200;
 
 /** What of the state can be sent: fields that hold a mistake stay as they were last answered. */
 export function sendable({ inputs, picture, source, selection, upload }: State): LinkState {
@@ -93,8 +93,10 @@ export function useLink(
 
   const { inputs, selection } = state;
   const { place } = state.upload;
+  // What the address says does not wait for the answer: a lever's new picture changes nothing of it.
+  const answered = picture !== null;
   useEffect(() => {
-    if (source === null || picture === null) return;
+    if (source === null || !answered) return;
     const timer = setTimeout(() => {
       if (step.current !== "none") return;
       const { pathname, hash, search } = location;
@@ -102,7 +104,7 @@ export function useLink(
       if (next !== search) history.replaceState(history.state, "", `${pathname}${next}${hash}`);
     }, REST_MS);
     return () => clearTimeout(timer);
-  }, [inputs, source, selection, place, picture]);
+  }, [inputs, source, selection, place, answered, picture?.source]);
 
   return told;
 }

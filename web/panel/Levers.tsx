@@ -37,6 +37,7 @@ const CONDITIONING_LABELS: Readonly<Record<Conditioning, string>> = {
 /** The hours of the chosen day that can be cut at; choosing one chooses its row. */
 export interface CutHourLever {
   readonly label: string;
+  readonly leftOut: string | null;
   readonly value: string;
   readonly choices: readonly (readonly [string, string])[];
   readonly onChoice: (optionId: string) => void;
@@ -130,7 +131,8 @@ function Passes(props: LeversProps) {
         />
       ) : null}
       <p class="hint">
-        "Usual" teds and rakes dry hay as the crop commonly gets it. A pass set by hand holds for every route.
+        "Usual" teds and rakes dry hay as the crop commonly gets it. Tedding set by hand holds for every route
+        that lies in a swath, raking for dry hay alone: the others are picked up as they lie.
       </p>
     </>
   );
@@ -144,6 +146,7 @@ export function Levers(props: LeversProps) {
       <h2>Change and see</h2>
       {past ? <Undo past={past} dispatch={dispatch} /> : null}
       {cutHour && cutHour.choices.length > 1 ? <Lever {...cutHour} /> : null}
+      {cutHour?.leftOut ? <p class="hint">{cutHour.leftOut}</p> : null}
       <Widths {...props} />
       <Lever
         label="Conditioning"

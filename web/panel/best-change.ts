@@ -53,7 +53,8 @@ function tries(inputs: Inputs, request: WindowsRequest, route: RouteKey, manner:
   const { crop, conditioning, coveredFraction, stubbleCm } = request.swath;
   const { tedHour, tallStubbleCm, windrowCover } = HARVEST_DEFAULTS;
   const plan = request.treatments?.[0]?.plan ?? defaultPlan(route, crop, stubbleCm, coveredFraction);
-  const has = (kind: "ted" | "rake") => plan.some((step) => step.kind === kind);
+  const has = (kind: "ted" | "rake") =>
+    plan.some((step) => step.kind === kind && (step.routes?.includes(route) ?? true));
   const { legume, coarseStem } = CROP_CATALOGUE[crop];
   const widest = WIDTH_PRESETS.at(-1)?.share ?? 1;
   const tried: Tried[] = [];
@@ -77,8 +78,8 @@ function tries(inputs: Inputs, request: WindowsRequest, route: RouteKey, manner:
     const next: Inputs = { ...inputs, ted: "morning-after", texts };
     tried.push({ change: "ted", what: "tedding", sentence, inputs: next });
   }
-  // A wide swath of hay needs its rake to be picked up; chopped crop is gathered at the machine.
-  if (has("rake") && (coveredFraction <= windrowCover.value || route === "wilted-chop"))
+  // A wide swath of hay needs its rake to be picked up.
+  if (has("rake") && coveredFraction <= windrowCover.value)
     tried.push({
       change: "no-rake",
       what: "raking",

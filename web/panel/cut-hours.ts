@@ -1,21 +1,27 @@
 import type { CutOptionAnswer, WindowsAnswer } from "../../model/harvest/index.ts";
 import { localDayKey } from "../../model/weather/clock.ts";
+import { leftOutOfDay } from "../board/left-out.ts";
 import { clockText, dayText, utcMs } from "../format/farm-time.ts";
 import type { Manner } from "../format/manner.ts";
 
 /** The hours at which the chosen row's day can be cut, as the choices of a lever; null for a crop that stands. */
 export interface CutHours {
   readonly label: string;
+  /** Why the day lacks an hour that was asked for; null where it lacks none. */
+  readonly leftOut: string | null;
   /** Option id of the chosen row. */
   readonly value: string;
   readonly choices: readonly (readonly [string, string])[];
 }
 
 export function cutHoursOfDay(
-  { options }: Pick<WindowsAnswer, "options">,
+  answer: Pick<WindowsAnswer, "options" | "warnings" | "usableUntilUtc">,
   chosen: CutOptionAnswer,
   manner: Manner,
+  asked: readonly number[] = [],
+  fromMs = Number.NEGATIVE_INFINITY,
 ): CutHours | null {
+  const { options } = answer;
   if (chosen.cutUtc === null) return null;
   const { cutUtc } = chosen;
   const day = localDayKey(utcMs(cutUtc), manner.zone);
@@ -24,5 +30,6 @@ export function cutHoursOfDay(
       ? [[option.id, clockText(option.cutUtc, manner)] as const]
       : [],
   );
-  return { label: `Cut hour, ${dayText(cutUtc, manner)}`, value: chosen.id, choices };
+  const leftOut = leftOutOfDay(answer, day, asked, fromMs, manner);
+  return { label: `Cut hour, ${dayText(cutUtc, manner)}`, leftOut, value: chosen.id, choices };
 }

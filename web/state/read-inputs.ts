@@ -28,7 +28,13 @@ function routeRequests(inputs: Inputs, baler: number | undefined, chopper: numbe
   });
 }
 
-/** The passes by hand, or nothing where both are left to the model. Passes set by hand hold for every route. */
+/** Only hay is raked: the other routes are picked up as they lie, or gathered at the machine. */
+const RAKED: readonly RouteKey[] = ["dry-hay"];
+
+/**
+ * The passes by hand, or nothing where both are left to the model. A tedding by hand spreads the swath whatever becomes of
+ * it; a rake, and the passes that are usual for hay, are for hay alone.
+ */
 function planByHand(
   inputs: Inputs,
   passes: PassTimes,
@@ -38,13 +44,15 @@ function planByHand(
   const { ted, rake, crop } = inputs;
   if (ted === "usual" && rake === "usual") return undefined;
   const usual = defaultPlan("dry-hay", crop, stubbleCm, coveredFraction);
+  const ofHay = (kind: PlanStep["kind"]) =>
+    usual.filter((step) => step.kind === kind).map((step) => ({ ...step, routes: RAKED }));
   const steps: PlanStep[] = [];
   if (ted === "morning-after") steps.push({ kind: "ted", rule: "morning-after", hour: passes.tedHour });
   if (ted === "after-cut") steps.push({ kind: "ted", rule: "after-cut", hours: passes.tedAfterH });
-  if (ted === "usual") steps.push(...usual.filter((step) => step.kind === "ted"));
+  if (ted === "usual") steps.push(...ofHay("ted"));
   if (rake === "before-window")
-    steps.push({ kind: "rake", rule: "before-window", hours: passes.rakeBeforeH });
-  if (rake === "usual") steps.push(...usual.filter((step) => step.kind === "rake"));
+    steps.push({ kind: "rake", routes: RAKED, rule: "before-window", hours: passes.rakeBeforeH });
+  if (rake === "usual") steps.push(...ofHay("rake"));
   return steps;
 }
 

@@ -60,6 +60,7 @@ test.each([
   ["treatments.0.plan.0.hour", 24, "treatments[0].plan[0].hour", "out-of-range", "got 24"],
   ["treatments.0.plan.0.hour", 9.5, "treatments[0].plan[0].hour", "not-whole", "got 9.5"],
   ["treatments.0.plan.0.kind", "bale", "treatments[0].plan[0].kind", "unknown-value", 'got "bale"'],
+  ["treatments.0.plan.0.routes", ["hay"], "treatments[0].plan[0].routes[0]", "unknown-value", 'got "hay"'],
   ["treatments.0.plan.0.rule", "at-noon", "treatments[0].plan[0].rule", "unknown-value", 'got "at-noon"'],
   [
     "treatments.0.plan",

@@ -108,9 +108,9 @@ test("the cut hours of the chosen day are the farm's", () => {
   const manner = { ...metric, hour12: false, zone: weather.site.timeZone };
   const first = options.find(({ cutUtc }) => cutUtc !== null);
   if (!first) throw new Error("no cut");
-  const lever = cutHoursOfDay({ options }, first, manner);
+  const lever = cutHoursOfDay(outcome.value, first, manner);
   expect(lever?.value).toBe(first.id);
   expect(lever?.choices.map(([, text]) => text)).toEqual(expect.arrayContaining(["13:00"]));
   expect(lever?.choices.length).toBeLessThanOrEqual(3);
-  if (standing) expect(cutHoursOfDay({ options }, standing, manner)).toBeNull();
+  if (standing) expect(cutHoursOfDay(outcome.value, standing, manner)).toBeNull();
 });

@@ -87,7 +87,27 @@ describe("routes and passes", () => {
     expect(readInputs(DEMO_INPUTS).question?.treatments).toBeUndefined();
     const by = readInputs({ ...DEMO_INPUTS, ted: "morning-after", rake: "none" }).question?.treatments?.[0];
     expect(by?.plan?.map(({ kind }) => kind)).toEqual(["ted"]);
+    const raked = readInputs({ ...DEMO_INPUTS, ted: "morning-after", rake: "before-window" }).question;
+    expect(raked?.treatments?.[0]?.plan?.map(({ kind, routes }) => [kind, routes])).toEqual([
+      ["ted", undefined],
+      ["rake", ["dry-hay"]],
+    ]);
     const none = readInputs({ ...DEMO_INPUTS, ted: "none", rake: "none" }).question?.treatments?.[0];
     expect(none?.plan).toEqual([]);
+  });
+
+  test("a rake set by hand is driven for hay alone", () => {
+    const { question } = readInputs({ ...DEMO_INPUTS, rake: "before-window" });
+    if (question === null) throw new Error("no question");
+    const outcome = findWindows({ ...question, cutHours: [9], weather: sampleSeries("settled-dry") });
+    if (!outcome.ok) throw new Error("no answer");
+    const raked = new Set(
+      outcome.value.options.flatMap(({ routes }) =>
+        routes
+          .filter(({ operations }) => operations.some(({ kind }) => kind === "rake"))
+          .map(({ route }) => route),
+      ),
+    );
+    expect([...raked]).toEqual(["dry-hay"]);
   });
 });

@@ -1,0 +1,50 @@
+import type { WindowsAnswer } from "../../model/harvest/answer.ts";
+import { HOUR_MS, localDayKey, utcOfLocal } from "../../model/weather/clock.ts";
+import { clockText, utcMs } from "../format/farm-time.ts";
+import type { Manner } from "../format/manner.ts";
+import { listText } from "../format/words.ts";
+
+/** A cut is offered when this much weather follows it, h. */
+const WEATHER_AFTER_H = 24;
+
+/** "Mowing takes 4.3 h", of the answer's own warning that cut hours were left out for it. */
+function mowingTakes({ warnings }: Pick<WindowsAnswer, "warnings">): string | null {
+  for (const warning of warnings) {
+    const [head] = /^Mowing takes [^:]+(?=:)/.exec(warning) ?? [];
+    if (head !== undefined) return head.charAt(0).toLowerCase() + head.slice(1);
+  }
+  return null;
+}
+
+/**
+ * Why a day lacks cut hours that were asked for: the mowing would run past the working day. Null where it lacks none, or
+ * lacks them for another reason: they are past, the clock skips them, or the weather ends.
+ *
+ * @param cutHours the hours asked for, of the farm's clock
+ * @param fromMs the first moment a cut is offered from, UTC ms
+ */
+export function leftOutOfDay(
+  answer: Pick<WindowsAnswer, "options" | "warnings" | "usableUntilUtc">,
+  dayKey: string,
+  cutHours: readonly number[],
+  fromMs: number,
+  manner: Manner,
+): string | null {
+  const takes = mowingTakes(answer);
+  if (takes === null) return null;
+  const lastMs = utcMs(answer.usableUntilUtc) - WEATHER_AFTER_H * HOUR_MS;
+  const offered = new Set(
+    answer.options.flatMap(({ cutUtc }) =>
+      cutUtc !== null && localDayKey(utcMs(cutUtc), manner.zone) === dayKey ? [utcMs(cutUtc)] : [],
+    ),
+  );
+  const missing = cutHours.flatMap((hour) => {
+    const local = utcOfLocal(manner.zone, dayKey, hour);
+    if (local.kind === "skipped") return [];
+    const ms = local.kind === "one" ? local.utcMs : local.firstUtcMs;
+    return offered.has(ms) || ms < fromMs || ms > lastMs ? [] : [ms];
+  });
+  if (missing.length === 0) return null;
+  const hours = listText(missing.map((ms) => clockText(ms, manner)));
+  return `No cut at ${hours}: ${takes}, which does not fit the working hours.`;
+}
