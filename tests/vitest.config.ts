@@ -45,6 +45,7 @@ export default defineConfig({
             "papaparse",
             "suncalc",
             "simple-statistics",
+            "tz-lookup",
             "date-fns",
             "@date-fns/tz",
           ],

@@ -1,6 +1,7 @@
 import { render } from "preact";
 import { afterEach, beforeEach, expect, test, vi } from "vitest";
 import sample from "../../weather-samples/settled-dry.json";
+import { UploadPanel } from "../../web/panel/WeatherPanel.tsx";
 import { WeatherBar } from "../../web/place/WeatherBar.tsx";
 import { DEMO_INPUTS } from "../../web/state/inputs.ts";
 import { type Action, reduce } from "../../web/state/reducer.ts";
@@ -36,7 +37,7 @@ beforeEach(() => {
   host = document.createElement("div");
   document.body.append(host);
   state = firstState({
-    timeZone: new Intl.DateTimeFormat().resolvedOptions().timeZone,
+    timeZone: "",
     locale: "en",
     nowMs: Date.parse("2026-07-01T12:00:00Z"),
     online: true,
@@ -126,6 +127,24 @@ test("a place that is denied is told with what to do, and typed coordinates do a
   await soon(() => expect(host.querySelector(".use-place")).toBeNull());
 });
 
+test("a pair from a map fills both fields, the zone follows the place until another is typed", async () => {
+  await open();
+  const latitude = field("Latitude");
+  const clipboardData = new DataTransfer();
+  clipboardData.setData("text", "-43.9, 171.7");
+  latitude.dispatchEvent(new ClipboardEvent("paste", { clipboardData, bubbles: true, cancelable: true }));
+  await soon(() => expect(field("Longitude").value).toBe("171.7"));
+  expect(latitude.value).toBe("-43.9");
+  await soon(() => expect(state.upload.place.timeZone).toBe("Pacific/Auckland"));
+  type("Latitude", "44.3");
+  type("Longitude", "-98.2");
+  await soon(() => expect(state.upload.place.timeZone).toBe("America/Chicago"));
+  dispatch({ kind: "place", field: "timeZone", text: "America/Denver" });
+  type("Longitude", "16.4");
+  await soon(() => expect(state.upload.zoneFound).toMatch(/^Europe/));
+  expect(state.upload.place.timeZone).toBe("America/Denver");
+});
+
 test("no forecast is asked for without a place; the empty fields say so", async () => {
   await open();
   button("Get the forecast").click();
@@ -177,4 +196,20 @@ test("leads to file and samples, and closes to where it was opened", async () =>
   button("Close").click();
   await soon(() => expect(document.activeElement?.textContent).toBe("Use my place"));
   expect(host.querySelector(".use-place")).toBeNull();
+});
+
+test("the place of an own file: what is wrong stands beside its field as it is left", async () => {
+  const panel = () => render(<UploadPanel upload={state.upload} dispatch={act} />, host);
+  const act = (action: Action) => {
+    state = reduce(state, action);
+    panel();
+  };
+  panel();
+  type("Latitude", "444");
+  await soon(() => expect(state.upload.place.latitude).toBe("444"));
+  expect(host.querySelector(".field-error")).toBeNull();
+  field("Latitude").dispatchEvent(new FocusEvent("blur"));
+  await soon(() => expect(host.querySelector(".field-error")?.textContent).toMatch(/Got 444, must be/));
+  type("Latitude", "44.3");
+  await soon(() => expect(host.querySelector(".field-error")).toBeNull());
 });

@@ -9,7 +9,7 @@ import { SamplePicker } from "../panel/SamplePicker.tsx";
 import { WeatherBar } from "../place/WeatherBar.tsx";
 import { chosen } from "../state/choice.ts";
 import { readInputs } from "../state/read-inputs.ts";
-import type { State } from "../state/state.ts";
+import { type State, UNKNOWN_ZONE } from "../state/state.ts";
 import { weatherAge } from "../states/age.ts";
 import { Progress } from "../states/Progress.tsx";
 import { Troubles } from "../states/Troubles.tsx";
@@ -67,10 +67,10 @@ function Notice({ state, wrong, dispatch, again }: NoticeProps) {
   );
 }
 
-/** The farm's zone where weather is shown, else the browser's. The locale's clock is asked for once there is a time to show. */
-function useManner({ preferences, locale, picture, upload }: State, settled: boolean): Manner {
+/** The farm's zone where weather is shown, else any: no time is shown then. The locale's clock is asked for once there is a time to show. */
+function useManner({ preferences, locale, picture }: State, settled: boolean): Manner {
   const { units } = preferences;
-  const zone = picture?.source.series.site.timeZone ?? upload.place.timeZone;
+  const zone = picture?.source.series.site.timeZone ?? UNKNOWN_ZONE;
   return useMemo(
     () => ({ units, locale, hour12: settled && hour12Of(locale), zone }),
     [units, locale, zone, settled],

@@ -2,14 +2,7 @@ import { useCallback, useEffect, useReducer, useRef } from "preact/hooks";
 import { type ReadLink, readLink } from "../link/read-link.ts";
 import { readInputs } from "../state/read-inputs.ts";
 import { type Action, reduce } from "../state/reducer.ts";
-import {
-  firstState,
-  type Sample,
-  type Start,
-  type State,
-  UNKNOWN_ZONE,
-  type WeatherSource,
-} from "../state/state.ts";
+import { firstState, type Sample, type Start, type State, type WeatherSource } from "../state/state.ts";
 import { readPreferences } from "../theme/preferences.ts";
 import { fetchSamples } from "../weather/samples.ts";
 import type { Tried, Try } from "../worker/messages.ts";
@@ -47,7 +40,7 @@ export function loadSamples(
 
 function start({ link }: Beginning): Start {
   return {
-    timeZone: UNKNOWN_ZONE,
+    timeZone: "",
     locale: navigator.language,
     nowMs: Date.now(),
     online: navigator.onLine,
@@ -55,14 +48,6 @@ function start({ link }: Beginning): Start {
     inputs: link.inputs,
   };
 }
-
-/** The zone the browser's own clock shows, IANA name. */
-export function deviceZone(): string {
-  return new Intl.DateTimeFormat().resolvedOptions().timeZone;
-}
-
-/** Long enough for the first board to be on the screen. */
-const AFTER_BOARD_MS = 200;
 
 const HOUR_MS = 3_600_000;
 
@@ -128,14 +113,6 @@ export function useModel(beginning: Beginning): Model {
     if (selection === null || pictureId === undefined) return;
     asker.current?.course(pictureId, selection);
   }, [selection, pictureId]);
-
-  const settled = pictureId !== undefined || state.samplesError !== null;
-  useEffect(() => {
-    if (!settled) return;
-    // Asking the browser for its zone takes it as long as all the rest of the start: it waits until the board is painted.
-    const timer = setTimeout(() => dispatch({ kind: "device-zone", timeZone: deviceZone() }), AFTER_BOARD_MS);
-    return () => clearTimeout(timer);
-  }, [settled]);
 
   const tries = useCallback<Tries>((wanted) => asker.current?.tries(wanted) ?? NEVER, []);
   return { state, dispatch, again, tries };

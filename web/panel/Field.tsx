@@ -22,6 +22,9 @@ export interface TextFieldProps {
   readonly placeholder?: string | undefined;
   /** How the text reads while nobody types in it: a time on the reader's clock. */
   readonly display?: ((text: string) => string) | undefined;
+  readonly onLeave?: ((text: string) => void) | undefined;
+  /** Told what is pasted; true where that was all to be done with it. */
+  readonly onPasted?: ((text: string) => boolean) | undefined;
   /** An empty field says nothing before it has been left. */
   readonly quietWhileNew?: boolean;
 }
@@ -69,9 +72,13 @@ export function TextField(props: TextFieldProps) {
           setTyping(true);
           onText(event.currentTarget.value);
         }}
-        onBlur={() => {
+        onBlur={(event) => {
           setTyping(false);
           setLeft(true);
+          props.onLeave?.(event.currentTarget.value);
+        }}
+        onPaste={(event) => {
+          if (props.onPasted?.(event.clipboardData?.getData("text") ?? "")) event.preventDefault();
         }}
       />
       {hint ? (

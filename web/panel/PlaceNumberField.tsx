@@ -1,11 +1,12 @@
 import { useState } from "preact/hooks";
 import type { Dispatch } from "../app/use-model.ts";
 import { fromPage, toPage, toStep, type Units, unitName } from "../format/units.ts";
+import { type Pair, splitPair } from "../place/split-pair.ts";
 import { limitOnPage } from "../state/field-limits.ts";
 import type { Speech } from "../state/field-reader.ts";
 import { readNumber } from "../state/numbers.ts";
 import type { Upload } from "../state/state.ts";
-import { PLACE_LIMITS, PLACE_QUANTITIES } from "../weather/upload.ts";
+import { PLACE_LIMITS, PLACE_QUANTITIES, readPlace } from "../weather/upload.ts";
 import { rangeHint, TextField } from "./Field.tsx";
 
 type PlaceNumber = keyof typeof PLACE_LIMITS;
@@ -33,7 +34,17 @@ export function PlaceNumberField({
     readonly kept: string;
     readonly units: Units;
   }>();
+  const [left, setLeft] = useState(false);
   const kept = upload.place[field];
+  const put = (pair: Pair | null): boolean => {
+    if (pair === null || (field !== "latitude" && field !== "longitude")) return false;
+    setTyped(undefined);
+    dispatch({ kind: "place", field: "latitude", text: pair.latitude });
+    dispatch({ kind: "place", field: "longitude", text: pair.longitude });
+    return true;
+  };
+  const wrong = () =>
+    kept.trim() === "" ? undefined : readPlace(upload.place, {}, { units, locale }).errors[field];
   const quantity = PLACE_QUANTITIES[field];
   const converts = quantity !== null && units !== "metric";
   const number = readNumber(kept);
@@ -50,9 +61,15 @@ export function PlaceNumberField({
       label={label}
       unit={quantity === null ? undefined : unitName(quantity, units)}
       hint={hint ?? rangeHint(limitOnPage(PLACE_LIMITS[field], quantity, units), locale)}
-      error={upload.errors[field]}
+      error={upload.errors[field] ?? (left ? wrong() : undefined)}
       value={typed?.kept === kept && typed.units === units ? typed.text : converted}
+      onLeave={(text) => {
+        setLeft(true);
+        put(splitPair(text));
+      }}
+      onPasted={(text) => put(splitPair(text))}
       onText={(text) => {
+        setLeft(false);
         const value = readNumber(text);
         const metric = converts && value !== null ? String(fromPage(value, quantity, units)) : text;
         setTyped({ text, kept: metric, units });

@@ -1,6 +1,7 @@
 import { useEffect, useRef, useState } from "preact/hooks";
 import type { WeatherFile } from "../../model/weather/station/weather-file.ts";
 import type { Dispatch } from "../app/use-model.ts";
+import { useZoneOfPlace } from "../place/zone-of-place.ts";
 import type { Speech } from "../state/field-reader.ts";
 import type { Upload } from "../state/state.ts";
 import { checkFile } from "../weather/check-file.ts";
@@ -71,6 +72,7 @@ export function UploadPanel({
     await send(file, upload, dispatch, speech, setShare);
     requestAnimationFrame(() => form.current?.querySelector<HTMLElement>('[aria-invalid="true"]')?.focus());
   };
+  useZoneOfPlace(place, dispatch);
   const stations = report !== null && isStations(report);
   // A correction is seen at once: the file is read again under it.
   useEffect(() => {
@@ -115,7 +117,7 @@ export function UploadPanel({
         <TextField
           label="Time zone of the farm"
           numeric={false}
-          hint="An IANA name, as America/Chicago"
+          hint="Found from latitude and longitude; near a border, or without them, type it: as America/Chicago"
           value={place.timeZone}
           error={errors.timeZone}
           onText={(text) => dispatch({ kind: "place", field: "timeZone", text })}

@@ -1,5 +1,5 @@
 import { useEffect, useRef, useState } from "preact/hooks";
-import { type Dispatch, deviceZone } from "../app/use-model.ts";
+import type { Dispatch } from "../app/use-model.ts";
 import { SelectField, TextField } from "../panel/Field.tsx";
 import { PlaceNumberField } from "../panel/PlaceNumberField.tsx";
 import type { Speech } from "../state/field-reader.ts";
@@ -19,6 +19,7 @@ import { findPlace, PLACE_TROUBLES, placeOf, zoneDoubt } from "./my-place.ts";
 import { loadPlaces, type SavedPlace, savePlace } from "./saved-places.ts";
 import { spotText } from "./spot.ts";
 import type { Elsewhere } from "./WeatherBar.tsx";
+import { useZoneOfPlace } from "./zone-of-place.ts";
 
 export interface UsePlaceProps extends Elsewhere {
   readonly state: Pick<State, "source" | "upload" | "forecast" | "nowMs" | "inputs">;
@@ -62,6 +63,8 @@ export function UsePlace({ state, speech, dispatch, ask, onClose, ownId, samples
   const places = useSavedPlaces();
   useEffect(() => heading.current?.focus(), []);
 
+  useZoneOfPlace(place, dispatch);
+
   const request = (wanted: ForecastPlace) => {
     void savePlace({ name: inputs.fieldName.trim() || spotText(wanted), place: wanted });
     ask(wanted);
@@ -70,7 +73,7 @@ export function UsePlace({ state, speech, dispatch, ask, onClose, ownId, samples
   const submit = (event?: Event) => {
     event?.preventDefault();
     const { errors } = readPlace(place, {}, speech);
-    const read = readForecastPlace(place, errors, provider, known, deviceZone());
+    const read = readForecastPlace(place, errors, provider, known, upload.zoneFound);
     if ("place" in read) request(read.place);
     else dispatch({ kind: "place-errors", errors: read.errors });
   };
@@ -81,7 +84,7 @@ export function UsePlace({ state, speech, dispatch, ask, onClose, ownId, samples
       setFinding({ trouble: PLACE_TROUBLES[found] });
       return;
     }
-    for (const [field, text] of Object.entries(placeOf(found, deviceZone())))
+    for (const [field, text] of Object.entries(placeOf(found)))
       dispatch({ kind: "place", field: field as PlaceField, text });
     setFinding("found");
   };

@@ -17,14 +17,13 @@ const PLACE_DECIMALS = 2;
 const ALTITUDE_SURE_M = 50;
 
 /** The fields of the place as they would be typed. */
-export function placeOf(position: Position, timeZone: string): Partial<PlaceTexts> {
+export function placeOf(position: Position): Partial<PlaceTexts> {
   const { latitude, longitude, altitude, altitudeAccuracy } = position;
   const sure = altitude !== null && altitudeAccuracy !== null && altitudeAccuracy <= ALTITUDE_SURE_M;
   return {
     latitude: String(Number(latitude.toFixed(PLACE_DECIMALS))),
     longitude: String(Number(longitude.toFixed(PLACE_DECIMALS))),
     ...(sure ? { elevationM: String(Math.round(altitude)) } : {}),
-    timeZone,
   };
 }
 
@@ -82,5 +81,5 @@ export function zoneDoubt(timeZone: string, longitude: number | null, nowMs: num
   }
   const apart = apartFromSunH(offsetH, longitude);
   if (apart < FARTHEST_H) return null;
-  return `${timeZone} is about ${Math.round(apart)} h away from the sun at this longitude. If the farm lies in another zone than this device, correct it.`;
+  return `${timeZone} is about ${Math.round(apart)} h away from the sun at this longitude. If that is not the farm's clock, correct it.`;
 }

@@ -17,7 +17,6 @@ import type {
   Upload,
   WeatherSource,
 } from "./state.ts";
-import { UNKNOWN_ZONE } from "./state.ts";
 
 export type Choices = Omit<Inputs, "texts" | "routes">;
 
@@ -35,8 +34,8 @@ export type Action =
   | { readonly kind: "preferences"; readonly change: Partial<Preferences> }
   | { readonly kind: "now"; readonly nowMs: number }
   | { readonly kind: "online"; readonly online: boolean }
-  /** The browser's own zone, a first guess at the farm's. */
-  | { readonly kind: "device-zone"; readonly timeZone: string }
+  /** The zone that belongs to the place that was typed. */
+  | { readonly kind: "zone-found"; readonly timeZone: string }
   | { readonly kind: "keep"; readonly kept: Kept | null }
   /** Weather that was not uploaded just now: kept by the device from an earlier visit. */
   | { readonly kind: "source"; readonly source: WeatherSource }
@@ -113,7 +112,11 @@ function withForecast(
     elevationM: String(Math.round(elevationM)),
     timeZone,
   };
-  const next = withUpload(state, { place: { ...upload.place, ...texts }, errors: {} });
+  const next = withUpload(state, {
+    place: { ...upload.place, ...texts },
+    zoneFound: timeZone,
+    errors: {},
+  });
   return {
     ...next,
     source: { kind: "forecast", place, series, notes, observed },
@@ -200,10 +203,17 @@ export function reduce(state: State, action: Action): State {
       return { ...state, preferences: { ...state.preferences, ...action.change } };
     case "now":
       return { ...state, nowMs: action.nowMs };
-    case "device-zone": {
-      // A zone that was typed, kept or linked meanwhile stays.
-      if (upload.place.timeZone !== UNKNOWN_ZONE) return state;
-      return withUpload(state, { place: { ...upload.place, timeZone: action.timeZone } });
+    case "zone-found": {
+      const { timeZone } = upload.place;
+      // A zone that was typed, kept or linked stays; one that was found goes with its place.
+      if (timeZone.trim() !== "" && timeZone !== upload.zoneFound)
+        return withUpload(state, { zoneFound: action.timeZone });
+      const { timeZone: _mended, ...errors } = upload.errors;
+      return withUpload(state, {
+        place: { ...upload.place, timeZone: action.timeZone },
+        zoneFound: action.timeZone,
+        errors,
+      });
     }
     case "online":
       return { ...state, online: action.online };

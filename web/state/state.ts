@@ -72,6 +72,8 @@ export type PlaceErrors = Readonly<Partial<Record<PlaceField | "file", string>>>
 
 export interface Upload {
   readonly place: PlaceTexts;
+  /** The zone that was found for the place; null before one was. */
+  readonly zoneFound: string | null;
   readonly errors: PlaceErrors;
   /** Name of the file that is being checked, null when none is. */
   readonly checking: string | null;
@@ -133,12 +135,12 @@ export interface State {
   readonly refused: readonly Issue[];
 }
 
-/** Stands for the browser's zone until that is known: a zone that everything can be shown in. */
+/** Stands for the farm's zone until there is weather: a zone that everything can be shown in. */
 export const UNKNOWN_ZONE = "UTC";
 
 /** What the page knows before it has asked anything. */
 export interface Start {
-  /** IANA zone of the browser, a first guess at the farm's. */
+  /** What stands in the field of the farm's zone: nothing until its place tells it, or its owner. */
   readonly timeZone: string;
   readonly locale: string;
   readonly nowMs: number;
@@ -162,6 +164,7 @@ export function firstState(start: Start): State {
     inputs,
     upload: {
       place: { latitude: "", longitude: "", elevationM: "", timeZone, windHeightM: "" },
+      zoneFound: null,
       errors: {},
       checking: null,
       questions: [],

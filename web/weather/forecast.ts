@@ -60,14 +60,14 @@ export interface KnownPlace {
  * The place as typed, or what is wrong with it. Zone and elevation go with it only where they were corrected by hand:
  * otherwise they are found from the place.
  *
- * @param deviceZone the browser's own zone, which stands in the field until a place is found
+ * @param foundZone the zone that was found for the place typed; null where none was
  */
 export function readForecastPlace(
   texts: PlaceTexts,
   errors: PlaceErrors,
   provider: ProviderName | null,
   known: KnownPlace | null,
-  deviceZone: string,
+  foundZone: string | null,
 ): { readonly place: ForecastPlace } | { readonly errors: PlaceErrors } {
   const latitude = readNumber(texts.latitude.trim());
   const longitude = readNumber(texts.longitude.trim());
@@ -83,9 +83,13 @@ export function readForecastPlace(
     wrong.timeZone = errors.timeZone;
   if (latitude === null || longitude === null || Object.keys(wrong).length > 0) return { errors: wrong };
   const same = known !== null && known.site.latitude === latitude && known.site.longitude === longitude;
-  const zoneFound = known?.site.timeZone ?? deviceZone;
   const heightFound = known === null ? "" : String(Math.round(known.site.elevationM));
-  const zone = corrected(zoneText, zoneFound) ? zoneText : same ? known.asked.timeZone : null;
+  const zone =
+    zoneText !== foundZone && corrected(zoneText, known?.site.timeZone ?? "")
+      ? zoneText
+      : same
+        ? known.asked.timeZone
+        : null;
   const height = corrected(heightText, heightFound)
     ? readNumber(heightText)
     : same

@@ -55,7 +55,8 @@ export function readPlace(
   }
   const timeZone = texts.timeZone.trim();
   const site = { latitude: 0, longitude: 0, elevationM: 0, timeZone };
-  if (checkSite(site, "site").length > 0)
+  if (timeZone === "") errors.timeZone = "Empty; the clock of the farm is needed, as America/Chicago.";
+  else if (checkSite(site, "site").length > 0)
     errors.timeZone = `Got "${timeZone}", must be an IANA zone name such as America/Chicago.`;
   if (Object.keys(errors).length > 0) return { errors, place: null };
   const { windHeightM, ...where } = numbers;

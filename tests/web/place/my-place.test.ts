@@ -1,17 +1,15 @@
 import { describe, expect, test, vi } from "vitest";
 import { findPlace, PLACE_TROUBLES, placeOf, troubleOf, zoneDoubt } from "../../../web/place/my-place.ts";
+import { splitPair } from "../../../web/place/split-pair.ts";
+import { zoneOfPlace } from "../../../web/place/zone-of-place.ts";
 
 const NOW = Date.parse("2026-07-01T12:00:00Z");
 const here = { latitude: 44.31234, longitude: -98.1789, altitude: null, altitudeAccuracy: null };
 
 test("a place is told to about 1 km, an altitude only where the device is sure of it", () => {
-  expect(placeOf(here, "America/Chicago")).toEqual({
-    latitude: "44.31",
-    longitude: "-98.18",
-    timeZone: "America/Chicago",
-  });
-  expect(placeOf({ ...here, altitude: 401.4, altitudeAccuracy: 8 }, "UTC").elevationM).toBe("401");
-  expect(placeOf({ ...here, altitude: 401.4, altitudeAccuracy: 90 }, "UTC").elevationM).toBeUndefined();
+  expect(placeOf(here)).toEqual({ latitude: "44.31", longitude: "-98.18" });
+  expect(placeOf({ ...here, altitude: 401.4, altitudeAccuracy: 8 }).elevationM).toBe("401");
+  expect(placeOf({ ...here, altitude: 401.4, altitudeAccuracy: 90 }).elevationM).toBeUndefined();
 });
 
 describe("asking the browser", () => {
@@ -61,4 +59,23 @@ describe("a zone that does not fit the sun", () => {
     if (said === null) expect(doubt).toBeNull();
     else expect(doubt).toMatch(said);
   });
+});
+
+test.each([
+  ["44.3, -98.2", "44.3", "-98.2"],
+  [" (44.3123,-98.2) ", "44.3123", "-98.2"],
+  ["44.3 -98.2", "44.3", "-98.2"],
+  ["44.3° N, 98.2° W", "44.3", "-98.2"],
+  ["48,2; 16,4", "48,2", "16,4"],
+])("%s is parted into two numbers", (text, latitude, longitude) => {
+  expect(splitPair(text)).toEqual({ latitude, longitude });
+});
+
+test.each(["44.3", "44,3", "-98.2", "north of the creek", "44.3, ", "1, 2, 3"])("%j is no pair", (text) => {
+  expect(splitPair(text)).toBeNull();
+});
+
+test("the zone of a place is its own, not the device's", async () => {
+  expect(await zoneOfPlace(44.3, -98.2)).toBe("America/Chicago");
+  expect(await zoneOfPlace(-43.9, 171.7)).toBe("Pacific/Auckland");
 });
