@@ -59,6 +59,7 @@ export function Board({
   const { ref, widthPx } = useWidth<HTMLDivElement>();
   const [unfolded, setUnfolded] = useState<readonly string[]>([]);
   const [fromDay, setFromDay] = useState(0);
+  const [larger, setLarger] = useState(false);
   const [told, setTold] = useState<Telling | null>(null);
   const [stopId, setStopId] = useState<string | null>(null);
   const [ownHourMs, setOwnHourMs] = useState<number | null>(null);
@@ -70,12 +71,21 @@ export function Board({
       selected,
       unfolded,
       fromDay,
+      larger,
       ...(nowUtc ? { nowUtc } : {}),
       ...(cutHours ? { cutHours } : {}),
     });
-  }, [answer, series, ribbons, manner, widthPx, selected, unfolded, fromDay, nowUtc]);
+  }, [answer, series, ribbons, manner, widthPx, selected, unfolded, fromDay, larger, nowUtc]);
   // Drawn once for each picture: the hair line and the line below change with every move of the pointer.
   const drawn = useMemo(() => picture && <BoardPicture picture={picture} />, [picture]);
+
+  // The chosen window stays in view, whatever is chosen and whenever the days are drawn larger.
+  const chosenDay = picture?.pager?.chosenDay ?? null;
+  const daysInView = picture?.pager?.days ?? 0;
+  useEffect(() => {
+    if (!larger || chosenDay === null) return;
+    if (chosenDay < fromDay || chosenDay >= fromDay + daysInView) setFromDay(Math.max(0, chosenDay - 2));
+  }, [larger, chosenDay, daysInView]);
 
   const shared = picture === null || picture.narrow ? null : picture.scale;
   useEffect(() => {
@@ -134,7 +144,7 @@ export function Board({
           </>
         )}
       </div>
-      {picture?.pager && <Pager pager={picture.pager} onFrom={setFromDay} />}
+      {picture?.pager && <Pager pager={picture.pager} onFrom={setFromDay} onLarger={setLarger} />}
       {picture && picture.missing.length > 0 && (
         <ul class="board-missing" aria-label="Missing hours">
           {picture.missing.map(({ fromMs, sentence }) => (

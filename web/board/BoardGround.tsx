@@ -40,7 +40,7 @@ export function BoardGround({ picture }: { readonly picture: BoardPicture }) {
         y={header.axisY + 16}
         text-anchor={narrow ? "start" : "end"}
       >
-        Rain
+        {days.some(({ date }) => date !== "") ? `Rain, ${picture.rainUnit}` : "Rain"}
       </text>
       {rain.map(({ x0, x1, lengthPx }) => (
         <rect
@@ -53,11 +53,16 @@ export function BoardGround({ picture }: { readonly picture: BoardPicture }) {
         />
       ))}
       <path class="board-axis" d={`M${scale.x0} ${header.axisY}H${scale.x1}`} />
-      {days.map(({ dayKey, x0, x1, label, rainWords, wet }) => (
+      {days.map(({ dayKey, x0, x1, label, date, rainWords, wet }) => (
         <g key={dayKey} text-anchor="middle">
           <text class="day-name" x={(x0 + x1) / 2} y={header.dayY}>
             {label}
           </text>
+          {date !== "" && (
+            <text class="day-date" x={(x0 + x1) / 2} y={header.dateY}>
+              {date}
+            </text>
+          )}
           <text class={wet ? "rain-words wet" : "rain-words"} x={(x0 + x1) / 2} y={header.wordsY}>
             {rainWords}
           </text>

@@ -2,7 +2,7 @@ import type { Clock } from "../format/farm-time.ts";
 import { shortDayClockText } from "../format/farm-time.ts";
 import type { Scale } from "./calendar.ts";
 
-/** An upright line at the hour that is looked at, with the hour over it; shared with what lies below. */
+/** An upright line at the hour that is looked at, shared with what lies below; the hour stands beside the days' heads. */
 export function Hair({
   hourMs,
   scale,
@@ -16,10 +16,12 @@ export function Hair({
 }) {
   if (hourMs < scale.fromMs || hourMs > scale.toMs) return null;
   const x = scale.x(hourMs);
-  const middle = (scale.x0 + scale.x1) / 2;
   return (
-    <div class="board-hair" style={{ left: `${x}px`, height: `${heightPx}px` }} aria-hidden="true">
-      <span class={x > middle ? "left" : "right"}>{shortDayClockText(hourMs, clock)}</span>
+    <div aria-hidden="true">
+      <div class="board-hair" style={{ left: `${x}px`, height: `${heightPx}px` }} />
+      <span class="board-hair-hour" style={{ width: `${scale.x0 - 4}px` }}>
+        <span>{shortDayClockText(hourMs, clock)}</span>
+      </span>
     </div>
   );
 }

@@ -10,7 +10,8 @@ import {
   shortDayText,
   utcMs,
 } from "../format/farm-time.ts";
-import type { Manner } from "../format/manner.ts";
+import { type Manner, numberText } from "../format/manner.ts";
+import { toPage } from "../format/units.ts";
 import { rainText } from "../format/words.ts";
 
 /** The hours across, shared by everything drawn above one another. */
@@ -34,9 +35,10 @@ export interface Span {
 
 export interface DayColumn extends Span {
   readonly dayKey: string;
-  /** "Thu 16", "Thu" or "" where even that has no room. */
+  /** "Thu 16"; where that has no room "Thu" or "Th", with the day of the month below it. */
   readonly label: string;
-  /** "dry", "14 mm", "no data"; "dry?" or "14 mm+" where hours of the day are not known. */
+  readonly date: string;
+  /** "dry", "14 mm", "no data"; "dry?" or "14 mm+" where hours of the day are not known. In a narrow column "14" alone. */
   readonly rainWords: string;
   readonly wet: boolean;
   /** "Sunday 21 Jun: 6.8 mm of rain, 14:00 to 20:00." */
@@ -89,6 +91,21 @@ function dayWords(mm: number | null, unknown: number, manner: Manner): string {
   return unknown > 0 ? `${short}+` : short;
 }
 
+/** A day in a column that has room for a number alone: "14", "0.5", "?" and nothing where it is dry. */
+function dayNumber(mm: number | null, unknown: number, manner: Manner): string {
+  if (mm === null) return "?";
+  if (mm < DRY_BELOW_MM) return unknown > 0 ? "?" : "";
+  const decimals = manner.units === "us" ? 1 : 0;
+  const shown = numberText(toPage(mm, "rain", manner.units), decimals, manner);
+  return shown === "0" ? "<" : shown;
+}
+
+/** Room that a day needs for "Thu 16", "Thu", anything at all, and for its rain with a unit, px. */
+const WHOLE_LABEL_PX = 62;
+const SHORT_LABEL_PX = 34;
+const LEAST_LABEL_PX = 17;
+const RAIN_WORDS_PX = 48;
+
 /** A day's rain in words: how much, and between which hours. */
 function rainSentence(series: WeatherSeries, startMs: number, endMs: number, manner: Manner): string {
   const day = dayDateText(startMs, manner);
@@ -128,15 +145,22 @@ export function dayColumns(
     const x0 = scale.x(startMs);
     const x1 = scale.x(endMs);
     const roomPx = x1 - x0;
-    const label =
-      roomPx >= 62 ? shortDayDateText(startMs, manner) : roomPx >= 34 ? shortDayText(startMs, manner) : "";
+    const whole = roomPx >= WHOLE_LABEL_PX;
+    const name = roomPx < LEAST_LABEL_PX ? "" : shortDayText(startMs, manner);
     const mm = rainBetween(series, startMs, endMs);
+    const unknown = unknownHours(series, startMs, endMs);
     return {
       dayKey,
       x0,
       x1,
-      label,
-      rainWords: label === "" ? "" : dayWords(mm, unknownHours(series, startMs, endMs), manner),
+      label: whole ? shortDayDateText(startMs, manner) : name.slice(0, roomPx >= SHORT_LABEL_PX ? 3 : 2),
+      date: whole || name === "" ? "" : shortDayDateText(startMs, manner).slice(name.length + 1),
+      rainWords:
+        name === ""
+          ? ""
+          : roomPx >= RAIN_WORDS_PX
+            ? dayWords(mm, unknown, manner)
+            : dayNumber(mm, unknown, manner),
       wet: (mm ?? 0) >= DRY_BELOW_MM,
       sentence: rainSentence(series, startMs, endMs, manner),
     };

@@ -1,5 +1,6 @@
 import type { CutOptionAnswer, WindowsAnswer } from "../../model/harvest/answer.ts";
 import type { RouteKey } from "../../model/harvest/keys.ts";
+import { DAY_MS } from "../../model/weather/clock.ts";
 import { clockText, dayDateText, shortDayClockText, shortDayDateText, utcMs } from "../format/farm-time.ts";
 import type { Manner } from "../format/manner.ts";
 import { windowTimes } from "../format/window-times.ts";
@@ -74,6 +75,9 @@ export interface RowContext {
   readonly widthPx: number;
 }
 
+/** A letter with air on both sides, px. */
+const LEAST_VESSEL_PX = 19;
+
 function vesselsOf(option: CutOptionAnswer, top: number, foot: number, context: RowContext): BoardVessel[] {
   const { scale, answer, narrow, manner, chosen } = context;
   const overall = answer.best.overall;
@@ -102,7 +106,9 @@ function vesselsOf(option: CutOptionAnswer, top: number, foot: number, context: 
       };
     });
   });
-  const least = narrow ? 34 : 26;
+  // Where days are drawn close a window is narrower, so that it stays on its day.
+  const dayPx = ((scale.x1 - scale.x0) / (scale.toMs - scale.fromMs)) * DAY_MS;
+  const least = Math.min(narrow ? 34 : 26, Math.max(LEAST_VESSEL_PX, dayPx * 0.75));
   const wide = all.filter(({ first }) => first);
   const room = wide.reduce((sum, { x0, x1 }) => sum + Math.max(least, x1 - x0) + 2, 0);
   // No window is drawn before its cut, unless the right edge leaves no other place.

@@ -2,8 +2,9 @@ import type { WindowsAnswer } from "../../model/harvest/answer.ts";
 import type { RouteKey } from "../../model/harvest/keys.ts";
 import { localDayKey, startOfLocalDay } from "../../model/weather/clock.ts";
 import type { WeatherSeries } from "../../model/weather/series.ts";
-import { farmDays, utcMs } from "../format/farm-time.ts";
+import { type FarmDay, farmDays, utcMs } from "../format/farm-time.ts";
 import type { Manner } from "../format/manner.ts";
+import { unitName } from "../format/units.ts";
 import type { SwathRibbon } from "../worker/ribbons.ts";
 import {
   type DayColumn,
@@ -27,8 +28,9 @@ export interface BoardOptions {
   readonly selected?: { readonly optionId: string; readonly route: RouteKey | null } | null;
   /** Local days (YYYY-MM-DD) whose other cut hours are unfolded. */
   readonly unfolded?: readonly string[];
-  /** First day shown, counted from the first day of the weather. */
+  /** Where not all days can be drawn at their usual width: these few, larger, from this one on; absent = all of them. */
   readonly fromDay?: number;
+  readonly larger?: boolean;
   /** What is past is not drawn: the calendar begins with the farm's day of this moment. Absent = the weather's first. */
   readonly nowUtc?: string;
   /** The cut hours that were asked for, so that a day says why it lacks one. */
@@ -39,6 +41,12 @@ export interface BoardPager {
   readonly fromDay: number;
   readonly days: number;
   readonly allDays: number;
+  /** Days are drawn at their usual width, a few at a time. */
+  readonly larger: boolean;
+  /** Days that would be in view at their usual width. */
+  readonly largerDays: number;
+  /** The day of the chosen window, else of its cut; null where nothing is chosen. */
+  readonly chosenDay: number | null;
 }
 
 /** Everything that the board draws, in px of a picture as wide as its container. */
@@ -52,6 +60,8 @@ export interface BoardPicture {
   readonly scale: Scale;
   readonly header: {
     readonly dayY: number;
+    /** Below it the days of the month, where the names have no room for them. */
+    readonly dateY: number;
     readonly axisY: number;
     readonly rainPx: number;
     readonly wordsY: number;
@@ -64,33 +74,51 @@ export interface BoardPicture {
   readonly rows: readonly BoardRow[];
   readonly routes: readonly { readonly route: RouteKey; readonly label: string }[];
   readonly sentence: string;
+  readonly rainUnit: string;
   /** The rain of the days in view. */
   readonly rainSentence: string;
-  /** Null where all days are in view. */
+  /** Null where all days are in view at their usual width. */
   readonly pager: BoardPager | null;
 }
 
-/** Below this width rows are tall, the right column moves under the label and days are paged. */
+/** Below this width rows are tall and the right column moves under the label. */
 const NARROW_BELOW_PX = 680;
 /**
  * From this width on the course lies under the board beside the levers: the right column is as wide as they are with
  * their gap, so that both pictures end at the same hour.
  */
 const BESIDE_FROM_PX = 953;
-const LEAST_DAY_PX = { narrow: 49, wide: 70 } as const;
+/** Usual width of a day, and the least at which it can still be read: between the two all days are drawn closer. */
+const USUAL_DAY_PX = { narrow: 49, wide: 70 } as const;
+const LEAST_DAY_PX = { narrow: 17, wide: 34 } as const;
+/** A line of the days' names, px. */
+const DATE_LINE_PX = 16;
 
 function layoutOf(widthPx: number, hour12: boolean) {
   const narrow = widthPx < NARROW_BELOW_PX;
   return narrow
-    ? { narrow, gutterPx: hour12 ? 104 : 92, rightPx: 6, rowPx: 64, rainPx: 22, dayPx: 26 }
+    ? { narrow, gutterPx: hour12 ? 104 : 92, rightPx: 6, rowPx: 64, rainPx: 22 }
     : {
         narrow,
         gutterPx: hour12 ? 184 : 166,
         rightPx: widthPx < BESIDE_FROM_PX ? 128 : 244,
         rowPx: 44,
         rainPx: 24,
-        dayPx: 26,
       };
+}
+
+/** Which of the days the chosen route's window opens on, else the cut lies on. */
+function chosenDayOf(
+  answer: WindowsAnswer,
+  chosen: NonNullable<BoardOptions["selected"]> | null,
+  days: readonly FarmDay[],
+): number | null {
+  const option = answer.options.find(({ id }) => id === chosen?.optionId);
+  const route = option?.routes.find((one) => one.route === chosen?.route);
+  const moment = route?.windows[0]?.startUtc ?? option?.cutUtc;
+  if (moment === undefined || moment === null) return null;
+  const at = days.findIndex(({ endMs }) => utcMs(moment) < endMs);
+  return at < 0 ? null : at;
 }
 
 /**
@@ -109,7 +137,7 @@ export function toBoard(
 ): BoardPicture {
   const width = Math.max(280, widthPx);
   const { zone } = manner;
-  const { narrow, gutterPx, rightPx, rowPx, rainPx, dayPx } = layoutOf(width, manner.hour12);
+  const { narrow, gutterPx, rightPx, rowPx, rainPx } = layoutOf(width, manner.hour12);
   const hourPx = manner.hour12 ? 74 : 56;
   const span = seriesSpan(series);
   const { toMs } = span;
@@ -117,7 +145,11 @@ export function toBoard(
   const fromMs = Math.max(span.fromMs, startOfLocalDay(zone, localDayKey(nowMs, zone)));
   const allDays = farmDays(fromMs, toMs, zone);
   const plotPx = width - gutterPx - rightPx;
-  const fit = Math.max(2, Math.floor(plotPx / LEAST_DAY_PX[narrow ? "narrow" : "wide"]));
+  const kind = narrow ? "narrow" : "wide";
+  const largerDays = Math.max(2, Math.floor(plotPx / USUAL_DAY_PX[kind]));
+  const closerDays = Math.max(2, Math.floor(plotPx / LEAST_DAY_PX[kind]));
+  const larger = opts.larger === true || allDays.length <= largerDays;
+  const fit = larger ? largerDays : closerDays;
   const fromDay = Math.min(Math.max(0, opts.fromDay ?? 0), Math.max(0, allDays.length - fit));
   const days = allDays.slice(fromDay, fromDay + fit);
   const scale = scaleOf(
@@ -126,7 +158,17 @@ export function toBoard(
     gutterPx,
     width - rightPx,
   );
-  const header = { dayY: 18, axisY: dayPx, rainPx, wordsY: dayPx + rainPx + 16, footY: dayPx + rainPx + 24 };
+  const columns = dayColumns(series, days, scale, manner);
+  const dated = columns.some(({ date }) => date !== "");
+  const dayPx = 26 + (dated ? DATE_LINE_PX : 0);
+  const header = {
+    dayY: 18,
+    dateY: 18 + DATE_LINE_PX,
+    axisY: dayPx,
+    rainPx,
+    wordsY: dayPx + rainPx + 16,
+    footY: dayPx + rainPx + 24,
+  };
 
   const chosen = opts.selected ?? null;
   const groups = groupOptions(answer, zone, chosen?.optionId ?? null);
@@ -166,7 +208,6 @@ export function toBoard(
   }
   for (const option of groups.standing) add(option, "standing", null);
 
-  const columns = dayColumns(series, days, scale, manner);
   const nights = nightSpans(series, scale, zone);
   const isDark = (ms: number) => {
     const x = scale.x(ms);
@@ -187,7 +228,18 @@ export function toBoard(
     rows,
     routes: routesShown(answer),
     sentence: boardSentence(answer, manner),
+    rainUnit: unitName("rain", manner.units),
     rainSentence: rainInWords(columns),
-    pager: allDays.length > fit ? { fromDay, days: fit, allDays: allDays.length } : null,
+    pager:
+      allDays.length > largerDays
+        ? {
+            fromDay,
+            days: Math.min(fit, allDays.length),
+            allDays: allDays.length,
+            larger,
+            largerDays,
+            chosenDay: chosenDayOf(answer, chosen, allDays),
+          }
+        : null,
   };
 }

@@ -76,7 +76,7 @@ describe("the board of the example", () => {
         expect(vessel.x0).toBeGreaterThanOrEqual(x0 - 0.01);
         expect(vessel.x1).toBeLessThanOrEqual(x1 + 0.01);
         expect(vessel.x1).toBeGreaterThan(vessel.x0);
-        if (picture.narrow && vessel.first) expect(vessel.x1 - vessel.x0).toBeGreaterThanOrEqual(33.99);
+        if (picture.narrow && vessel.first) expect(vessel.x1 - vessel.x0).toBeGreaterThanOrEqual(18.99);
       }
       expect(row.y1 - row.y0).toBeGreaterThanOrEqual(picture.narrow ? 64 : 44);
       // Why there is no window stands on the row at every width.
@@ -168,14 +168,39 @@ describe("the board of the example", () => {
     }
   });
 
-  test("a narrow board pages its days and can reach the last", () => {
-    const first = board(358);
-    expect(first.pager).not.toBeNull();
+  test.each([
+    [358, "phone"],
+    [936, "paper"],
+    [720, "tablet"],
+  ])("at %i px (%s) all days are in view, each named, and every row of the wide board", (widthPx) => {
+    const picture = board(widthPx);
+    expect(picture.days.length).toBe(board(1600).days.length);
+    expect(picture.days.every(({ label }) => label !== "")).toBe(true);
+    expect(picture.days.every(({ x0, x1 }) => x1 - x0 >= 17)).toBe(true);
+    expect(picture.rows.map(({ optionId }) => optionId)).toEqual(
+      board(1600).rows.map(({ optionId }) => optionId),
+    );
+    for (const { label, date } of picture.days) expect(`${label} ${date}`.trim()).toMatch(/^\w{2,3} \d+$/);
+  });
+
+  test("a window drawn close stays on its day", () => {
+    const dayPx = (358 - 98) / 10;
+    for (const { vessels } of board(358).rows)
+      for (const vessel of vessels.filter(({ first }) => first)) {
+        const x = board(358).scale.x(vessel.startMs);
+        expect(Math.abs((vessel.x0 + vessel.x1) / 2 - x)).toBeLessThan(1.5 * dayPx);
+      }
+  });
+
+  test("a narrow board drawn larger pages its days and can reach the last", () => {
+    const first = board(358, { larger: true });
+    expect(first.pager).toMatchObject({ larger: true });
     const { days, allDays } = first.pager ?? { days: 0, allDays: 0 };
-    const last = board(358, { fromDay: 99 });
+    expect(days).toBeLessThan(allDays);
+    const last = board(358, { larger: true, fromDay: 99 });
     expect(last.pager?.fromDay).toBe(allDays - days);
     const seen = new Set(
-      Array.from({ length: allDays }, (_, fromDay) => board(358, { fromDay }).rows)
+      Array.from({ length: allDays }, (_, fromDay) => board(358, { larger: true, fromDay }).rows)
         .flat()
         .map(({ optionId }) => optionId),
     );
