@@ -82,9 +82,21 @@ function toIssues(issue: ZodIssue, input: unknown): Issue[] {
       if (value === undefined)
         return [{ path, code: "missing", message: `${name}: missing; ${issue.message}` }];
       return [{ path, code: String(issue.params?.code ?? "invalid"), message: `${got}, ${issue.message}` }];
+    case "invalid_union":
+      return unionIssues(issue, input);
     default:
       return [{ path, code: "invalid", message: `${got}, ${issue.message}` }];
   }
+}
+
+/** Of what may take several forms: what is wrong with the one whose kind it is of, else with the first. */
+function unionIssues(issue: Extract<ZodIssue, { code: "invalid_union" }>, input: unknown): Issue[] {
+  const placed = issue.errors.map((issues) =>
+    issues.map((one) => ({ ...one, path: [...issue.path, ...one.path] })),
+  );
+  const deeper = (one: ZodIssue) => one.path.length > issue.path.length || one.code === "unrecognized_keys";
+  const meant = placed.find((issues) => issues.every(deeper));
+  return (meant ?? placed[0] ?? []).flatMap((one) => toIssues(one, input));
 }
 
 /** A value against a schema: the typed value, or everything that was wrong, in the project's own words. */

@@ -70,7 +70,12 @@ export interface RouteAnswer {
   readonly lossPct: { readonly p10: number | null; readonly p50: number; readonly p90: number | null } | null;
   /** The steps of it in their order, each per cent of what the one before left. */
   readonly lossSteps: readonly { readonly step: LossStepKey; readonly pct: number }[] | null;
-  readonly valuePerHa: null;
+  /** Expected value of a hectare of the field, in the currency of the prices: fed out, less what it costs. */
+  readonly valuePerHa: number | null;
+  /** Moisture as the machine takes the crop, wet basis. */
+  readonly takenAtWb: number | null;
+  /** Share of the field that is taken within the weather: below 1 where it goes by a day's need, null where none was given. */
+  readonly takenShare: number | null;
   readonly rank: number | null;
   readonly why: readonly WhyAnswer[];
 }

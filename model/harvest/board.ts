@@ -70,11 +70,13 @@ function pairsOf(options: readonly FoundOption[]): Pair[] {
   return options.flatMap(({ head, routes }) =>
     routes.flatMap((found) => {
       const { firstWindow, rainedOn, daysLying, answer } = found;
-      if (firstWindow === null) return [];
+      if (firstWindow === null || answer.valuePerHa === null) return [];
       return {
         found,
         optionId: head.id,
         route: answer.route,
+        valuePerHa: answer.valuePerHa,
+        shareKnown: answer.takenShare !== null,
         wholeArea: ROUTE_CATALOGUE[answer.route].wholeArea,
         rainedOn,
         daysLying,

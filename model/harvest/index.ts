@@ -28,13 +28,27 @@ export type { CourseOf, DryingTools, OpinionsOf } from "./drying-store.ts";
 export type { PackageKey, RouteKey, StandingRouteKey, StoreKey, SwathRouteKey } from "./keys.ts";
 export { PACKAGES, ROUTES, STANDING_ROUTES, STORES, SWATH_ROUTES } from "./keys.ts";
 export { CLOCK_READING, CLOCK_READING_OR_24, HARVEST_COUNTS, HARVEST_LIMITS } from "./limits.ts";
-export { LOSS_STEPS, type LossStepKey } from "./losses/loss-chain.ts";
+export {
+  FEEDINGS,
+  type FeedingKey,
+  GRAZING_LOSS,
+  type GrazingKey,
+  HAY_STORES,
+  type HayStoreKey,
+  KEEPING_LIMITS,
+  LOSS_STEPS,
+  type LossStepKey,
+  USUAL_KEEPING,
+} from "./losses/index.ts";
 export { BALERS, MOWER, ROUTE_MACHINES, type TypicalMachine, typicalRateHaPerH } from "./machines.ts";
 export type {
+  HazardsRequest,
   PlanStep,
+  RatesRequest,
   RouteRequest,
   SoilCarryRequest,
   StandingRequest,
+  StoreRequest,
   TreatmentRequest,
   WindowsRequest,
   WorkHours,
@@ -58,3 +72,10 @@ export {
   yieldOfBarrenCorn,
   yieldOfStrip,
 } from "./standing-yield.ts";
+export {
+  DEFAULT_PRICES,
+  DEFAULT_RATES,
+  PRICE_LIMITS,
+  USUAL_PEOPLE,
+  WAIT_PCT_PER_DAY,
+} from "./value/index.ts";

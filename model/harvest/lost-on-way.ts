@@ -1,32 +1,55 @@
 import type { Operation } from "../drying/operations.ts";
-import type { SwathRequest } from "../drying/request.ts";
-import { HOUR_MS } from "../weather/clock.ts";
+import { DAY_MS, HOUR_MS } from "../weather/clock.ts";
 import type { HourlyWeather } from "../weather/hourly.ts";
-import type { RouteAnswer } from "./answer.ts";
 import type { Drying } from "./drying-store.ts";
-import {
-  type CutHistory,
-  type LossStep,
-  lossSteps,
-  lossTotal,
-  lyingHours,
-  routeLosses,
-} from "./losses/index.ts";
-import type { SettledRoute, SettledTreatment } from "./settle.ts";
+import { type CutHistory, type LossStep, lyingHours, routeLosses } from "./losses/index.ts";
+import { preservativeFor } from "./route-details/preservative.ts";
+import type { Settled, SettledRoute, SettledTreatment } from "./settle.ts";
 import type { Track } from "./spans.ts";
+import { type RouteValue, type RouteValueQuestion, routeValue } from "./value/route-value.ts";
 
-/** What a route loses from the standing crop to the animal, for a cut whose first window is known. */
+/** What a route brings in and what that is worth, for one course whose first window is known: of the forecast or a member. */
+export interface Brought {
+  /** Moisture as the machine takes the crop, wet basis. */
+  readonly takenAtWb: number;
+  /** Share of the field that is taken within the weather, 0-1; null where no daily need says how much. */
+  readonly takenShare: number | null;
+  readonly steps: readonly LossStep[];
+  readonly value: RouteValue;
+}
 
-type Losses = Pick<RouteAnswer, "lossPct" | "lossSteps">;
+/** What the money of a route is counted from, beside the losses. */
+export type MoneyOf = Pick<Settled, "money" | "mowHaPerH">;
 
-/** Of a route without a window nothing is told: it brings nothing in. */
-export const NO_LOSSES: Losses = { lossPct: null, lossSteps: null };
+/** Days from now until a crop is cut or taken. */
+export function waitDays(nowUtcMs: number, untilMs: number): number {
+  return Math.max(0, untilMs - nowUtcMs) / DAY_MS;
+}
 
-function told(steps: readonly LossStep[]): Losses {
-  // One forecast gives one number: the tenths need its members.
+/** The question about money that a route of a board asks: the same for every cut, but for what came of the crop. */
+export function valueQuestion(
+  { money, mowHaPerH }: MoneyOf,
+  { route, package: pack, haPerH }: SettledRoute,
+  came: Pick<RouteValueQuestion, "dryMatterTHa" | "steps" | "passes" | "takenAtWb"> & {
+    readonly takenShare?: number;
+    readonly labourHPerHa?: number;
+    readonly waitDays: number;
+  },
+): RouteValueQuestion {
   return {
-    lossPct: { p10: null, p50: lossTotal(steps).pct, p90: null },
-    lossSteps: lossSteps(steps),
+    route,
+    package: pack,
+    mowHaPerH,
+    haPerH,
+    layers: money.layers,
+    // Where the band was set wetter than hay keeps, it is kept by the dose for its moisture; too wet for any: none.
+    preservativeShare: route === "dry-hay" ? (preservativeFor(pack, came.takenAtWb).share ?? 0) : 0,
+    people: money.people,
+    waitPctPerDay: money.waitPctPerDay,
+    baleDmKg: route === "wrapped-bales" ? money.wrappedBaleDmKg : money.baleDmKg,
+    prices: money.prices,
+    rates: money.rates,
+    ...came,
   };
 }
 
@@ -39,44 +62,84 @@ function moistureAt({ startUtcMs, startWb, endWb, count }: Track, atMs: number):
   return before + ((endWb[i] as number) - before) * (place - i);
 }
 
-/** The steps of a route for what happened to the crop before the machine took it. */
-function lossesOf(
-  { crop, conditioning }: SwathRequest,
-  { route, package: pack, store }: SettledRoute,
-  track: Track,
-  takenMs: number,
-  before: Pick<CutHistory, "passes" | "breathed" | "rained">,
-): Losses {
-  const history = { crop, conditioning, takenAtWb: moistureAt(track, takenMs), ...before };
-  return told(routeLosses(route, pack, history, { silo: store }));
-}
-
 /**
- * Losses of a swath route.
+ * What a swath route brings in.
  *
  * @param takenMs when the machine begins: the start of the first window
  */
-export function swathLosses(
+export function swathBrought(
+  settled: MoneyOf & Pick<Settled, "nowUtcMs">,
   weather: HourlyWeather,
   { swath }: SettledTreatment,
   route: SettledRoute,
   { course, track }: Pick<Drying, "course" | "track">,
   operations: readonly Operation[],
   takenMs: number,
-): Losses {
-  const { breathed, rained } = lyingHours(course, weather, track.startWb, takenMs);
-  const passes = operations
-    .filter(({ atUtcMs }) => atUtcMs <= takenMs)
-    .map(({ kind, atUtcMs }) => ({ kind, moistureWb: moistureAt(track, atUtcMs) }));
-  return lossesOf(swath, route, track, takenMs, { passes, breathed, rained });
+): Brought {
+  const { crop, conditioning, dryMatterTHa } = swath;
+  const driven = operations.filter(({ atUtcMs }) => atUtcMs <= takenMs);
+  const takenAtWb = moistureAt(track, takenMs);
+  const history: CutHistory = {
+    crop,
+    conditioning,
+    yieldTHa: dryMatterTHa,
+    passes: driven.map(({ kind, atUtcMs }) => ({ kind, moistureWb: moistureAt(track, atUtcMs) })),
+    ...lyingHours(course, weather, track.startWb, takenMs),
+    takenAtWb,
+  };
+  const keeping = { silo: route.store, ...settled.money.keeping[route.route] };
+  const steps = routeLosses(route.route, route.package, history, keeping);
+  const passes = driven.map(({ kind }) => kind);
+  const value = routeValue(
+    valueQuestion(settled, route, {
+      dryMatterTHa,
+      steps,
+      passes,
+      takenAtWb,
+      waitDays: waitDays(settled.nowUtcMs, course.cutUtcMs),
+    }),
+  );
+  return { takenAtWb, takenShare: 1, steps, value };
 }
 
-/** Losses of a route that takes the crop as it stands: nothing is passed over, breathes or is rained on in a swath. */
-export function standingLosses(
-  { swath }: Pick<SettledTreatment, "swath">,
+/** A daily turn of green chop or grazing: own hours on a hectare, and the share of the field that is taken. */
+export interface TurnTaken {
+  /** Null where the daily need was not given: then the value is that of a hectare taken. */
+  readonly takenShare: number | null;
+  readonly labourHPerHa: number;
+}
+
+/** What a route brings in that takes the crop as it stands: nothing is passed over, breathes or is rained on in a swath. */
+export function standingBrought(
+  settled: Pick<Settled, "money" | "mowHaPerH" | "nowUtcMs" | "swath">,
   route: SettledRoute,
   track: Track,
   takenMs: number,
-): Losses {
-  return lossesOf(swath, route, track, takenMs, { passes: [], breathed: [], rained: [] });
+  turn: TurnTaken | null,
+): Brought {
+  const { crop, conditioning, dryMatterTHa } = settled.swath;
+  const takenAtWb = moistureAt(track, takenMs);
+  const history: CutHistory = {
+    crop,
+    conditioning,
+    yieldTHa: dryMatterTHa,
+    passes: [],
+    breathed: [],
+    rained: [],
+    takenAtWb,
+  };
+  const keeping = { silo: route.store, ...settled.money.keeping[route.route] };
+  const steps = routeLosses(route.route, route.package, history, keeping);
+  const value = routeValue(
+    valueQuestion(settled, route, {
+      dryMatterTHa,
+      steps,
+      passes: [],
+      takenAtWb,
+      waitDays: waitDays(settled.nowUtcMs, takenMs),
+      takenShare: turn?.takenShare ?? 1,
+      labourHPerHa: turn?.labourHPerHa ?? 0,
+    }),
+  );
+  return { takenAtWb, takenShare: turn === null ? 1 : turn.takenShare, steps, value };
 }

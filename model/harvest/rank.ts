@@ -5,6 +5,10 @@ import { ROUTES } from "./keys.ts";
 export interface Ranked {
   readonly optionId: string;
   readonly route: RouteKey;
+  /** Expected value of a hectare, in the currency of the prices. */
+  readonly valuePerHa: number;
+  /** False where no daily need says how much of the field is taken: the value is then that of a hectare taken alone. */
+  readonly shareKnown: boolean;
   /** False for green chop and grazing, which never bring in the whole field at once. */
   readonly wholeArea: boolean;
   readonly rainedOn: boolean;
@@ -18,11 +22,14 @@ export interface Ranked {
 }
 
 /**
- * Which pair is better, without members or uncertainty: one that brings in the whole area before one that takes a day's
- * need; unrained before rained on; fewer days lying; the earlier first window. Ties: the earlier cut (more drying in
- * hand), then the order of routes in `keys.ts`, then the treatment's id.
+ * Which pair is better: the one of higher expected value, those of which nobody can tell how much of
+ * the field they take after all others. Of equals: one that brings in the whole area before one that
+ * takes a day's need; unrained before rained on; fewer days lying; the earlier first window. Then the earlier cut (more
+ * drying in hand), the order of routes in `keys.ts`, the treatment's id.
  */
 export function compareRanked(a: Ranked, b: Ranked): number {
+  if (a.shareKnown !== b.shareKnown) return a.shareKnown ? -1 : 1;
+  if (a.valuePerHa !== b.valuePerHa) return b.valuePerHa - a.valuePerHa;
   if (a.wholeArea !== b.wholeArea) return a.wholeArea ? -1 : 1;
   if (a.rainedOn !== b.rainedOn) return a.rainedOn ? 1 : -1;
   if (a.daysLying !== b.daysLying) return a.daysLying - b.daysLying;

@@ -7,6 +7,7 @@ import type { PreparedWeather } from "../weather/hourly.ts";
 import { utcLabel } from "../weather/labels.ts";
 import { ROUTES, SWATH_ROUTES } from "./keys.ts";
 import { CLOCK_READING, CLOCK_READING_OR_24, HARVEST_COUNTS, HARVEST_LIMITS } from "./limits.ts";
+import { moneyIssues } from "./money-checks.ts";
 import { planIssues, timeIssue } from "./plan-checks.ts";
 import type { RouteRequest, TreatmentRequest, WindowsRequest, WorkHours } from "./request.ts";
 import { ROUTE_CATALOGUE } from "./routes.ts";
@@ -163,6 +164,8 @@ export function checkRequest(request: WindowsRequest): Issue[] {
     optional("mowHaPerH", request.mowHaPerH, HARVEST_LIMITS.mowHaPerH),
     optional("soilCarry.maxRainMm24h", request.soilCarry?.maxRainMm24h, HARVEST_LIMITS.maxRainMm24h),
     ...(request.workHours ? workIssues(request.workHours) : []),
+    ...moneyIssues(request),
+    optional("hazards.regrowthCm", request.hazards?.regrowthCm ?? undefined, HARVEST_LIMITS.regrowthCm),
   ];
   if (standing) {
     issues.push(

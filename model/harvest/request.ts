@@ -2,6 +2,8 @@ import type { Conditioning, OperationKind } from "../drying/keys.ts";
 import type { SwathRequest } from "../drying/request.ts";
 import type { WeatherSeries } from "../weather/series.ts";
 import type { PackageKey, RouteKey, StoreKey } from "./keys.ts";
+import type { HayStoreKey, Keeping } from "./losses/index.ts";
+import type { OwnRates } from "./value/prices.ts";
 
 /** One planned pass, by a rule or at a moment. `coveredFraction` where the pass changes it. */
 export type PlanStep = {
@@ -52,6 +54,30 @@ export interface SoilCarryRequest {
   readonly maxRainMm24h?: number | undefined;
 }
 
+/** Where the feed of a route is kept and how it is given; what is left out has a stated default. */
+export interface StoreRequest extends Omit<Keeping, "hayStore" | "silo"> {
+  readonly store?: HayStoreKey | StoreKey | undefined;
+}
+
+/** What machines, labour, film and preservative cost, in the currency of the prices. */
+export interface RatesRequest extends OwnRates {
+  /** Own people at the machine that brings the crop in, paid at `labourPerH`. */
+  readonly people?: number | undefined;
+  /** What each day that the crop still stands costs of the feed's worth, per cent. */
+  readonly waitPctPerDay?: number | undefined;
+  /** Dry matter of one bale, kg: of hay, and of wrapped bales. */
+  readonly baleDmKg?: number | undefined;
+  readonly wrappedBaleDmKg?: number | undefined;
+}
+
+/** What the hazard calendar cannot read from the weather. */
+export interface HazardsRequest {
+  /** Whether the crop was short of water when the weather begins; null or absent = not said, which counts as yes. */
+  readonly drought?: boolean | null | undefined;
+  /** Height of a sorghum type's new growth, cm; null or absent = it is not growing anew. */
+  readonly regrowthCm?: number | null | undefined;
+}
+
 export interface WindowsRequest {
   readonly weather: WeatherSeries;
   readonly nowUtc?: string | null | undefined;
@@ -64,5 +90,13 @@ export interface WindowsRequest {
   readonly treatments?: readonly TreatmentRequest[] | undefined;
   readonly routes?: readonly RouteRequest[] | undefined;
   readonly soilCarry?: SoilCarryRequest | undefined;
+  /** What a tonne of dry matter that is fed out is worth, by route, in any currency. */
+  readonly prices?: Readonly<Partial<Record<RouteKey, number | undefined>>> | undefined;
+  /** By route; a bare text names the store. */
+  readonly stores?:
+    | Readonly<Partial<Record<RouteKey, HayStoreKey | StoreKey | StoreRequest | undefined>>>
+    | undefined;
+  readonly rates?: RatesRequest | undefined;
+  readonly hazards?: HazardsRequest | undefined;
   readonly seed?: number | undefined;
 }

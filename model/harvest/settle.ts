@@ -8,7 +8,8 @@ import { ROUTES } from "./keys.ts";
 import { MOWER, typicalRateHaPerH } from "./machines.ts";
 import type { PlanStep, RouteRequest, TreatmentRequest, WindowsRequest, WorkHours } from "./request.ts";
 import { defaultPackage, HARVEST_DEFAULTS, ROUTE_CATALOGUE, typicalMachine } from "./routes.ts";
-import type { Saying } from "./saying.ts";
+import { PLAIN_SAYING, type Saying } from "./saying.ts";
+import { moneyAssumptions, type SettledMoney, settleMoney, siloAsked } from "./settle-money.ts";
 import { areaRateWords, numberWords, rainWords, readingWords } from "./words.ts";
 import type { FarmClock, Span } from "./work-hours.ts";
 import { farmClock, workSpans } from "./work-hours.ts";
@@ -45,6 +46,7 @@ export interface Settled {
   readonly routes: readonly SettledRoute[];
   readonly cutHours: readonly number[];
   readonly mowHours: number;
+  readonly mowHaPerH: number;
   readonly maxRainMm24h: number;
   readonly standing: {
     readonly moistureWb: number;
@@ -53,6 +55,8 @@ export interface Settled {
     readonly dryDownRange: readonly [number, number];
     readonly dailyNeedKgDm: number | null;
   };
+  readonly money: SettledMoney;
+  readonly hazards: { readonly drought: boolean | null; readonly regrowthCm: number | null };
   readonly assumptions: readonly string[];
   readonly saying: Saying;
 }
@@ -80,11 +84,13 @@ function percent(fraction: number, saying: Saying): string {
   return numberWords(Math.round(fraction * 1000) / 10, saying);
 }
 
-function settleRoute(asked: RouteRequest, request: WindowsRequest, notes: Notes): SettledRoute {
+type RouteQuestion = Pick<WindowsRequest, "swath" | "stores">;
+
+function settleRoute(asked: RouteRequest, request: RouteQuestion, notes: Notes): SettledRoute {
   const { crop, dryMatterTHa, initialMoistureWb } = request.swath;
   const entry = ROUTE_CATALOGUE[asked.route];
   const pack = asked.package ?? (asked.route === "dry-hay" ? defaultPackage(crop) : "round");
-  const store = asked.store ?? HARVEST_DEFAULTS.store.value;
+  const store = asked.store ?? siloAsked(request, asked.route) ?? HARVEST_DEFAULTS.store.value;
   const usual = defaultBand(asked.route, crop, pack, store);
   const bandWb = asked.bandWb ?? usual?.bandWb ?? null;
   if (asked.bandWb === undefined && usual !== null) {
@@ -158,16 +164,34 @@ function settleStanding(
   };
 }
 
+function settledRoutes(
+  request: RouteQuestion & Pick<WindowsRequest, "routes">,
+  notes: Notes,
+): SettledRoute[] {
+  const asked = request.routes ?? usualRoutes(request.swath.crop);
+  return [...asked]
+    .sort((a, b) => ROUTES.indexOf(a.route) - ROUTES.indexOf(b.route))
+    .map((route) => settleRoute(route, request, notes));
+}
+
+/** The routes of a request with their defaults filled in, where nobody asks which those were. */
+export function settleRoutes(request: RouteQuestion & Pick<WindowsRequest, "routes">): SettledRoute[] {
+  return settledRoutes(request, { saying: PLAIN_SAYING, lines: [] });
+}
+
+/** Mowing rate of a request, ha/h. */
+export function settleMowing({ mowHaPerH }: Pick<WindowsRequest, "mowHaPerH">): number {
+  return mowHaPerH ?? typicalRateHaPerH(MOWER, 1);
+}
+
 /** Fills in every default and says which. The request has passed its checks. */
 export function settle(request: WindowsRequest, weather: HourlyWeather, saying: Saying): Settled {
   const assumptions: string[] = [];
   const notes: Notes = { saying, lines: assumptions };
   const work = settleWork(request, notes);
-  const asked = request.routes ?? usualRoutes(request.swath.crop);
-  const routes = [...asked]
-    .sort((a, b) => ROUTES.indexOf(a.route) - ROUTES.indexOf(b.route))
-    .map((route) => settleRoute(route, request, notes));
-  const mowHaPerH = request.mowHaPerH ?? typicalRateHaPerH(MOWER, 1);
+  const routes = settledRoutes(request, notes);
+  const money = settleMoney(request);
+  const mowHaPerH = settleMowing(request);
   if (request.mowHaPerH === undefined) {
     assumptions.push(
       `Mowing ${areaRateWords(mowHaPerH, saying)}, a typical disc mower-conditioner (from memory).`,
@@ -183,6 +207,7 @@ export function settle(request: WindowsRequest, weather: HourlyWeather, saying: 
       `Soil carries machines while no more than ${rainWords(maxRainMm24h, saying)} fell in the last 24 h (from memory).`,
     );
   }
+  assumptions.push(...moneyAssumptions(request, routes, money, saying));
   return {
     weather,
     endUtcMs,
@@ -194,9 +219,15 @@ export function settle(request: WindowsRequest, weather: HourlyWeather, saying: 
     treatments: settleTreatments(request),
     routes,
     cutHours: request.cutHours ?? HARVEST_DEFAULTS.cutHours.value,
+    mowHaPerH,
     mowHours: request.field.areaHa / mowHaPerH,
     maxRainMm24h,
     standing: settleStanding(request, routes, notes),
+    money,
+    hazards: {
+      drought: request.hazards?.drought ?? null,
+      regrowthCm: request.hazards?.regrowthCm ?? null,
+    },
     assumptions,
     saying,
   };

@@ -4,7 +4,8 @@ import type { RouteAnswer, WhyAnswer, WindowLimit } from "./answer.ts";
 import type { Ground } from "./drying-store.ts";
 import { rainBetweenMm, soilWithoutRainFrom } from "./drying-store.ts";
 import { firstAtOrBelow, limitedBy, type Need, windowsOf } from "./limited-by.ts";
-import { NO_LOSSES, standingLosses } from "./lost-on-way.ts";
+import { standingBrought, type TurnTaken } from "./lost-on-way.ts";
+import { toldOutcome } from "./outcomes.ts";
 import { HARVEST_DEFAULTS, ROUTE_CATALOGUE } from "./routes.ts";
 import type { Settled, SettledRoute } from "./settle.ts";
 import { spanHours, type Track } from "./spans.ts";
@@ -54,6 +55,16 @@ export function dailyTurn(settled: Settled, haPerH: number | null): DailyTurn {
     hours: haPerH === null ? least : Math.max(least, needHa / haPerH),
     days: Math.ceil(cropKgDm / standing.dailyNeedKgDm - 1e-9),
   };
+}
+
+/**
+ * What the turns within the weather take of the field, and the own hours that they cost a hectare. Where the need was not
+ * given, nobody knows the share: the value is that of a hectare taken.
+ */
+function turnTaken({ standing, areaHa, swath }: Settled, turn: DailyTurn, turns: number): TurnTaken {
+  if (standing.dailyNeedKgDm === null) return { takenShare: null, labourHPerHa: 0 };
+  const turnHa = Math.min(areaHa, standing.dailyNeedKgDm / (swath.dryMatterTHa * 1000));
+  return { takenShare: Math.min(1, (turns * turnHa) / areaHa), labourHPerHa: turn.hours / turnHa };
 }
 
 /** The first fit span of each working day, for as many days as the field feeds. */
@@ -157,8 +168,16 @@ export function standingRoute(settled: Settled, ground: Ground, route: SettledRo
       opinionHours: bandHours(settled, route.bandWb),
       neverShare: null,
       rainMm: { mean: rainBetweenMm(weather, ground, nowUtcMs, first?.endMs ?? endUtcMs), p90: null },
-      ...(first === null ? NO_LOSSES : standingLosses(settled, route, track, first.startMs)),
-      valuePerHa: null,
+      ...toldOutcome(
+        first &&
+          standingBrought(
+            settled,
+            route,
+            track,
+            first.startMs,
+            turn && turnTaken(settled, turn, windows.length),
+          ),
+      ),
       why: why.filter((reason) => reason !== null),
     },
     firstWindow: first,

@@ -6,8 +6,9 @@ import { isCoarse } from "./bands.ts";
 import type { Drying, DryingStore, Ground } from "./drying-store.ts";
 import { rainBetweenMm } from "./drying-store.ts";
 import { firstAtOrBelow, limitedBy, type Need, windowsOf } from "./limited-by.ts";
-import { NO_LOSSES, swathLosses } from "./lost-on-way.ts";
+import { swathBrought } from "./lost-on-way.ts";
 import type { CutMoment } from "./options.ts";
+import { toldOutcome } from "./outcomes.ts";
 import { daysAfterSteps, operationAnswers, planOperations, waitsForWindow } from "./plan.ts";
 import { defaultPlan, ROUTE_CATALOGUE } from "./routes.ts";
 import type { Settled, SettledRoute, SettledTreatment } from "./settle.ts";
@@ -148,10 +149,9 @@ export function swathRoute(
       opinionHours: opinions.hours,
       neverShare: null,
       rainMm: { mean: rainUntilMm(first?.endMs ?? endUtcMs), p90: null },
-      ...(first === null
-        ? NO_LOSSES
-        : swathLosses(weather, treatment, route, drying, operations, first.startMs)),
-      valuePerHa: null,
+      ...toldOutcome(
+        first && swathBrought(settled, weather, treatment, route, drying, operations, first.startMs),
+      ),
       why: why.filter((reason) => reason !== null),
     },
     firstWindow: first,

@@ -42,7 +42,9 @@ const routeAnswer = z.strictObject({
   rainMm: z.strictObject({ mean: z.number(), p90: orNull }),
   lossPct: z.strictObject({ p10: orNull, p50: z.number(), p90: orNull }).nullable(),
   lossSteps: z.array(z.strictObject({ step: z.enum(LOSS_STEPS), pct: z.number() })).nullable(),
-  valuePerHa: z.null(),
+  valuePerHa: orNull,
+  takenAtWb: orNull,
+  takenShare: orNull,
   rank: z.number().int().nullable(),
   why: z.array(
     z.strictObject({ code: z.string(), atUtc: utcTime.nullable(), moistureWb: orNull, text: z.string() }),

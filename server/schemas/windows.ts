@@ -12,6 +12,7 @@ import {
   STORES,
 } from "../../model/harvest/index.ts";
 import { swathSchema } from "./drydown.ts";
+import { hazardsSchema, pricesSchema, ratesSchema, storesSchema } from "./money.ts";
 import { limited, listOf, record, seed, utcTime, whole } from "./parts.ts";
 import { windowsWeather } from "./weather.ts";
 
@@ -135,6 +136,10 @@ export const windowsRequest = record({
   treatments: listOf(treatmentSchema, HARVEST_COUNTS.treatments).optional(),
   routes: listOf(routeSchema, MAX_ROUTES).optional(),
   soilCarry: record({ maxRainMm24h: limited(HARVEST_LIMITS.maxRainMm24h).optional() }).optional(),
+  prices: pricesSchema.optional(),
+  stores: storesSchema.optional(),
+  rates: ratesSchema.optional(),
+  hazards: hazardsSchema.optional(),
   seed: seed.optional(),
 })
   .superRefine((request, context) => {

@@ -310,11 +310,16 @@ function isBetter(a: readonly (number | string)[], b: readonly (number | string)
   return false;
 }
 
-/** All option-route pairs with their windows and ranks, sorted by option and route. */
+/**
+ * All option-route pairs with their windows and ranks, sorted by option and route.
+ *
+ * @param worthOf expected value of a pair, which ranks before all else: worked out elsewhere
+ */
 export function windowsByMinute(
   request: WindowsRequest,
   weather: HourlyWeather,
   course: CourseFunction,
+  worthOf: (optionId: string, route: string) => number,
 ): SlowPair[] {
   const startMs = weather.startUtcMs - 24 * HOUR;
   const endMs = weather.startUtcMs + weather.count * HOUR;
@@ -327,7 +332,11 @@ export function windowsByMinute(
     days: workingDays(table, request.workHours?.from ?? "", request.workHours?.to ?? ""),
     maxRainMm: request.soilCarry?.maxRainMm24h ?? Number.NaN,
   };
-  const judged = [...swathPairs(request, farm, course), ...standingPairs(request, farm)];
+  const found = [...swathPairs(request, farm, course), ...standingPairs(request, farm)];
+  const judged = found.map(({ pair, order }) => ({
+    pair,
+    order: order && [-worthOf(pair.optionId, pair.route), ...order],
+  }));
   const orders = judged.flatMap(({ order }) => (order ? [order] : []));
   return judged
     .map(({ pair, order }) => ({

@@ -1,4 +1,5 @@
 import type { Conditioning, CropKey, OperationKind } from "../../drying/keys.ts";
+import type { Limit } from "../../limits.ts";
 import { HOUR_MS } from "../../weather/clock.ts";
 import type { HourlyWeather } from "../../weather/hourly.ts";
 import type { PackageKey, RouteKey, StoreKey } from "../keys.ts";
@@ -23,6 +24,11 @@ export interface Keeping {
   readonly fixedChamber?: boolean | undefined;
 }
 
+/** What of `Keeping` is a number, and between what it may lie. */
+export const KEEPING_LIMITS = {
+  densityKgM3: { min: 80, max: 500, unit: "kg of dry matter a m³" },
+} as const satisfies Record<string, Limit>;
+
 /** Stated defaults of `Keeping`. */
 export const USUAL_KEEPING = {
   hayStore: "inside",
@@ -35,6 +41,8 @@ export const USUAL_KEEPING = {
 export interface CutHistory {
   readonly crop: CropKey;
   readonly conditioning: Conditioning;
+  /** Dry matter of the standing crop, t/ha: a rake drops a larger share of a thin crop. Absent = the curve's own. */
+  readonly yieldTHa?: number | undefined;
   readonly passes: readonly { readonly kind: OperationKind; readonly moistureWb: number }[];
   /** From the mower to the machine. */
   readonly breathed: readonly RespiringHour[];

@@ -17,7 +17,15 @@ export {
   RFV_PER_STANDING_DAY,
   valueLostPerT,
 } from "./grades.ts";
-export { DEFAULT_PRICES, DEFAULT_RATES, PRICE_LIMITS, priceOf, type Rates, ratesWith } from "./prices.ts";
+export {
+  DEFAULT_PRICES,
+  DEFAULT_RATES,
+  type OwnRates,
+  PRICE_LIMITS,
+  priceOf,
+  type Rates,
+  ratesWith,
+} from "./prices.ts";
 export {
   type CostLine,
   expectedPerHa,
@@ -26,6 +34,7 @@ export {
   type RouteValueQuestion,
   routeValue,
   USUAL_PEOPLE,
+  WAIT_PCT_PER_DAY,
 } from "./route-value.ts";
 export {
   type Inputs,

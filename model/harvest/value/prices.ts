@@ -4,8 +4,8 @@ import type { Limit } from "../../limits.ts";
 import type { PackageKey, RouteKey } from "../keys.ts";
 
 /**
- * Prices and rates in whatever currency the user has. The defaults are in none: hay at 100 a tonne of dry matter is the
- * measure, and the rest stands to it as published examples do. They are there to be replaced.
+ * Prices and rates in whatever currency the user has. The defaults are in none: bare numbers of published examples, hay at
+ * 220 a tonne of dry matter, and the other routes set beside it. They are there to be replaced.
  */
 
 /** What prices and rates may be. Bounds are where a slip of the hand is likelier than a price. */
@@ -13,9 +13,13 @@ export const PRICE_LIMITS = {
   pricePerTDm: { min: 0, max: 10_000_000, unit: "a t of dry matter" },
   rate: { min: 0, max: 10_000_000, unit: "in your currency" },
   people: { min: 0, max: 50, unit: "people" },
+  waitPctPerDay: { min: 0, max: 10, unit: "% of the feed's worth a day" },
+  baleDmKg: { min: 1, max: 2000, unit: "kg of dry matter a bale" },
 } as const satisfies Record<string, Limit>;
 
-const TO_HAY = "in no currency: hay at 100 a tonne of dry matter; set your own";
+const TO_HAY = "in no currency: hay at 220 a tonne of dry matter; set your own";
+const HAY_EXAMPLE =
+  "the measure: 220 USD a t of hay in an example of Undersander (rapid drying reduces respiration losses), taken over as a bare number";
 
 function price(value: number, why: string, lo: number, hi: number): Coefficient {
   return coefficient(value, "a t of dry matter", "assumed", `${why}; ${TO_HAY}`, [lo, hi]);
@@ -23,12 +27,12 @@ function price(value: number, why: string, lo: number, hi: number): Coefficient 
 
 /** What a tonne of dry matter that is fed out is worth, by route. */
 export const DEFAULT_PRICES: Readonly<Record<RouteKey, Coefficient>> = {
-  "dry-hay": price(100, "the measure", 50, 200),
-  "wrapped-bales": price(95, "feeds as well, sells less easily", 50, 200),
-  "wilted-chop": price(90, "feeds as well, hardly sells", 50, 200),
-  "direct-chop": price(85, "as wilted, wetter to haul", 40, 200),
-  "green-chop": price(75, "no store, must be fed the same day", 30, 150),
-  grazing: price(70, "saves the machines, not the trampling", 30, 150),
+  "dry-hay": price(220, HAY_EXAMPLE, 80, 400),
+  "wrapped-bales": price(210, "feeds as well, sells less easily", 80, 400),
+  "wilted-chop": price(200, "feeds as well, hardly sells", 80, 400),
+  "direct-chop": price(190, "as wilted, wetter to haul", 80, 400),
+  "green-chop": price(165, "no store, must be fed the same day", 60, 300),
+  grazing: price(155, "saves the machines, not the trampling", 60, 300),
 };
 
 export interface Rates {
@@ -98,20 +102,29 @@ export const DEFAULT_RATES = {
   grazePerHa: rate(10, "a ha", "no source", 0, 60),
 } as const;
 
+/** A tree of records as the plain numbers that compute, with the user's own in their place. */
+function filled(records: object, own: object): object {
+  return Object.fromEntries(
+    Object.entries(records).map(([key, one]: [string, object]) => {
+      const given: unknown = Reflect.get(own, key);
+      if ("validRange" in one) return [key, typeof given === "number" ? given : (one as Coefficient).value];
+      return [key, filled(one, typeof given === "object" && given !== null ? given : {})];
+    }),
+  );
+}
+
+const USUAL_RATES = filled(DEFAULT_RATES, {}) as Rates;
+
+/** The user's own rates: each may be missing, in the tables of passes and packages too. */
+export type OwnRates = {
+  readonly [K in keyof Rates]?:
+    | (Rates[K] extends number ? number : { readonly [P in keyof Rates[K]]?: number | undefined })
+    | undefined;
+};
+
 /** The rates in use: the user's where given, else the defaults. */
-export function ratesWith(own: Partial<Rates> = {}): Rates {
-  const plain = (records: object): unknown =>
-    Object.fromEntries(
-      Object.entries(records).map(([key, one]) => [
-        key,
-        typeof one === "object" && one !== null && "validRange" in one
-          ? (one as Coefficient).value
-          : plain(one as object),
-      ]),
-    );
-  const defaults = plain(DEFAULT_RATES) as Rates;
-  const given = Object.fromEntries(Object.entries(own).filter(([, value]) => value !== undefined));
-  return { ...defaults, ...given };
+export function ratesWith(own?: OwnRates): Rates {
+  return own === undefined ? USUAL_RATES : (filled(DEFAULT_RATES, own) as Rates);
 }
 
 /** The price of a route: the user's where given, else the default. */

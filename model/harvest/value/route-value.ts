@@ -3,7 +3,7 @@ import type { OperationKind } from "../../drying/keys.ts";
 import type { PackageKey, RouteKey } from "../keys.ts";
 import { type LossStep, lossTotal } from "../losses/loss-chain.ts";
 import { balesPerHa, usualBaleKg } from "./bales.ts";
-import { priceOf, type Rates, ratesWith } from "./prices.ts";
+import { type OwnRates, priceOf, ratesWith } from "./prices.ts";
 
 export interface RouteValueQuestion {
   readonly route: RouteKey;
@@ -24,7 +24,17 @@ export interface RouteValueQuestion {
   readonly people?: number | undefined;
   readonly baleDmKg?: number | undefined;
   readonly prices?: Partial<Record<RouteKey, number | undefined>> | undefined;
-  readonly rates?: Partial<Rates> | undefined;
+  readonly rates?: OwnRates | undefined;
+  /**
+   * Share of the field that is taken, 0-1; absent = all of it. Green chop and grazing take a day's need at a time: what they
+   * leave standing counts as nothing here, so that values per hectare of field stand beside each other.
+   */
+  readonly takenShare?: number | undefined;
+  /** Own hours on a hectare taken, where they are more than the machine's: daily turns. */
+  readonly labourHPerHa?: number | undefined;
+  /** Days that the crop still stands before it is cut or taken, and what each costs of the feed's worth, per cent. */
+  readonly waitDays?: number | undefined;
+  readonly waitPctPerDay?: number | undefined;
 }
 
 export interface CostLine {
@@ -39,7 +49,8 @@ export interface CostLine {
     | "chop"
     | "fill"
     | "graze"
-    | "labour";
+    | "labour"
+    | "waiting";
   readonly perHa: number;
 }
 
@@ -70,6 +81,15 @@ export const USUAL_PEOPLE = coefficient(
   [0, 4],
 );
 
+/** What a day of standing costs of the feed's worth. */
+export const WAIT_PCT_PER_DAY = coefficient(
+  1,
+  "% of the feed's worth a day",
+  "assumed",
+  "between nothing (corn still filling) and 2.7 % (4 points of a relative feed value of 150 a day in spring growth, Ohio State, stored forage)",
+  [0, 2.7],
+);
+
 /** Losses from the store on come after the baler and the wagon. */
 const AFTER_MACHINE: readonly LossStep["step"][] = ["storage", "feeding-out", "grazing"];
 
@@ -90,8 +110,11 @@ export function routeValue(question: RouteValueQuestion): RouteValue {
   const hours = (haPerH: number | null) => (haPerH === null ? 0 : 1 / haPerH);
   const takeHours = hours(question.haPerH);
   const machineHours = takeHours + (swath ? hours(question.mowHaPerH) : 0);
-  const labourHours = takeHours * (question.people ?? USUAL_PEOPLE.value);
-  const line = (item: CostLine["item"], perHa: number): CostLine[] => (perHa > 0 ? [{ item, perHa }] : []);
+  const people = question.people ?? USUAL_PEOPLE.value;
+  const labourHours = Math.max(takeHours, question.labourHPerHa ?? 0) * people;
+  const taken = question.takenShare ?? 1;
+  const line = (item: CostLine["item"], perHa: number): CostLine[] =>
+    perHa > 0 ? [{ item, perHa: perHa * taken }] : [];
   const costs: CostLine[] = [
     ...(swath ? line("mow", rates.mowPerHa) : []),
     ...(swath ? passes.flatMap((kind) => line(kind, rates.passPerHa[kind])) : []),
@@ -104,8 +127,9 @@ export function routeValue(question: RouteValueQuestion): RouteValue {
     ...(route === "wilted-chop" || route === "direct-chop" ? line("fill", rates.fillPerHa) : []),
     ...(route === "grazing" ? line("graze", rates.grazePerHa) : []),
     ...line("labour", labourHours * rates.labourPerH),
+    ...line("waiting", dryMatterTHa * keptFraction * price * waitedShare(question)),
   ];
-  const fedTHa = dryMatterTHa * keptFraction;
+  const fedTHa = dryMatterTHa * keptFraction * taken;
   const grossPerHa = fedTHa * price;
   const costPerHa = costs.reduce((sum, { perHa }) => sum + perHa, 0);
   const perT = (perHa: number) => (fedTHa > 0 ? perHa / fedTHa : null);
@@ -118,11 +142,16 @@ export function routeValue(question: RouteValueQuestion): RouteValue {
     valuePerHa: grossPerHa - costPerHa,
     costPerT: perT(costPerHa),
     valuePerT: perT(grossPerHa - costPerHa),
-    bales,
-    preservativeKg,
-    machineHours,
-    labourHours,
+    bales: bales * taken,
+    preservativeKg: preservativeKg * taken,
+    machineHours: machineHours * taken,
+    labourHours: labourHours * taken,
   };
+}
+
+/** Share of the worth that waiting takes, 0-1. */
+function waitedShare({ waitDays = 0, waitPctPerDay = WAIT_PCT_PER_DAY.value }: RouteValueQuestion): number {
+  return Math.min(1, (Math.max(0, waitDays) * waitPctPerDay) / 100);
 }
 
 /**

@@ -75,6 +75,8 @@ describe("which pair is better", () => {
   const base: Ranked = {
     optionId: "a",
     route: "dry-hay",
+    valuePerHa: 300,
+    shareKnown: true,
     wholeArea: true,
     rainedOn: false,
     daysLying: 2,
@@ -84,6 +86,8 @@ describe("which pair is better", () => {
   };
 
   test.each([
+    ["a known share of the field before an unknown one", { shareKnown: false, valuePerHa: 900 }],
+    ["the higher expected value", { valuePerHa: 299.9, daysLying: 0, firstWindowMs: 0 }],
     ["the whole area before a day's need", { wholeArea: false, daysLying: 0, firstWindowMs: 0 }],
     ["unrained before rained on", { rainedOn: true, daysLying: 0, firstWindowMs: 0 }],
     ["fewer days lying", { daysLying: 3, firstWindowMs: 0 }],
