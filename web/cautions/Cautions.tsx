@@ -22,9 +22,12 @@ function Box({ title, orders, reasons }: Caution) {
         ))}
         <span class="why-cue">Why</span>
       </summary>
-      {[...reasons, WHO_DECIDES].map((reason) => (
-        <p key={reason}>{reason}</p>
+      {reasons.map(({ text, source }) => (
+        <p key={text}>
+          {text} <span class="source">({source})</span>
+        </p>
       ))}
+      <p>{WHO_DECIDES}</p>
     </details>
   );
 }

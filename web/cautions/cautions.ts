@@ -7,16 +7,33 @@ export interface Caution {
   readonly title: string;
   readonly orders: readonly string[];
   /** Said one tap below: why each order stands. */
-  readonly reasons: readonly string[];
+  readonly reasons: readonly Reason[];
 }
 
-const FOR_INSURER = "An insured crop that is cut before the adjuster has seen it may no longer count.";
-const FOR_LABELS =
-  "A label can forbid harvest or feeding for days or weeks after the last spray, on this crop and on the one before.";
-const FOR_NITRATE =
-  "A crop under drought, cloud, frost or much nitrogen can hold nitrate, most of it low in the stem. Only a laboratory can tell how much.";
-const FOR_PRUSSIC_ACID =
-  "Sorghum types can also hold prussic acid, above all young regrowth and after frost. Ask the laboratory for both.";
+/** Why an order stands, in our words, and who says so: author, title, year. */
+export interface Reason {
+  readonly text: string;
+  readonly source: string;
+}
+
+const because = (text: string, source: string): Reason => ({ text, source });
+
+const FOR_INSURER = because(
+  "An insured crop that is cut before the adjuster has seen it may no longer count.",
+  "University of Missouri, Check with your crop insurance agent before you cut, no year; Pennsylvania, Guidance on crop insurance, 2012",
+);
+const FOR_LABELS = because(
+  "A label can forbid harvest or feeding for days or weeks after the last spray, on this crop and on the one before.",
+  "University of Nebraska, Forage, feed and grazing restrictions, 2012",
+);
+const FOR_NITRATE = because(
+  "A crop under drought, cloud, frost or much nitrogen can hold nitrate, most of it low in the stem. Only a laboratory can tell how much.",
+  "USDA-ARS and University of Nebraska, Nitrate distribution in corn stalks, 2001; Iowa State University, Nitrate potential in drought-stricken corn, 2005",
+);
+const FOR_PRUSSIC_ACID = because(
+  "Sorghum types can also hold prussic acid, above all young regrowth and after frost. Ask the laboratory for both.",
+  "Ontario Forage Network, Frost injury in sorghum species, 2024; Kansas State University, Test to prevent nitrate and prussic acid poisoning, no year",
+);
 
 /** Crops that are of the sorghum kind are sampled for two things. */
 export function beforeCutting(crop: CropKey): Caution {
@@ -40,8 +57,14 @@ const SILO: Caution = {
   title: "Before chopping",
   orders: ["Silo gas: stay out of the silo for 3 weeks.", "Test at feeding, not only at harvest."],
   reasons: [
-    "Gas from fresh silage kills without warning, most in the first days, and lies low beside and below the silo too.",
-    "Fermenting may lower nitrate, but by an amount that nobody can tell beforehand.",
+    because(
+      "Gas from fresh silage kills without warning, most in the first days, and lies low beside and below the silo too.",
+      "Penn State University, Silo gas poisoning more likely during drought, no year",
+    ),
+    because(
+      "Fermenting may lower nitrate, but by an amount that nobody can tell beforehand.",
+      "Ohio State University, reported in Got nitrates?, 2012; Penn State University, High nitrate potential in corn silage, no year",
+    ),
   ],
 };
 
@@ -54,8 +77,14 @@ export const ROUTE_CAUTIONS: Readonly<Record<RouteKey, Caution>> = {
       "Probe for heating daily until it is steady.",
     ],
     reasons: [
-      "Drying takes no nitrate away. Bales of one field differ: a core from several bales of each lot goes to the laboratory.",
-      "Hay baled too damp heats over days and weeks, and can take fire. A rising probe is a matter for the fire service.",
+      because(
+        "Drying takes no nitrate away. Bales of one field differ: a core from several bales of each lot goes to the laboratory.",
+        "Oklahoma State University, Awareness and management key to mitigating nitrate toxicity, 2020; University of California, Recommended principles for proper hay sampling, no year",
+      ),
+      because(
+        "Hay baled too damp heats over days and weeks, and can take fire. A rising probe is a matter for the fire service.",
+        "Purdue University, hay moisture and fires, 2024; University of Kentucky, Temperature checking hay can keep fires at bay, 2004",
+      ),
     ],
   },
   "wrapped-bales": {
@@ -66,9 +95,18 @@ export const ROUTE_CAUTIONS: Readonly<Record<RouteKey, Caution>> = {
       "Not for horses without veterinary advice.",
     ],
     reasons: [
-      "Unwrapped damp bales heat, and air left in them spoils them.",
-      "Until fermenting is over a test says little of what will be fed.",
-      "Wrapped bales can carry botulism, to which horses are most open.",
+      because(
+        "Unwrapped damp bales heat, and air left in them spoils them.",
+        "University of Arkansas, Baled silage and moisture guidelines, 2020",
+      ),
+      because(
+        "Until fermenting is over a test says little of what will be fed.",
+        "Ohio State University, Round bale silage, 1995",
+      ),
+      because(
+        "Wrapped bales can carry botulism, to which horses are most open.",
+        "University of Kentucky, Avoiding botulism in spring round baled silage, 2020; University of Minnesota, Feeding baleage to horses, 2019",
+      ),
     ],
   },
   "wilted-chop": SILO,
@@ -77,16 +115,28 @@ export const ROUTE_CAUTIONS: Readonly<Record<RouteKey, Caution>> = {
     title: "Before green chop",
     orders: ["Laboratory nitrate result first.", "Never hold it overnight."],
     reasons: [
-      "Nothing lowers nitrate or prussic acid between the field and the animal. After every rain that ends a drought it may rise again.",
-      "In a warm heap nitrate turns to nitrite, which is more poisonous. What is warm or over 4 hours in the wagon is thrown away.",
+      because(
+        "Nothing lowers nitrate or prussic acid between the field and the animal. After every rain that ends a drought it may rise again.",
+        "Ohio State University, Potential for nitrate problems in drought-stressed corn, 2020",
+      ),
+      because(
+        "In a warm heap nitrate turns to nitrite, which is more poisonous. What is warm or over 4 hours in the wagon is thrown away.",
+        "University of Missouri, reported in Drought-stricken corn can be grazed with caution, 2005; the 4 hours from memory",
+      ),
     ],
   },
   grazing: {
     title: "Before grazing",
     orders: ["Laboratory nitrate result first.", "Fill the animals first.", "Stock lightly."],
     reasons: [
-      "Hungry animals eat fast and take in more at once.",
-      "Where they are few they leave the stems, which hold most of the nitrate. Wait after frost, and after rain that ends a drought.",
+      because(
+        "Hungry animals eat fast and take in more at once.",
+        "Kansas State University, nitrate and prussic acid poisoning, part two, 2022",
+      ),
+      because(
+        "Where they are few they leave the stems, which hold most of the nitrate. Wait after frost, and after rain that ends a drought.",
+        "University of Nebraska, reported in Managing high-nitrate feed, no year",
+      ),
     ],
   },
 };

@@ -29,7 +29,7 @@ export function bandNames(
   taken: readonly Rect[],
 ): Rect[] {
   const { area } = axes;
-  const px = area.right - area.left < 480 ? 12 : 13;
+  const px = 13;
   const tissue = stepsOf(picture.tissue, axes);
   const others = [...picture.opinions.map(({ points }) => points), picture.kept?.points ?? []];
   const lines = [tissue, ...others.map((points) => stepsOf(points, axes))];
@@ -74,6 +74,9 @@ export function bandNames(
   });
 }
 
+/** What the axis up measures, in the lines it takes where a gutter stands beside it. */
+export const AXIS_TITLE: readonly string[] = ["Moisture,", "% wet basis"];
+
 /** Room of the axis numbers at the right of the gutter, and height of a line of names, px. */
 const TICK_ROOM_PX = 34;
 const NAME_LINE_PX = 14;
@@ -88,6 +91,10 @@ export function gutterNames(
   const right = axes.area.left - TICK_ROOM_PX;
   ctx.textAlign = "right";
   ctx.textBaseline = "middle";
+  ctx.font = fontOf(13, 400);
+  ctx.fillStyle = inks.ink;
+  for (const [i, line] of AXIS_TITLE.entries())
+    ctx.fillText(line, right, axes.area.top + NAME_LINE_PX * (i + 0.5));
   for (const { route, label, range, loPct, hiPct } of picture.bands) {
     const middle = (axes.y(loPct) + axes.y(hiPct)) / 2;
     const tall = axes.y(loPct) - axes.y(hiPct) >= 2 * NAME_LINE_PX;

@@ -10,6 +10,7 @@ import {
   type Plugin,
   PointElement,
 } from "chart.js";
+import { AXIS_TITLE } from "./band-names.ts";
 import { axesOf, drawGround } from "./draw-ground.ts";
 import { drawMarks } from "./draw-marks.ts";
 import type { Inks } from "./inks.ts";
@@ -35,7 +36,7 @@ const AXIS_ROOM_PX = 52;
 /** Standing crops hold up to 92 %. */
 const TOP_PCT = 95;
 
-const FONT = { family: '"Atkinson Hyperlegible Next Variable", system-ui, sans-serif', size: 12 };
+const FONT = { family: '"Atkinson Hyperlegible Next Variable", system-ui, sans-serif', size: 13 };
 
 /** Where the hours lie inside the canvas, px from its left edge; null = as the labels leave room. */
 export interface PlotPlace {
@@ -146,14 +147,8 @@ function optionsOf(scene: Scene): ChartOptions<"line"> {
         border: { color: inks.ink },
         grid: { color: inks.hair, lineWidth: 0.7 },
         ticks: { stepSize: 20, includeBounds: false, color: inks.ink, font: FONT },
-        // In a gutter with the bands' names the upper end is the free one.
-        title: {
-          display: true,
-          text: "Moisture, % wet basis",
-          align: place === null ? "center" : "end",
-          color: inks.ink,
-          font: FONT,
-        },
+        // In a gutter with the bands' names it is written over them, upright.
+        title: { display: place === null, text: AXIS_TITLE.join(" "), color: inks.ink, font: FONT },
       },
     },
   };
