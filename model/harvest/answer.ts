@@ -1,4 +1,5 @@
 import type { OperationKind } from "../drying/keys.ts";
+import type { HazardCode } from "./hazards/index.ts";
 import type { RouteKey } from "./keys.ts";
 import type { LossStepKey } from "./losses/index.ts";
 
@@ -48,6 +49,27 @@ export interface WhyAnswer {
   readonly text: string;
 }
 
+/**
+ * A wait or a caution that the mowing of a cut, or the first turn of a standing route, lies in. Its words stand in `why`
+ * under the same code.
+ */
+export interface RouteHazard {
+  readonly code: HazardCode;
+  readonly level: "wait" | "caution";
+  /** The end of the rain or frost that it counts from, and the moment that it is counted to. */
+  readonly sinceUtc: string;
+  readonly untilUtc: string;
+}
+
+/** One span of the hazard calendar of a route. */
+export interface HazardAnswer extends Omit<RouteHazard, "untilUtc"> {
+  readonly route: RouteKey;
+  readonly startUtc: string;
+  readonly endUtc: string;
+  readonly text: string;
+  readonly source: string;
+}
+
 export interface RouteAnswer {
   readonly route: RouteKey;
   readonly operations: readonly OperationAnswer[];
@@ -77,6 +99,7 @@ export interface RouteAnswer {
   /** Share of the field that is taken within the weather: below 1 where it goes by a day's need, null where none was given. */
   readonly takenShare: number | null;
   readonly rank: number | null;
+  readonly hazards: readonly RouteHazard[];
   readonly why: readonly WhyAnswer[];
 }
 
@@ -99,6 +122,8 @@ export interface WindowsAnswer {
     readonly byRoute: Readonly<Partial<Record<RouteKey, string | null>>>;
   };
   readonly counts: { readonly options: number; readonly members: number };
+  /** Waits and cautions that the weather drives, for each route asked for, over all of the weather. */
+  readonly hazards: readonly HazardAnswer[];
   readonly usableUntilUtc: string;
   readonly assumptions: readonly string[];
   readonly warnings: readonly string[];

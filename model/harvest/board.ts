@@ -6,6 +6,7 @@ import { utcLabel } from "../weather/labels.ts";
 import { prepareWeather } from "../weather/prepare.ts";
 import type { CutOptionAnswer, WindowsAnswer } from "./answer.ts";
 import { type DryingTools, dryingStore, type Ground, groundOf } from "./drying-store.ts";
+import { type HazardCalendars, hazardAnswers, hazardCalendars } from "./hazard-reasons.ts";
 import type { RouteKey } from "./keys.ts";
 import { type CutMoment, cutMoments } from "./options.ts";
 import { type Ranked, rankPairs } from "./rank.ts";
@@ -31,6 +32,7 @@ interface Pair extends Ranked {
 function swathOptions(
   settled: Settled,
   ground: Ground,
+  calendars: HazardCalendars,
   tools: DryingTools,
   moments: readonly CutMoment[],
 ): FoundOption[] {
@@ -46,12 +48,12 @@ function swathOptions(
         courseCutUtc: utcLabel(cut.courseCutUtcMs),
         treatment: treatment.id,
       },
-      routes: routes.map((route) => swathRoute(settled, ground, store, cut, treatment, route)),
+      routes: routes.map((route) => swathRoute(settled, ground, calendars, store, cut, treatment, route)),
     }));
   });
 }
 
-function standingOptions(settled: Settled, ground: Ground): FoundOption[] {
+function standingOptions(settled: Settled, ground: Ground, calendars: HazardCalendars): FoundOption[] {
   return settled.routes
     .filter(({ route }) => ROUTE_CATALOGUE[route].kind === "standing")
     .map((route) => ({
@@ -62,7 +64,7 @@ function standingOptions(settled: Settled, ground: Ground): FoundOption[] {
         courseCutUtc: null,
         treatment: null,
       },
-      routes: [standingRoute(settled, ground, route)],
+      routes: [standingRoute(settled, ground, calendars, route)],
     }));
 }
 
@@ -131,14 +133,15 @@ function answerOf(
 ): WindowsAnswer {
   const settled = settle(request, prepared.weather, saying);
   const ground = groundOf(prepared.weather, settled.maxRainMm24h);
+  const calendars = hazardCalendars(settled);
   const cutsAsked = settled.routes.some(({ route }) => ROUTE_CATALOGUE[route].kind === "swath");
   const { weather, days, cutHours, nowUtcMs, mowHours } = settled;
   const cuts = cutsAsked
     ? cutMoments(weather, days, cutHours, nowUtcMs, mowHours)
     : { moments: [], outsideWork: 0 };
   const options = [
-    ...swathOptions(settled, ground, tools, cuts.moments),
-    ...standingOptions(settled, ground),
+    ...swathOptions(settled, ground, calendars, tools, cuts.moments),
+    ...standingOptions(settled, ground, calendars),
   ];
   const ranked = rankPairs(pairsOf(options));
   const rankOf = new Map(ranked.map((pair, i) => [pair.found, i + 1]));
@@ -149,6 +152,7 @@ function answerOf(
     })),
     best: bestOf(settled, ranked),
     counts: { options: options.length, members: request.weather.members?.length ?? 0 },
+    hazards: hazardAnswers(calendars),
     usableUntilUtc: utcLabel(prepared.usableUntilUtcMs),
     assumptions: [...prepared.assumptions, ...settled.assumptions],
     warnings: [

@@ -2,9 +2,11 @@
 
 export type {
   CutOptionAnswer,
+  HazardAnswer,
   OperationAnswer,
   Quantiles,
   RouteAnswer,
+  RouteHazard,
   WhyAnswer,
   WindowAnswer,
   WindowLimit,
@@ -25,6 +27,7 @@ export {
   transportCycle,
 } from "./capacity.ts";
 export type { CourseOf, DryingTools, OpinionsOf } from "./drying-store.ts";
+export { HAZARD_CODES, type HazardCode } from "./hazards/index.ts";
 export type { PackageKey, RouteKey, StandingRouteKey, StoreKey, SwathRouteKey } from "./keys.ts";
 export { PACKAGES, ROUTES, STANDING_ROUTES, STORES, SWATH_ROUTES } from "./keys.ts";
 export { CLOCK_READING, CLOCK_READING_OR_24, HARVEST_COUNTS, HARVEST_LIMITS } from "./limits.ts";

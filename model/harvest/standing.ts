@@ -3,12 +3,21 @@ import { utcLabel } from "../weather/labels.ts";
 import type { RouteAnswer, WhyAnswer, WindowLimit } from "./answer.ts";
 import type { Ground } from "./drying-store.ts";
 import { rainBetweenMm, soilWithoutRainFrom } from "./drying-store.ts";
+import {
+  type HazardCalendars,
+  hazardReasons,
+  hazardsDuring,
+  outsideWaits,
+  routeHazards,
+  waitLimit,
+  waitLimitWords,
+} from "./hazard-reasons.ts";
 import { firstAtOrBelow, limitedBy, type Need, windowsOf } from "./limited-by.ts";
 import { standingBrought, type TurnTaken } from "./lost-on-way.ts";
 import { toldOutcome } from "./outcomes.ts";
 import { HARVEST_DEFAULTS, ROUTE_CATALOGUE } from "./routes.ts";
 import type { Settled, SettledRoute } from "./settle.ts";
-import { spanHours, type Track } from "./spans.ts";
+import { holds, spanHours, type Track } from "./spans.ts";
 import { centralHours, type FoundRoute } from "./swath-route.ts";
 import { limitWords, type Told, windowWords } from "./why.ts";
 import type { Teller } from "./words.ts";
@@ -124,7 +133,12 @@ function comesIntoBand(
 }
 
 /** One standing route: the crop is not laid down, its own moisture, the soil and the day's need decide. */
-export function standingRoute(settled: Settled, ground: Ground, route: SettledRoute): FoundRoute {
+export function standingRoute(
+  settled: Settled,
+  ground: Ground,
+  calendars: HazardCalendars,
+  route: SettledRoute,
+): FoundRoute {
   const { weather, clock, days, areaHa, nowUtcMs, endUtcMs } = settled;
   const entry = ROUTE_CATALOGUE[route.route];
   const turn = entry.wholeArea ? null : dailyTurn(settled, route.haPerH);
@@ -132,7 +146,10 @@ export function standingRoute(settled: Settled, ground: Ground, route: SettledRo
   const need: Need = { bandWb: route.bandWb ?? [0, 1], hours, days };
   const track = standingTrack(settled, ground);
   const fit = windowsOf(track, need);
-  const windows = turn === null ? fit : oneADay(fit, days, turn.days);
+  const calendar = calendars.get(route.route) ?? [];
+  // What is taken fresh waits out rain after drought, frost and short new growth; nothing that follows makes it less.
+  const outside = turn === null ? fit : outsideWaits(fit, calendar).filter((span) => holds(span, hours));
+  const windows = turn === null ? fit : oneADay(outside, days, turn.days);
   const first = windows[0] ?? null;
   const teller = { clock, sinceMs: weather.startUtcMs, saying: settled.saying };
   const told: Told = {
@@ -145,12 +162,16 @@ export function standingRoute(settled: Settled, ground: Ground, route: SettledRo
     endUtcMs,
     maxRainMm24h: settled.maxRainMm24h,
   };
-  const limit = first === null ? reasonFor(track, need, told.withoutRain) : null;
+  const waited = first === null && fit.length > 0;
+  const limit =
+    first !== null ? null : waited ? waitLimit(calendar) : reasonFor(track, need, told.withoutRain);
+  const hazards = hazardsDuring(calendar, first ?? { startMs: nowUtcMs, endMs: endUtcMs });
   const why: (WhyAnswer | null)[] = [
     { code: "caution", atUtc: null, moistureWb: null, text: entry.caution },
     first === null ? null : windowWords(told, first, null),
-    limit === null ? null : limitWords(told, limit),
+    limit === null ? null : waited ? waitLimitWords(limit) : limitWords(told, limit),
     route.bandWb === null ? null : comesIntoBand(settled, teller, track, route.bandWb),
+    ...hazardReasons(teller, hazards, endUtcMs),
   ];
   return {
     answer: {
@@ -178,6 +199,7 @@ export function standingRoute(settled: Settled, ground: Ground, route: SettledRo
             turn && turnTaken(settled, turn, windows.length),
           ),
       ),
+      hazards: routeHazards(hazards),
       why: why.filter((reason) => reason !== null),
     },
     firstWindow: first,

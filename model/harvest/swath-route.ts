@@ -5,6 +5,7 @@ import type { RouteAnswer, WhyAnswer, WindowAnswer } from "./answer.ts";
 import { isCoarse } from "./bands.ts";
 import type { Drying, DryingStore, Ground } from "./drying-store.ts";
 import { rainBetweenMm } from "./drying-store.ts";
+import { type HazardCalendars, hazardReasons, mowingHazards, routeHazards } from "./hazard-reasons.ts";
 import { firstAtOrBelow, limitedBy, type Need, windowsOf } from "./limited-by.ts";
 import { swathBrought } from "./lost-on-way.ts";
 import type { CutMoment } from "./options.ts";
@@ -83,6 +84,7 @@ function opinionsOf(drying: Drying, topWb: number) {
 export function swathRoute(
   settled: Settled,
   ground: Ground,
+  calendars: HazardCalendars,
   store: DryingStore,
   cut: CutMoment,
   treatment: SettledTreatment,
@@ -115,6 +117,7 @@ export function swathRoute(
   const rainUntilMm = (untilMs: number) => rainBetweenMm(weather, ground, fromMs, untilMs);
   const { latest } = opinions.hours;
   const lastMs = latest === null ? endUtcMs : fromMs + latest * HOUR_MS;
+  const hazards = mowingHazards(calendars, route, cut.cutUtcMs, settled.mowHours);
   const why: (WhyAnswer | null)[] = [
     first === null ? null : windowWords(told, first, fromMs),
     limit === null ? null : limitWords(told, limit),
@@ -131,6 +134,7 @@ export function swathRoute(
       opinions.asked,
       rainUntilMm(lastMs) > 0,
     ),
+    ...hazardReasons(told.teller, hazards, endUtcMs),
   ];
   const answers: WindowAnswer[] = windows.map((window) => ({
     startUtc: utcLabel(window.startMs),
@@ -152,6 +156,7 @@ export function swathRoute(
       ...toldOutcome(
         first && swathBrought(settled, weather, treatment, route, drying, operations, first.startMs),
       ),
+      hazards: routeHazards(hazards),
       why: why.filter((reason) => reason !== null),
     },
     firstWindow: first,

@@ -1,7 +1,7 @@
 import { z } from "@hono/zod-openapi";
 import { OPERATION_KINDS } from "../../model/drying/index.ts";
 import type { WindowsAnswer } from "../../model/harvest/index.ts";
-import { LOSS_STEPS, ROUTES } from "../../model/harvest/index.ts";
+import { HAZARD_CODES, LOSS_STEPS, ROUTES } from "../../model/harvest/index.ts";
 import { utcTime } from "./parts.ts";
 
 const WINDOW_LIMITS = [
@@ -46,6 +46,14 @@ const routeAnswer = z.strictObject({
   takenAtWb: orNull,
   takenShare: orNull,
   rank: z.number().int().nullable(),
+  hazards: z.array(
+    z.strictObject({
+      code: z.enum(HAZARD_CODES),
+      level: z.enum(["wait", "caution"]),
+      sinceUtc: utcTime,
+      untilUtc: utcTime,
+    }),
+  ),
   why: z.array(
     z.strictObject({ code: z.string(), atUtc: utcTime.nullable(), moistureWb: orNull, text: z.string() }),
   ),
@@ -68,6 +76,18 @@ export const windowsAnswer = z
       byRoute: z.partialRecord(z.enum(ROUTES), z.string().nullable()),
     }),
     counts: z.strictObject({ options: z.number().int(), members: z.number().int() }),
+    hazards: z.array(
+      z.strictObject({
+        route: z.enum(ROUTES),
+        code: z.enum(HAZARD_CODES),
+        level: z.enum(["wait", "caution"]),
+        startUtc: utcTime,
+        endUtc: utcTime,
+        sinceUtc: utcTime,
+        text: z.string(),
+        source: z.string(),
+      }),
+    ),
     usableUntilUtc: utcTime,
     assumptions: z.array(z.string()),
     warnings: z.array(z.string()),

@@ -20,15 +20,17 @@ import {
   wetSoilSpells,
 } from "./weather-events.ts";
 
-export type HazardCode =
-  | "nitrate-after-rain"
-  | "nitrate-after-rain-late"
-  | "nitrate-after-frost"
-  | "nitrate-dull"
-  | "prussic-after-frost"
-  | "prussic-regrowth"
-  | "prussic-short"
-  | "soil-too-wet";
+export const HAZARD_CODES = [
+  "nitrate-after-rain",
+  "nitrate-after-rain-late",
+  "nitrate-after-frost",
+  "nitrate-dull",
+  "prussic-after-frost",
+  "prussic-regrowth",
+  "prussic-short",
+  "soil-too-wet",
+] as const;
+export type HazardCode = (typeof HAZARD_CODES)[number];
 
 /** A span that shades the calendar. `wait`: do not take the crop by this route; `caution`: test first. Never a clearance. */
 export interface HazardSpan {

@@ -1,6 +1,7 @@
 /** Hazards that the weather drives: waits after rain and frost, dull days, soft soil. */
 
 export {
+  HAZARD_CODES,
   type HazardCode,
   type HazardQuestion,
   type HazardSpan,
