@@ -17,6 +17,7 @@ import { PLAIN_SAYING, type Saying } from "./saying.ts";
 import { type Settled, settle } from "./settle.ts";
 import { standingRoute } from "./standing.ts";
 import { type FoundRoute, swathRoute } from "./swath-route.ts";
+import { weatherTelling } from "./weather-telling.ts";
 import { hoursWords } from "./words.ts";
 
 /** An option with its routes found but not ranked. */
@@ -169,7 +170,7 @@ export function findWindowsWith(
   saying: Saying = PLAIN_SAYING,
 ): Outcome<WindowsAnswer> {
   const asked = checkRequest(request);
-  const prepared = prepareWeather(request.weather);
+  const prepared = prepareWeather(request.weather, weatherTelling(saying, request.weather.site.timeZone));
   if (!prepared.ok) return { ok: false, issues: [...asked, ...prepared.issues] };
   const issues = asked.length > 0 ? asked : checkAgainstWeather(request, prepared.value);
   if (issues.length > 0) return { ok: false, issues };

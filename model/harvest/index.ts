@@ -82,3 +82,4 @@ export {
   USUAL_PEOPLE,
   WAIT_PCT_PER_DAY,
 } from "./value/index.ts";
+export { weatherTelling } from "./weather-telling.ts";

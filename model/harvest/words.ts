@@ -21,6 +21,20 @@ export function clockWords({ hour12 }: Pick<Saying, "hour12">, hour: number, min
   return `${hour % 12 || 12}${minute === 0 ? "" : `:${two(minute)}`} ${hour % 24 < 12 ? "am" : "pm"}`;
 }
 
+/** "Monday 13 Jul 14:00", of the parts of a local time. */
+export function dateWords(
+  saying: Pick<Saying, "hour12">,
+  {
+    weekday,
+    day,
+    month,
+    hour,
+    minute,
+  }: Readonly<Record<"weekday" | "day" | "month" | "hour" | "minute", number>>,
+): string {
+  return `${WEEKDAYS[weekday]} ${day} ${MONTHS[month - 1]} ${clockWords(saying, hour, minute)}`;
+}
+
 /** The clock that moments are told by, and the moment the reader counts from: the cut, or the weather's start. */
 export interface Teller {
   readonly clock: FarmClock;

@@ -1,7 +1,7 @@
 import { HOUR_MS } from "./clock.ts";
-import { utcLabel } from "./labels.ts";
 import { LONGEST_FILLED_GAP_H } from "./limits.ts";
 import type { WeatherColumns, WeatherSeries } from "./series.ts";
+import { PLAIN_TELLING, type WeatherTelling } from "./telling.ts";
 
 /** Why the usable hours of a series end: which column has no value, from when, for how long. */
 
@@ -11,19 +11,26 @@ export type NeededColumns = Readonly<
 >;
 
 /** The column as the series names it. Humidity is unknown wherever it would have to be turned by an unknown temperature. */
-function nameOf(key: keyof NeededColumns, hours: WeatherColumns, hour: number): string | null {
+function nameOf(
+  key: keyof NeededColumns,
+  hours: WeatherColumns,
+  hour: number,
+  { column }: WeatherTelling,
+): string | null {
   switch (key) {
     case "airTempC":
-      return "airTempC";
+      return column("airTempC");
     case "vapour":
       if (typeof hours.relHumidityPct[hour] === "number") return null;
-      return hours.dewPointC === undefined ? "relHumidityPct" : "relHumidityPct (or dewPointC)";
+      return hours.dewPointC === undefined
+        ? column("relHumidityPct")
+        : `${column("relHumidityPct")} (or ${column("dewPointC")})`;
     case "wind":
-      return "windSpeedMps";
+      return column("windSpeedMps");
     case "solarWm2":
-      return hours.solarWm2 === undefined ? "cloudPct" : "solarWm2";
+      return column(hours.solarWm2 === undefined ? "cloudPct" : "solarWm2");
     case "rain":
-      return "rainMm";
+      return column("rainMm");
   }
 }
 
@@ -39,12 +46,13 @@ export function endReason(
   needed: NeededColumns,
   startUtcMs: number,
   at: number,
+  telling: WeatherTelling = PLAIN_TELLING,
 ): string {
-  const from = utcLabel(startUtcMs + at * HOUR_MS);
+  const from = telling.time(startUtcMs + at * HOUR_MS);
   const namesByGap = new Map<string, string[]>();
   for (const key of ["airTempC", "vapour", "wind", "solarWm2", "rain"] as const) {
     const run = runLength(needed[key], at);
-    const name = run === 0 ? null : nameOf(key, hours, at);
+    const name = run === 0 ? null : nameOf(key, hours, at, telling);
     if (name === null) continue;
     const length = run === 1 ? `in the hour from ${from}` : `in ${run} hours from ${from}`;
     const toTheEnd = at + run === hours.startUtc.length;

@@ -2,7 +2,7 @@ import { median } from "simple-statistics";
 import { HOUR_MS, localOffsetsMs } from "./clock.ts";
 import { DEW_ABOVE_AIR_TOLERANCE_C } from "./limits.ts";
 import type { WeatherSeries } from "./series.ts";
-import { shown } from "./shown.ts";
+import { PLAIN_TELLING, type WeatherTelling } from "./telling.ts";
 
 /** Temperatures that fit every range of °C and still look like °F: for asking, never for changing a value. */
 
@@ -59,27 +59,31 @@ function wholeDays(series: WeatherSeries, startUtcMs: number): DayOfTemps[] {
   return days;
 }
 
-function wideDays(days: readonly DayOfTemps[]): string | null {
+function wideDays(days: readonly DayOfTemps[], { column, degreesC }: WeatherTelling): string | null {
   if (days.length < 3) return null;
   const range = median(days.map(({ low, high }) => high - low));
   if (range <= WIDE_DAILY_RANGE_C) return null;
-  return `airTempC moves by ${range.toFixed(0)} °C a day on the median, more than ${WIDE_DAILY_RANGE_C} °C is rare anywhere. Is it in °F?`;
+  return `${column("airTempC")} moves by ${degreesC(range, 0)} a day on the median, more than ${degreesC(WIDE_DAILY_RANGE_C)} is rare anywhere. Is it in °F?`;
 }
 
-function hotAir({ hours }: WeatherSeries, days: readonly DayOfTemps[]): string | null {
+function hotAir(
+  { hours }: WeatherSeries,
+  days: readonly DayOfTemps[],
+  { column, tempC }: WeatherTelling,
+): string | null {
   let hottest = Number.NEGATIVE_INFINITY;
   for (const value of hours.airTempC) if (value !== null && value > hottest) hottest = value;
   if (hottest > HOT_HOUR_C) {
-    return `airTempC reaches ${shown(hottest)} °C, above ${HOT_HOUR_C} °C is rare outside hot deserts. Is it in °F?`;
+    return `${column("airTempC")} reaches ${tempC(hottest)}, above ${tempC(HOT_HOUR_C)} is rare outside hot deserts. Is it in °F?`;
   }
   if (days.length === 0) return null;
   const night = median(days.map(({ low }) => low));
   if (night <= HOT_NIGHT_C) return null;
-  return `airTempC falls no lower than ${shown(night)} °C a day on the median, above ${HOT_NIGHT_C} °C is rare outside hot deserts. Is it in °F?`;
+  return `${column("airTempC")} falls no lower than ${tempC(night)} a day on the median, above ${tempC(HOT_NIGHT_C)} is rare outside hot deserts. Is it in °F?`;
 }
 
 /** Where humidity is given the dew points it implies tell more, see unit-doubts.ts; this is for a dew point alone. */
-function wideDepression({ hours }: WeatherSeries): string | null {
+function wideDepression({ hours }: WeatherSeries, { column, degreesC }: WeatherTelling): string | null {
   const { airTempC, relHumidityPct, dewPointC = [] } = hours;
   if (relHumidityPct?.some((value) => value !== null)) return null;
   const depressions: number[] = [];
@@ -90,13 +94,23 @@ function wideDepression({ hours }: WeatherSeries): string | null {
   if (depressions.length === 0) return null;
   const typical = median(depressions);
   if (typical <= WIDE_DEPRESSION_C) return null;
-  return `airTempC stands ${typical.toFixed(0)} °C above dewPointC on the median, more than ${WIDE_DEPRESSION_C} °C is rare outside deserts. Is it in °F?`;
+  return `${column("airTempC")} stands ${degreesC(typical, 0)} above ${column("dewPointC")} on the median, more than ${degreesC(WIDE_DEPRESSION_C)} is rare outside deserts. Is it in °F?`;
+}
+
+/** A key stays as it is written; a word begins its sentence. */
+function sentenceStart(text: string, telling: WeatherTelling): string {
+  return telling === PLAIN_TELLING ? text : text.charAt(0).toUpperCase() + text.slice(1);
 }
 
 /** Why the air temperature may be in °F, as a sentence; null where nothing speaks for it. */
-export function fahrenheitDoubt(series: WeatherSeries, startUtcMs: number): string | null {
+export function fahrenheitDoubt(
+  series: WeatherSeries,
+  startUtcMs: number,
+  telling: WeatherTelling = PLAIN_TELLING,
+): string | null {
   const days = wholeDays(series, startUtcMs);
-  return wideDepression(series) ?? wideDays(days) ?? hotAir(series, days);
+  const doubt = wideDepression(series, telling) ?? wideDays(days, telling) ?? hotAir(series, days, telling);
+  return doubt && sentenceStart(doubt, telling);
 }
 
 /** Why a dew point beside an air temperature that was converted from °F may be in °F too; null where nothing does. */

@@ -5,6 +5,7 @@ import { utcLabel, utcLabelMs } from "./labels.ts";
 import { LONGEST_FILLED_GAP_H } from "./limits.ts";
 import { memberSeries } from "./members.ts";
 import type { ColumnName, Mark, Marks, WeatherColumns, WeatherMember, WeatherSeries } from "./series.ts";
+import { PLAIN_TELLING, type WeatherTelling } from "./telling.ts";
 import { windTo2mFactor } from "./wind.ts";
 
 /**
@@ -38,6 +39,8 @@ export interface JoinedWeather {
 export interface JoinOptions {
   /** Observed hours kept before the forecast begins. Soil and swath look back ten days; assumed. */
   readonly pastHours?: number;
+  /** How its sentences are written; absent = as the API speaks. */
+  readonly telling?: WeatherTelling;
 }
 
 const PAST_HOURS = 15 * 24;
@@ -154,7 +157,7 @@ const refuse = (code: string, message: string): Outcome<never> => ({
 export function joinWeather(
   observed: WeatherSeries,
   forecast: WeatherSeries,
-  { pastHours = PAST_HOURS }: JoinOptions = {},
+  { pastHours = PAST_HOURS, telling = PLAIN_TELLING }: JoinOptions = {},
 ): Outcome<JoinedWeather> {
   const observedMs = utcLabelMs(observed.hours.startUtc[0] ?? "");
   const forecastMs = utcLabelMs(forecast.hours.startUtc[0] ?? "");
@@ -168,7 +171,7 @@ export function joinWeather(
   if (gapHours > LONGEST_GAP_H || observedMs >= forecastEndMs)
     return refuse(
       "too-far-apart",
-      `ends ${utcLabel(observedEndMs)}, and the forecast covers ${utcLabel(forecastMs)} to ${utcLabel(forecastEndMs)}; at most ${LONGEST_GAP_H / 24} days may lie between`,
+      `ends ${telling.time(observedEndMs)}, and the forecast covers ${telling.time(forecastMs)} to ${telling.time(forecastEndMs)}; at most ${LONGEST_GAP_H / 24} days may lie between`,
     );
   const startMs = Math.max(Math.min(observedMs, forecastMs), forecastMs - pastHours * HOUR_MS);
   const endMs = Math.max(observedEndMs, forecastEndMs);
@@ -252,13 +255,19 @@ export function joinWeather(
   };
   return {
     ok: true,
-    value: { series, seam, notes: notesOf(observed, forecast, seam, startMs > observedMs) },
+    value: { series, seam, notes: notesOf(observed, forecast, seam, startMs > observedMs, telling) },
   };
 }
 
-function notesOf(observed: WeatherSeries, forecast: WeatherSeries, seam: Seam, isCut: boolean): string[] {
+function notesOf(
+  observed: WeatherSeries,
+  forecast: WeatherSeries,
+  seam: Seam,
+  isCut: boolean,
+  telling: WeatherTelling,
+): string[] {
   const notes = [
-    `Measured until ${seam.observedUntilUtc}, forecast from then on; where both have an hour, the measured one is used.`,
+    `Measured until ${telling.time(utcLabelMs(seam.observedUntilUtc))}, forecast from then on; where both have an hour, the measured one is used.`,
   ];
   if (seam.gapHours > 0) {
     const ends =
@@ -274,11 +283,11 @@ function notesOf(observed: WeatherSeries, forecast: WeatherSeries, seam: Seam, i
   const { airTempC } = seam.forecastMinusObserved;
   if (airTempC !== null && seam.sharedHours >= 6)
     notes.push(
-      `Over ${seam.sharedHours} hours that both have, the forecast stands ${airTempC >= 0 ? "+" : ""}${airTempC.toFixed(1)} °C from the station; it is not corrected for that.`,
+      `Over ${seam.sharedHours} hours that both have, the forecast stands ${airTempC >= 0 ? "+" : ""}${telling.degreesC(airTempC, 1)} from the station; it is not corrected for that.`,
     );
   if (observed.windHeightM !== forecast.windHeightM)
     notes.push(
-      `The forecast's wind is brought from ${forecast.windHeightM} m to the station's ${observed.windHeightM} m.`,
+      `The forecast's wind is brought from ${telling.heightM(forecast.windHeightM)} to the station's ${telling.heightM(observed.windHeightM)}.`,
     );
   const apart = Math.max(
     Math.abs(observed.site.latitude - forecast.site.latitude),

@@ -5,13 +5,13 @@ import { HOUR_MS } from "./clock.ts";
 import { endReason, type NeededColumns } from "./end-reason.ts";
 import { countPresent, fillShortGaps, toValues } from "./gaps.ts";
 import type { HourlyWeather, PreparedWeather } from "./hourly.ts";
-import { utcLabel } from "./labels.ts";
 import { LONGEST_FILLED_GAP_H } from "./limits.ts";
 import { mergeMarks } from "./marks.ts";
 import { clearSkyHours } from "./radiation.ts";
 import type { WeatherColumns, WeatherSeries } from "./series.ts";
 import { seriesDoubts } from "./series-doubts.ts";
 import { completeCloud, completeSolar, givenCloud, UNKNOWN_CLOUD_FRAC } from "./sky.ts";
+import { PLAIN_TELLING, type WeatherTelling } from "./telling.ts";
 import { windTo2mFactor } from "./wind.ts";
 
 /** What is said when no hour has any rain value. */
@@ -81,8 +81,13 @@ function usableSpan(columns: readonly Float64Array[], count: number): { from: nu
  * was assumed is said in `assumptions`, everything that should be looked at in `warnings`.
  *
  * Members are checked, not prepared: see `memberSeries`.
+ *
+ * @param telling how its sentences are written; absent = as the API speaks
  */
-export function prepareWeather(series: WeatherSeries): Outcome<PreparedWeather> {
+export function prepareWeather(
+  series: WeatherSeries,
+  telling: WeatherTelling = PLAIN_TELLING,
+): Outcome<PreparedWeather> {
   const { issues, startUtcMs, count } = checkSeries(series);
   if (issues.length > 0) return { ok: false, issues };
   const { hours, site, windHeightM } = series;
@@ -113,7 +118,7 @@ export function prepareWeather(series: WeatherSeries): Outcome<PreparedWeather> 
     const factor = windTo2mFactor(windHeightM);
     for (let i = 0; i < count; i++) wind[i] = (wind[i] as number) * factor;
     assumptions.push(
-      `Wind at ${windHeightM} m was brought to 2 m over short grass by the logarithmic profile (times ${factor.toFixed(3)}).`,
+      `Wind at ${telling.heightM(windHeightM)} was brought to ${telling.heightM(2)} over short grass by the logarithmic profile (times ${factor.toFixed(3)}).`,
     );
   }
 
@@ -138,16 +143,16 @@ export function prepareWeather(series: WeatherSeries): Outcome<PreparedWeather> 
     return { ok: false, issues: [{ path, code: "no-usable-hours", message }] };
   }
   if (from > 0) {
-    const at = utcLabel(startUtcMs + from * HOUR_MS);
+    const at = telling.time(startUtcMs + from * HOUR_MS);
     warnings.push(
       `The first ${from === 1 ? "hour lacks" : `${from} hours lack`} a value that is needed: the weather is used from ${at}.`,
     );
   }
-  const usableEndReason = to === count ? null : endReason(series, needed, startUtcMs, to);
+  const usableEndReason = to === count ? null : endReason(series, needed, startUtcMs, to, telling);
   if (usableEndReason !== null) {
     const left = count - to;
     warnings.push(
-      `The weather is used until ${utcLabel(startUtcMs + to * HOUR_MS)}: ${usableEndReason}. ` +
+      `The weather is used until ${telling.time(startUtcMs + to * HOUR_MS)}: ${usableEndReason}. ` +
         `${plural(left, "hour")} from there ${left === 1 ? "is" : "are"} left out.`,
     );
   }
@@ -198,10 +203,10 @@ export function prepareWeather(series: WeatherSeries): Outcome<PreparedWeather> 
   }
   if (unknownPressure > 0) {
     assumptions.push(
-      `Air pressure was taken as the standard ${standardKPa.toFixed(1)} kPa at ${site.elevationM} m in ${plural(unknownPressure, "hour")}.`,
+      `Air pressure was taken as the standard ${standardKPa.toFixed(1)} kPa at ${telling.heightM(site.elevationM)} in ${plural(unknownPressure, "hour")}.`,
     );
   }
-  warnings.push(...seriesDoubts(series, startUtcMs, clearSkyWm2));
+  warnings.push(...seriesDoubts(series, startUtcMs, clearSkyWm2, telling));
 
   const weather: HourlyWeather = {
     site,

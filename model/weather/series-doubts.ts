@@ -1,8 +1,8 @@
 import { HOUR_MS } from "./clock.ts";
 import { fahrenheitDoubt } from "./fahrenheit-doubts.ts";
-import { utcLabel } from "./labels.ts";
 import type { WeatherSeries } from "./series.ts";
 import { shown } from "./shown.ts";
+import { PLAIN_TELLING, type WeatherTelling } from "./telling.ts";
 import { zoneDoubt } from "./zone-doubts.ts";
 
 /** What is possible but odd enough to be said: nothing here changes a value. */
@@ -13,7 +13,12 @@ const BRIGHT = { ratio: 1.1, allowanceWm2: 60 } as const;
 /** A clear hour in the dark means a clock or a place that is wrong. */
 const DARK_ALLOWANCE_WM2 = 20;
 
-function brightHours(series: WeatherSeries, startUtcMs: number, clearSkyWm2: Float64Array): string[] {
+function brightHours(
+  series: WeatherSeries,
+  startUtcMs: number,
+  clearSkyWm2: Float64Array,
+  telling: WeatherTelling,
+): string[] {
   const solar = series.hours.solarWm2;
   if (solar === undefined) return [];
   let bright = 0;
@@ -38,7 +43,7 @@ function brightHours(series: WeatherSeries, startUtcMs: number, clearSkyWm2: Flo
     const limit = BRIGHT.ratio * (clearSkyWm2[hour] as number) + BRIGHT.allowanceWm2;
     warnings.push(
       `Radiation above a clear sky in ${bright} ${bright === 1 ? "hour" : "hours"}, most at ` +
-        `${utcLabel(startUtcMs + hour * HOUR_MS)}: ${shown(Number(solar[hour]))} W/m², at most ${limit.toFixed(0)} W/m² expected. ` +
+        `${telling.time(startUtcMs + hour * HOUR_MS)}: ${shown(Number(solar[hour]))} W/m², at most ${limit.toFixed(0)} W/m² expected. ` +
         "Check the clock, the place and the unit.",
     );
   }
@@ -52,12 +57,17 @@ function brightHours(series: WeatherSeries, startUtcMs: number, clearSkyWm2: Flo
 }
 
 /** Everything odd about a checked series, as sentences. */
-export function seriesDoubts(series: WeatherSeries, startUtcMs: number, clearSkyWm2: Float64Array): string[] {
-  const degrees = fahrenheitDoubt(series, startUtcMs);
+export function seriesDoubts(
+  series: WeatherSeries,
+  startUtcMs: number,
+  clearSkyWm2: Float64Array,
+  telling: WeatherTelling = PLAIN_TELLING,
+): string[] {
+  const degrees = fahrenheitDoubt(series, startUtcMs, telling);
   const zone = zoneDoubt(series.site, startUtcMs);
   return [
     ...(zone === null ? [] : [zone]),
-    ...brightHours(series, startUtcMs, clearSkyWm2),
+    ...brightHours(series, startUtcMs, clearSkyWm2, telling),
     ...(degrees === null ? [] : [degrees]),
   ];
 }

@@ -148,7 +148,7 @@ test("a pointer brings an hour line, in the farm's time, and tells its hour", as
     });
   const atMs = fromMs + 33 * 3_600_000;
   picture.dispatchEvent(at(atMs));
-  await soon(() => expect(host.querySelector(".board-hair")?.textContent).toBe("Sun 09:00"));
+  await soon(() => expect(host.querySelector(".board-hair-hour")?.textContent).toBe("Sun 09:00"));
   expect(told.hours.at(-1)).toBe(atMs);
   picture.dispatchEvent(new PointerEvent("pointerleave", { pointerType: "mouse" }));
   await soon(() => expect(host.querySelector(".board-hair")).toBeNull());

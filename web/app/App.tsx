@@ -1,6 +1,7 @@
 import { useMemo } from "preact/hooks";
 import { later } from "../fold/later.tsx";
 import { hour12Of, type Manner } from "../format/manner.ts";
+import { peoplesWords } from "../format/people-words.ts";
 import icon from "../icon.svg";
 import { LinkNotice } from "../link/CopyLink.tsx";
 import { useLink } from "../link/use-link.ts";
@@ -38,14 +39,15 @@ interface NoticeProps {
   readonly wrong: number;
   readonly dispatch: Dispatch;
   readonly again: Model["again"];
+  readonly manner: Manner;
 }
 
 /** Why the picture is not of what the fields now say. Nothing where it is. */
-function Notice({ state, wrong, dispatch, again }: NoticeProps) {
+function Notice({ state, wrong, dispatch, again, manner }: NoticeProps) {
   const troubles = troublesOf(state);
   const lines = troubles.some(({ kind }) => kind === "model")
     ? []
-    : state.refused.map(({ message }) => message);
+    : state.refused.map(({ message }) => peoplesWords(message, manner));
   if (wrong > 0)
     lines.push(
       `${wrong === 1 ? "One field needs" : `${wrong} fields need`} mending below. The board shows the last answer.`,
@@ -128,7 +130,7 @@ export function App({ beginning }: { readonly beginning: Beginning }) {
         data-age={picture ? weatherAge(picture.source.series, nowMs).level : "none"}
       >
         <LinkNotice told={told} />
-        <Notice state={state} wrong={wrong(read.errors)} dispatch={dispatch} again={again} />
+        <Notice state={state} wrong={wrong(read.errors)} dispatch={dispatch} again={again} manner={manner} />
         <Progress busy={asked !== null} done={null} />
         {picture ? (
           <Shown

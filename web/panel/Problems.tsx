@@ -1,4 +1,6 @@
 import type { CsvProblem } from "../../model/weather/index.ts";
+import type { Clock } from "../format/farm-time.ts";
+import { peoplesWords } from "../format/people-words.ts";
 import "./problems.css";
 
 /** A question has its own control: here it is only counted. */
@@ -15,20 +17,24 @@ function placeOf({ row, column, value }: CsvProblem): string {
 }
 
 /** What is wrong and what would be right, without saying the place twice. */
-function faultOf({ row, column, message, limit }: CsvProblem): string {
+function faultOf({ row, column, message, limit }: CsvProblem, clock: Clock): string {
   const prefix = `row ${row}, ${column}: `;
   const text = message.startsWith(prefix) ? message.slice(prefix.length) : message;
-  return limit === null || text.includes(limit) ? text : `${text} (limit: ${limit})`;
+  const whole = limit === null || text.includes(limit) ? text : `${text} (limit: ${limit})`;
+  return peoplesWords(whole, clock, column);
 }
 
 /** What was found in a file: errors before warnings, each with its row, column, value and limit. */
 export function Problems({
   of,
   problems,
+  clock = { zone: "UTC", hour12: false },
   pending = false,
 }: {
   readonly of: string;
   readonly problems: readonly CsvProblem[];
+  /** The farm's, on which the moments of the file are told. */
+  readonly clock?: Clock;
   /** Read without a fault, but not yet taken. */
   readonly pending?: boolean;
 }) {
@@ -53,7 +59,7 @@ export function Problems({
           .map((problem) => (
             <li key={`${problem.code} ${problem.row} ${problem.column} ${problem.message}`}>
               <strong>{placeOf(problem)}</strong>
-              <span>{faultOf(problem)}</span>
+              <span>{faultOf(problem, clock)}</span>
             </li>
           ))}
       </ul>

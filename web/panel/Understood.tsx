@@ -1,9 +1,10 @@
 import type { WeatherFile } from "../../model/weather/station/index.ts";
 import { isWeatherRole, ROLES, type Role, UNIT_KIND_OF } from "../../model/weather/station/roles.ts";
 import { STATION_UNITS } from "../../model/weather/station/units.ts";
+import { COLUMN_WORDS } from "../../model/weather/telling.ts";
 import { SCROLLS } from "../board/BoardTable.tsx";
 import { Fold } from "../fold/Fold.tsx";
-import { dayClockText } from "../format/farm-time.ts";
+import { fullText } from "../format/farm-time.ts";
 import "./understood.css";
 
 const ROLE_WORDS: Readonly<Record<Role, string>> = {
@@ -53,6 +54,7 @@ const LABEL_CHOICES = [
 export interface UnderstoodProps {
   readonly report: WeatherFile;
   readonly answers: Readonly<Record<string, string>>;
+  readonly hour12?: boolean;
   readonly onAnswer: (id: string, choice: string) => void;
 }
 
@@ -91,7 +93,7 @@ function ColumnRow({
   column,
   answers,
   onAnswer,
-}: Omit<UnderstoodProps, "report"> & { readonly column: ColumnOfReport }) {
+}: Omit<UnderstoodProps, "report" | "hour12"> & { readonly column: ColumnOfReport }) {
   const role = roleOf(column);
   const name = column.column;
   const units = isWeatherRole(role) ? STATION_UNITS[UNIT_KIND_OF[role]] : [];
@@ -164,7 +166,7 @@ function Preview({ report }: { readonly report: WeatherFile }) {
 }
 
 /** What was understood of a file: the clock, each column with its unit and why, the first rows, the gaps. All can be corrected. */
-export function Understood({ report, answers, onAnswer }: UnderstoodProps) {
+export function Understood({ report, answers, hour12 = false, onAnswer }: UnderstoodProps) {
   const { clock, counts, gaps, understood } = report;
   if (report.preview.length === 0 && understood.length === 0) return null;
   const time = understood.find((column) => !isWeatherRole(roleOf(column)) && roleOf(column) !== "ignored");
@@ -230,8 +232,8 @@ export function Understood({ report, answers, onAnswer }: UnderstoodProps) {
             <ul>
               {gaps.map(({ fromUtc, hours, columns }) => (
                 <li key={fromUtc}>
-                  {dayClockText(fromUtc, { zone: clock.timeZone, hour12: false })} ({fromUtc.slice(0, 10)}):{" "}
-                  {hours} h without {columns.join(", ")}
+                  {fullText(fromUtc, { zone: clock.timeZone, hour12 })}: {hours} h without{" "}
+                  {columns.map((name) => COLUMN_WORDS[name] ?? name).join(", ")}
                 </li>
               ))}
             </ul>

@@ -1,6 +1,8 @@
 import { useEffect, useRef, useState } from "preact/hooks";
+import { isKnownTimeZone } from "../../model/weather/index.ts";
 import type { WeatherFile } from "../../model/weather/station/weather-file.ts";
 import type { Dispatch } from "../app/use-model.ts";
+import { hour12Of } from "../format/manner.ts";
 import { useZoneOfPlace } from "../place/zone-of-place.ts";
 import type { Speech } from "../state/field-reader.ts";
 import type { Upload } from "../state/state.ts";
@@ -73,6 +75,8 @@ export function UploadPanel({
     requestAnimationFrame(() => form.current?.querySelector<HTMLElement>('[aria-invalid="true"]')?.focus());
   };
   useZoneOfPlace(place, dispatch);
+  const zone = isKnownTimeZone(place.timeZone.trim()) ? place.timeZone.trim() : "UTC";
+  const clock = { zone, hour12: hour12Of(speech.locale ?? "en-GB") };
   const stations = report !== null && isStations(report);
   // A correction is seen at once: the file is read again under it.
   useEffect(() => {
@@ -126,6 +130,7 @@ export function UploadPanel({
           <Understood
             report={report}
             answers={upload.answers}
+            hour12={clock.hour12}
             onAnswer={(id, choice) => dispatch({ kind: "answer", id, choice })}
           />
         ) : null}
@@ -146,7 +151,12 @@ export function UploadPanel({
             : `Reading ${checking}: ${Math.round(share * 100)} %`}
         </p>
         {upload.problemsOf === null ? null : (
-          <Problems of={upload.problemsOf} problems={upload.problems} pending={pending !== null} />
+          <Problems
+            of={upload.problemsOf}
+            problems={upload.problems}
+            clock={clock}
+            pending={pending !== null}
+          />
         )}
       </form>
     </Group>

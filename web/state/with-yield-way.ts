@@ -46,7 +46,7 @@ function textsOf(inputs: Inputs, way: YieldWay, tHa: number, moistureWb: number)
       return { ...filled(inputs, "stripLengthM", length), ...filled(inputs, "stripWidthM", width), ...fresh };
     }
     case "height": {
-      // The rule is straight through nothing: any height tells its slope.
+      // The rule is a straight line from nothing, so that one height tells its slope.
       const { max } = FIELD_LIMITS.plantHeightCm;
       return started("plantHeightCm", (tHa / yieldOfBarrenCorn(max).dryMatterTHa) * max);
     }

@@ -1,4 +1,5 @@
 import type { Manner } from "../format/manner.ts";
+import { peoplesWords } from "../format/people-words.ts";
 import { sentenceCase } from "../format/words.ts";
 import type { WeatherSource } from "../state/state.ts";
 import { markSentences, sourceSentence } from "./provenance.ts";
@@ -44,7 +45,7 @@ export function WeatherLine({ source, nowMs, manner }: WeatherLineProps) {
         <ul>
           {notes.map(({ code, text }) => (
             <li key={code} class={code === "stale" ? "grave" : undefined}>
-              {text}
+              {peoplesWords(text, manner)}
             </li>
           ))}
         </ul>

@@ -1,7 +1,9 @@
 import { useCallback, useEffect, useRef } from "preact/hooks";
 import type { Dispatch } from "../app/use-model.ts";
+import { hour12Of, sayingOf } from "../format/manner.ts";
 import type { Observed, State } from "../state/state.ts";
 import { weatherAge } from "../states/age.ts";
+import type { SpokenTo } from "../worker/messages.ts";
 import { type Forecast, type ForecastFailure, type ForecastPlace, fetchForecast } from "./forecast.ts";
 
 /** A forecast that was kept by the device is asked for anew when it is older than this, h. */
@@ -17,10 +19,18 @@ export type AskForecast = (place: ForecastPlace, observed?: Observed | null) => 
 async function joined(
   { series, notes }: Forecast,
   observed: Observed,
+  speech: SpokenTo,
 ): Promise<{ readonly forecast: Forecast } | { readonly failure: ForecastFailure }> {
   // Only who joins needs it: it stays out of the first look.
-  const { joinWeather } = await import("../../model/weather/join.ts");
-  const answer = joinWeather(observed.series, series);
+  const [{ joinWeather }, { weatherTelling }] = await Promise.all([
+    import("../../model/weather/join.ts"),
+    import("../../model/harvest/weather-telling.ts"),
+  ]);
+  const telling = weatherTelling(
+    sayingOf({ ...speech, hour12: hour12Of(speech.locale) }),
+    observed.series.site.timeZone,
+  );
+  const answer = joinWeather(observed.series, series, { telling });
   if (!answer.ok) {
     const lines = answer.issues.map(({ message }) => message);
     return {
@@ -39,13 +49,17 @@ async function joined(
  */
 export function useForecast(state: State, dispatch: Dispatch, linked: ForecastPlace | null): AskForecast {
   const running = useRef<AbortController | null>(null);
+  const { locale } = state;
+  const { units } = state.preferences;
+  const speech = useRef<SpokenTo>({ units, locale });
+  speech.current = { units, locale };
   const ask = useCallback<AskForecast>((place, observed = null) => {
     running.current?.abort();
     const stop = new AbortController();
     running.current = stop;
     dispatch({ kind: "forecast-asked", place });
     const work = fetchForecast(place, stop.signal).then((answer) =>
-      "forecast" in answer && observed !== null ? joined(answer.forecast, observed) : answer,
+      "forecast" in answer && observed !== null ? joined(answer.forecast, observed, speech.current) : answer,
     );
     void work.then((answer) => {
       if (stop.signal.aborted) return;

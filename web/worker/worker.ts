@@ -1,5 +1,5 @@
 import type { WindowsAnswer, WindowsRequest } from "../../model/harvest/index.ts";
-import { findWindows, findWindowsWith } from "../../model/harvest/index.ts";
+import { findWindows, findWindowsWith, PLAIN_SAYING, weatherTelling } from "../../model/harvest/index.ts";
 import type { Outcome } from "../../model/limits.ts";
 import { type PreparedWeather, prepareWeather } from "../../model/weather/index.ts";
 import { hour12Of, sayingOf } from "../format/manner.ts";
@@ -39,18 +39,16 @@ function runBoard(
   speech: SpokenTo | undefined,
 ): void {
   const { tools, ribbonOf } = recordedDrying();
-  const outcome = findWindowsWith(
-    tools,
-    request,
-    // Here and not on the page: the first word of the browser about a locale takes it long.
-    speech && sayingOf({ ...speech, hour12: hour12Of(speech.locale) }),
-  );
+  // Here and not on the page: the first word of the browser about a locale takes it long.
+  const saying = speech ? sayingOf({ ...speech, hour12: hour12Of(speech.locale) }) : PLAIN_SAYING;
+  const outcome = findWindowsWith(tools, request, saying);
   if (!outcome.ok) {
     tell({ kind: "refused", id, issues: outcome.issues });
     return;
   }
   const answer = outcome.value;
-  board = { id, request, answer, prepared: prepareWeather(request.weather) };
+  const telling = weatherTelling(saying, request.weather.site.timeZone);
+  board = { id, request, answer, prepared: prepareWeather(request.weather, telling) };
   const choice = chosen(answer, selection);
   const course = choice && rowCourse(board.request, board.prepared, choice);
   const ribbons: Record<string, SwathRibbon> = {};
