@@ -1,6 +1,6 @@
 import type { DrydownAnswer, DrydownRequest } from "../model/drying/index.ts";
 import type { FeedCheckAnswer, FeedCheckRequest } from "../model/feed/index.ts";
-import type { WindowsAnswer, WindowsRequest } from "../model/harvest/index.ts";
+import type { ComparedWindows, WindowsRequest } from "../model/harvest/index.ts";
 import { type ErrorBody, plainProblem } from "./problem.ts";
 import { drydownRequest } from "./schemas/drydown.ts";
 import { feedCheckRequest } from "./schemas/feed-check.ts";
@@ -10,7 +10,7 @@ import { type Answering, ask, jsonOfAnswer, type Reply } from "./verb.ts";
 /** The model's functions that the command line calls. */
 export interface CliModel {
   readonly drydown: Answering<DrydownRequest, DrydownAnswer>;
-  readonly findWindows: Answering<WindowsRequest, WindowsAnswer>;
+  readonly findWindows: Answering<WindowsRequest, ComparedWindows>;
   readonly feedCheck: Answering<FeedCheckRequest, FeedCheckAnswer>;
 }
 

@@ -1,6 +1,6 @@
 import { drydown, MODEL_VERSION } from "../model/drying/index.ts";
 import { feedCheck } from "../model/feed/index.ts";
-import { findWindows } from "../model/harvest/index.ts";
+import { answerWindows } from "../model/harvest/index.ts";
 import { CANONICAL_CSV_TEMPLATE } from "../model/weather/index.ts";
 import type { AppModel } from "./app.ts";
 import { checkUpload } from "./uploads/check-upload.ts";
@@ -9,7 +9,7 @@ import { checkUpload } from "./uploads/check-upload.ts";
 export const theModel: AppModel = {
   version: MODEL_VERSION,
   drydown,
-  findWindows,
+  findWindows: answerWindows,
   feedCheck,
   checkUpload,
   template: CANONICAL_CSV_TEMPLATE,

@@ -98,6 +98,8 @@ export interface RouteAnswer {
   readonly takenAtWb: number | null;
   /** Share of the field that is taken within the weather: below 1 where it goes by a day's need, null where none was given. */
   readonly takenShare: number | null;
+  /** Own hours that daily turns cost a hectare; null where the machine's hours are all, and without a window. */
+  readonly turnHPerHa: number | null;
   readonly rank: number | null;
   readonly hazards: readonly RouteHazard[];
   readonly why: readonly WhyAnswer[];

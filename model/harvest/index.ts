@@ -12,6 +12,7 @@ export type {
   WindowLimit,
   WindowsAnswer,
 } from "./answer.ts";
+export { answerWindows, type ComparedWindows } from "./answer-windows.ts";
 export { type Band, type BandOrigin, DRY_HAY_FOOT, DRY_HAY_TOP, defaultBand, isCoarse } from "./bands.ts";
 export { findWindows, findWindowsWith } from "./board.ts";
 export {
@@ -26,6 +27,8 @@ export {
   throughputSpeedKmH,
   transportCycle,
 } from "./capacity.ts";
+export { compareRoutes, type RouteComparison } from "./compare-routes.ts";
+export type { ComparedRoute, OptionOf } from "./compare-sides.ts";
 export type { CourseOf, DryingTools, OpinionsOf } from "./drying-store.ts";
 export { HAZARD_CODES, type HazardCode } from "./hazards/index.ts";
 export type { PackageKey, RouteKey, StandingRouteKey, StoreKey, SwathRouteKey } from "./keys.ts";

@@ -14,6 +14,8 @@ export interface Brought {
   readonly takenAtWb: number;
   /** Share of the field that is taken within the weather, 0-1; null where no daily need says how much. */
   readonly takenShare: number | null;
+  /** Own hours that daily turns cost a hectare; null where the machine's hours are all. */
+  readonly turnHPerHa: number | null;
   readonly steps: readonly LossStep[];
   readonly value: RouteValue;
 }
@@ -99,7 +101,7 @@ export function swathBrought(
       waitDays: waitDays(settled.nowUtcMs, course.cutUtcMs),
     }),
   );
-  return { takenAtWb, takenShare: 1, steps, value };
+  return { takenAtWb, takenShare: 1, turnHPerHa: null, steps, value };
 }
 
 /** A daily turn of green chop or grazing: own hours on a hectare, and the share of the field that is taken. */
@@ -141,5 +143,6 @@ export function standingBrought(
       labourHPerHa: turn?.labourHPerHa ?? 0,
     }),
   );
-  return { takenAtWb, takenShare: turn === null ? 1 : turn.takenShare, steps, value };
+  const takenShare = turn === null ? 1 : turn.takenShare;
+  return { takenAtWb, takenShare, turnHPerHa: turn?.labourHPerHa ?? null, steps, value };
 }

@@ -9,7 +9,7 @@ import { expectedPerHa } from "./value/route-value.ts";
 /** What is told of losses and money. */
 export type ToldOutcome = Pick<
   RouteAnswer,
-  "lossPct" | "lossSteps" | "valuePerHa" | "takenAtWb" | "takenShare"
+  "lossPct" | "lossSteps" | "valuePerHa" | "takenAtWb" | "takenShare" | "turnHPerHa"
 >;
 
 /** Of a route without a window nothing is told: it brings nothing in. */
@@ -19,6 +19,7 @@ export const NOTHING_BROUGHT: ToldOutcome = {
   valuePerHa: null,
   takenAtWb: null,
   takenShare: null,
+  turnHPerHa: null,
 };
 
 /**
@@ -56,5 +57,6 @@ export function toldOutcome(
     valuePerHa: expected ?? central.value.valuePerHa,
     takenAtWb: central.takenAtWb,
     takenShare: central.takenShare,
+    turnHPerHa: central.turnHPerHa,
   };
 }

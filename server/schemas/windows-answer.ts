@@ -1,7 +1,7 @@
 import { z } from "@hono/zod-openapi";
 import { OPERATION_KINDS } from "../../model/drying/index.ts";
-import type { WindowsAnswer } from "../../model/harvest/index.ts";
-import { HAZARD_CODES, LOSS_STEPS, ROUTES } from "../../model/harvest/index.ts";
+import type { ComparedWindows } from "../../model/harvest/index.ts";
+import { HAZARD_CODES, LOSS_STEPS, PACKAGES, ROUTES, STORES } from "../../model/harvest/index.ts";
 import { utcTime } from "./parts.ts";
 
 const WINDOW_LIMITS = [
@@ -20,6 +20,9 @@ const WINDOW_LIMITS = [
 const orNull = z.number().nullable();
 
 const quantiles = z.strictObject({ p10: orNull, p25: orNull, p50: orNull, p75: orNull, p90: orNull });
+
+const lossPct = z.strictObject({ p10: orNull, p50: z.number(), p90: orNull }).nullable();
+const lossSteps = z.array(z.strictObject({ step: z.enum(LOSS_STEPS), pct: z.number() }));
 
 const routeAnswer = z.strictObject({
   route: z.enum(ROUTES),
@@ -40,11 +43,12 @@ const routeAnswer = z.strictObject({
   opinionHours: z.strictObject({ earliest: orNull, latest: orNull }),
   neverShare: orNull,
   rainMm: z.strictObject({ mean: z.number(), p90: orNull }),
-  lossPct: z.strictObject({ p10: orNull, p50: z.number(), p90: orNull }).nullable(),
-  lossSteps: z.array(z.strictObject({ step: z.enum(LOSS_STEPS), pct: z.number() })).nullable(),
+  lossPct,
+  lossSteps: lossSteps.nullable(),
   valuePerHa: orNull,
   takenAtWb: orNull,
   takenShare: orNull,
+  turnHPerHa: orNull,
   rank: z.number().int().nullable(),
   hazards: z.array(
     z.strictObject({
@@ -56,6 +60,71 @@ const routeAnswer = z.strictObject({
   ),
   why: z.array(
     z.strictObject({ code: z.string(), atUtc: utcTime.nullable(), moistureWb: orNull, text: z.string() }),
+  ),
+});
+
+const COST_ITEMS = [
+  "mow",
+  ...OPERATION_KINDS,
+  "bale",
+  "haul",
+  "wrap",
+  "film",
+  "preservative",
+  "chop",
+  "fill",
+  "graze",
+  "labour",
+  "waiting",
+] as const;
+
+const comparison = z.strictObject({
+  rows: z.array(
+    z.strictObject({
+      route: z.enum(ROUTES),
+      optionId: z.string(),
+      package: z.enum(PACKAGES),
+      store: z.enum(STORES),
+      layers: orNull,
+      takenAtWb: z.number(),
+      lossPct,
+      lossSteps,
+      keptFraction: z.number(),
+      daysLying: orNull,
+      valuePerHa: orNull,
+      value: z.strictObject({
+        fedTHa: z.number(),
+        keptFraction: z.number(),
+        grossPerHa: z.number(),
+        costs: z.array(z.strictObject({ item: z.enum(COST_ITEMS), perHa: z.number() })),
+        costPerHa: z.number(),
+        valuePerHa: z.number(),
+        costPerT: orNull,
+        valuePerT: orNull,
+        bales: z.number(),
+        preservativeKg: z.number(),
+        machineHours: z.number(),
+        labourHours: z.number(),
+      }),
+    }),
+  ),
+  sentence: z.string(),
+  turns: z.array(
+    z.strictObject({
+      key: z.string(),
+      from: z.number(),
+      to: z.number(),
+      share: z.number(),
+      leader: z.string(),
+    }),
+  ),
+  gate: z.array(
+    z.strictObject({
+      key: z.enum(["insurer", "label", "nitrate", "prussic-acid", "worth-waiting"]),
+      ask: z.string(),
+      why: z.string(),
+      source: z.string(),
+    }),
   ),
 });
 
@@ -91,5 +160,6 @@ export const windowsAnswer = z
     usableUntilUtc: utcTime,
     assumptions: z.array(z.string()),
     warnings: z.array(z.string()),
+    comparison,
   })
-  .openapi("WindowsAnswer") satisfies z.ZodType<WindowsAnswer>;
+  .openapi("WindowsAnswer") satisfies z.ZodType<ComparedWindows>;

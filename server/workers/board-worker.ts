@@ -1,12 +1,12 @@
 import { parentPort } from "node:worker_threads";
-import { findWindows, type WindowsRequest } from "../../model/harvest/index.ts";
+import { answerWindows, type WindowsRequest } from "../../model/harvest/index.ts";
 import type { WorkerReply } from "./pool.ts";
 
 /** The thread that works out large boards: one question a message, one reply each, in order. */
 
 function replyTo(question: WindowsRequest): WorkerReply {
   try {
-    const answer = findWindows(question);
+    const answer = answerWindows(question);
     if (!answer.ok) return { kind: "refused", issues: answer.issues };
     // Written as JSON here: a board of a year is many megabytes, and writing it would hold up the main thread again.
     return { kind: "answered", json: new TextEncoder().encode(JSON.stringify(answer.value)) };

@@ -1,5 +1,5 @@
 import { afterAll, beforeAll, describe, expect, test, vi } from "vitest";
-import { findWindows, type WindowsRequest } from "../../model/harvest/index.ts";
+import { answerWindows, type WindowsRequest } from "../../model/harvest/index.ts";
 import { errorSchema } from "../../server/schemas/error.ts";
 import { boardSwathHours } from "../../server/schemas/windows.ts";
 import { windowsAnswer } from "../../server/schemas/windows-answer.ts";
@@ -63,7 +63,7 @@ describe("a real server", () => {
     expect(boardSwathHours(large)).toBeGreaterThan(LARGE_SWATH_HOURS);
     const response = await send(large);
     expect(response.headers.get("content-type")).toContain("application/json");
-    const plain = findWindows(large);
+    const plain = answerWindows(large);
     expect(plain.ok).toBe(true);
     if (plain.ok) expect(await response.json()).toEqual(JSON.parse(JSON.stringify(plain.value)));
     const late = await send({ ...large, nowUtc: "2027-01-01T00:00:00Z" });

@@ -1,0 +1,104 @@
+import type { OperationKind } from "../drying/keys.ts";
+import { DAY_MS, localDayKey } from "../weather/clock.ts";
+import type { CutOptionAnswer, RouteAnswer, WindowsAnswer } from "./answer.ts";
+import type { PackageKey, RouteKey, StoreKey } from "./keys.ts";
+import type { LossStep } from "./losses/index.ts";
+import { valueQuestion, waitDays } from "./lost-on-way.ts";
+import type { WindowsRequest } from "./request.ts";
+import { type SettledRoute, settleMowing, settleRoutes } from "./settle.ts";
+import { type SettledMoney, settleMoney } from "./settle-money.ts";
+import type { Compared } from "./value/compare.ts";
+import { type RouteValue, type RouteValueQuestion, routeValue } from "./value/route-value.ts";
+
+/** The rows of a comparison, from a question and its answer alone: no course is run again. */
+
+export interface ComparedRoute extends Compared {
+  readonly optionId: string;
+  readonly package: PackageKey;
+  readonly store: StoreKey;
+  /** Layers of film; null where nothing is wrapped. */
+  readonly layers: number | null;
+  readonly takenAtWb: number;
+  readonly lossPct: RouteAnswer["lossPct"];
+  readonly lossSteps: NonNullable<RouteAnswer["lossSteps"]>;
+  /** Of the main forecast; `valuePerHa` beside it is the expected one, over members where there are any. */
+  readonly value: RouteValue;
+}
+
+/** Which cut option stands for a route; null = none. */
+export type OptionOf = (route: RouteKey) => string | null;
+
+/** A row with the question about money that made it: what the levers move. */
+export interface Side {
+  readonly row: ComparedRoute;
+  readonly ask: RouteValueQuestion;
+  readonly crop: WindowsRequest["swath"]["crop"];
+  readonly conditioning: WindowsRequest["swath"]["conditioning"];
+}
+
+function stepsOf({ lossSteps }: RouteAnswer): LossStep[] {
+  return (lossSteps ?? []).map(({ step, pct }) => ({ step, pct, lowPct: pct, highPct: pct, source: "" }));
+}
+
+/** Local midnights between the cut and the machine; null for a standing route. */
+function daysLying(option: CutOptionAnswer, answer: RouteAnswer, timeZone: string): number | null {
+  const taken = answer.windows[0];
+  if (option.courseCutUtc === null || taken === undefined) return null;
+  const dayOf = (utc: string) => Date.parse(localDayKey(Date.parse(utc), timeZone));
+  return Math.round((dayOf(taken.startUtc) - dayOf(option.courseCutUtc)) / DAY_MS);
+}
+
+function sideOf(
+  request: WindowsRequest,
+  money: SettledMoney,
+  settled: SettledRoute,
+  option: CutOptionAnswer,
+  answer: RouteAnswer,
+): Side | null {
+  const { takenAtWb, lossSteps, windows } = answer;
+  const first = windows[0];
+  if (takenAtWb === null || lossSteps === null || first === undefined) return null;
+  const { swath, weather } = request;
+  const treatment = request.treatments?.find(({ id }) => id === option.treatment);
+  const nowMs = Date.parse(request.nowUtc ?? weather.hours.startUtc[0] ?? "");
+  const passes: OperationKind[] = answer.operations
+    .filter(({ atUtc }) => Date.parse(atUtc) <= Date.parse(first.startUtc))
+    .map(({ kind }) => kind);
+  const ask = valueQuestion({ money, mowHaPerH: settleMowing(request) }, settled, {
+    dryMatterTHa: swath.dryMatterTHa,
+    steps: stepsOf(answer),
+    passes,
+    takenAtWb,
+    takenShare: answer.takenShare ?? 1,
+    labourHPerHa: answer.turnHPerHa ?? 0,
+    waitDays: waitDays(nowMs, Date.parse(option.courseCutUtc ?? first.startUtc)),
+  });
+  const value = routeValue(ask);
+  const row: ComparedRoute = {
+    route: answer.route,
+    optionId: option.id,
+    package: settled.package,
+    store: settled.store,
+    layers: answer.route === "wrapped-bales" ? money.layers : null,
+    takenAtWb,
+    lossPct: answer.lossPct,
+    lossSteps,
+    keptFraction: value.keptFraction,
+    daysLying: daysLying(option, answer, weather.site.timeZone),
+    valuePerHa: answer.valuePerHa,
+    value,
+  };
+  return { row, ask, crop: swath.crop, conditioning: treatment?.conditioning ?? swath.conditioning };
+}
+
+/** The routes that their option brings in. */
+export function sidesOf(request: WindowsRequest, answer: WindowsAnswer, optionOf: OptionOf): Side[] {
+  const money = settleMoney(request);
+  return settleRoutes(request).flatMap((settled) => {
+    const id = optionOf(settled.route);
+    const option = answer.options.find((one) => one.id === id);
+    const route = option?.routes.find((one) => one.route === settled.route);
+    const side = option && route ? sideOf(request, money, settled, option, route) : null;
+    return side === null ? [] : [side];
+  });
+}

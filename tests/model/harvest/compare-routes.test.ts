@@ -1,0 +1,94 @@
+import { expect, test } from "vitest";
+import { findWindows } from "../../../model/harvest/board.ts";
+import { compareRoutes } from "../../../model/harvest/compare-routes.ts";
+import type { WindowsRequest } from "../../../model/harvest/request.ts";
+import { plainRequest } from "./requests.ts";
+
+/** Routes side by side from a question and its answer. */
+
+const REQUEST: WindowsRequest = plainRequest(
+  {
+    field: { areaHa: 2 },
+    treatments: undefined,
+    standing: { moistureWb: 0.78, dailyNeedKgDm: 900 },
+    routes: [
+      { route: "dry-hay", package: "round" },
+      { route: "wrapped-bales", package: "round" },
+      { route: "wilted-chop", store: "bunker" },
+      { route: "grazing" },
+    ],
+  },
+  { hours: 192 },
+);
+
+function answerOf(request: WindowsRequest) {
+  const outcome = findWindows(request);
+  if (!outcome.ok) throw new Error(outcome.issues[0]?.message);
+  return outcome.value;
+}
+
+const ANSWER = answerOf(REQUEST);
+const COMPARED = compareRoutes(REQUEST, ANSWER);
+
+test("rows are the best cut of each route, best value first, worked out as the board did", () => {
+  expect(COMPARED.rows.map(({ route }) => route).toSorted()).toEqual([
+    "dry-hay",
+    "grazing",
+    "wilted-chop",
+    "wrapped-bales",
+  ]);
+  for (const [i, { valuePerHa, value, optionId, route, keptFraction, lossPct }] of COMPARED.rows.entries()) {
+    expect(value.valuePerHa).toBeCloseTo(valuePerHa ?? Number.NaN, 9);
+    expect(100 * (1 - keptFraction)).toBeCloseTo(lossPct?.p50 ?? Number.NaN, 9);
+    expect(optionId).toBe(ANSWER.best.byRoute[route]);
+    expect(valuePerHa).toBeLessThanOrEqual(COMPARED.rows[Math.max(0, i - 1)]?.valuePerHa ?? Number.NaN);
+  }
+  expect(COMPARED.rows[0]?.optionId).toBe(ANSWER.best.overall?.optionId);
+});
+
+test("the sentence names what is kept and the dry days, best first; the gate stands before it", () => {
+  expect(COMPARED.sentence).toMatch(/keeps? \d\d %/);
+  expect(COMPARED.sentence).toMatch(/dry hay keeps \d\d % and needs (one|two|three|four|five) dry days?/i);
+  expect(COMPARED.gate.map(({ key }) => key)).toEqual(["insurer", "label", "worth-waiting"]);
+});
+
+test("bales, film, hours and costs stand in the rows of those routes that have them", () => {
+  const row = (route: string) => COMPARED.rows.find((one) => one.route === route);
+  expect(row("wrapped-bales")?.layers).toBe(6);
+  expect(row("dry-hay")?.layers).toBeNull();
+  expect(row("dry-hay")?.value.bales).toBeGreaterThan(5);
+  expect(row("wilted-chop")?.value.bales).toBe(0);
+  expect(row("grazing")?.daysLying).toBeNull();
+  expect(row("dry-hay")?.daysLying).toBeGreaterThanOrEqual(1);
+});
+
+test("each turning point, put into the question, changes the first place, and short of it does not", () => {
+  const leader = COMPARED.rows[0]?.route;
+  const prices = COMPARED.turns.filter(({ key }) => key.startsWith("prices."));
+  expect(prices.length).toBeGreaterThan(1);
+  for (const { key, from, to, leader: then } of prices.slice(0, 2)) {
+    const route = key.slice("prices.".length);
+    const first = (price: number) => {
+      // Held to the same cuts: only the price moves.
+      const moved = { ...REQUEST, prices: { [route]: price } };
+      const byRoute = (asked: string) =>
+        ANSWER.best.byRoute[asked as keyof typeof ANSWER.best.byRoute] ?? null;
+      return compareRoutes(moved, answerOf(moved), byRoute).rows[0]?.route;
+    };
+    expect(first(to + (to - from) * 1e-6)).toBe(then);
+    expect(first(to - (to - from) * 1e-6)).toBe(leader);
+  }
+  expect(COMPARED.turns.map(({ share }) => share)).toEqual(
+    COMPARED.turns.map(({ share }) => share).toSorted((a, b) => a - b),
+  );
+});
+
+test("rain on the swath can cost the lead, and a route that cannot be brought in has no row", () => {
+  const dear = { ...REQUEST, prices: { "dry-hay": 400 } };
+  const { turns, rows } = compareRoutes(dear, answerOf(dear));
+  expect(rows[0]?.route).toBe("dry-hay");
+  const rain = turns.find(({ key }) => key === "moreRainMm.dry-hay");
+  expect(rain?.to ?? 99).toBeGreaterThan(0);
+  const none = compareRoutes(REQUEST, ANSWER, () => null);
+  expect([none.rows, none.sentence, none.turns]).toEqual([[], "", []]);
+});
