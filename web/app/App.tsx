@@ -170,6 +170,7 @@ export function App({ beginning }: { readonly beginning: Beginning }) {
               dispatch={dispatch}
               manner={manner}
               upload={upload}
+              source={picture?.source ?? null}
               speech={speech}
             />
           ) : null}

@@ -85,7 +85,8 @@ function readNotes(value: unknown): Note[] {
   );
 }
 
-function readSource(value: unknown): WeatherSource | null {
+/** Weather that a device held, or null where it is none. Trusts nothing it reads. */
+export function readSource(value: unknown): WeatherSource | null {
   if (
     !isRecord(value) ||
     !isRecord(value.series) ||
