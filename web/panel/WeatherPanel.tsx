@@ -1,5 +1,6 @@
 import { useEffect, useRef, useState } from "preact/hooks";
 import { isKnownTimeZone } from "../../model/weather/index.ts";
+import type { MendedCell } from "../../model/weather/mended-cells.ts";
 import type { WeatherFile } from "../../model/weather/station/weather-file.ts";
 import type { Dispatch } from "../app/use-model.ts";
 import { hour12Of } from "../format/manner.ts";
@@ -13,6 +14,7 @@ import { ErrorText, Group, TextField } from "./Field.tsx";
 import { PlaceNumberField } from "./PlaceNumberField.tsx";
 import { Problems } from "./Problems.tsx";
 import { Questions } from "./Questions.tsx";
+import { impossibleRain, RainMends } from "./RainMends.tsx";
 import { Understood } from "./Understood.tsx";
 
 async function send(
@@ -21,6 +23,7 @@ async function send(
   dispatch: Dispatch,
   speech: Speech,
   onProgress: (share: number) => void,
+  mends: readonly MendedCell[],
 ): Promise<void> {
   const { errors, place } = readPlace(upload.place, upload.answers, speech);
   const fileError = file === null ? "No file is chosen; a CSV file is needed." : sizeError(file.size);
@@ -30,7 +33,7 @@ async function send(
   }
   dispatch({ kind: "checking", name: file.name });
   onProgress(0);
-  const result = await checkFile(file, place, onProgress);
+  const result = await checkFile(file, place, onProgress, mends);
   if ("error" in result) {
     dispatch({ kind: "place-errors", errors: { file: result.error } });
     return;
@@ -61,6 +64,12 @@ export function UploadPanel({
 }) {
   const [file, setFile] = useState<File | null>(null);
   const [share, setShare] = useState(0);
+  const [mends, setMends] = useState<readonly MendedCell[]>([]);
+  const mend = (cell: MendedCell) => {
+    const next = [...mends.filter(({ row }) => row !== cell.row), cell];
+    setMends(next);
+    void send(file, upload, dispatch, speech, setShare, next);
+  };
   const form = useRef<HTMLFormElement>(null);
   const { errors, place, checking, report, pending } = upload;
   const numbers = { upload, dispatch, speech };
@@ -71,7 +80,7 @@ export function UploadPanel({
       dispatch({ kind: "use-file" });
       return;
     }
-    await send(file, upload, dispatch, speech, setShare);
+    await send(file, upload, dispatch, speech, setShare, mends);
     requestAnimationFrame(() => form.current?.querySelector<HTMLElement>('[aria-invalid="true"]')?.focus());
   };
   useZoneOfPlace(place, dispatch);
@@ -80,7 +89,7 @@ export function UploadPanel({
   const stations = report !== null && isStations(report);
   // A correction is seen at once: the file is read again under it.
   useEffect(() => {
-    if (file !== null && stations) void send(file, upload, dispatch, speech, setShare);
+    if (file !== null && stations) void send(file, upload, dispatch, speech, setShare, mends);
   }, [upload.answers]);
   return (
     <Group title="Your own weather">
@@ -104,6 +113,7 @@ export function UploadPanel({
             onChange={(event) => {
               const picked = event.currentTarget.files?.[0] ?? null;
               setFile(picked);
+              setMends([]);
               const tooLarge = picked && sizeError(picked.size);
               dispatch({ kind: "picked", errors: tooLarge ? { file: tooLarge } : {} });
             }}
@@ -157,6 +167,9 @@ export function UploadPanel({
             clock={clock}
             pending={pending !== null}
           />
+        )}
+        {file === null ? null : (
+          <RainMends problems={impossibleRain(upload.problems, report)} onMend={mend} />
         )}
       </form>
     </Group>

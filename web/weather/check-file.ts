@@ -1,3 +1,4 @@
+import type { MendedCell } from "../../model/weather/mended-cells.ts";
 import type { WeatherFile, WeatherFilePlace } from "../../model/weather/station/index.ts";
 import type { FileQuestion, FileTell } from "./file-worker.ts";
 
@@ -5,12 +6,14 @@ import type { FileQuestion, FileTell } from "./file-worker.ts";
  * What the model makes of a file, worked out in a worker of the page.
  *
  * @param onProgress told a share of the work, 0 to 1, now and then
+ * @param mends cells that the file's owner corrected
  * @returns the report, or in words why the file could not be read
  */
 export async function checkFile(
   file: File,
   place: WeatherFilePlace,
   onProgress: (share: number) => void,
+  mends: readonly MendedCell[] = [],
 ): Promise<{ readonly report: WeatherFile } | { readonly error: string }> {
   let bytes: ArrayBuffer;
   try {
@@ -30,7 +33,7 @@ export async function checkFile(
           error: `The file could not be read: ${event.message || "the reader stopped"}. Nothing is lost; try again.`,
         });
       };
-      const question: FileQuestion = { bytes, place };
+      const question: FileQuestion = { bytes, place, mends };
       worker.postMessage(question, [bytes]);
     });
   } finally {

@@ -1,3 +1,4 @@
+import { type MendedCell, withMendedCells } from "../../model/weather/mended-cells.ts";
 import {
   fileText,
   readWeatherFile,
@@ -10,6 +11,8 @@ import {
 export interface FileQuestion {
   readonly bytes: ArrayBuffer;
   readonly place: WeatherFilePlace;
+  /** Cells that the file's owner corrected. */
+  readonly mends?: readonly MendedCell[];
 }
 
 export type FileTell =
@@ -19,8 +22,10 @@ export type FileTell =
 addEventListener("message", ({ data }: MessageEvent<FileQuestion>) => {
   const tell = (message: FileTell) => postMessage(message);
   const { text, encoding } = fileText(data.bytes);
-  const report = readWeatherFile(text, { ...data.place, encoding }, (share) =>
-    tell({ kind: "progress", share }),
+  const report = readWeatherFile(
+    withMendedCells(text, data.mends ?? []),
+    { ...data.place, encoding },
+    (share) => tell({ kind: "progress", share }),
   );
   tell({ kind: "report", report });
 });
