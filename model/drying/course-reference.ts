@@ -59,7 +59,8 @@ export function referenceCourse(
         const pass = passes.shift() as Operation;
         if (pass.atUtcMs < cutUtcMs) continue;
         const before = waterMm(make, state);
-        const loss = operationLoss(pass.kind, crop, wetBasis(meanDb(make, state.leafDb, state.stemDb)));
+        const tissueWb = wetBasis(meanDb(make, state.leafDb, state.stemDb));
+        const loss = operationLoss(pass.kind, crop, tissueWb, dryMatterTHa);
         dryMatterTHa *= 1 - loss;
         coveredFraction = coverAfter(pass, coveredFraction);
         const next = swathMake(swath, coveredGM2(dryMatterTHa, coveredFraction) / 1000, p);

@@ -198,7 +198,7 @@ function run(
     while (fromMs < hourEndMs) {
       for (let pass = passes[nextPass]; pass && pass.atUtcMs <= fromMs; pass = passes[++nextPass]) {
         const tissueDb = meanDb(make, s.leafDb, s.stemDb);
-        dryMatterTHa *= 1 - operationLoss(pass.kind, crop, wetBasis(tissueDb));
+        dryMatterTHa *= 1 - operationLoss(pass.kind, crop, wetBasis(tissueDb), dryMatterTHa);
         coveredFraction = coverAfter(pass, coveredFraction);
         const next = swathMake(swath, coveredGM2(dryMatterTHa, coveredFraction) / 1000, p);
         const filmMm = (s.filmMm * next.dryMatterKgM2) / make.dryMatterKgM2;

@@ -104,13 +104,31 @@ function reasonFor(track: Track, need: Need, withoutRain: (() => Track) | null):
   return limitedBy(track, need, { withoutRain, equilibriumWb: null });
 }
 
+/**
+ * Days in which a standing crop dries by itself to the wettest that a store takes; 0 where it is there, null where it does
+ * not dry. Rain and dew on it are left out.
+ *
+ * @example daysToBand(0.734, 0.68, 0.6) // 9
+ */
+export function daysToBand(moistureWb: number, topWb: number, pointsPerDay: number): number | null {
+  const points = Math.max(0, (moistureWb - topWb) * 100);
+  return points === 0 ? 0 : pointsPerDay > 0 ? points / pointsPerDay : null;
+}
+
 /** Hours from now at which the crop comes down to the band's top, by the fastest and the slowest fall. */
 function bandHours(settled: Settled, bandWb: readonly [number, number] | null): RouteAnswer["opinionHours"] {
   if (bandWb === null) return { earliest: null, latest: null };
   const { moistureWb, dryDownRange } = settled.standing;
-  const points = Math.max(0, (moistureWb - bandWb[1]) * 100);
-  const hours = (rate: number) => (points === 0 ? 0 : rate > 0 ? (points / rate) * 24 : null);
+  const hours = (rate: number) => {
+    const days = daysToBand(moistureWb, bandWb[1], rate);
+    return days === null ? null : days * 24;
+  };
   return { earliest: hours(dryDownRange[1]), latest: hours(dryDownRange[0]) };
+}
+
+function dayCountWords(days: number): string {
+  const whole = Math.max(1, Math.round(days));
+  return whole === 1 ? "a day" : `${whole} days`;
 }
 
 function comesIntoBand(
@@ -120,16 +138,26 @@ function comesIntoBand(
   bandWb: readonly [number, number],
 ): WhyAnswer | null {
   const [footWb, topWb] = bandWb;
-  const atMs = firstAtOrBelow(track, topWb);
-  if (atMs === null) return null;
   const { saying } = settled;
   const { moistureWb, dryDownPointsPerDay } = settled.standing;
+  const days = daysToBand(moistureWb, topWb, dryDownPointsPerDay);
+  if (days === null) return null;
+  const atMs = firstAtOrBelow(track, topWb);
+  const top = edgeWords(topWb, saying);
+  const about = `in band in about ${dayCountWords(days)} unless it rains`;
   const when =
-    moistureWb <= topWb
+    days === 0
       ? `The standing crop is at ${edgeWords(moistureWb, saying)} now`
-      : `The standing crop comes down to ${edgeWords(topWb, saying)} on ${whenWords(teller, atMs)}`;
+      : atMs === null
+        ? `The standing crop comes down to ${top} after this weather: ${about}`
+        : `The standing crop comes down to ${top} on ${whenWords(teller, atMs)}: ${about}`;
   const text = `${when}; the store takes ${edgeWords(footWb, saying)} to ${edgeWords(topWb, saying)}. It is counted to lose ${numberWords(dryDownPointsPerDay, saying)} points a day: measure it.`;
-  return { code: "standing-moisture", atUtc: utcLabel(atMs), moistureWb: Math.min(moistureWb, topWb), text };
+  return {
+    code: "standing-moisture",
+    atUtc: atMs === null ? null : utcLabel(atMs),
+    moistureWb: Math.min(moistureWb, topWb),
+    text,
+  };
 }
 
 /** One standing route: the crop is not laid down, its own moisture, the soil and the day's need decide. */

@@ -5,8 +5,8 @@ import { OPERATION_LOSS, operationLoss } from "../../drying/operations.ts";
 import type { LossStep } from "./loss-chain.ts";
 
 const SOURCES: Readonly<Record<OperationKind, string>> = {
-  ted: `${OPERATION_LOSS.tedWetPct.source}; ${OPERATION_LOSS.tedDryPct.source} (assumed)`,
-  rake: `${OPERATION_LOSS.rakePct.source}; below that a ${OPERATION_LOSS.rakeDryPerPoint.source}`,
+  ted: `${OPERATION_LOSS.tedWetPct.source}; ${OPERATION_LOSS.tedDryPct.source}; ${OPERATION_LOSS.tedGrassMostPct.source}`,
+  rake: `${OPERATION_LOSS.rakePct.source}; below that a ${OPERATION_LOSS.rakeDryPerPoint.source}; ${OPERATION_LOSS.rakeYieldTHa.source}`,
   invert: OPERATION_LOSS.invertPct.source,
 };
 
@@ -23,9 +23,15 @@ export const PASS_SPREAD = {
  * chain starts from the standing crop's dry matter, never from what the course has left at its end.
  *
  * @param moistureWb tissue moisture when the machine passes, wet basis
+ * @param yieldTHa dry matter that it passes over, t/ha; absent = the curve's own 3
  */
-export function passLoss(kind: OperationKind, crop: CropKey, moistureWb: number): LossStep {
-  const pct = 100 * operationLoss(kind, CROP_CATALOGUE[crop], moistureWb);
+export function passLoss(
+  kind: OperationKind,
+  crop: CropKey,
+  moistureWb: number,
+  yieldTHa?: number,
+): LossStep {
+  const pct = 100 * operationLoss(kind, CROP_CATALOGUE[crop], moistureWb, yieldTHa);
   const most = OPERATION_LOSS.mostPct.value;
   return {
     step: kind,
@@ -34,4 +40,18 @@ export function passLoss(kind: OperationKind, crop: CropKey, moistureWb: number)
     highPct: Math.max(pct, Math.min(most, pct * PASS_SPREAD.high.value)),
     source: SOURCES[kind],
   };
+}
+
+/** The passes in their order, each over what the ones before have left. */
+export function passLosses(
+  passes: readonly { readonly kind: OperationKind; readonly moistureWb: number }[],
+  crop: CropKey,
+  yieldTHa: number | undefined,
+): LossStep[] {
+  let leftTHa = yieldTHa;
+  return passes.map(({ kind, moistureWb }) => {
+    const step = passLoss(kind, crop, moistureWb, leftTHa);
+    if (leftTHa !== undefined) leftTHa *= 1 - step.pct / 100;
+    return step;
+  });
 }

@@ -7,7 +7,7 @@ import { type FeedingKey, feedingLoss, type GrazingKey, grazingLoss, usualFeedin
 import { type BALING_LOSS, balingLoss, choppingLoss } from "./gathering.ts";
 import type { LossStep } from "./loss-chain.ts";
 import { mowingLoss } from "./mowing.ts";
-import { passLoss } from "./passes.ts";
+import { passLosses } from "./passes.ts";
 import { type RainHour, rainLoss } from "./rain-loss.ts";
 import { type RespiringHour, respirationLoss } from "./respiration.ts";
 import { type HayStoreKey, hayStorageLoss, siloStorageLoss, wrappedStorageLoss } from "./storage.ts";
@@ -71,7 +71,7 @@ export function routeLosses(
     mowingLoss(crop, conditioning),
     respirationLoss(history.breathed),
     rainLoss(crop, conditioning, history.rained),
-    ...history.passes.map(({ kind, moistureWb }) => passLoss(kind, crop, moistureWb)),
+    ...passLosses(history.passes, crop, history.yieldTHa),
   ];
   const baler: keyof typeof BALING_LOSS =
     keeping.fixedChamber && pack === "round" ? "round-fixed-chamber" : pack;

@@ -26,6 +26,23 @@ describe("dry matter lost in a pass", () => {
     expect(atHalf).toBeLessThanOrEqual(3.1);
     expect(operationLoss("ted", alfalfa, 0.2)).toBeGreaterThan(0.1);
   });
+  // Alberta Agriculture: tedding grass 2-3 %; wetter, no more than a legume.
+  test("tedding grass", () => {
+    const at = (wb: number) => 100 * operationLoss("ted", ryegrass, wb);
+    expect(at(0.5)).toBeGreaterThanOrEqual(2);
+    expect(at(0.5)).toBeLessThanOrEqual(3);
+    for (const wb of [0.8, 0.7, 0.6, 0.5, 0.3, 0.15])
+      expect(at(wb)).toBeLessThanOrEqual(100 * operationLoss("ted", alfalfa, wb));
+    expect(at(0.15)).toBeLessThanOrEqual(3);
+  });
+  // Rotz & Abrams 1988: inversely related to yield; the printed 3.5 % is taken for 3 t/ha (constructed).
+  test("raking a thin crop loses a larger share, up to the cap", () => {
+    const at = (yieldTHa: number) => 100 * operationLoss("rake", alfalfa, 0.4, yieldTHa);
+    expect(at(3)).toBeCloseTo(3.5, 9);
+    expect(at(1.5)).toBeCloseTo(7, 9);
+    expect(at(6)).toBeCloseTo(1.75, 9);
+    expect(at(0.1)).toBe(25);
+  });
   test("grass loses about a third of that", () => {
     expect(operationLoss("rake", ryegrass, 0.3) / operationLoss("rake", alfalfa, 0.3)).toBeCloseTo(0.35, 9);
   });
