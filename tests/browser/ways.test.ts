@@ -38,7 +38,7 @@ test("an American browser is spoken to in inches, acres and a 12-hour clock; the
   const page = await opened("", { locale: "en-US" });
   expect(await page.locator(".answer h1").textContent()).toBe("Cut Creek field Saturday 9 am.");
   expect(await page.locator(".answer").textContent()).toMatch(/0\.27\sin/);
-  expect(await page.getByLabel("Area").inputValue()).toBe("15.81");
+  expect(await page.getByLabel("Area").inputValue()).toBe("15.8");
   await page.getByLabel("Metric", { exact: true }).check();
   await expect.poll(() => page.locator(".answer").textContent()).toMatch(/6\.8\smm/);
   expect(await page.getByLabel("Area").inputValue()).toBe("6.4");
@@ -82,8 +82,51 @@ test("a cut kept aside is compared in a sentence with what is chosen then", asyn
   await page.context().close();
 });
 
-test("no serious fault of accessibility in the dark on a phone", async () => {
-  const page = await opened("", { colorScheme: "dark", viewport: { width: 390, height: 844 } });
+test("in another zone than the farm's the page keeps the farm's clock, and never takes the browser's for it", async () => {
+  const [here, far] = [
+    await opened("", { timezoneId: "America/Chicago" }),
+    await opened("", { timezoneId: "Pacific/Auckland" }),
+  ];
+  const told = (page: Page) =>
+    page.locator(".answer h1, .answer .promise, .board-sentence").allTextContents();
+  expect(await told(far)).toEqual(await told(here));
+  expect(await far.locator(".board-zone").textContent()).toBe("times of America/Chicago");
+  const zone = far.getByLabel("Time zone of the farm");
+  expect(await zone.inputValue()).toBe("");
+  await far.getByLabel("Latitude").fill("48.2");
+  await far.getByLabel("Longitude").fill("16.4");
+  await expect.poll(() => zone.inputValue()).toBe("Europe/Vienna");
+  await here.context().close();
+  await far.context().close();
+});
+
+test("a pass is dragged along the course by a finger, and becomes a rule", async () => {
+  const page = await opened("", { viewport: { width: 390, height: 844 }, hasTouch: true, isMobile: true });
+  await page.locator('[data-vessel^="dry-hay/"]').first().dispatchEvent("click");
+  const handle = page.locator('[data-pass="rake"]');
+  await handle.waitFor();
+  await handle.scrollIntoViewIfNeeded();
+  const before = await page.locator(".pass-name").textContent();
+  const box = await handle.boundingBox();
+  if (box === null) throw new Error("no handle");
+  const [x, y] = [box.x + box.width / 2, box.y + box.height / 2];
+  const touch = await page.context().newCDPSession(page);
+  const at = (type: "touchStart" | "touchMove", dx: number) =>
+    touch.send("Input.dispatchTouchEvent", { type, touchPoints: [{ x: x + dx, y }] });
+  await at("touchStart", 0);
+  for (const dx of [-4, -8, -12, -16]) await at("touchMove", dx);
+  await touch.send("Input.dispatchTouchEvent", { type: "touchEnd", touchPoints: [] });
+  await expect.poll(() => page.locator(".pass-told").textContent()).toMatch(/^Rake .* before the window/);
+  await expect.poll(() => page.locator(".pass-name").textContent()).not.toBe(before);
+  await expect.poll(() => new URL(page.url()).search).toContain("rake=before-window");
+  await page.context().close();
+});
+
+test.each([
+  ["a phone", 390, 844],
+  ["a laptop", 1280, 900],
+] as const)("no serious fault of accessibility in the dark on %s", async (_name, width, height) => {
+  const page = await opened("", { colorScheme: "dark", viewport: { width, height } });
   await page.locator(".course canvas[role=img]").waitFor();
   const { violations } = await new AxeBuilder({ page }).analyze();
   const grave = violations.filter(({ impact }) => impact === "serious" || impact === "critical");
