@@ -1,60 +1,48 @@
-import type { Coefficient } from "../model/coefficient.ts";
-import { cropRecords } from "../model/drying/crops.ts";
 import {
-  CONDITIONING_CATALOGUE,
   CONDITIONINGS,
   CROP_CATALOGUE,
   CROPS,
-  DRYING,
-  DRYING_AGENT,
   OPERATION_KINDS,
   SOIL_CLASSES,
   SWATH_LIMITS,
 } from "../model/drying/index.ts";
-import { ISOTHERM } from "../model/drying/isotherm.ts";
-import { COVER_AFTER, OPERATION_LOSS } from "../model/drying/operations.ts";
-import { EVAPORATION_SUM, ROTZ_CHEN_1985, UNCONDITIONED } from "../model/drying/second-opinions.ts";
 import {
   ANIMAL_CLASSES,
   ANIMAL_KG_LIMIT,
   CLASS_WORDS,
-  ENSILING_CREDIT,
   FEED_LIMITS,
   NITRATE_CLASSES,
   NITRATE_TABLES,
-  PRUSSIC_WAIT_WEEKS,
-  SAMPLING,
-  WAIT_WEEKS,
 } from "../model/feed/index.ts";
 import {
-  BALERS,
+  DEFAULT_PRICES,
+  DEFAULT_RATES,
   defaultBand,
+  FEEDINGS,
+  GRAZING_LOSS,
   HARVEST_DEFAULTS,
   HARVEST_LIMITS,
-  MOWER,
+  HAY_STORES,
+  HAZARD_CODES,
+  KEEPING_LIMITS,
   PACKAGES,
+  PRICE_LIMITS,
   ROUTE_CATALOGUE,
-  ROUTE_MACHINES,
   ROUTES,
   STORES,
+  USUAL_KEEPING,
+  USUAL_PEOPLE,
+  WAIT_PCT_PER_DAY,
 } from "../model/harvest/index.ts";
+import {
+  COMMON_PRACTICE,
+  celsiusOf,
+  HEAT_SOURCE,
+  HEAT_TABLE,
+  routeWaits,
+} from "../model/harvest/route-details/index.ts";
 import { COLUMN_LIMITS, SITE_LIMITS, WIND_HEIGHT_LIMIT } from "../model/weather/index.ts";
-
-function isCoefficient(value: object): value is Coefficient {
-  return "value" in value && "unit" in value && "origin" in value && "source" in value;
-}
-
-/** Every coefficient found in a tree of records, under its dotted name. */
-export function collectCoefficients(tree: object, prefix: string): Record<string, Coefficient> {
-  const found: Record<string, Coefficient> = {};
-  for (const [key, value] of Object.entries(tree)) {
-    if (typeof value !== "object" || value === null) continue;
-    const name = `${prefix}.${key}`;
-    if (isCoefficient(value)) found[name] = value;
-    else Object.assign(found, collectCoefficients(value, name));
-  }
-  return found;
-}
+import { allCoefficients } from "./coefficient-rooms.ts";
 
 /** The list, or one null where a route knows no such choice. */
 function orNone<T>(choices: readonly T[]): readonly (T | null)[] {
@@ -76,6 +64,22 @@ function allBands() {
   );
 }
 
+/** Tables that stand beside the routes: what to wait for, what to do with heat, and common practice with its label. */
+function routeTables() {
+  return {
+    waits: ROUTES.flatMap((route) =>
+      (["alfalfa", "sorghum-sudan"] as const).map((crop) => ({
+        route,
+        crop,
+        waits: routeWaits(route, crop),
+      })),
+    ),
+    heating: HEAT_TABLE.map(({ fromF, ...step }) => ({ fromF, fromC: celsiusOf(fromF), ...step })),
+    heatingSource: HEAT_SOURCE,
+    commonPractice: COMMON_PRACTICE,
+  };
+}
+
 /** What /api/model answers: the words, limits, bands and coefficients that the model computes with. */
 export function modelCatalogue(modelVersion: string) {
   return {
@@ -87,7 +91,17 @@ export function modelCatalogue(modelVersion: string) {
     packages: PACKAGES,
     stores: STORES,
     routes: ROUTES.map((key) => ({ key, ...ROUTE_CATALOGUE[key] })),
-    defaults: HARVEST_DEFAULTS,
+    hayStores: HAY_STORES,
+    feedings: FEEDINGS,
+    grazings: Object.keys(GRAZING_LOSS),
+    hazards: HAZARD_CODES,
+    defaults: {
+      ...HARVEST_DEFAULTS,
+      prices: DEFAULT_PRICES,
+      rates: { ...DEFAULT_RATES, people: USUAL_PEOPLE, waitPctPerDay: WAIT_PCT_PER_DAY },
+      stores: USUAL_KEEPING,
+    },
+    routeTables: routeTables(),
     bands: allBands(),
     feed: {
       animals: ANIMAL_CLASSES,
@@ -104,29 +118,9 @@ export function modelCatalogue(modelVersion: string) {
       weather: COLUMN_LIMITS,
       swath: SWATH_LIMITS,
       harvest: HARVEST_LIMITS,
+      prices: PRICE_LIMITS,
+      stores: KEEPING_LIMITS,
     },
-    coefficients: {
-      ...collectCoefficients(DRYING, "drying"),
-      ...collectCoefficients(CONDITIONING_CATALOGUE, "conditioning"),
-      ...collectCoefficients({ factor: DRYING_AGENT }, "dryingAgent"),
-      ...collectCoefficients(ISOTHERM, "isotherm"),
-      ...collectCoefficients(Object.fromEntries(CROPS.map((key) => [key, cropRecords(key)])), "crop"),
-      ...collectCoefficients(
-        { rotzChen1985: ROTZ_CHEN_1985, evaporationSum: EVAPORATION_SUM, unconditioned: UNCONDITIONED },
-        "secondOpinions",
-      ),
-      ...collectCoefficients(COVER_AFTER, "coverAfter"),
-      ...collectCoefficients(OPERATION_LOSS, "operationLoss"),
-      ...collectCoefficients(
-        {
-          ensilingCredit: ENSILING_CREDIT,
-          waitWeeks: WAIT_WEEKS,
-          prussicWaitWeeks: PRUSSIC_WAIT_WEEKS,
-          sampling: SAMPLING,
-        },
-        "feed",
-      ),
-      ...collectCoefficients({ mower: MOWER, balers: BALERS, routes: ROUTE_MACHINES }, "machines"),
-    },
+    coefficients: allCoefficients(),
   };
 }

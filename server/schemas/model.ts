@@ -43,6 +43,40 @@ export const modelAnswer = z
         caution: z.string().min(1),
       }),
     ),
+    hayStores: z.array(z.string()),
+    feedings: z.array(z.string()),
+    grazings: z.array(z.string()),
+    hazards: z.array(z.string()),
+    routeTables: z.strictObject({
+      waits: z.array(
+        z.strictObject({
+          route: z.enum(ROUTES),
+          crop: z.enum(CROPS),
+          waits: z.array(
+            z.strictObject({
+              what: z.string(),
+              amount: z.number().nullable(),
+              unit: z.string().nullable(),
+              text: z.string(),
+              source: z.string(),
+            }),
+          ),
+        }),
+      ),
+      heating: z.array(
+        z.strictObject({
+          fromF: z.number(),
+          fromC: z.number(),
+          level: z.string(),
+          action: z.string(),
+          others: z.string(),
+        }),
+      ),
+      heatingSource: z.string(),
+      commonPractice: z.array(
+        z.strictObject({ quantity: z.string(), range: z.string(), label: z.string(), computes: z.string() }),
+      ),
+    }),
     defaults: z.record(z.string(), z.unknown()),
     bands: z.array(
       z.strictObject({
@@ -85,6 +119,8 @@ export const modelAnswer = z
       weather: limitTable,
       swath: limitTable,
       harvest: limitTable,
+      prices: limitTable,
+      stores: limitTable,
     }),
     coefficients: z.record(z.string(), coefficientSchema),
   })

@@ -1,6 +1,7 @@
 /** What to know of a route beyond its window: moisture, film, chop, preservative, heat, height, waits, grazing. */
 
 export { CHOPPING, packingWeightT, waterToAddKgPerT } from "./chopping.ts";
+export { COMMON_PRACTICE, type CommonPractice } from "./common-practice.ts";
 export {
   CUTTING_HEIGHT,
   type HeightAdvice,
