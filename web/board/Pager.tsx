@@ -14,7 +14,7 @@ export function Pager({ pager, onFrom, onLarger }: PagerProps) {
   // One day stays in view from page to page.
   const step = Math.max(1, days - 1);
   return (
-    <nav class="board-pager" aria-label="Days in view">
+    <nav class={all ? "board-pager all" : "board-pager"} aria-label="Days in view">
       {all ? null : (
         <button type="button" disabled={fromDay === 0} onClick={() => onFrom(Math.max(0, fromDay - step))}>
           ‹ Earlier
