@@ -1,3 +1,4 @@
+import { lossChecks } from "../losses/whole-systems.ts";
 import type { Check } from "./checks.ts";
 import { allChecks } from "./checks.ts";
 
@@ -14,8 +15,8 @@ function verdict({ value, low, high, reportOnly }: Check): string {
   return reportOnly ? "**outside** (not required)" : "**MISS**";
 }
 
-/** README's accuracy table: one row a check, in the order of checks.ts. */
-export function accuracyTable(checks: readonly Check[] = allChecks()): string {
+/** README's accuracy table: one row a check, those of drying in the order of checks.ts, then those of losses. */
+export function accuracyTable(checks: readonly Check[] = [...allChecks(), ...lossChecks()]): string {
   const rows = checks.map(
     (check) =>
       `| ${check.what} | ${printed(check.value)} | ${printed(check.low)} to ${printed(check.high)} | ${verdict(check)} | ${check.use} | ${check.source} |`,

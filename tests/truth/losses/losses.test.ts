@@ -1,12 +1,9 @@
 import { describe, expect, test } from "vitest";
 import {
   bunkerDensityPct,
-  type CutHistory,
   chainPct,
-  type Keeping,
   KG_M3_PER_LB_FT3,
   type LossStep,
-  lossTotal,
   outerRingShare,
   passLoss,
   qualityLost,
@@ -14,8 +11,8 @@ import {
   rainCurveGPerKg,
   rainDurationFactor,
   respirationPctPerH,
-  routeLosses,
 } from "../../../model/harvest/losses/index.ts";
+import { CURING_PCT, lossChecks, stored, uCurve, WILTING_PCT } from "./whole-systems.ts";
 
 /** Figures of print, and worked numbers of constructed curves (said to be so), each with where it stands. */
 
@@ -116,34 +113,6 @@ test("a 4-point sugar loss raises NDF by 3 and costs 20 RFQ (Undersander); 5 poi
   expect(leaf.ndfPoints).toBeCloseTo(2.2, 9);
 });
 
-/** Alfalfa, rolls, without rain, raked and taken at one moisture; losses to the end of storage, as the totals in print. */
-function stored(
-  route: Parameters<typeof routeLosses>[0],
-  pack: Parameters<typeof routeLosses>[1],
-  takenAtWb: number,
-  curingPct: number,
-  keeping: Keeping = {},
-) {
-  const history: CutHistory = {
-    crop: "alfalfa",
-    conditioning: "roll",
-    passes: [{ kind: "rake", moistureWb: takenAtWb }],
-    breathed: [],
-    rained: [],
-    takenAtWb,
-  };
-  const steps = routeLosses(route, pack, history, keeping)
-    .filter(({ step }) => step !== "feeding-out")
-    .map((one) => (one.step === "respiration" ? { ...one, pct: curingPct } : one));
-  const total = lossTotal(steps).pct;
-  const storage = steps.find(({ step }) => step === "storage")?.pct ?? 0;
-  return { total, storage, field: lossTotal(steps.filter(({ step }) => step !== "storage")).pct };
-}
-
-/** Curing of alfalfa in dry weather, measured: Rotz & Abrams 1988. Wilting takes about a third of it (assumed). */
-const CURING_PCT = 3.2;
-const WILTING_PCT = 1;
-
 describe("whole systems against published totals (Rotz, review of forage losses)", () => {
   test("hay raked and baled near 20 %, inside: 24-28 %, about 5 of it in storage", () => {
     const round = stored("dry-hay", "round", 0.2, CURING_PCT);
@@ -172,16 +141,7 @@ describe("whole systems against published totals (Rotz, review of forage losses)
   test("the order of the U-shaped curve (from memory, shape widely reproduced)", () => {
     // Field and harvest, storage, per cent, at the moistures of the print: 80 70 60 50 40 30 20 15.
     const printed = { field: [2, 4, 6, 8, 11, 15, 20, 24], storage: [20, 12, 9, 8, 8, 8, 5, 4] };
-    const ours = [
-      stored("wilted-chop", "round", 0.8, 0, { silo: "bag" }),
-      stored("wilted-chop", "round", 0.7, 0.5, { silo: "bag" }),
-      stored("wilted-chop", "round", 0.6, 1.5, { silo: "bag" }),
-      stored("wrapped-bales", "round", 0.5, 2.2),
-      stored("wrapped-bales", "round", 0.4, 2.8),
-      stored("dry-hay", "round", 0.3, 3),
-      stored("dry-hay", "round", 0.2, CURING_PCT),
-      stored("dry-hay", "round", 0.15, CURING_PCT),
-    ];
+    const ours = uCurve();
     // From the first wilt on, a drier crop never loses less in the field; so in the print.
     for (const row of [printed.field.slice(2), ours.slice(2).map(({ field }) => field)]) {
       expect(row).toEqual(row.toSorted((a, b) => a - b));
@@ -199,4 +159,12 @@ describe("whole systems against published totals (Rotz, review of forage losses)
     expect(stores[6]).toBeLessThan(stores[5] ?? 0);
     expect(stores[7]).toBeLessThanOrEqual(stores[6] ?? 0);
   });
+});
+
+// The rows of README's accuracy table on losses; a row that is not required is a number all the same.
+test.each(lossChecks())("$id: $what ($source)", ({ value, low, high, reportOnly }) => {
+  expect(value).not.toBeNaN();
+  if (reportOnly) return;
+  expect(value).toBeGreaterThanOrEqual(low);
+  expect(value).toBeLessThanOrEqual(high);
 });
