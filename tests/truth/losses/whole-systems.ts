@@ -54,7 +54,7 @@ export function uCurve() {
 }
 
 const REVIEW = "Rotz, review of forage losses (abstract)";
-const FROM_MEMORY = "U-shaped curve of harvest and storage losses, shape widely reproduced";
+const FROM_MEMORY = "U-shaped curve, its shape widely reproduced";
 const SILOS = ["bunker", "bag", "stave", "oxygen-limiting", "pile"] as const satisfies readonly StoreKey[];
 
 /** Rows of the loss chain: alfalfa at 3 t/ha, rolls, no rain, from standing to the end of storage. */
