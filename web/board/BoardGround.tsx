@@ -40,7 +40,7 @@ export function BoardGround({ picture }: { readonly picture: BoardPicture }) {
         y={header.axisY + 16}
         text-anchor={narrow ? "start" : "end"}
       >
-        {days.some(({ date }) => date !== "") ? `Rain, ${picture.rainUnit}` : "Rain"}
+        {picture.rainUnit === null ? "Rain" : `Rain, ${picture.rainUnit}`}
       </text>
       {rain.map(({ x0, x1, lengthPx }) => (
         <rect

@@ -104,7 +104,7 @@ function dayNumber(mm: number | null, unknown: number, manner: Manner): string {
 const WHOLE_LABEL_PX = 62;
 const SHORT_LABEL_PX = 34;
 const LEAST_LABEL_PX = 17;
-const RAIN_WORDS_PX = 48;
+export const RAIN_WORDS_PX = 48;
 
 /** A day's rain in words: how much, and between which hours. */
 function rainSentence(series: WeatherSeries, startMs: number, endMs: number, manner: Manner): string {

@@ -10,6 +10,7 @@ import {
   type DayColumn,
   dayColumns,
   nightSpans,
+  RAIN_WORDS_PX,
   type RainBar,
   rainBars,
   rainInWords,
@@ -74,7 +75,8 @@ export interface BoardPicture {
   readonly rows: readonly BoardRow[];
   readonly routes: readonly { readonly route: RouteKey; readonly label: string }[];
   readonly sentence: string;
-  readonly rainUnit: string;
+  /** Where the days have room for numbers alone; null where each amount carries its unit. */
+  readonly rainUnit: string | null;
   /** The rain of the days in view. */
   readonly rainSentence: string;
   /** Null where all days are in view at their usual width. */
@@ -228,7 +230,7 @@ export function toBoard(
     rows,
     routes: routesShown(answer),
     sentence: boardSentence(answer, manner),
-    rainUnit: unitName("rain", manner.units),
+    rainUnit: columns.some(({ x0, x1 }) => x1 - x0 >= RAIN_WORDS_PX) ? null : unitName("rain", manner.units),
     rainSentence: rainInWords(columns),
     pager:
       allDays.length > largerDays

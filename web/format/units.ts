@@ -87,6 +87,25 @@ function stepOf(page: number, quantity: Quantity, units: Units): number {
   return quantity === "mass" && Math.abs(page) >= MASS_TENS_FROM ? 10 : STEPS[quantity][units];
 }
 
+/** Digits of a limit that anybody reads: 12,355.2 ac is 12,300. */
+const LIMIT_DIGITS = 3;
+
+/** A limit on the page, rounded inward to a practical step that is as coarse as the number is large. */
+export function limitToStep(
+  page: number,
+  quantity: Quantity,
+  units: Units,
+  towards: (value: number) => number,
+): number {
+  const digits = Math.floor(Math.log10(Math.max(1, Math.abs(page)))) + 1;
+  const coarse = digits <= LIMIT_DIGITS ? 1 : 10 ** (digits - LIMIT_DIGITS);
+  const step = Math.max(
+    stepOf(page, quantity, units),
+    digits === LIMIT_DIGITS ? 1 : coarse === 1 ? 0 : coarse,
+  );
+  return Number((towards(page / step - Math.sign(page) * 1e-9) * step).toFixed(6));
+}
+
 /** A number on the page brought to a practical step: the nearest, or the next up or down. Never to nothing. */
 export function toStep(
   page: number,

@@ -30,6 +30,9 @@ export function yieldShown(estimate: YieldEstimate | null, manner: Speech): Yiel
   if (estimate === null) return { result: "Dry matter: not known yet", range: null };
   const text = quantityText(estimate.dryMatterTHa, "dryMatterYield", manner);
   const tons = toPage(estimate.dryMatterTHa, "dryMatterYield", "us");
-  const pounds = manner.units === "us" ? ` (${numberText(tons * LB_PER_TON, 0, manner)} lb/ac)` : "";
+  const pounds =
+    manner.units === "us"
+      ? ` (${numberText(Math.round((tons * LB_PER_TON) / 10) * 10, 0, manner)} lb/ac)`
+      : "";
   return { result: `${text}${pounds} of dry matter`, range: rangeText(estimate, manner) };
 }

@@ -1,7 +1,7 @@
 import { SWATH_LIMITS } from "../../model/drying/index.ts";
 import { HARVEST_LIMITS, STANDING_YIELD_LIMITS } from "../../model/harvest/index.ts";
 import type { Limit } from "../../model/limits.ts";
-import { type Quantity, toPage, toStep, type Units, unitName } from "../format/units.ts";
+import { limitToStep, type Quantity, toPage, type Units, unitName } from "../format/units.ts";
 import type { TextField } from "./inputs.ts";
 
 function inPercent({ min, max }: Limit): Limit {
@@ -42,7 +42,7 @@ export const FIELD_LIMITS = {
 export function limitOnPage(limit: Limit, quantity: Quantity | null, units: Units): Limit {
   if (quantity === null || units === "metric") return limit;
   const rounded = (value: number, towards: (x: number) => number) =>
-    toStep(toPage(value, quantity, units), quantity, units, towards);
+    limitToStep(toPage(value, quantity, units), quantity, units, towards);
   return {
     ...limit,
     min: rounded(limit.min, Math.ceil),

@@ -79,6 +79,8 @@ test("limits are printed to practical steps, inward", () => {
   };
   expect(us("stripWidthM")).toEqual([1, 98]);
   expect(us("mowerCutM")).toEqual([2, 98]);
+  expect(us("areaHa")[1]).toBe(12_300);
+  expect(us("mowHaPerH")).toEqual([0.2, 148]);
   for (const field of Object.keys(FIELD_LIMITS) as LimitedField[]) {
     const quantity = TEXT_FIELDS[field];
     const limit: Limit = FIELD_LIMITS[field];
