@@ -3,7 +3,7 @@ import type { CutOptionAnswer, OperationAnswer, RouteAnswer } from "../../model/
 import type { RouteKey } from "../../model/harvest/keys.ts";
 import { HOUR_MS, localParts } from "../../model/weather/clock.ts";
 import type { WeatherSeries } from "../../model/weather/series.ts";
-import { nightSpans, rainBetween, scaleOf } from "../board/calendar.ts";
+import { nightSpans, rainBetween, scaleOf, seriesSpan } from "../board/calendar.ts";
 import { clockText, hourTickText, shortDayText, utcMs } from "../format/farm-time.ts";
 import type { Manner } from "../format/manner.ts";
 import { windowSpanText } from "../format/window-times.ts";
@@ -164,7 +164,9 @@ export function toCourse(input: CourseInput): CoursePicture {
   const mowMs = utcMs(option.cutUtc ?? cutMs);
   const { span } = input;
   const shared = span !== undefined && mowMs >= span.fromMs && cutMs + LEAST_SHARED_H * HOUR_MS <= span.toMs;
-  const fromMs = shared ? span.fromMs : Math.floor((mowMs - BEFORE_CUT_H * HOUR_MS) / HOUR_MS) * HOUR_MS;
+  // No earlier than there is weather to show.
+  const beforeMs = Math.floor((mowMs - BEFORE_CUT_H * HOUR_MS) / HOUR_MS) * HOUR_MS;
+  const fromMs = shared ? span.fromMs : Math.max(Math.min(seriesSpan(series).fromMs, mowMs), beforeMs);
   const toMs = shared ? span.toMs : endMs(input, cutMs, courseEndMs);
   const hoursAcross = (toMs - fromMs) / HOUR_MS;
   const xOf = (ms: number) => (ms - fromMs) / HOUR_MS;
