@@ -2,7 +2,14 @@ import type { WindowsAnswer } from "./answer.ts";
 import { type ComparedRoute, type OptionOf, sidesOf } from "./compare-sides.ts";
 import { turnsOf } from "./compare-turns.ts";
 import type { WindowsRequest } from "./request.ts";
-import { beforeCutting, type Gate } from "./value/before-cutting.ts";
+import { settleRoutes } from "./settle.ts";
+import { settleMoney } from "./settle-money.ts";
+import {
+  beforeCutting,
+  type Gate,
+  harvestOrLeave,
+  type StandingValueQuestion,
+} from "./value/before-cutting.ts";
 import { byValue, comparisonSentence } from "./value/compare.ts";
 import type { Turn } from "./value/sensitivities.ts";
 
@@ -14,6 +21,25 @@ export interface RouteComparison {
   readonly turns: readonly Turn[];
   /** What to settle before anything is cut. */
   readonly gate: readonly Gate[];
+  /** Harvest now against leaving it, at the user's prices; null where the question says nothing of what waiting may bring. */
+  readonly leave: ReturnType<typeof harvestOrLeave> | null;
+}
+
+/** What waiting may bring, with what was not said as nothing; forage at the dearest price of the routes asked for. */
+function leaveQuestion(request: WindowsRequest): StandingValueQuestion {
+  const { prices } = settleMoney(request);
+  const dearest = Math.max(...settleRoutes(request).map(({ route }) => prices[route]));
+  const said = Object.entries(request.leave ?? {}).filter(([, value]) => value !== undefined);
+  return {
+    grainTHa: 0,
+    grainPricePerT: 0,
+    grainCostPerHa: 0,
+    grainChance: 1,
+    laterForageTHa: 0,
+    laterForagePricePerT: dearest,
+    laterForageCostPerHa: 0,
+    ...Object.fromEntries(said),
+  };
 }
 
 /**
@@ -28,11 +54,17 @@ export function compareRoutes(
   optionOf: OptionOf = (route) => answer.best.byRoute[route] ?? null,
 ): RouteComparison {
   const sides = sidesOf(request, answer, optionOf);
-  const rows = byValue(sides.map(({ row }) => row));
+  const valued = byValue(sides.map(({ row }) => row));
+  // As on the board: where nobody can tell how much of the field is taken, a route stands behind the others.
+  const rows = [
+    ...valued.filter(({ takenShare }) => takenShare !== null),
+    ...valued.filter(({ takenShare }) => takenShare === null),
+  ];
   return {
     rows,
     sentence: comparisonSentence(rows),
     turns: turnsOf(request, sides),
     gate: beforeCutting(request.swath.crop),
+    leave: request.leave ? harvestOrLeave(rows[0]?.valuePerHa ?? 0, leaveQuestion(request)) : null,
   };
 }

@@ -2,7 +2,14 @@ import type { OperationKind } from "../drying/keys.ts";
 import { DAY_MS, localDayKey } from "../weather/clock.ts";
 import type { CutOptionAnswer, RouteAnswer, WindowsAnswer } from "./answer.ts";
 import type { PackageKey, RouteKey, StoreKey } from "./keys.ts";
-import type { LossStep } from "./losses/index.ts";
+import {
+  type LossStep,
+  lossTotal,
+  type QualityLost,
+  qualityLost,
+  routeLosses,
+  withSpread,
+} from "./losses/index.ts";
 import { valueQuestion, waitDays } from "./lost-on-way.ts";
 import type { WindowsRequest } from "./request.ts";
 import { type SettledRoute, settleMowing, settleRoutes } from "./settle.ts";
@@ -20,7 +27,12 @@ export interface ComparedRoute extends Compared {
   readonly layers: number | null;
   readonly takenAtWb: number;
   readonly lossPct: RouteAnswer["lossPct"];
-  readonly lossSteps: NonNullable<RouteAnswer["lossSteps"]>;
+  /** Each step with the spread of what was measured or believed, and where it comes from. */
+  readonly lossSteps: readonly LossStep[];
+  /** The whole with every step at its low or its high end at once: wider than is likely. */
+  readonly lossRangePct: { readonly low: number; readonly high: number };
+  readonly quality: QualityLost;
+  readonly takenShare: number | null;
   /** Of the main forecast; `valuePerHa` beside it is the expected one, over members where there are any. */
   readonly value: RouteValue;
 }
@@ -36,9 +48,12 @@ export interface Side {
   readonly conditioning: WindowsRequest["swath"]["conditioning"];
 }
 
-function stepsOf({ lossSteps }: RouteAnswer): LossStep[] {
-  return (lossSteps ?? []).map(({ step, pct }) => ({ step, pct, lowPct: pct, highPct: pct, source: "" }));
-}
+/** An hour of a warm wet swath and a shower: every step of a route, so that its spread and source can be read. */
+const ANY_HISTORY = {
+  passes: [],
+  breathed: [{ swathTempC: 20, moistureWb: 0.6 }],
+  rained: [{ rainMm: 5, moistureWb: 0.5 }],
+} as const;
 
 /** Local midnights between the cut and the machine; null for a standing route. */
 function daysLying(option: CutOptionAnswer, answer: RouteAnswer, timeZone: string): number | null {
@@ -55,18 +70,25 @@ function sideOf(
   option: CutOptionAnswer,
   answer: RouteAnswer,
 ): Side | null {
-  const { takenAtWb, lossSteps, windows } = answer;
+  const { takenAtWb, windows } = answer;
   const first = windows[0];
-  if (takenAtWb === null || lossSteps === null || first === undefined) return null;
+  if (takenAtWb === null || answer.lossSteps === null || first === undefined) return null;
   const { swath, weather } = request;
   const treatment = request.treatments?.find(({ id }) => id === option.treatment);
+  const conditioning = treatment?.conditioning ?? swath.conditioning;
+  const keeping = { silo: settled.store, ...money.keeping[settled.route] };
+  const history = { crop: swath.crop, conditioning, takenAtWb, ...ANY_HISTORY };
+  const lossSteps = withSpread(
+    answer.lossSteps,
+    routeLosses(settled.route, settled.package, history, keeping),
+  );
   const nowMs = Date.parse(request.nowUtc ?? weather.hours.startUtc[0] ?? "");
   const passes: OperationKind[] = answer.operations
     .filter(({ atUtc }) => Date.parse(atUtc) <= Date.parse(first.startUtc))
     .map(({ kind }) => kind);
   const ask = valueQuestion({ money, mowHaPerH: settleMowing(request) }, settled, {
     dryMatterTHa: swath.dryMatterTHa,
-    steps: stepsOf(answer),
+    steps: lossSteps,
     passes,
     takenAtWb,
     takenShare: answer.takenShare ?? 1,
@@ -74,6 +96,7 @@ function sideOf(
     waitDays: waitDays(nowMs, Date.parse(option.courseCutUtc ?? first.startUtc)),
   });
   const value = routeValue(ask);
+  const { lowPct, highPct } = lossTotal(lossSteps);
   const row: ComparedRoute = {
     route: answer.route,
     optionId: option.id,
@@ -83,12 +106,15 @@ function sideOf(
     takenAtWb,
     lossPct: answer.lossPct,
     lossSteps,
+    lossRangePct: { low: lowPct, high: highPct },
+    quality: qualityLost(swath.crop, lossSteps),
+    takenShare: answer.takenShare,
     keptFraction: value.keptFraction,
     daysLying: daysLying(option, answer, weather.site.timeZone),
     valuePerHa: answer.valuePerHa,
     value,
   };
-  return { row, ask, crop: swath.crop, conditioning: treatment?.conditioning ?? swath.conditioning };
+  return { row, ask, crop: swath.crop, conditioning };
 }
 
 /** The routes that their option brings in. */

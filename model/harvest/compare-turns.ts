@@ -152,7 +152,7 @@ function handlesOf(request: WindowsRequest, sides: readonly Side[]): Handle[] {
  * are not worked out anew for another yield: a thin crop also loses a larger share under the rake.
  */
 export function turnsOf(request: WindowsRequest, sides: readonly Side[]): Turn[] {
-  const known = sides.filter(({ row }) => row.valuePerHa !== null);
+  const known = sides.filter(({ row }) => row.valuePerHa !== null && row.takenShare !== null);
   if (known.length < 2) return [];
   const expected = Object.fromEntries(known.map(({ row }) => [row.route, row.valuePerHa ?? 0]));
   return handlesOf(request, known)

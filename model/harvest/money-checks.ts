@@ -3,6 +3,7 @@ import type { RouteKey } from "./keys.ts";
 import { PACKAGES, ROUTES, STORES } from "./keys.ts";
 import { FEEDINGS, GRAZING_LOSS, HAY_STORES, KEEPING_LIMITS } from "./losses/index.ts";
 import type { RouteRequest, StoreRequest, WindowsRequest } from "./request.ts";
+import { LEAVE_LIMITS } from "./value/before-cutting.ts";
 import { DEFAULT_RATES, PRICE_LIMITS } from "./value/prices.ts";
 
 /** What can be wrong with prices, stores and rates. */
@@ -116,9 +117,12 @@ function rateIssues(rates: object): Issues {
   return issues;
 }
 
-/** Checks of prices, stores and rates; null where there is nothing wrong. */
-export function moneyIssues({ prices, stores, rates, routes }: WindowsRequest): Issues {
-  const issues: Issues = [];
+/** Checks of prices, stores, rates and what leaving may bring; null where there is nothing wrong. */
+export function moneyIssues({ prices, stores, rates, routes, leave }: WindowsRequest): Issues {
+  const issues: Issues = Object.entries(leave ?? {}).flatMap(([key, value]) => {
+    const limit = LEAVE_LIMITS[key as keyof typeof LEAVE_LIMITS];
+    return typeof value === "number" && limit !== undefined ? [limitIssue(`leave.${key}`, value, limit)] : [];
+  });
   if (prices) {
     issues.push(...strangerIssues("prices", Object.keys(prices), ROUTES));
     for (const [route, price] of Object.entries(prices)) {

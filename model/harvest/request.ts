@@ -3,6 +3,7 @@ import type { SwathRequest } from "../drying/request.ts";
 import type { WeatherSeries } from "../weather/series.ts";
 import type { PackageKey, RouteKey, StoreKey } from "./keys.ts";
 import type { HayStoreKey, Keeping } from "./losses/index.ts";
+import type { StandingValueQuestion } from "./value/before-cutting.ts";
 import type { OwnRates } from "./value/prices.ts";
 
 /** One planned pass, by a rule or at a moment. `coveredFraction` where the pass changes it. */
@@ -98,5 +99,7 @@ export interface WindowsRequest {
     | undefined;
   readonly rates?: RatesRequest | undefined;
   readonly hazards?: HazardsRequest | undefined;
+  /** What leaving the crop may bring: grain or later forage; what is not said counts as nothing, its chance as certain. */
+  readonly leave?: { readonly [K in keyof StandingValueQuestion]?: number | undefined } | undefined;
   readonly seed?: number | undefined;
 }

@@ -120,6 +120,7 @@ export const modelAnswer = z
       swath: limitTable,
       harvest: limitTable,
       prices: limitTable,
+      leave: limitTable,
       stores: limitTable,
     }),
     coefficients: z.record(z.string(), coefficientSchema),

@@ -6,6 +6,7 @@ import {
   HARVEST_LIMITS,
   HAY_STORES,
   KEEPING_LIMITS,
+  LEAVE_LIMITS,
   PACKAGES,
   PRICE_LIMITS,
   STORES,
@@ -83,3 +84,13 @@ export const hazardsSchema = record({
   drought: z.boolean().nullish(),
   regrowthCm: limited(HARVEST_LIMITS.regrowthCm).nullish(),
 }).openapi("HazardQuestion");
+
+export const leaveSchema = record({
+  grainTHa: limited(LEAVE_LIMITS.grainTHa).optional(),
+  grainPricePerT: limited(LEAVE_LIMITS.grainPricePerT).optional(),
+  grainCostPerHa: limited(LEAVE_LIMITS.grainCostPerHa).optional(),
+  grainChance: limited(LEAVE_LIMITS.grainChance).optional(),
+  laterForageTHa: limited(LEAVE_LIMITS.laterForageTHa).optional(),
+  laterForagePricePerT: limited(LEAVE_LIMITS.laterForagePricePerT).optional(),
+  laterForageCostPerHa: limited(LEAVE_LIMITS.laterForageCostPerHa).optional(),
+}).openapi("Leave");

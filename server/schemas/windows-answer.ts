@@ -88,7 +88,23 @@ const comparison = z.strictObject({
       layers: orNull,
       takenAtWb: z.number(),
       lossPct,
-      lossSteps,
+      lossSteps: z.array(
+        z.strictObject({
+          step: z.enum(LOSS_STEPS),
+          pct: z.number(),
+          lowPct: z.number(),
+          highPct: z.number(),
+          source: z.string(),
+        }),
+      ),
+      lossRangePct: z.strictObject({ low: z.number(), high: z.number() }),
+      quality: z.strictObject({
+        ndfPoints: z.number(),
+        rfq: z.number(),
+        proteinPoints: z.number(),
+        digestibilityPoints: z.number(),
+      }),
+      takenShare: orNull,
       keptFraction: z.number(),
       daysLying: orNull,
       valuePerHa: orNull,
@@ -126,6 +142,13 @@ const comparison = z.strictObject({
       source: z.string(),
     }),
   ),
+  leave: z
+    .strictObject({
+      better: z.enum(["harvest", "leave"]),
+      differencePerHa: z.number(),
+      standingPerHa: z.number(),
+    })
+    .nullable(),
 });
 
 export const windowsAnswer = z

@@ -12,7 +12,7 @@ import {
   STORES,
 } from "../../model/harvest/index.ts";
 import { swathSchema } from "./drydown.ts";
-import { hazardsSchema, pricesSchema, ratesSchema, storesSchema } from "./money.ts";
+import { hazardsSchema, leaveSchema, pricesSchema, ratesSchema, storesSchema } from "./money.ts";
 import { limited, listOf, record, seed, utcTime, whole } from "./parts.ts";
 import { windowsWeather } from "./weather.ts";
 
@@ -140,6 +140,7 @@ export const windowsRequest = record({
   stores: storesSchema.optional(),
   rates: ratesSchema.optional(),
   hazards: hazardsSchema.optional(),
+  leave: leaveSchema.optional(),
   seed: seed.optional(),
 })
   .superRefine((request, context) => {

@@ -99,6 +99,8 @@ describe("what is wrong is named with its limit", () => {
     [{ rates: { passPerHa: { mow: 3 } } }, "rates.passPerHa.mow", "unknown-key", /ted, rake, invert/],
     [{ rates: { people: 99 } }, "rates.people", "out-of-range", /at most 50 people/],
     [{ rates: { waitPctPerDay: 11 } }, "rates.waitPctPerDay", "out-of-range", /at most 10/],
+    [{ leave: { grainChance: 2 } }, "leave.grainChance", "out-of-range", /at most 1/],
+    [{ leave: { grain: 2 } }, "leave.grain", "unknown-key", /known here: grainTHa/],
     [{ hazards: { drought: "yes" } }, "hazards.drought", "wrong-type", /true or false/],
     [{ hazards: { regrowthCm: -1 } }, "hazards.regrowthCm", "out-of-range", /at least 0/],
     [

@@ -62,3 +62,4 @@ export {
   WRAPPED_STORE_LOSS,
   wrappedStorageLoss,
 } from "./storage.ts";
+export { withSpread } from "./told-steps.ts";

@@ -1,6 +1,8 @@
 import type { CropKey } from "../../drying/keys.ts";
+import type { Limit } from "../../limits.ts";
 import { PRUSSIC_CROPS } from "../hazards/prussic-crops.ts";
 import { NITRATE_ACCUMULATORS } from "../hazards/records.ts";
+import { PRICE_LIMITS } from "./prices.ts";
 
 /** A question that stands before every plan. It is asked and answered by people; nothing here looks a label up. */
 export interface Gate {
@@ -65,6 +67,17 @@ export interface StandingValueQuestion {
   readonly laterForagePricePerT: number;
   readonly laterForageCostPerHa: number;
 }
+
+/** What each of them may be. */
+export const LEAVE_LIMITS = {
+  grainTHa: { min: 0, max: 30, unit: "t/ha" },
+  grainPricePerT: PRICE_LIMITS.pricePerTDm,
+  grainCostPerHa: PRICE_LIMITS.rate,
+  grainChance: { min: 0, max: 1, unit: "(chance, 0 to 1)" },
+  laterForageTHa: { min: 0, max: 30, unit: "t of dry matter a ha" },
+  laterForagePricePerT: PRICE_LIMITS.pricePerTDm,
+  laterForageCostPerHa: PRICE_LIMITS.rate,
+} as const satisfies Record<keyof StandingValueQuestion, Limit>;
 
 /** What waiting is expected to bring, per ha: grain if it comes, and later forage. */
 export function standingValuePerHa(q: StandingValueQuestion): number {

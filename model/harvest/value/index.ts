@@ -5,6 +5,7 @@ export {
   beforeCutting,
   type Gate,
   harvestOrLeave,
+  LEAVE_LIMITS,
   type StandingValueQuestion,
   standingValuePerHa,
 } from "./before-cutting.ts";

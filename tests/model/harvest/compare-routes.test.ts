@@ -92,3 +92,39 @@ test("rain on the swath can cost the lead, and a route that cannot be brought in
   const none = compareRoutes(REQUEST, ANSWER, () => null);
   expect([none.rows, none.sentence, none.turns]).toEqual([[], "", []]);
 });
+
+test("each step carries its spread and source, and what it costs in quality; spreads are those of the steps' own makers", () => {
+  const row = COMPARED.rows.find(({ route }) => route === "dry-hay");
+  for (const { step, pct, lowPct, highPct, source } of row?.lossSteps ?? []) {
+    expect(lowPct, step).toBeLessThanOrEqual(pct + 1e-12);
+    expect(highPct, step).toBeGreaterThanOrEqual(pct - 1e-12);
+    expect(source.length, step).toBeGreaterThan(10);
+  }
+  const total = row?.lossPct?.p50 ?? Number.NaN;
+  expect(row?.lossRangePct.low).toBeLessThan(total);
+  expect(row?.lossRangePct.high).toBeGreaterThan(total);
+  expect(row?.quality.proteinPoints).toBeGreaterThan(0);
+  const breath = row?.lossSteps.find(({ step }) => step === "respiration");
+  expect((breath?.highPct ?? 0) / (breath?.pct ?? 1)).toBeCloseTo(2, 9);
+});
+
+test("leaving it: grain by its chance and later forage, against the best route; nothing said, nothing told", () => {
+  expect(COMPARED.leave).toBeNull();
+  const leave = { grainTHa: 4, grainPricePerT: 200, grainCostPerHa: 150, grainChance: 0.5 };
+  const { leave: told } = compareRoutes({ ...REQUEST, leave }, ANSWER);
+  expect(told?.standingPerHa).toBeCloseTo(0.5 * (4 * 200 - 150), 9);
+  const best = COMPARED.rows[0]?.valuePerHa ?? 0;
+  expect(told?.differencePerHa).toBeCloseTo(best - 325, 9);
+  expect(told?.better).toBe(best > 325 ? "harvest" : "leave");
+  const later = compareRoutes({ ...REQUEST, leave: { laterForageTHa: 3 } }, ANSWER);
+  expect(later.leave?.standingPerHa).toBeCloseTo(3 * 220, 9);
+});
+
+test("where no daily need is given, grazing stands behind what takes the whole field, as on the board", () => {
+  const { standing: _none, ...rest } = REQUEST;
+  const answer = answerOf(rest);
+  const { rows, turns } = compareRoutes(rest, answer);
+  expect(rows.at(-1)?.route).toBe("grazing");
+  expect(rows[0]?.optionId).toBe(answer.best.overall?.optionId);
+  expect(turns.some(({ leader }) => leader === "grazing")).toBe(false);
+});
