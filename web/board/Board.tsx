@@ -135,7 +135,7 @@ export function Board({
                   row={row}
                   picture={picture}
                   stop={!rainStops && row === stop}
-                  onChoose={(route) => onSelect(row.optionId, route)}
+                  onChoose={(route) => row.offered && onSelect(row.optionId, route)}
                   onUnfold={unfold}
                   {...acts}
                 />

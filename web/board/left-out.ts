@@ -16,35 +16,46 @@ function mowingTakes({ warnings }: Pick<WindowsAnswer, "warnings">): string | nu
   return null;
 }
 
+/** The cut hours that a day lacks, UTC ms, and what they are left out for. */
+export interface LeftOut {
+  readonly moments: readonly number[];
+  /** "mowing takes 4.3 hours". */
+  readonly takes: string;
+}
+
 /**
- * Why a day lacks cut hours that were asked for: the mowing would run past the working day. Null where it lacks none, or
- * lacks them for another reason: they are past, the clock skips them, or the weather ends.
+ * The cut hours of a day that were asked for and are not offered since the mowing would run past the working day. Null
+ * where it lacks none, or lacks them for another reason: they are past, the clock skips them, or the weather ends.
  *
  * @param cutHours the hours asked for, of the farm's clock
  * @param fromMs the first moment a cut is offered from, UTC ms
  */
-export function leftOutOfDay(
+export function leftOutHours(
   answer: Pick<WindowsAnswer, "options" | "warnings" | "usableUntilUtc">,
   dayKey: string,
   cutHours: readonly number[],
   fromMs: number,
-  manner: Manner,
-): string | null {
+  zone: string,
+): LeftOut | null {
   const takes = mowingTakes(answer);
   if (takes === null) return null;
   const lastMs = utcMs(answer.usableUntilUtc) - WEATHER_AFTER_H * HOUR_MS;
   const offered = new Set(
     answer.options.flatMap(({ cutUtc }) =>
-      cutUtc !== null && localDayKey(utcMs(cutUtc), manner.zone) === dayKey ? [utcMs(cutUtc)] : [],
+      cutUtc !== null && localDayKey(utcMs(cutUtc), zone) === dayKey ? [utcMs(cutUtc)] : [],
     ),
   );
-  const missing = cutHours.flatMap((hour) => {
-    const local = utcOfLocal(manner.zone, dayKey, hour);
+  const moments = cutHours.flatMap((hour) => {
+    const local = utcOfLocal(zone, dayKey, hour);
     if (local.kind === "skipped") return [];
     const ms = local.kind === "one" ? local.utcMs : local.firstUtcMs;
     return offered.has(ms) || ms < fromMs || ms > lastMs ? [] : [ms];
   });
-  if (missing.length === 0) return null;
-  const hours = listText(missing.map((ms) => clockText(ms, manner)));
+  return moments.length === 0 ? null : { moments, takes };
+}
+
+/** "No cut at 17:00: mowing takes 4.3 hours, which does not fit the working hours." */
+export function leftOutWords({ moments, takes }: LeftOut, manner: Manner): string {
+  const hours = listText(moments.map((ms) => clockText(ms, manner)));
   return `No cut at ${hours}: ${takes}, which does not fit the working hours.`;
 }

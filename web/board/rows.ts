@@ -1,7 +1,14 @@
 import type { CutOptionAnswer, WindowsAnswer } from "../../model/harvest/answer.ts";
 import type { RouteKey } from "../../model/harvest/keys.ts";
 import { DAY_MS } from "../../model/weather/clock.ts";
-import { clockText, dayDateText, shortDayClockText, shortDayDateText, utcMs } from "../format/farm-time.ts";
+import {
+  clockText,
+  dayClockText,
+  dayDateText,
+  shortDayClockText,
+  shortDayDateText,
+  utcMs,
+} from "../format/farm-time.ts";
 import type { Manner } from "../format/manner.ts";
 import { windowTimes } from "../format/window-times.ts";
 import { ROUTE_LABELS, ROUTE_LETTERS, ROUTE_ORDER, ROUTE_SHORT, sentenceCase } from "../format/words.ts";
@@ -37,6 +44,8 @@ export interface Unfold {
 
 export interface BoardRow extends Box {
   readonly optionId: string;
+  /** False for a cut hour that was asked for and is left out: it can be looked at, not chosen. */
+  readonly offered: boolean;
   readonly kind: "day" | "folded" | "standing";
   /** "Thu 16" on a day's first row, a route's name on a standing one, else "". */
   readonly label: string;
@@ -189,6 +198,7 @@ export function toRow(
   const date = option.cutUtc === null ? "" : dayDateText(option.cutUtc, manner);
   return {
     optionId: option.id,
+    offered: true,
     kind,
     ...labelsOf(option, kind, context),
     x0: 0,
@@ -215,6 +225,24 @@ export function toRow(
             label: `${unfold.expanded ? "Hide" : "Show"} ${unfold.count} other cut ${unfold.count === 1 ? "hour" : "hours"} of ${date}`,
           }
         : null,
+  };
+}
+
+/** A cut hour that was asked for and is not offered, with its reason where its windows would be. */
+export function leftOutRow(ms: number, takes: string, y0: number, y1: number, context: RowContext): BoardRow {
+  const { scale, manner, narrow } = context;
+  const cutUtc = new Date(ms).toISOString();
+  const nothing = { cutUtc, courseCutUtc: null, treatment: null, routes: [] };
+  const row = toRow({ id: `left-out/${cutUtc}`, kind: "swath", ...nothing }, "folded", y0, y1, null, context);
+  const wordings = [`Not offered: ${takes}, past the working day`, "mowing past the working day"];
+  return {
+    ...row,
+    offered: false,
+    reason: placeReason(wordings, row.cutX ?? scale.x0, scale.x0, scale.x1, narrow ? 2 : 1),
+    doneRoute: "Not offered",
+    doneShort: "not offered",
+    sentence: `No cut ${dayClockText(ms, manner)}: ${takes}, which does not fit the working hours.`,
+    more: [],
   };
 }
 

@@ -20,9 +20,9 @@ import {
   seriesSpan,
 } from "./calendar.ts";
 import { groupOptions } from "./groups.ts";
-import { leftOutOfDay } from "./left-out.ts";
+import { leftOutHours, leftOutWords } from "./left-out.ts";
 import { type MissingSpan, missingSpans } from "./missing.ts";
-import { type BoardRow, routesShown, toRow } from "./rows.ts";
+import { type BoardRow, leftOutRow, routesShown, toRow } from "./rows.ts";
 import { boardSentence } from "./sentences.ts";
 
 export interface BoardOptions {
@@ -204,9 +204,15 @@ export function toBoard(
     if (!inView(best) && !others.some(inView)) continue;
     const expanded =
       (opts.unfolded ?? []).includes(dayKey) || others.some(({ id }) => id === chosen?.optionId);
-    const leftOut = leftOutOfDay(answer, dayKey, opts.cutHours ?? [], nowMs, manner);
-    add(best, "day", { dayKey, count: others.length, expanded }, leftOut);
-    if (expanded) for (const option of others) add(option, "folded", null);
+    const leftOut = leftOutHours(answer, dayKey, opts.cutHours ?? [], nowMs, zone);
+    const count = others.length + (leftOut?.moments.length ?? 0);
+    add(best, "day", { dayKey, count, expanded }, leftOut && leftOutWords(leftOut, manner));
+    if (!expanded) continue;
+    for (const option of others) add(option, "folded", null);
+    for (const ms of leftOut?.moments ?? []) {
+      const y0 = header.footY + rows.length * rowPx;
+      rows.push(leftOutRow(ms, leftOut?.takes ?? "", y0, y0 + rowPx, context));
+    }
   }
   for (const option of groups.standing) add(option, "standing", null);
 

@@ -1,6 +1,6 @@
 import type { CutOptionAnswer, WindowsAnswer } from "../../model/harvest/index.ts";
 import { localDayKey } from "../../model/weather/clock.ts";
-import { leftOutOfDay } from "../board/left-out.ts";
+import { leftOutHours, leftOutWords } from "../board/left-out.ts";
 import { clockText, dayText, utcMs } from "../format/farm-time.ts";
 import type { Manner } from "../format/manner.ts";
 
@@ -30,6 +30,7 @@ export function cutHoursOfDay(
       ? [[option.id, clockText(option.cutUtc, manner)] as const]
       : [],
   );
-  const leftOut = leftOutOfDay(answer, day, asked, fromMs, manner);
+  const hours = leftOutHours(answer, day, asked, fromMs, manner.zone);
+  const leftOut = hours && leftOutWords(hours, manner);
   return { label: `Cut hour, ${dayText(cutUtc, manner)}`, leftOut, value: chosen.id, choices };
 }
