@@ -78,6 +78,8 @@ export default defineConfig({
     rolldownOptions: {
       input: { index: here("index.html"), sw: here("offline/sw.ts") },
       output: {
+        // One script for all that parts share: a dozen small ones cost the browser more than their bytes.
+        codeSplitting: { groups: [{ name: "shared", minShareCount: 2 }] },
         entryFileNames: ({ name }) => (name === "sw" ? WORKER : "assets/[name]-[hash].js"),
       },
     },

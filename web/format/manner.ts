@@ -57,14 +57,20 @@ export function steppedText(
   return `${numberText(units === "metric" ? page : toStep(page, quantity, units), 2, manner)} ${PAGE_UNITS[quantity][units].unit}`;
 }
 
+const clocks = new Map<string, boolean>();
+
 /** Whether the clock of a locale counts to 12. */
 export function hour12Of(locale: string): boolean {
+  const known = clocks.get(locale);
+  if (known !== undefined) return known;
   // With a zone given: finding the device's own takes the browser longer than all else here.
   const { hourCycle } = new Intl.DateTimeFormat(locale, {
     hour: "numeric",
     timeZone: "UTC",
   }).resolvedOptions();
-  return hourCycle === "h12" || hourCycle === "h11";
+  const hour12 = hourCycle === "h12" || hourCycle === "h11";
+  clocks.set(locale, hour12);
+  return hour12;
 }
 
 /** How the model is to write its reasons, so that they read as the rest of the page does. */

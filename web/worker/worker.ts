@@ -85,3 +85,6 @@ addEventListener("message", ({ data }: MessageEvent<Ask>) => {
     tell({ kind: "refused", id: data.id, issues: [{ path: "", code: "model-error", message }] });
   }
 });
+
+// While the first question is still on its way: the browser's first word about a locale takes it long.
+sayingOf({ units: "metric", locale: navigator.language, hour12: hour12Of(navigator.language) });
