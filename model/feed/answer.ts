@@ -30,8 +30,9 @@ export interface Dilution {
   /** What the table itself allows, whatever it is mixed with; null where it gives no share. */
   readonly tableShareCap: Readonly<Record<string, number | null>>;
   /**
-   * kg as fed by feed, of a ration of the dry matter asked about, at the smaller of the two shares; null where there is
-   * no such ration.
+   * kg as fed by feed, of a ration of the dry matter asked about: at the smaller of the two shares, or at the plain
+   * formula's where the target was set by the user (a caution then says what the table allows). Null where there is no
+   * such ration.
    */
   readonly asFedKg: Readonly<Record<string, number>> | null;
   /** Why there is no ration; null where there is one. */

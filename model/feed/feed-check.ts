@@ -133,8 +133,9 @@ function diluted(feeds: readonly ReadFeed[], water: WaterRead, request: FeedChec
   const share = maxShare(left, high.computes, restG / restDm);
   const { id } = high.question;
   const cap = shareCap(high.computes, request.animal, request.table ?? STRICTEST);
+  // Who sets a target of their own has it weighed out by the plain formula; what the tables say of it stands beside it.
   const noRation =
-    cap === 0
+    cap === 0 && own === null
       ? `${id} is not to be fed to this animal in any share`
       : restG / restDm > left
         ? "the other feeds and the water are above the target by themselves"
@@ -146,7 +147,7 @@ function diluted(feeds: readonly ReadFeed[], water: WaterRead, request: FeedChec
       asFedKg:
         noRation === null
           ? asFedKg(
-              Math.min(share, cap ?? 1),
+              own === null ? Math.min(share, cap ?? 1) : share,
               totalDm,
               high.question,
               rest.map(({ question }) => question),
@@ -157,6 +158,23 @@ function diluted(feeds: readonly ReadFeed[], water: WaterRead, request: FeedChec
       targetFrom: own === null ? `not restricted by ${found.table}` : "as you set it",
     },
   };
+}
+
+/** Said first where weights by the user's own target are more than a table allows. */
+function overTable(
+  { asFedKg: weights, maxShareDm, tableShareCap }: Dilution,
+  { table = STRICTEST }: FeedCheckRequest,
+): string[] {
+  if (weights === null) return [];
+  return Object.entries(maxShareDm).flatMap(([id, share]) => {
+    const cap = tableShareCap[id] ?? 1;
+    if (share <= cap) return [];
+    const by = table === STRICTEST ? "the strictest table" : `the table of ${table}`;
+    const allows = cap === 0 ? "none of the ration" : `at most ${Math.round(cap * 100)} % of the ration`;
+    return [
+      `The weights follow the target that you set: ${by} lets ${id} make up ${allows}. Ask a veterinarian first.`,
+    ];
+  });
 }
 
 function cautionsOf(feeds: readonly ReadFeed[], water: WaterRead, { animal }: FeedCheckRequest): string[] {
@@ -234,7 +252,10 @@ export function feedCheck(request: FeedCheckRequest): Outcome<FeedCheckAnswer> {
       water: request.water && water.mgL !== null ? waterClasses(water.mgL) : null,
       refusals,
       defer: deferTo(feeds, request),
-      cautions: cautionsOf(feeds, water, request),
+      cautions: [
+        ...("dilution" in made ? overTable(made.dilution, request) : []),
+        ...cautionsOf(feeds, water, request),
+      ],
     },
   };
 }

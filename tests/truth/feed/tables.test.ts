@@ -280,6 +280,13 @@ describe("intake and the traps of mixed bases, constructed", () => {
     expect(share).toBeCloseTo(0.5294, 4);
     expect(12 * share).toBeCloseTo(6.353, 3);
     expect(12 * (1 - share)).toBeCloseTo(5.647, 3);
+    // Weighed out by the target that was set, with what the strictest table says of it beside it.
+    expect(answer.value.dilution?.asFedKg?.silage).toBeCloseTo(21.18, 2);
+    expect(answer.value.dilution?.asFedKg?.hay).toBeCloseTo(6.417, 3);
+    expect(answer.value.dilution?.tableShareCap).toEqual({ silage: 0 });
+    expect(answer.value.cautions[0]).toMatch(
+      /follow the target that you set: the strictest table lets silage make up none/,
+    );
   });
 });
 
