@@ -1,4 +1,4 @@
-import { useCallback, useEffect, useReducer, useRef } from "preact/hooks";
+import { useCallback, useEffect, useLayoutEffect, useReducer, useRef } from "preact/hooks";
 import { type ReadLink, readLink } from "../link/read-link.ts";
 import { readInputs } from "../state/read-inputs.ts";
 import { type Action, reduce } from "../state/reducer.ts";
@@ -86,7 +86,8 @@ export function useModel(beginning: Beginning): Model {
   selectionNow.current = selection;
   const asker = useRef<Asker | null>(null);
 
-  useEffect(() => {
+  // Before the frame is painted, here and where a question leaves: the worker works while the page paints.
+  useLayoutEffect(() => {
     const running = new Asker(beginning.worker, dispatch, () => selectionNow.current);
     asker.current = running;
     loadSamples(dispatch, beginning.samples, beginning.link.sampleId);
@@ -106,7 +107,7 @@ export function useModel(beginning: Beginning): Model {
   };
   // Of a forecast, what is past is no longer offered: its board moves on with the hour.
   const hour = source?.kind === "forecast" ? Math.floor(nowMs / HOUR_MS) : 0;
-  useEffect(again, [source, inputs, locale, units, hour]);
+  useLayoutEffect(again, [source, inputs, locale, units, hour]);
 
   const pictureId = picture?.id;
   useEffect(() => {
