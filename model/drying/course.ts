@@ -6,13 +6,14 @@ import type { DryingParameters } from "./coefficients.ts";
 import { DRYING_PARAMETERS } from "./coefficients.ts";
 import { CROP_CATALOGUE } from "./crops.ts";
 import { fastStep } from "./fast-step.ts";
-import type { FastSwath } from "./fast-swath.ts";
+import type { FastMake, FastSwath } from "./fast-swath.ts";
 import { fastMake } from "./fast-swath.ts";
 import { freeWaterAtCut } from "./free-water.ts";
 import { wetBasis } from "./moisture.ts";
 import type { Operation } from "./operations.ts";
 import { coverAfter, operationLoss } from "./operations.ts";
 import type { SwathRequest } from "./request.ts";
+import type { SwathMake } from "./swath-state.ts";
 import { coveredGM2, FIRST_GUESS_RH, meanDb, splitMoistureDb, swathMake } from "./swath-state.ts";
 
 export type { Operation } from "./operations.ts";
@@ -105,9 +106,19 @@ export function emptyCourse(weather: HourlyWeather, first: number, cutUtcMs: num
 /** Tables already made, by weather: the same weather always gives the same table, so this is only a saving. */
 const TABLES = new WeakMap<HourlyWeather, { readonly p: DryingParameters; readonly table: AirTable }>();
 
+/** Parameters of the swath alone: a draw that differs in no others reads the same air. */
+const SWATH_ONLY: ReadonlySet<string> = new Set<keyof DryingParameters>(["freshConductance"]);
+const AIR_PARAMETERS = (Object.keys(DRYING_PARAMETERS) as (keyof DryingParameters)[]).filter(
+  (name) => !SWATH_ONLY.has(name),
+);
+
+function sameAir(a: DryingParameters, b: DryingParameters): boolean {
+  return a === b || AIR_PARAMETERS.every((name) => a[name] === b[name]);
+}
+
 function tableOf(weather: HourlyWeather, p: DryingParameters): AirTable {
   const known = TABLES.get(weather);
-  if (known && known.p === p) return known.table;
+  if (known && sameAir(known.p, p)) return known.table;
   const table = airTable(weather, p);
   TABLES.set(weather, { p, table });
   return table;
@@ -128,7 +139,7 @@ export function runCourse(
   subSteps = 1,
 ): Course {
   const course = emptyCourse(weather, hourOf(weather, cutUtcMs), cutUtcMs);
-  run(weather, swath, operations, p, subSteps, course, course);
+  runOn(startOf(weather, swath, operations, p, course, course), course.count, subSteps);
   return course;
 }
 
@@ -138,33 +149,55 @@ export function runSweepCourse(
   swath: SwathRequest,
   cutUtcMs: number,
   operations: readonly Operation[] = [],
+  p: DryingParameters = DRYING_PARAMETERS,
 ): SweepCourse {
-  const { sweep } = emptySweep(weather, hourOf(weather, cutUtcMs), cutUtcMs, SWEEP_COLUMNS);
-  run(weather, swath, operations, DRYING_PARAMETERS, 1, sweep, null);
-  return sweep;
+  const run = startSweep(weather, swath, cutUtcMs, operations, p);
+  runOn(run, run.course.count);
+  return run.course;
 }
 
-/** Fills the columns of `course`, and of `full` where it is wanted (the same course then). */
-function run(
+/** A course that is run as far as it is needed: hours from `done` on are still 0. */
+export interface CourseRun {
+  readonly course: SweepCourse;
+  readonly full: Course | null;
+  readonly weather: HourlyWeather;
+  readonly swath: SwathRequest;
+  readonly p: DryingParameters;
+  readonly air: AirTable;
+  readonly passes: readonly Operation[];
+  readonly s: FastSwath;
+  done: number;
+  nextPass: number;
+  coveredFraction: number;
+  dryMatterTHa: number;
+  make: SwathMake;
+  fast: FastMake;
+}
+
+/** A sweep's course at its cut, to be run on by `runOn`. */
+export function startSweep(
+  weather: HourlyWeather,
+  swath: SwathRequest,
+  cutUtcMs: number,
+  operations: readonly Operation[] = [],
+  p: DryingParameters = DRYING_PARAMETERS,
+): CourseRun {
+  const { sweep } = emptySweep(weather, hourOf(weather, cutUtcMs), cutUtcMs, SWEEP_COLUMNS);
+  return startOf(weather, swath, operations, p, sweep, null);
+}
+
+function startOf(
   weather: HourlyWeather,
   swath: SwathRequest,
   operations: readonly Operation[],
   p: DryingParameters,
-  subSteps: number,
   course: SweepCourse,
   full: Course | null,
-): void {
+): CourseRun {
   const crop = CROP_CATALOGUE[swath.crop];
   const { cutUtcMs } = course;
-  const first = hourOf(weather, cutUtcMs);
-  const air = tableOf(weather, p);
-  const passes = operations.filter((pass) => pass.atUtcMs >= cutUtcMs).sort((a, b) => a.atUtcMs - b.atUtcMs);
-  let nextPass = 0;
-
-  let coveredFraction = swath.coveredFraction;
-  let dryMatterTHa = swath.dryMatterTHa;
-  let make = swathMake(swath, coveredGM2(dryMatterTHa, coveredFraction) / 1000, p);
-  let fast = fastMake(make, p);
+  const { coveredFraction, dryMatterTHa } = swath;
+  const make = swathMake(swath, coveredGM2(dryMatterTHa, coveredFraction) / 1000, p);
   const s: FastSwath = {
     filmMm: freeWaterAtCut(weather, swath, cutUtcMs, make.dryMatterKgM2),
     ...splitMoistureDb(crop, swath.initialMoistureWb),
@@ -181,8 +214,33 @@ function run(
     evaporationMm: 0,
   };
   s.mixedDb = meanDb(make, s.leafDb, s.stemDb);
+  return {
+    course,
+    full,
+    weather,
+    swath,
+    p,
+    air: tableOf(weather, p),
+    passes: operations.filter((pass) => pass.atUtcMs >= cutUtcMs).sort((a, b) => a.atUtcMs - b.atUtcMs),
+    s,
+    done: 0,
+    nextPass: 0,
+    coveredFraction,
+    dryMatterTHa,
+    make,
+    fast: fastMake(make, p),
+  };
+}
 
-  for (let i = 0; i < course.count; i++) {
+/** Runs a course on until `untilHour` of its hours are done, and fills their columns. */
+export function runOn(run: CourseRun, untilHour: number, subSteps = 1): void {
+  const { course, full, weather, swath, p, air, passes, s } = run;
+  const crop = CROP_CATALOGUE[swath.crop];
+  const first = hourOf(weather, course.cutUtcMs);
+  const end = Math.min(course.count, untilHour);
+  let { nextPass, coveredFraction, dryMatterTHa, make, fast } = run;
+
+  for (let i = run.done; i < end; i++) {
     const hour = first + i;
     const hourEndMs = weather.startUtcMs + (hour + 1) * HOUR_MS;
     const hourRainMm = weather.rainMm[hour] as number;
@@ -193,7 +251,7 @@ function run(
     s.absorbedMm = 0;
     s.evaporationMm = 0;
     let operationMm = 0;
-    let fromMs = i === 0 ? cutUtcMs : hourEndMs - HOUR_MS;
+    let fromMs = i === 0 ? course.cutUtcMs : hourEndMs - HOUR_MS;
     const openH = (hourEndMs - fromMs) / HOUR_MS;
     while (fromMs < hourEndMs) {
       for (let pass = passes[nextPass]; pass && pass.atUtcMs <= fromMs; pass = passes[++nextPass]) {
@@ -236,4 +294,10 @@ function run(
     full.evaporationMm[i] = s.evaporationMm;
     full.operationMm[i] = operationMm;
   }
+  run.done = Math.max(run.done, end);
+  run.nextPass = nextPass;
+  run.coveredFraction = coveredFraction;
+  run.dryMatterTHa = dryMatterTHa;
+  run.make = make;
+  run.fast = fast;
 }
