@@ -1,6 +1,7 @@
-import { drydown, MODEL_VERSION } from "../model/drying/index.ts";
+import { MODEL_VERSION } from "../model/drying/index.ts";
 import { feedCheck } from "../model/feed/index.ts";
 import { answerWindows } from "../model/harvest/index.ts";
+import { drydownWithOdds } from "../model/odds/index.ts";
 import { CANONICAL_CSV_TEMPLATE } from "../model/weather/index.ts";
 import type { AppModel } from "./app.ts";
 import { checkUpload } from "./uploads/check-upload.ts";
@@ -8,7 +9,7 @@ import { checkUpload } from "./uploads/check-upload.ts";
 /** The model as the API and the command line call it. */
 export const theModel: AppModel = {
   version: MODEL_VERSION,
-  drydown,
+  drydown: (request) => drydownWithOdds(request),
   findWindows: answerWindows,
   feedCheck,
   checkUpload,

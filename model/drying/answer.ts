@@ -47,6 +47,89 @@ export interface SecondOpinionAnswer {
   readonly targets: readonly TargetAnswer[];
 }
 
+/** Quantiles hour by hour, on the hours of the course. */
+export interface BandsAnswer {
+  readonly p10: readonly number[];
+  readonly p25: readonly number[];
+  readonly p50: readonly number[];
+  readonly p75: readonly number[];
+  readonly p90: readonly number[];
+}
+
+export interface TargetOddsAnswer {
+  readonly targetWb: number;
+  /** Share of the draws that reach it within the weather. */
+  readonly chance: number;
+  readonly neverShare: number;
+  /** From the cut; null where the quantile lies among the draws that never reach it. */
+  readonly elapsedHours: {
+    readonly p10: number | null;
+    readonly p25: number | null;
+    readonly p50: number | null;
+    readonly p75: number | null;
+    readonly p90: number | null;
+  };
+}
+
+/** Mean and spread of ln(rate factor), and when: to be handed back as `learned`. */
+export interface LearnedRateAnswer {
+  readonly rateLnMean: number;
+  readonly rateLnSd: number;
+  readonly atUtc: string;
+}
+
+/** What came of one reading. */
+export interface ReadingAnswer {
+  readonly atUtc: string;
+  /** False where it contradicts every draw: it is questioned and was not used. */
+  readonly used: boolean;
+  /** Its standard deviation, method and places together, wet-basis fraction. */
+  readonly sdWb: number;
+  /** What was expected at that time before it. */
+  readonly expectedWb: { readonly p10: number; readonly p50: number; readonly p90: number };
+  /** Standard deviations between it and the nearest draw. */
+  readonly nearestSigmas: number;
+  /** How many equal draws the weights are worth after it. */
+  readonly effectiveSize: number;
+  readonly text: string;
+}
+
+export interface ReadingsAnswer {
+  readonly readings: readonly ReadingAnswer[];
+  /** Effective number of the `of` draws after all readings; `collapsed` below half. */
+  readonly effectiveSize: number;
+  readonly of: number;
+  readonly collapsed: boolean;
+  /** Medians from the cut before and after, by target, with a sentence. */
+  readonly changes: readonly {
+    readonly targetWb: number;
+    readonly beforeHours: number | null;
+    readonly afterHours: number | null;
+    readonly text: string;
+  }[];
+  /** Null where no reading was used. */
+  readonly learned: LearnedRateAnswer | null;
+}
+
+/** What the forecast's spread and the model's own uncertainty make of the course. */
+export interface CourseOddsAnswer {
+  readonly draws: number;
+  readonly seed: number;
+  /** `members` of the forecast, one forecast `widened` by a table of error growth, or weather taken as `known`. */
+  readonly weather: "members" | "widened" | "known";
+  /** Members used, and those given that end early. */
+  readonly members: number;
+  readonly leftOut: number;
+  /** Where the odds come from, in words. */
+  readonly text: string;
+  readonly moistureWb: BandsAnswer;
+  readonly targets: readonly TargetOddsAnswer[];
+  /** The rate's spread before the readings: ln mean and standard deviation. */
+  readonly rate: { readonly lnMean: number; readonly lnSd: number };
+  /** Null where no reading was given. */
+  readonly readings: ReadingsAnswer | null;
+}
+
 export interface DrydownAnswer {
   readonly modelVersion: string;
   readonly areaBasis: "covered-m2";
@@ -54,6 +137,8 @@ export interface DrydownAnswer {
   readonly hours: CourseHours;
   readonly targets: readonly TargetAnswer[];
   readonly secondOpinions: readonly SecondOpinionAnswer[];
+  /** Absent where no draws were asked for. */
+  readonly odds?: CourseOddsAnswer;
   readonly missingHours: number;
   readonly assumptions: readonly string[];
   readonly warnings: readonly string[];

@@ -6,6 +6,8 @@ import { utcLabel } from "../weather/labels.ts";
 import { prepareWeather } from "../weather/prepare.ts";
 import { saturationKPa } from "./air-terms.ts";
 import type { CourseHours, DrydownAnswer, TargetAnswer } from "./answer.ts";
+import type { DryingParameters } from "./coefficients.ts";
+import { DRYING_PARAMETERS } from "./coefficients.ts";
 import type { Course } from "./course.ts";
 import { runCourse } from "./course.ts";
 import { DRYING_BRANCH_RH } from "./isotherm.ts";
@@ -25,15 +27,20 @@ export const MODEL_VERSION = "3";
 export const LEAST_HOURS_AFTER_CUT = 24;
 export const DEFAULT_TARGETS_WB: readonly number[] = [0.65, 0.5, 0.2, 0.16];
 
-/** One course with its targets and second opinions: what /api/drydown, the command line and the page's worker call. */
+/** One course with its targets and second opinions, without odds: see `drydownWithOdds` of the odds room. */
 export function drydown(request: DrydownRequest): Outcome<DrydownAnswer> {
   return drydownIn(prepareWeather(request.weather), request);
 }
 
-/** The same in weather already made ready, for many courses in one series. `prepared` is of `request.weather`. */
+/**
+ * The same in weather already made ready, for many courses in one series. `prepared` is of `request.weather`.
+ *
+ * @param p the model's parameters; others where a field's own rate is known
+ */
 export function drydownIn(
   prepared: Outcome<PreparedWeather>,
   request: DrydownRequest,
+  p: DryingParameters = DRYING_PARAMETERS,
 ): Outcome<DrydownAnswer> {
   const swathIssues = checkSwath(request.swath, "swath");
   if (!prepared.ok) return { ok: false, issues: [...prepared.issues, ...swathIssues] };
@@ -51,13 +58,13 @@ export function drydownIn(
   if (issues.length > 0) return { ok: false, issues };
 
   const { swath } = request;
-  const course = runCourse(weather, swath, cutUtcMs, operations);
+  const course = runCourse(weather, swath, cutUtcMs, operations, p);
   let dry: MoisturePath | null = null;
   const context: TargetContext = {
     weather,
     course,
     withoutRain: () => {
-      dry ??= runCourse(withoutRain(weather), swath, cutUtcMs, operations);
+      dry ??= runCourse(withoutRain(weather), swath, cutUtcMs, operations, p);
       return dry;
     },
   };
@@ -79,7 +86,7 @@ export function drydownIn(
         ...passAssumptions(request.operations ?? []),
         ...airAssumptions(weather),
       ],
-      warnings: [...prepared.value.warnings, ...requestWarnings(request)],
+      warnings: prepared.value.warnings,
     },
   };
 }
@@ -200,7 +207,8 @@ function checkOperations(
   });
 }
 
-function toOperation({ kind, atUtc, coveredFraction }: OperationRequest): Operation {
+/** A pass as the course takes it. */
+export function toOperation({ kind, atUtc, coveredFraction }: OperationRequest): Operation {
   return { kind, atUtcMs: Date.parse(atUtc), coveredFraction: coveredFraction ?? null };
 }
 
@@ -236,21 +244,4 @@ function airAssumptions(weather: HourlyWeather): string[] {
   return [
     `In ${dry} daylight hours the air is drier than the hay equilibrium table reaches (RH 30 %): how dry hay gets then is an extrapolation.`,
   ];
-}
-
-function requestWarnings(request: DrydownRequest): string[] {
-  const warnings: string[] = [];
-  const readings = request.readings?.length ?? 0;
-  if (readings > 0) {
-    warnings.push(
-      `Readings given: ${readings}. The course does not bend to readings yet: compare them yourself.`,
-    );
-  }
-  const members = request.weather.members?.length ?? 0;
-  if (members > 0) {
-    warnings.push(
-      `Members given: ${members}. Odds are not worked out yet: the course is that of the main forecast.`,
-    );
-  }
-  return warnings;
 }

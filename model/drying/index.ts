@@ -1,5 +1,17 @@
 // Requests and answers
-export type { CourseHours, DrydownAnswer, DryingLimit, SecondOpinionAnswer, TargetAnswer } from "./answer.ts";
+export type {
+  BandsAnswer,
+  CourseHours,
+  CourseOddsAnswer,
+  DrydownAnswer,
+  DryingLimit,
+  LearnedRateAnswer,
+  ReadingAnswer,
+  ReadingsAnswer,
+  SecondOpinionAnswer,
+  TargetAnswer,
+  TargetOddsAnswer,
+} from "./answer.ts";
 export { DRYING } from "./coefficients.ts";
 export { CONDITIONING_CATALOGUE, DRYING_AGENT } from "./conditioning.ts";
 
@@ -13,9 +25,15 @@ export { dryingEquilibriumDb, stalkEquilibriumDb, wettingEquilibriumDb } from ".
 // Catalogues, coefficients and limits
 export type { Conditioning, CropKey, OperationKind, SoilClass } from "./keys.ts";
 export { CONDITIONINGS, CROPS, OPERATION_KINDS, SOIL_CLASSES } from "./keys.ts";
-export { SWATH_LIMITS } from "./limits.ts";
+export { ODDS_LIMITS, SWATH_LIMITS } from "./limits.ts";
 // Moisture bases and sorption
 export { dryBasis, wetBasis } from "./moisture.ts";
 export type { Operation } from "./operations.ts";
-export type { DrydownRequest, OperationRequest, ReadingRequest, SwathRequest } from "./request.ts";
+export type {
+  DrydownRequest,
+  LearnedRateRequest,
+  OperationRequest,
+  ReadingRequest,
+  SwathRequest,
+} from "./request.ts";
 export { secondOpinions } from "./second-opinions.ts";

@@ -9,3 +9,11 @@ export const SWATH_LIMITS = {
   freeWaterMm: { min: 0, max: 3, unit: "mm" },
   targetWb: { min: 0.05, max: 0.9, unit: "(wet-basis fraction; 18 % is 0.18)" },
 } as const satisfies Record<string, Limit>;
+
+/** What the odds are asked with. */
+export const ODDS_LIMITS = {
+  draws: { min: 0, max: 1000, unit: "draws" },
+  rateLnMean: { min: -2, max: 2, unit: "(ln of the rate factor)" },
+  rateLnSd: { min: 0, max: 2, unit: "(ln of the rate factor)" },
+  readingWb: { min: 0, max: 1, unit: "(wet-basis fraction; 18 % is 0.18)" },
+} as const satisfies Record<string, Limit>;

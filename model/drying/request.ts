@@ -41,6 +41,13 @@ export interface ReadingRequest {
   readonly method: ReadingMethod;
 }
 
+/** What earlier readings of this field and crop taught about its rate: mean and spread of ln(rate factor), and when. */
+export interface LearnedRateRequest {
+  readonly rateLnMean: number;
+  readonly rateLnSd: number;
+  readonly atUtc: string;
+}
+
 export interface DrydownRequest {
   readonly weather: WeatherSeries;
   readonly swath: SwathRequest;
@@ -48,5 +55,8 @@ export interface DrydownRequest {
   readonly operations?: readonly OperationRequest[] | undefined;
   readonly readings?: readonly ReadingRequest[] | undefined;
   readonly targetsWb?: readonly number[] | undefined;
+  readonly learned?: LearnedRateRequest | undefined;
+  /** How many draws the odds are made of; 0 = none. */
+  readonly draws?: number | undefined;
   readonly seed?: number | undefined;
 }

@@ -1,5 +1,7 @@
 /** The odds room's public face. */
 
+// Readings
+export { type Bent, bendToReadings, changeSentence, type ReadingEffect } from "./bend.ts";
 // Chance that can be repeated, and how it is told
 export type { BrierParts, ChanceOutcome, ReliabilityBin } from "./brier.ts";
 export { brierParts, reliabilityBins } from "./brier.ts";
@@ -7,13 +9,16 @@ export type { DayScore, ScoreWithConfidence } from "./confidence.ts";
 export { LEAST_DAYS, scoreWithConfidence } from "./confidence.ts";
 export type { CostLoss, CutRule, ForecastCounts } from "./cost-loss.ts";
 export { actAbove, cutRule, economicValue, inTen } from "./cost-loss.ts";
+// One course
+export { drawnCourses, drawnHours, drawnMoistureAt, oddsOfCourses, parametersAtRate } from "./course-odds.ts";
+export { COURSE_DRAWS, DEFAULT_SEED, drydownWithOdds, withLearnedRequest } from "./drydown-odds.ts";
 // A single forecast, widened
 export { ERROR_GROWTH, ERROR_SHAPE, errorAtLead } from "./error-growth.ts";
-// Readings
 export type { LearnedRate } from "./learned-rate.ts";
 export { FORGETTING, learnRate, withLearnedRate } from "./learned-rate.ts";
 export type { TargetOdds } from "./odds.ts";
 export { parametersOfDraw, rainChances, readingSentence, targetOdds } from "./odds.ts";
+export { opinionRates } from "./opinion-rates.ts";
 export type { Quantiles, QuantilesOrNever } from "./quantiles.ts";
 export { courseBands, neverShare, quantileOfSorted, quantiles, quantilesOrNever } from "./quantiles.ts";
 export { seededRandom, streamSeed } from "./random.ts";
@@ -36,4 +41,6 @@ export {
 } from "./scores.ts";
 export type { Uncertainty } from "./uncertainty.ts";
 export { rateLnSdWithOpinions, UNCERTAINTY, uncertaintyOf } from "./uncertainty.ts";
+export type { OddsWeatherKind, WeatherDraws } from "./weather-draws.ts";
+export { issuedUtcMs, KNOWN_TEXT, LONGEST_FORECAST_H, weatherDraws } from "./weather-draws.ts";
 export { WIDENED_TEXT, widenForecast } from "./widen.ts";

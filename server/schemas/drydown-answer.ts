@@ -41,6 +41,60 @@ const targetAnswer = z.discriminatedUnion("reached", [
   }),
 ]);
 
+const orNull = z.number().nullable();
+const share = z.number().min(0).max(1);
+
+export const quantilesOrNull = z.strictObject({
+  p10: orNull,
+  p25: orNull,
+  p50: orNull,
+  p75: orNull,
+  p90: orNull,
+});
+
+const learnedAnswer = z.strictObject({ rateLnMean: z.number(), rateLnSd: z.number(), atUtc: utcTime });
+
+const readingsAnswer = z.strictObject({
+  readings: z.array(
+    z.strictObject({
+      atUtc: utcTime,
+      used: z.boolean(),
+      sdWb: z.number(),
+      expectedWb: z.strictObject({ p10: z.number(), p50: z.number(), p90: z.number() }),
+      nearestSigmas: z.number(),
+      effectiveSize: z.number(),
+      text: z.string(),
+    }),
+  ),
+  effectiveSize: z.number(),
+  of: z.number().int(),
+  collapsed: z.boolean(),
+  changes: z.array(
+    z.strictObject({ targetWb: z.number(), beforeHours: orNull, afterHours: orNull, text: z.string() }),
+  ),
+  learned: learnedAnswer.nullable(),
+});
+
+const courseOdds = z.strictObject({
+  draws: z.number().int(),
+  seed: z.number().int(),
+  weather: z.enum(["members", "widened", "known"]),
+  members: z.number().int(),
+  leftOut: z.number().int(),
+  text: z.string(),
+  moistureWb: z.strictObject({ p10: numbers, p25: numbers, p50: numbers, p75: numbers, p90: numbers }),
+  targets: z.array(
+    z.strictObject({
+      targetWb: z.number(),
+      chance: share,
+      neverShare: share,
+      elapsedHours: quantilesOrNull,
+    }),
+  ),
+  rate: z.strictObject({ lnMean: z.number(), lnSd: z.number() }),
+  readings: readingsAnswer.nullable(),
+});
+
 export const drydownAnswer = z
   .strictObject({
     modelVersion: z.string(),
@@ -56,6 +110,7 @@ export const drydownAnswer = z
         targets: z.array(targetAnswer),
       }),
     ),
+    odds: z.exactOptional(courseOdds),
     missingHours: z.number().int(),
     assumptions: z.array(z.string()),
     warnings: z.array(z.string()),

@@ -3,11 +3,12 @@ import type { DrydownRequest } from "../../model/drying/index.ts";
 import {
   CONDITIONINGS,
   CROPS,
+  ODDS_LIMITS,
   OPERATION_KINDS,
   SOIL_CLASSES,
   SWATH_LIMITS,
 } from "../../model/drying/index.ts";
-import { limited, listOf, record, seed, utcTime } from "./parts.ts";
+import { limited, listOf, record, seed, utcTime, whole } from "./parts.ts";
 import { drydownWeather } from "./weather.ts";
 
 const READING_METHODS = [
@@ -38,7 +39,7 @@ export const operationSchema = record({
   coveredFraction: limited(SWATH_LIMITS.coveredFraction).optional(),
 }).openapi("Operation");
 
-const measured = limited({ min: 0, max: 1, unit: "(wet-basis fraction; 18 % is 0.18)" });
+const measured = limited(ODDS_LIMITS.readingWb);
 
 const readingSchema = record({
   atUtc: utcTime,
@@ -56,6 +57,15 @@ const readingSchema = record({
   })
   .openapi("Reading");
 
+export const learnedSchema = record({
+  rateLnMean: limited(ODDS_LIMITS.rateLnMean),
+  rateLnSd: limited(ODDS_LIMITS.rateLnSd),
+  atUtc: utcTime,
+}).openapi("LearnedRate");
+
+/** How many draws the odds are made of; 0 = none. */
+export const drawsSchema = whole(ODDS_LIMITS.draws);
+
 export const drydownRequest = record({
   weather: drydownWeather,
   swath: swathSchema,
@@ -63,5 +73,7 @@ export const drydownRequest = record({
   operations: listOf(operationSchema, 50).optional(),
   readings: listOf(readingSchema, 200).optional(),
   targetsWb: listOf(limited(SWATH_LIMITS.targetWb), 20).optional(),
+  learned: learnedSchema.optional(),
+  draws: drawsSchema.optional(),
   seed: seed.optional(),
 }).openapi("DrydownRequest") satisfies z.ZodType<DrydownRequest>;

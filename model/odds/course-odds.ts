@@ -1,0 +1,73 @@
+import { DRYING_PARAMETERS, type DryingParameters } from "../drying/coefficients.ts";
+import { runSweepCourse, type SweepCourse } from "../drying/course.ts";
+import type { Operation } from "../drying/operations.ts";
+import type { SwathRequest } from "../drying/request.ts";
+import { reaches } from "../drying/targets.ts";
+import { HOUR_MS } from "../weather/clock.ts";
+import { parametersOfDraw, type TargetOdds, targetOdds } from "./odds.ts";
+import { courseBands } from "./quantiles.ts";
+import { type Draw, swathOfDraw } from "./sample.ts";
+import type { WeatherDraws } from "./weather-draws.ts";
+
+/** One draw of a cut: what it is wrong about, and the course that follows. */
+export interface DrawnCourse {
+  readonly draw: Draw;
+  readonly course: SweepCourse;
+}
+
+/** The courses of all draws of one cut, draw i in weather i. */
+export function drawnCourses(
+  weathers: WeatherDraws,
+  swath: SwathRequest,
+  cutUtcMs: number,
+  operations: readonly Operation[],
+  draws: readonly Draw[],
+): readonly DrawnCourse[] {
+  return draws.map((draw, i) => ({
+    draw,
+    course: runSweepCourse(
+      weathers.of(i),
+      swathOfDraw(swath, draw),
+      cutUtcMs,
+      operations,
+      parametersOfDraw(draw),
+    ),
+  }));
+}
+
+/** Moisture of a drawn course at a moment, straight inside the hour, wet basis. */
+export function drawnMoistureAt({ draw, course }: DrawnCourse, utcMs: number): number {
+  const { startUtcMs, cutUtcMs, moistureWb, count } = course;
+  if (utcMs <= cutUtcMs) return draw.initialMoistureWb;
+  const i = Math.min(count - 1, Math.floor((utcMs - startUtcMs) / HOUR_MS));
+  const fromMs = i === 0 ? cutUtcMs : startUtcMs + i * HOUR_MS;
+  const share = Math.min(1, (utcMs - fromMs) / (startUtcMs + (i + 1) * HOUR_MS - fromMs));
+  const before = i === 0 ? draw.initialMoistureWb : (moistureWb[i - 1] as number);
+  return before + ((moistureWb[i] as number) - before) * share;
+}
+
+/** Hours from the cut at which a draw first reaches a moisture; null = never within the weather. */
+export function drawnHours({ draw, course }: DrawnCourse, targetWb: number): number | null {
+  if (targetWb >= draw.initialMoistureWb) return 0;
+  const hit = reaches(course, draw.initialMoistureWb, targetWb);
+  return hit === null ? null : (hit.atUtcMs - course.cutUtcMs) / HOUR_MS;
+}
+
+/** Bands of the moisture and odds of each target from equally weighted draws. */
+export function oddsOfCourses(drawn: readonly DrawnCourse[], targetsWb: readonly number[]) {
+  return {
+    moistureWb: courseBands(drawn.map(({ course }) => course.moistureWb)),
+    targets: targetsWb.map(
+      (wb): TargetOdds =>
+        targetOdds(
+          wb,
+          drawn.map((one) => drawnHours(one, wb)),
+        ),
+    ),
+  };
+}
+
+/** The parameters at another rate of fresh tissue; the model's own object where the rate is 1. */
+export function parametersAtRate(rateFactor: number): DryingParameters {
+  return rateFactor === 1 ? DRYING_PARAMETERS : parametersOfDraw({ rateFactor });
+}

@@ -1,0 +1,137 @@
+import { HOUR_MS } from "../weather/clock.ts";
+import type { HourlyWeather, PreparedWeather } from "../weather/hourly.ts";
+import { memberSeries } from "../weather/members.ts";
+import { prepareWeather } from "../weather/prepare.ts";
+import type { WeatherSeries } from "../weather/series.ts";
+import { streamSeed } from "./random.ts";
+import { WIDENED_TEXT, widenedMember } from "./widen.ts";
+
+/** Where the weather's share of the odds comes from: an ensemble, one forecast widened, or weather that is past. */
+export type OddsWeatherKind = "members" | "widened" | "known";
+
+/** No forecast reaches farther than this: a longer upload without an issue time is a record of the past. Assumed. */
+export const LONGEST_FORECAST_H = 16 * 24;
+
+export interface WeatherDraws {
+  readonly kind: OddsWeatherKind;
+  /** Members that can be used, 0 where none were given. */
+  readonly members: number;
+  /** Members given that end before the main series, or cannot be read. */
+  readonly leftOut: number;
+  /** The weather of draw i. The same object for the same i. */
+  readonly of: (i: number) => HourlyWeather;
+  /** What the answer says of it. */
+  readonly text: string;
+}
+
+export const KNOWN_TEXT =
+  "The weather is taken as known: the odds are those of the model and the crop alone.";
+
+/** The hours of a member that the main series has; null where it does not cover them. */
+function coveringMain(member: HourlyWeather, main: HourlyWeather): HourlyWeather | null {
+  const from = (main.startUtcMs - member.startUtcMs) / HOUR_MS;
+  if (from < 0 || member.count - from < main.count) return null;
+  if (from === 0 && member.count === main.count) return member;
+  const cut = <T extends Float64Array | Uint8Array>(column: T) =>
+    column.subarray(from, from + main.count) as T;
+  return {
+    ...member,
+    startUtcMs: main.startUtcMs,
+    count: main.count,
+    airTempC: cut(member.airTempC),
+    vapourPressureKPa: cut(member.vapourPressureKPa),
+    wind2mMps: cut(member.wind2mMps),
+    solarWm2: cut(member.solarWm2),
+    cloudFrac: cut(member.cloudFrac),
+    rainMm: cut(member.rainMm),
+    pressureKPa: cut(member.pressureKPa),
+    daylight: cut(member.daylight),
+  };
+}
+
+/** Members made ready, by series: a board and its courses ask for the same. */
+const READY = new WeakMap<
+  WeatherSeries,
+  { readonly weathers: readonly HourlyWeather[]; readonly leftOut: number }
+>();
+
+function readyMembers(series: WeatherSeries, main: HourlyWeather) {
+  const known = READY.get(series);
+  if (known) return known;
+  const weathers = (series.members ?? []).flatMap((_, i) => {
+    const member = prepareWeather(memberSeries(series, i));
+    const covering = member.ok ? coveringMain(member.value.weather, main) : null;
+    return covering === null ? [] : [covering];
+  });
+  const ready = { weathers, leftOut: (series.members?.length ?? 0) - weathers.length };
+  READY.set(series, ready);
+  return ready;
+}
+
+/** End of the last hour that is marked as observed, UTC ms; null where none is. */
+function observedUntilMs(series: WeatherSeries, prepared: PreparedWeather): number | null {
+  const marks = prepared.marks.airTempC ?? prepared.marks.rainMm;
+  const last = marks?.lastIndexOf("observed") ?? -1;
+  return last < 0 ? null : Date.parse(series.hours.startUtc[last] as string) + HOUR_MS;
+}
+
+/**
+ * When the forecast was issued, UTC ms: as given, else when it was fetched, else the end of what was observed, else now.
+ * Null for weather that is past: an archive, or an upload longer than any forecast.
+ */
+export function issuedUtcMs(
+  series: WeatherSeries,
+  prepared: PreparedWeather,
+  nowUtcMs: number | null,
+): number | null {
+  if (series.origin === "archive") return null;
+  const told = series.issuedUtc ?? series.fetchedUtc ?? null;
+  if (told !== null) return Date.parse(told);
+  const observed = observedUntilMs(series, prepared);
+  if (observed !== null) return observed;
+  if (prepared.weather.count > LONGEST_FORECAST_H) return null;
+  return nowUtcMs ?? prepared.weather.startUtcMs;
+}
+
+function membersText(members: number, leftOut: number): string {
+  const left =
+    leftOut === 0
+      ? ""
+      : ` ${leftOut} ${leftOut === 1 ? "ends" : "end"} early and ${leftOut === 1 ? "is" : "are"} left out.`;
+  return `Odds from ${members} members of the forecast, each with a draw of what the model may be wrong about.${left}`;
+}
+
+/**
+ * The weathers that the draws run through. Draw i has member i (again from the first where there are more draws than
+ * members), a widened copy of a single forecast, or the one weather that is known. The same seed gives the same weathers.
+ */
+export function weatherDraws(
+  series: WeatherSeries,
+  prepared: PreparedWeather,
+  nowUtcMs: number | null,
+  seed: number,
+): WeatherDraws {
+  const { weathers, leftOut } = readyMembers(series, prepared.weather);
+  if (weathers.length > 0) {
+    const of = (i: number) => weathers[i % weathers.length] as HourlyWeather;
+    return {
+      kind: "members",
+      members: weathers.length,
+      leftOut,
+      of,
+      text: membersText(weathers.length, leftOut),
+    };
+  }
+  const issued = issuedUtcMs(series, prepared, nowUtcMs);
+  const { weather } = prepared;
+  if (issued === null || issued >= weather.startUtcMs + weather.count * HOUR_MS) {
+    return { kind: "known", members: 0, leftOut, of: () => weather, text: KNOWN_TEXT };
+  }
+  const made = new Map<number, HourlyWeather>();
+  const of = (i: number) => {
+    const member = made.get(i) ?? widenedMember(weather, issued, streamSeed(seed, i));
+    made.set(i, member);
+    return member;
+  };
+  return { kind: "widened", members: 0, leftOut, of, text: WIDENED_TEXT };
+}
