@@ -6,7 +6,7 @@ import { COVER_AFTER, OPERATION_LOSS } from "../model/drying/operations.ts";
 import { EVAPORATION_SUM, ROTZ_CHEN_1985, UNCONDITIONED } from "../model/drying/second-opinions.ts";
 import { ENSILING_CREDIT, PRUSSIC_WAIT_WEEKS, SAMPLING, WAIT_WEEKS } from "../model/feed/index.ts";
 import * as hazards from "../model/harvest/hazards/index.ts";
-import { BALERS, BARREN_CORN, MOWER, ROUTE_MACHINES } from "../model/harvest/index.ts";
+import { BALERS, BARREN_CORN, MOWER, PASS_MACHINES, ROUTE_MACHINES } from "../model/harvest/index.ts";
 import * as losses from "../model/harvest/losses/index.ts";
 import * as details from "../model/harvest/route-details/index.ts";
 import * as value from "../model/harvest/value/index.ts";
@@ -53,7 +53,7 @@ const ROOMS: Readonly<Record<string, object>> = {
   },
   barrenCorn: BARREN_CORN,
   soilBucket: SOIL_BUCKET,
-  machines: { mower: MOWER, balers: BALERS, routes: ROUTE_MACHINES },
+  machines: { mower: MOWER, passes: PASS_MACHINES, balers: BALERS, routes: ROUTE_MACHINES },
   losses,
   value,
   hazards,

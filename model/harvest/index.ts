@@ -46,7 +46,14 @@ export {
   type LossStepKey,
   USUAL_KEEPING,
 } from "./losses/index.ts";
-export { BALERS, MOWER, ROUTE_MACHINES, type TypicalMachine, typicalRateHaPerH } from "./machines.ts";
+export {
+  BALERS,
+  MOWER,
+  PASS_MACHINES,
+  ROUTE_MACHINES,
+  type TypicalMachine,
+  typicalRateHaPerH,
+} from "./machines.ts";
 export type {
   HazardsRequest,
   PlanStep,

@@ -1,4 +1,5 @@
 import type { Coefficient } from "../coefficient.ts";
+import type { OperationKind } from "../drying/keys.ts";
 import { areaCapacityHaPerH, throughputSpeedKmH } from "./capacity.ts";
 import type { PackageKey, RouteKey } from "./keys.ts";
 
@@ -52,6 +53,13 @@ export const BALERS: Readonly<Record<PackageKey, TypicalMachine>> = {
   round: machine("Round baler", [8, 5, 13], [6, 3, 12], [0.65, 0.55, 0.75], [20, 12, 30]),
   "large-square": machine("Large square baler", [8, 6.5, 13], [8, 6, 12], [0.8, 0.7, 0.9], [30, 15, 40]),
   "stalk-bale": machine("Round baler in stalks", [6.5, 4, 10], [6, 3, 12], [0.65, 0.5, 0.75], [15, 8, 25]),
+};
+
+/** Tedder and rake; an inverter works as a rake does. */
+export const PASS_MACHINES: Readonly<Record<OperationKind, TypicalMachine>> = {
+  ted: machine("Tedder", [10, 8, 14], [7.5, 5, 13], [0.8, 0.7, 0.9], null),
+  rake: machine("Rake", [10, 6.5, 13], [7, 3, 12], [0.8, 0.7, 0.9], null),
+  invert: machine("Windrow inverter", [10, 6.5, 13], [7, 3, 12], [0.8, 0.7, 0.9], null),
 };
 
 /** The machine whose rate a route's default comes from; null for grazing, which needs none. */

@@ -2,6 +2,7 @@ import { coefficient } from "../../coefficient.ts";
 import type { OperationKind } from "../../drying/keys.ts";
 import type { PackageKey, RouteKey } from "../keys.ts";
 import { type LossStep, lossTotal } from "../losses/loss-chain.ts";
+import { PASS_MACHINES, typicalRateHaPerH } from "../machines.ts";
 import { balesPerHa, usualBaleKg } from "./bales.ts";
 import { type OwnRates, priceOf, ratesWith } from "./prices.ts";
 
@@ -66,6 +67,7 @@ export interface RouteValue {
   readonly valuePerT: number | null;
   readonly bales: number;
   readonly preservativeKg: number;
+  /** Of mower, tedder, rake and the machine that brings it in, h. */
   readonly machineHours: number;
   readonly labourHours: number;
 }
@@ -109,7 +111,9 @@ export function routeValue(question: RouteValueQuestion): RouteValue {
   const swath = route === "dry-hay" || route === "wrapped-bales" || route === "wilted-chop";
   const hours = (haPerH: number | null) => (haPerH === null ? 0 : 1 / haPerH);
   const takeHours = hours(question.haPerH);
-  const machineHours = takeHours + (swath ? hours(question.mowHaPerH) : 0);
+  // No throughput limits a tedder or a rake: any yield gives the same rate.
+  const passHours = passes.reduce((sum, kind) => sum + 1 / typicalRateHaPerH(PASS_MACHINES[kind], 1), 0);
+  const machineHours = takeHours + (swath ? hours(question.mowHaPerH) + passHours : 0);
   const people = question.people ?? USUAL_PEOPLE.value;
   const labourHours = Math.max(takeHours, question.labourHPerHa ?? 0) * people;
   const taken = question.takenShare ?? 1;

@@ -55,6 +55,11 @@ test("the sentence names what is kept and the dry days, best first; the gate sta
 test("bales, film, hours and costs stand in the rows of those routes that have them", () => {
   const row = (route: string) => COMPARED.rows.find((one) => one.route === route);
   expect(row("wrapped-bales")?.layers).toBe(6);
+  // Mower 4 and baler at their rates; a pass adds its own machine's time.
+  const hay = row("dry-hay");
+  const passes = (hay?.lossSteps ?? []).filter(({ step }) => step === "ted" || step === "rake").length;
+  expect(passes).toBeGreaterThan(0);
+  expect(hay?.value.machineHours).toBeGreaterThan(1 / 4 + (hay?.value.labourHours ?? 0));
   expect(row("dry-hay")?.layers).toBeNull();
   expect(row("dry-hay")?.value.bales).toBeGreaterThan(5);
   expect(row("wilted-chop")?.value.bales).toBe(0);
