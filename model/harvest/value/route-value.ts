@@ -111,7 +111,7 @@ export function routeValue(question: RouteValueQuestion): RouteValue {
   const swath = route === "dry-hay" || route === "wrapped-bales" || route === "wilted-chop";
   const hours = (haPerH: number | null) => (haPerH === null ? 0 : 1 / haPerH);
   const takeHours = hours(question.haPerH);
-  // No throughput limits a tedder or a rake: any yield gives the same rate.
+  // No throughput limits a tedder or a rake: every yield gives the same rate.
   const passHours = passes.reduce((sum, kind) => sum + 1 / typicalRateHaPerH(PASS_MACHINES[kind], 1), 0);
   const machineHours = takeHours + (swath ? hours(question.mowHaPerH) + passHours : 0);
   const people = question.people ?? USUAL_PEOPLE.value;

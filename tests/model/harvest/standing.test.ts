@@ -1,5 +1,6 @@
 import { describe, expect, test } from "vitest";
 import type { RouteRequest, WindowsRequest } from "../../../model/harvest/request.ts";
+import { daysToBand } from "../../../model/harvest/standing.ts";
 import { ask, drawnCourse, firstRoute, plainRequest } from "./requests.ts";
 
 const NEVER = drawnCourse({ wb: () => 0.7 });
@@ -31,6 +32,23 @@ describe("direct chop", () => {
       overall: { optionId: "standing/direct-chop", route: "direct-chop" },
       byRoute: { "direct-chop": "standing/direct-chop" },
     });
+  });
+
+  test("says in how many days it is in band, past the weather too", () => {
+    const told = (moistureWb: number) =>
+      firstRoute(
+        standing(
+          { route: "direct-chop", bandWb: [0.65, 0.68], haPerH: 3 },
+          { standing: { moistureWb, dryDownPointsPerDay: 0.6 } },
+        ),
+      ).why.find(({ code }) => code === "standing-moisture");
+    // 5.4 points at 0.6 a day.
+    expect(told(0.734)?.text).toContain("after this weather: in band in about 9 days unless it rains");
+    expect(told(0.734)?.atUtc).toBeNull();
+    expect(told(0.686)?.text).toContain("in band in about a day unless it rains");
+    expect(told(0.67)?.text).toContain("is at 67 % now");
+    expect(daysToBand(0.734, 0.68, 0.6)).toBeCloseTo(9, 9);
+    expect([daysToBand(0.6, 0.68, 0), daysToBand(0.7, 0.68, 0)]).toEqual([0, null]);
   });
 
   test("the moisture holds at now, inside an hour too", () => {
