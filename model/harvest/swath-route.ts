@@ -11,7 +11,9 @@ import { swathBrought } from "./lost-on-way.ts";
 import type { CutMoment } from "./options.ts";
 import { toldOutcome } from "./outcomes.ts";
 import { daysAfterSteps, operationAnswers, planOperations, waitsForWindow } from "./plan.ts";
+import { preservativeFor } from "./route-details/preservative.ts";
 import { defaultPlan, ROUTE_CATALOGUE } from "./routes.ts";
+import type { Saying } from "./saying.ts";
 import type { Settled, SettledRoute, SettledTreatment } from "./settle.ts";
 import { spanHours, type Track } from "./spans.ts";
 import {
@@ -24,6 +26,7 @@ import {
   type Told,
   windowWords,
 } from "./why.ts";
+import { percentWords } from "./words.ts";
 import type { Span } from "./work-hours.ts";
 
 /** A route's answer before it is ranked, and what ranking needs of it. */
@@ -80,6 +83,20 @@ function opinionsOf(drying: Drying, topWb: number) {
   return { hours: { earliest, latest }, reached: hours.length, asked: tracks.length };
 }
 
+/** Hay that is baled wetter than it keeps, where the band was set so: the dose that was counted, or that none is known. */
+function wetHay(saying: Saying, { route, package: pack }: SettledRoute, takenAtWb: number): WhyAnswer | null {
+  if (route !== "dry-hay") return null;
+  const advice = preservativeFor(pack, takenAtWb);
+  if (advice.share === 0) return null;
+  const text = `At ${percentWords(takenAtWb)} hay does not keep by itself. ${withMark(advice.text, saying)}`;
+  return { code: "preservative", atUtc: null, moistureWb: takenAtWb, text };
+}
+
+/** A decimal in a fixed text, with the reader's mark. */
+function withMark(text: string, { decimalMark }: Saying): string {
+  return text.replace(/(\d)\.(\d)/g, `$1${decimalMark}$2`);
+}
+
 /** One swath route of one cut with one treatment. */
 export function swathRoute(
   settled: Settled,
@@ -117,6 +134,8 @@ export function swathRoute(
   const rainUntilMm = (untilMs: number) => rainBetweenMm(weather, ground, fromMs, untilMs);
   const { latest } = opinions.hours;
   const lastMs = latest === null ? endUtcMs : fromMs + latest * HOUR_MS;
+  const brought =
+    first && swathBrought(settled, weather, treatment, route, drying, operations, first.startMs);
   const hazards = mowingHazards(calendars, route, cut.cutUtcMs, settled.mowHours);
   const why: (WhyAnswer | null)[] = [
     first === null ? null : windowWords(told, first, fromMs),
@@ -134,6 +153,7 @@ export function swathRoute(
       opinions.asked,
       rainUntilMm(lastMs) > 0,
     ),
+    brought === null ? null : wetHay(settled.saying, route, brought.takenAtWb),
     ...hazardReasons(told.teller, hazards, endUtcMs),
   ];
   const answers: WindowAnswer[] = windows.map((window) => ({
@@ -153,9 +173,7 @@ export function swathRoute(
       opinionHours: opinions.hours,
       neverShare: null,
       rainMm: { mean: rainUntilMm(first?.endMs ?? endUtcMs), p90: null },
-      ...toldOutcome(
-        first && swathBrought(settled, weather, treatment, route, drying, operations, first.startMs),
-      ),
+      ...toldOutcome(brought),
       hazards: routeHazards(hazards),
       why: why.filter((reason) => reason !== null),
     },

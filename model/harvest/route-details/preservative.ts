@@ -46,7 +46,7 @@ const NO_NITRATE = "It does nothing for nitrate. Keep probing for heat.";
 export function preservativeFor(pack: PackageKey, moistureWb: number): PreservativeAdvice {
   requireRange("preservativeFor", "moistureWb", moistureWb, 0, 1);
   const top = DRY_HAY_TOP[pack];
-  if (moistureWb <= top.wb)
+  if (moistureWb <= top.wb + 1e-9)
     return { share: 0, text: "Dry enough to keep without a preservative.", source: top.source };
   const row = PRESERVATIVE.find(({ upToWb }) => moistureWb <= upToWb + 1e-9);
   if (row === undefined) {

@@ -58,3 +58,23 @@ describe("what a route loses from standing to fed out", () => {
     expect(chop?.lossSteps?.map(({ step }) => step)).toEqual(["chopping", "feeding-out"]);
   });
 });
+
+test("hay in a band wetter than it keeps is dosed, paid for and said; too wet for any dose is said as well", () => {
+  const of = (bandWb: readonly [number, number]) =>
+    answerOf(
+      plainRequest(
+        {
+          field: { areaHa: 2 },
+          treatments: undefined,
+          routes: [{ route: "dry-hay", package: "small-square", bandWb }],
+        },
+        { hours: 192 },
+      ),
+    ).find(({ windows }) => windows.length > 0);
+  expect(of([0.12, 0.18])?.why.some(({ code }) => code === "preservative")).toBe(false);
+  const wet = of([0.12, 0.24])?.why.find(({ code }) => code === "preservative");
+  expect(wet?.text).toMatch(/hay does not keep by itself\. 0\.5 % of the wet weight/);
+  expect(wet?.moistureWb).toBeGreaterThan(0.2);
+  const tooWet = of([0.12, 0.4])?.why.find(({ code }) => code === "preservative");
+  expect(tooWet?.text).toMatch(/Too wet for any dose/);
+});
