@@ -126,6 +126,18 @@ function warningsOf(
   return warnings;
 }
 
+/** Waits that the best pair lies in: said before all else, since a worth takes no account of them. */
+function waitWarnings(top: Pair | undefined): string[] {
+  if (top === undefined) return [];
+  const { route, hazards, why } = top.found.answer;
+  return hazards
+    .filter(({ level }) => level === "wait")
+    .flatMap(({ code }) => {
+      const text = why.find((reason) => reason.code === code)?.text;
+      return text === undefined ? [] : [`${ROUTE_CATALOGUE[route].label}, the best cut: ${text}`];
+    });
+}
+
 function answerOf(
   request: WindowsRequest,
   prepared: PreparedWeather,
@@ -157,6 +169,7 @@ function answerOf(
     usableUntilUtc: utcLabel(prepared.usableUntilUtcMs),
     assumptions: [...prepared.assumptions, ...settled.assumptions],
     warnings: [
+      ...waitWarnings(ranked[0]),
       ...prepared.warnings,
       ...warningsOf(request, settled, { offered: cuts.moments.length, outsideWork: cuts.outsideWork }),
     ],

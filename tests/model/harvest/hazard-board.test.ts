@@ -130,3 +130,19 @@ test("frost holds the sorghum family back by its route's days", () => {
   expect(frost("wrapped-bales")?.text).toMatch(/wait 5 days/);
   expect(frost("grazing")?.text).toMatch(/wait 7 days/);
 });
+
+test("a best cut that lies in a wait is warned of before all else", () => {
+  const { warnings, best, options } = answerOf(
+    {
+      routes: [{ route: "wilted-chop", store: "bunker" }],
+      hazards: { drought: true },
+      rates: { waitPctPerDay: 10 },
+    },
+    { 3: 12 },
+  );
+  const top = options.find(({ id }) => id === best.overall?.optionId);
+  expect(top?.routes[0]?.hazards.some(({ level }) => level === "wait")).toBe(true);
+  expect(warnings[0]).toMatch(
+    /^Wilted chop, the best cut: .*(Rain has restarted growth|The soil does not carry)/,
+  );
+});
