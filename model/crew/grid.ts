@@ -1,0 +1,103 @@
+import type { CrewOp } from "./keys.ts";
+
+/**
+ * The crew's task on a grid of equal slots: what the heuristic, the step model and the checks all read. Slot i covers
+ * [startUtcMs + i slotMs, startUtcMs + (i + 1) slotMs). A job fills whole slots.
+ */
+export interface Grid {
+  readonly startUtcMs: number;
+  readonly slotMs: number;
+  readonly count: number;
+  /** New work starts no earlier than this slot. */
+  readonly nowSlot: number;
+  readonly siteIds: readonly string[];
+  /** Whole slots to drive from site i to site j, at [i * sites + j]. */
+  readonly travelSlots: Int32Array;
+  readonly fields: readonly GridField[];
+  readonly machines: readonly GridResource[];
+  readonly people: readonly GridResource[];
+}
+
+/** A machine or a person: `freeUntil[t]` is the end of the stretch they can work that holds slot t, t where they cannot. */
+export interface GridResource {
+  readonly id: string;
+  /** The operation of a machine; null for a person, who does any. */
+  readonly op: CrewOp | null;
+  readonly freeUntil: Int32Array;
+}
+
+export interface GridFixed {
+  readonly start: number;
+  readonly end: number;
+  /** Indices into the grid's machines and people. */
+  readonly machine: number;
+  readonly person: number;
+}
+
+export interface GridTask {
+  readonly op: CrewOp;
+  /** Slots the work takes with each machine of the grid; 0 where that machine cannot do it. */
+  readonly slotsOf: Int32Array;
+  /** End of the stretch of slots fit for this work that holds slot t, t where none does; whatever the mowing hour. */
+  readonly openUntil: Int32Array;
+  /**
+   * The window that a mowing opens, by the slot of its middle: the work starts at `ready` or later and has ended by
+   * `until`; -1 where none opens. Neither falls as the mowing gets later. Null where the mowing does not matter.
+   */
+  readonly ready: Int32Array | null;
+  readonly until: Int32Array | null;
+  /** The work starts at most so many slots after the end of the one before; null = any time. */
+  readonly lagSlots: number | null;
+  readonly fixed: GridFixed | null;
+  /** Start in the plan that is being changed; null where there is none. */
+  readonly before: number | null;
+}
+
+export interface GridField {
+  readonly id: string;
+  readonly site: number;
+  /** Area, value per hectare and priority multiplied: what the field brings if nothing is lost. */
+  readonly worth: number;
+  readonly tasks: readonly GridTask[];
+  /** Place among `tasks` of the work that takes the crop off the swath; -1 where none does. */
+  readonly gather: number;
+  /** Kept share = mowGain[middle of mowing] - gatherCost[start of gathering]. */
+  readonly mowGain: Float64Array;
+  readonly gatherCost: Float64Array;
+  /** What it costs that the last work ends at the end of slot e - 1, for e = 0 ... count. */
+  readonly lateCost: Float64Array;
+  /** What a visit costs that was promised and moves or falls out. */
+  readonly moveCost: number;
+}
+
+export interface GridJob {
+  readonly field: number;
+  readonly task: number;
+  readonly machine: number;
+  readonly person: number;
+  readonly start: number;
+  readonly end: number;
+}
+
+/** Ends of stretches from flags: what `freeUntil` and `openUntil` are made of. */
+export function stretchEnds(flags: ArrayLike<number | boolean>): Int32Array {
+  const ends = new Int32Array(flags.length);
+  for (let t = flags.length - 1; t >= 0; t--) {
+    if (!flags[t]) ends[t] = t;
+    else ends[t] = t + 1 < flags.length && flags[t + 1] ? (ends[t + 1] as number) : t + 1;
+  }
+  return ends;
+}
+
+/** Slot of the middle of a mowing: its window is that of a cut there. */
+export function middleSlot(start: number, end: number): number {
+  return start + Math.floor((end - start) / 2);
+}
+
+export function slotUtcMs(grid: Grid, slot: number): number {
+  return grid.startUtcMs + slot * grid.slotMs;
+}
+
+export function travelOf(grid: Grid, fromSite: number, toSite: number): number {
+  return grid.travelSlots[fromSite * grid.siteIds.length + toSite] as number;
+}

@@ -1,0 +1,107 @@
+import { shuffledOrder } from "../../odds/random.ts";
+import type { Grid, GridField, GridJob } from "../grid.ts";
+import { leftValue } from "../value.ts";
+import { bestPlace, mowChoices, type Placed, removeField, takePlace } from "./insert.ts";
+import { fixedSchedule } from "./schedule.ts";
+
+export interface Found {
+  readonly jobs: readonly GridJob[];
+  readonly value: number;
+}
+
+export interface Effort {
+  /** Rounds of taking fields out and putting them back. */
+  readonly rounds: number;
+  readonly random: () => number;
+  /** Asked between rounds; true ends the search with what there is. */
+  readonly stop: () => boolean;
+  /** A plan to begin with, by fields; absent = built from nothing. */
+  readonly start?: readonly (Placed | null)[] | undefined;
+}
+
+/** Not so much of the value that a round may lose and still be gone on from, falling to none. */
+const FIRST_HEAT = 0.005;
+
+/**
+ * A first plan by best insertion in order of worth per slot, then rounds in which some fields are taken out and put back
+ * in another order (ruin and recreate). Every plan it holds can be carried out, with the true drives. The same random
+ * numbers and rounds give the same plan.
+ */
+export function searchPlan(grid: Grid, effort: Effort): Found {
+  const { random, stop } = effort;
+  const count = grid.fields.length;
+  const choices = grid.fields.map((_, f) => mowChoices(grid, f));
+  const schedule = fixedSchedule(grid);
+  const now: (Placed | null)[] = grid.fields.map(() => null);
+  const worthOf = (f: number, placed: Placed | null) =>
+    placed?.value ?? leftValue(grid.fields[f] as GridField);
+  const put = (f: number, placed: Placed | null) => {
+    now[f] = placed;
+    if (placed !== null) takePlace(grid, schedule, placed);
+  };
+  const insert = (f: number) => put(f, bestPlace(grid, schedule, f, choices[f] ?? []));
+
+  const byWorth = grid.fields
+    .map((field, f) => ({ f, rank: field.worth / Math.max(1, leastSlots(field)) }))
+    .sort((a, b) => b.rank - a.rank || a.f - b.f)
+    .map(({ f }) => f);
+  const start = effort.start;
+  if (start !== undefined) for (let f = 0; f < count; f++) put(f, start[f] ?? null);
+  for (const f of byWorth) if (now[f] === null) insert(f);
+
+  const total = () => now.reduce((sum, placed, f) => sum + worthOf(f, placed), 0);
+  let value = total();
+  let best = { value, plan: [...now] };
+  for (let round = 0; round < effort.rounds && !stop(); round++) {
+    const heat = FIRST_HEAT * (1 - round / effort.rounds) ** 2 * Math.abs(best.value);
+    const taken = fieldsToTake(grid, now, random);
+    const kept = [...now];
+    for (const f of taken) {
+      if (now[f] !== null) removeField(grid, schedule, f);
+      now[f] = null;
+    }
+    for (const f of taken) insert(f);
+    // What was left standing gets another chance in what has become free.
+    for (const f of byWorth) if (now[f] === null && !taken.includes(f)) insert(f);
+    const tried = total();
+    if (tried > best.value + 1e-9) best = { value: tried, plan: [...now] };
+    if (tried >= value - heat * random()) {
+      value = tried;
+      continue;
+    }
+    for (let f = 0; f < count; f++) if (now[f] !== null && now[f] !== kept[f]) removeField(grid, schedule, f);
+    for (let f = 0; f < count; f++) {
+      if (kept[f] === now[f]) continue;
+      now[f] = kept[f] ?? null;
+      const back = now[f];
+      if (back != null) takePlace(grid, schedule, back);
+    }
+  }
+  const jobs = best.plan.flatMap((placed) => placed?.jobs ?? []);
+  return { jobs, value: best.value };
+}
+
+function leastSlots(field: GridField): number {
+  return field.tasks.reduce((sum, { slotsOf }) => {
+    const some = [...slotsOf].filter((slots) => slots > 0);
+    return sum + (some.length === 0 ? 0 : Math.min(...some));
+  }, 0);
+}
+
+/** Two to five fields: those near one of them in time more often than others, in a random order. */
+function fieldsToTake(grid: Grid, now: readonly (Placed | null)[], random: () => number): number[] {
+  const count = grid.fields.length;
+  const most = Math.min(count, 2 + Math.floor(random() * 4));
+  const seed = Math.floor(random() * count);
+  const at = now[seed]?.jobs[0]?.start ?? random() * grid.count;
+  const near = shuffledOrder(count, random)
+    .map((f) => ({
+      f,
+      away: Math.abs((now[f]?.jobs[0]?.start ?? random() * grid.count) - at) * (0.3 + random()),
+    }))
+    .sort((a, b) => a.away - b.away)
+    .slice(0, most)
+    .map(({ f }) => f);
+  const order = shuffledOrder(near.length, random);
+  return order.map((i) => near[i] as number);
+}

@@ -1,0 +1,194 @@
+import { type Grid, type GridField, type GridJob, type GridTask, middleSlot } from "../grid.ts";
+import { leftValue, servedValue } from "../value.ts";
+import { addJob, dropField, fits, personFor, type Schedule } from "./schedule.ts";
+
+export interface Placed {
+  readonly jobs: readonly GridJob[];
+  readonly value: number;
+}
+
+/** Places that may be tried for one mowing hour before the search turns to the next. */
+const MOST_TRIES = 60;
+
+/** Mowing hours worth trying with each number of slots, the most promising first. */
+interface MowChoice {
+  readonly start: number;
+  readonly end: number;
+  readonly hope: number;
+}
+
+/** The mowing hours of a field, by what they could bring at best. Depends on no other field. */
+export function mowChoices(grid: Grid, f: number): readonly MowChoice[] {
+  const field = grid.fields[f] as GridField;
+  const mow = field.tasks[0] as GridTask;
+  const choices: MowChoice[] = [];
+  const consider = (start: number, end: number) => {
+    const hope = hopeOf(field, start, end);
+    if (hope !== null && hope > leftValue(field)) choices.push({ start, end, hope });
+  };
+  if (mow.fixed !== null) {
+    consider(mow.fixed.start, mow.fixed.end);
+    return choices;
+  }
+  const lengths = new Set([...mow.slotsOf].filter((slots) => slots > 0));
+  for (const slots of lengths) {
+    for (let start = grid.nowSlot; start + slots <= grid.count; start++) {
+      if ((mow.openUntil[start] as number) >= start + slots) consider(start, start + slots);
+    }
+  }
+  return choices.sort((a, b) => b.hope - a.hope || a.start - b.start);
+}
+
+/** At best: every later work as early as its window opens, every promised visit kept. Null where a window is missing. */
+function hopeOf(field: GridField, start: number, end: number): number | null {
+  const q = middleSlot(start, end);
+  const gain = field.mowGain[q] as number;
+  if (!Number.isFinite(gain)) return null;
+  for (const { ready } of field.tasks) if (ready !== null && (ready[q] as number) < 0) return null;
+  const gather = field.gather < 0 ? undefined : field.tasks[field.gather];
+  const at = gather?.fixed?.start ?? (gather?.ready?.[q] as number | undefined);
+  const moved =
+    field.tasks[0]?.fixed === null && field.tasks[0].before !== null && field.tasks[0].before !== start;
+  return (
+    field.worth * (gain - (at === undefined ? 0 : (field.gatherCost[at] as number))) -
+    (moved ? field.moveCost : 0)
+  );
+}
+
+/** The best place for a field among what is there already; null where none brings anything. */
+export function bestPlace(
+  grid: Grid,
+  schedule: Schedule,
+  f: number,
+  choices: readonly MowChoice[],
+): Placed | null {
+  const field = grid.fields[f] as GridField;
+  let best: Placed | null = null;
+  let least = leftValue(field) + 1e-9;
+  for (const { start, end, hope } of choices) {
+    if (hope <= least) break;
+    const jobs = chainFrom(grid, schedule, f, start, end);
+    if (jobs === null) continue;
+    const value = servedValue(field, jobs);
+    if (value > least) {
+      best = { jobs, value };
+      least = value + 1e-9;
+    }
+  }
+  return best;
+}
+
+/** Every work of the field as early as it can be after a mowing; null where one finds no place. */
+function chainFrom(grid: Grid, schedule: Schedule, f: number, start: number, end: number): GridJob[] | null {
+  const field = grid.fields[f] as GridField;
+  const q = middleSlot(start, end);
+  const jobs: GridJob[] = [];
+  let tries = 0;
+
+  /** With what was placed before in this chain counted as busy: the same person may follow the crop. */
+  const place = (index: number): boolean => {
+    const task = field.tasks[index];
+    if (task === undefined) return true;
+    const before = jobs[index - 1];
+    if (task.fixed !== null) {
+      if (before !== undefined && before.end > task.fixed.start) return false;
+      jobs.push({ field: f, task: index, ...task.fixed });
+      if (place(index + 1)) return true;
+      jobs.pop();
+      return false;
+    }
+    const from = Math.max(
+      grid.nowSlot,
+      before?.end ?? start,
+      task.ready === null ? 0 : (task.ready[q] as number),
+    );
+    const last = index === 0 ? start : lastStart(grid, task, q, before);
+    const nextHasLag = field.tasks[index + 1]?.lagSlots != null;
+    for (let at = index === 0 ? start : from; at <= last; at++) {
+      if ((task.openUntil[at] as number) === at) continue;
+      const job = machineAndPerson(
+        grid,
+        schedule,
+        jobs,
+        f,
+        index,
+        at,
+        index === 0 ? end - start : 0,
+        task,
+        q,
+      );
+      if (job === null) continue;
+      jobs.push(job);
+      if (place(index + 1)) return true;
+      jobs.pop();
+      // A later start helps only what must follow shortly: its own deadline was no easier.
+      if (!nextHasLag || ++tries > MOST_TRIES) return false;
+    }
+    return false;
+  };
+  return place(0) ? jobs : null;
+}
+
+function lastStart(grid: Grid, task: GridTask, q: number, before: GridJob | undefined): number {
+  const byWindow = task.until === null ? grid.count : (task.until[q] as number);
+  const byLag = task.lagSlots === null || before === undefined ? grid.count : before.end + task.lagSlots;
+  return Math.min(byWindow - 1, byLag, grid.count - 1);
+}
+
+function machineAndPerson(
+  grid: Grid,
+  schedule: Schedule,
+  chain: readonly GridJob[],
+  f: number,
+  index: number,
+  start: number,
+  slotsWanted: number,
+  task: GridTask,
+  q: number,
+): GridJob | null {
+  const { site } = grid.fields[f] as GridField;
+  let best: GridJob | null = null;
+  for (let machine = 0; machine < grid.machines.length; machine++) {
+    const slots = task.slotsOf[machine] as number;
+    if (slots === 0 || (slotsWanted > 0 && slots !== slotsWanted)) continue;
+    const end = start + slots;
+    if (best !== null && best.end <= end) continue;
+    if (end > (task.openUntil[start] as number)) continue;
+    if (task.until !== null && end > (task.until[q] as number)) continue;
+    if ((grid.machines[machine]?.freeUntil[start] as number) < end) continue;
+    if (!fits(grid, schedule.machines[machine] ?? [], start, end, site)) continue;
+    // The chain itself never overlaps: one work of a field follows the other, at one site.
+    const person = personOf(grid, schedule, chain, start, end, site);
+    if (person >= 0) best = { field: f, task: index, machine, person, start, end };
+  }
+  return best;
+}
+
+function personOf(
+  grid: Grid,
+  schedule: Schedule,
+  chain: readonly GridJob[],
+  start: number,
+  end: number,
+  site: number,
+): number {
+  const last = chain.at(-1);
+  if (last !== undefined && start - last.end <= 2) {
+    const free = (grid.people[last.person]?.freeUntil[start] as number) >= end;
+    if (free && fits(grid, schedule.people[last.person] ?? [], start, end, site)) return last.person;
+  }
+  return personFor(grid, schedule, start, end, site);
+}
+
+/** Puts a placed field into the schedule; its fixed work is there already. */
+export function takePlace(grid: Grid, schedule: Schedule, placed: Placed): void {
+  for (const job of placed.jobs) {
+    if (grid.fields[job.field]?.tasks[job.task]?.fixed === null) addJob(grid, schedule, job);
+  }
+}
+
+/** Takes a field out again, but for its fixed work. */
+export function removeField(grid: Grid, schedule: Schedule, f: number): void {
+  const fixed = (grid.fields[f] as GridField).tasks.flatMap(({ fixed }) => fixed ?? []);
+  dropField(schedule, f, (busy) => fixed.some(({ start, end }) => start === busy.start && end === busy.end));
+}

@@ -1,0 +1,159 @@
+import { type Milp, startFaults } from "./milp.ts";
+
+/** What is used of the solver's engine (the package `highs`), so that the model imports none. */
+export interface MilpEngine {
+  readonly infinity: number;
+  createModel(source: {
+    readonly numCols: number;
+    readonly numRows: number;
+    readonly offset: number;
+    readonly colCost: Float64Array;
+    readonly colLower: Float64Array;
+    readonly colUpper: Float64Array;
+    readonly rowLower: Float64Array;
+    readonly rowUpper: Float64Array;
+    readonly integrality: Int32Array;
+    readonly matrix: {
+      readonly format: "csr";
+      readonly numRows: number;
+      readonly numCols: number;
+      readonly starts: Int32Array;
+      readonly indices: Int32Array;
+      readonly values: Float64Array;
+    };
+  }): EngineModel;
+}
+
+export interface EngineEvent {
+  readonly data: {
+    readonly mip_solution?: Float64Array;
+    readonly mip_dual_bound?: number;
+    readonly objective_function_value?: number;
+  };
+}
+
+export interface EngineModel {
+  readonly options: { set(values: Readonly<Record<string, number | boolean | string>>): unknown };
+  readonly info: { get(name: "mip_dual_bound"): unknown };
+  setSolution(solution: { readonly colValue: Float64Array }): unknown;
+  run(callbacks: {
+    readonly 4?: (event: EngineEvent) => undefined;
+    readonly 5?: (event: EngineEvent) => undefined;
+    readonly 6?: (event: EngineEvent & { interrupt(): void }) => undefined;
+  }): unknown;
+  getSolution(): { readonly colValue: ArrayLike<number> };
+  getModelStatus(): number;
+  getObjectiveValue(): number;
+  dispose(): void;
+}
+
+export interface MilpOptions {
+  readonly timeLimitS: number;
+  /** Ends once the gap between plan and bound is no more than this share of the plan. */
+  readonly relGap: number;
+  readonly seed: number;
+  /** A feasible point to begin from. */
+  readonly start?: Float64Array | undefined;
+  /** Asked at the solver's checkpoints; true ends it with what it has. */
+  readonly stop?: (() => boolean) | undefined;
+  readonly onPlan?: ((point: Float64Array, value: number) => void) | undefined;
+  readonly onBound?: ((bound: number) => void) | undefined;
+}
+
+export interface MilpResult {
+  /** The best point found, or the start; null where neither is. */
+  readonly point: Float64Array | null;
+  /** No point's objective is above this; infinite where nothing was proved. */
+  readonly bound: number;
+  /** True where the solver ended by itself within the gap. */
+  readonly closed: boolean;
+  /** True where it proved that no point satisfies the rows. */
+  readonly infeasible: boolean;
+}
+
+/** Status codes of the engine: optimal, infeasible. */
+const OPTIMAL = 7;
+const INFEASIBLE = 8;
+
+/**
+ * Maximises a model. Synchronous, as the engine is: call it in a worker.
+ *
+ * @throws RangeError where the start breaks a row, because the engine would pass over it in silence
+ */
+export function solveMilp(engine: MilpEngine, milp: Milp, options: MilpOptions): MilpResult {
+  const { start } = options;
+  if (start !== undefined) {
+    const faults = startFaults(milp, start);
+    if (faults.length > 0)
+      throw new RangeError(
+        `solveMilp: the start must satisfy every row, got ${faults.slice(0, 3).join("; ")}`,
+      );
+  }
+  // The engine minimises: gains are handed over with their sign turned.
+  const finite = (values: Float64Array) =>
+    values.map((value) => Math.min(engine.infinity, Math.max(-engine.infinity, value)));
+  const model = engine.createModel({
+    numCols: milp.numCols,
+    numRows: milp.numRows,
+    offset: -milp.offset,
+    colCost: milp.gain.map((gain) => -gain),
+    colLower: finite(milp.colLower),
+    colUpper: finite(milp.colUpper),
+    rowLower: finite(milp.rowLower),
+    rowUpper: finite(milp.rowUpper),
+    integrality: milp.integer,
+    matrix: {
+      format: "csr",
+      numRows: milp.numRows,
+      numCols: milp.numCols,
+      starts: milp.rowStart,
+      indices: milp.rowCol,
+      values: milp.rowValue,
+    },
+  });
+  let bestBound = Number.POSITIVE_INFINITY;
+  const noteBound = (dual: unknown) => {
+    if (typeof dual !== "number" || !Number.isFinite(dual) || -dual >= bestBound) return;
+    bestBound = -dual;
+    options.onBound?.(bestBound);
+  };
+  let found: Float64Array | null = start ?? null;
+  try {
+    model.options.set({
+      output_flag: false,
+      time_limit: options.timeLimitS,
+      mip_rel_gap: options.relGap,
+      random_seed: options.seed % 2_147_483_647,
+    });
+    if (start !== undefined) model.setSolution({ colValue: start });
+    model.run({
+      4: ({ data }) => {
+        if (data.mip_solution !== undefined) {
+          found = data.mip_solution;
+          options.onPlan?.(found, -(data.objective_function_value ?? Number.NaN));
+        }
+        return undefined;
+      },
+      5: ({ data }) => {
+        noteBound(data.mip_dual_bound);
+        return undefined;
+      },
+      6: (event) => {
+        noteBound(event.data.mip_dual_bound);
+        if (options.stop?.()) event.interrupt();
+        return undefined;
+      },
+    });
+    const status = model.getModelStatus();
+    if (status === INFEASIBLE) {
+      return { point: null, bound: Number.NEGATIVE_INFINITY, closed: true, infeasible: true };
+    }
+    noteBound(model.info.get("mip_dual_bound"));
+    const closed = status === OPTIMAL;
+    const { colValue } = model.getSolution();
+    if (closed && colValue.length === milp.numCols) found = Float64Array.from(colValue);
+    return { point: found, bound: bestBound, closed, infeasible: false };
+  } finally {
+    model.dispose();
+  }
+}

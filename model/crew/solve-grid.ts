@@ -1,0 +1,182 @@
+import { seededRandom, streamSeed } from "../odds/random.ts";
+import { assignStarts } from "./assign.ts";
+import { poolLoadBound } from "./bound.ts";
+import type { Grid, GridJob } from "./grid.ts";
+import { type Found, searchPlan } from "./heuristic/improve.ts";
+import type { Placed } from "./heuristic/insert.ts";
+import { fixedJobs } from "./heuristic/schedule.ts";
+import type { Milp } from "./milp/milp.ts";
+import { type Cut, type StepModel, stepModel } from "./milp/step-model.ts";
+import { jobsOfField, leftValue, planValue, servedValue } from "./value.ts";
+
+/** What a solver is asked: in a thread or a browser's worker, so that it can be stopped from outside. */
+export interface SolverQuestion {
+  readonly milp: Milp;
+  readonly start: Float64Array;
+  readonly timeLimitS: number;
+  readonly relGap: number;
+  readonly seed: number;
+}
+
+export interface SolverAnswer {
+  readonly point: Float64Array | null;
+  readonly bound: number;
+  readonly closed: boolean;
+}
+
+export type Solver = (question: SolverQuestion) => Promise<SolverAnswer>;
+
+export type PlanMethod = "heuristic" | "step-milp";
+/** Which proof the bound rests on: the step model's, or the weak pool-load bound. */
+export type BoundKind = "step-milp" | "pool-load";
+
+export interface GridPlan {
+  readonly jobs: readonly GridJob[];
+  readonly value: number;
+  readonly bound: number;
+  readonly boundKind: BoundKind;
+  readonly gap: number;
+  readonly method: PlanMethod;
+}
+
+export interface SolveOptions {
+  readonly timeLimitS: number;
+  readonly seed: number;
+  /** Null = the heuristic alone. */
+  readonly solver: Solver | null;
+  /** Time since the question came, s. */
+  readonly elapsedS: () => number;
+  readonly stop?: (() => boolean) | undefined;
+  readonly onPlan?: ((plan: GridPlan) => void) | undefined;
+  /** The plan that stands already: tried as a beginning. */
+  readonly startJobs?: readonly GridJob[] | undefined;
+}
+
+/** The first answer takes no longer than this, s. */
+const FIRST_ANSWER_S = 0.7;
+/** A bound within this share of the plan ends the search. */
+const LARGE_GAP = 0.005;
+/** A model of fewer columns is solved to the end. */
+const SMALL_COLUMNS = 1500;
+const MOST_CUT_ROUNDS = 40;
+const LEAST_SOLVER_S = 1;
+/** Columns past which the step model has not closed within a minute: its root alone takes longer than people wait. */
+export const MOST_COLUMNS = 14_000;
+
+export function gapOf(value: number, bound: number): number {
+  const above = Math.max(0, bound - value);
+  return above <= 1e-9 * Math.max(1, Math.abs(bound)) ? 0 : above / Math.max(Math.abs(bound), 1e-9);
+}
+
+/** Work of the search that fits the first second whatever the machine: rounds times fields. */
+function roundsFor(grid: Grid): number {
+  return Math.max(150, Math.min(600, Math.round(12_000 / Math.max(1, grid.fields.length))));
+}
+
+/** Fixed work of fields left standing stays in the plan: it is done, or promised. */
+function withFixed(grid: Grid, jobs: readonly GridJob[]): GridJob[] {
+  const kept = grid.fields.flatMap((field, f) => jobsOfField(field, f, jobs) ?? []);
+  const missing = fixedJobs(grid).filter(
+    (one) => !kept.some((job) => job.field === one.field && job.task === one.task),
+  );
+  return [...kept, ...missing].sort((a, b) => a.start - b.start || a.field - b.field || a.task - b.task);
+}
+
+/** The plan of a grid: heuristic first, then the step model, with the bound that was proved and the gap to it. */
+export async function solveGrid(grid: Grid, options: SolveOptions): Promise<GridPlan> {
+  const { elapsedS, seed } = options;
+  const stopped = () => options.stop?.() === true;
+  const beganS = elapsedS();
+  const budget = { rounds: roundsFor(grid), random: seededRandom(streamSeed(seed, 0)) };
+  const start = placesOf(grid, options.startJobs);
+  let found: Found = searchPlan(grid, {
+    ...budget,
+    stop: () => stopped() || elapsedS() - beganS > FIRST_ANSWER_S,
+    start,
+  });
+  let bound = Math.max(found.value, poolLoadBound(grid));
+  let boundKind: BoundKind = "pool-load";
+  let method: PlanMethod = "heuristic";
+  const plan = (): GridPlan => ({
+    jobs: withFixed(grid, found.jobs),
+    value: found.value,
+    bound,
+    boundKind,
+    gap: gapOf(found.value, bound),
+    method,
+  });
+  options.onPlan?.(plan());
+  const { solver } = options;
+  const leftS = () => options.timeLimitS - elapsedS();
+  const cuts: Cut[] = [];
+  for (let round = 0; solver !== null && round < MOST_CUT_ROUNDS; round++) {
+    if (stopped() || gapOf(found.value, bound) === 0 || leftS() < LEAST_SOLVER_S) break;
+    const model = stepModel(grid, cuts);
+    if (model.milp.numCols > MOST_COLUMNS) break;
+    const relGap = model.milp.numCols <= SMALL_COLUMNS ? 0 : LARGE_GAP;
+    const answer = await solver({
+      milp: model.milp,
+      start: model.pointOf(found.jobs),
+      timeLimitS: leftS(),
+      relGap,
+      seed,
+    });
+    if (answer.bound < bound) {
+      bound = Math.max(found.value, answer.bound);
+      boundKind = "step-milp";
+    }
+    if (answer.point === null) break;
+    const better = carriedOut(grid, model, answer.point, found, seed, cuts);
+    if (better.found !== null) {
+      found = better.found;
+      method = "step-milp";
+      bound = Math.max(bound, found.value);
+    } else if (answer.closed && boundKind === "step-milp") method = "step-milp";
+    options.onPlan?.(plan());
+    if (!better.cut || !answer.closed || gapOf(found.value, bound) <= relGap) break;
+  }
+  return plan();
+}
+
+/** The solver's starts with machines and people; where they cannot all be had, the nearest plan that can, and a cut. */
+function carriedOut(
+  grid: Grid,
+  model: StepModel,
+  point: Float64Array,
+  found: Found,
+  seed: number,
+  cuts: Cut[],
+): { readonly found: Found | null; readonly cut: boolean } {
+  const starts = model.startsOf(point);
+  const assigned = assignStarts(grid, starts);
+  if (assigned.ok) {
+    const value = planValue(grid, assigned.jobs);
+    return { found: value > found.value + 1e-9 ? { jobs: assigned.jobs, value } : null, cut: false };
+  }
+  cuts.push(assigned.conflict);
+  // Keep as many of the solver's fields as can be served as it says, and let the search place the others.
+  let kept = starts;
+  for (const { field } of assigned.conflict) {
+    kept = kept.map((own, f) => (f === field ? null : own));
+    const again = assignStarts(grid, kept);
+    if (!again.ok) continue;
+    const tried = searchPlan(grid, {
+      rounds: Math.round(roundsFor(grid) / 4),
+      random: seededRandom(streamSeed(seed, 1 + cuts.length)),
+      stop: () => false,
+      start: placesOf(grid, again.jobs),
+    });
+    return { found: tried.value > found.value + 1e-9 ? tried : null, cut: assigned.conflict.length > 0 };
+  }
+  return { found: null, cut: assigned.conflict.length > 0 };
+}
+
+function placesOf(grid: Grid, jobs: readonly GridJob[] | undefined): (Placed | null)[] | undefined {
+  if (jobs === undefined) return undefined;
+  return grid.fields.map((field, f) => {
+    const own = jobsOfField(field, f, jobs);
+    if (own === null) return null;
+    const value = servedValue(field, own);
+    return value > leftValue(field) ? { jobs: own, value } : null;
+  });
+}

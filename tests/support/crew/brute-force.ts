@@ -1,0 +1,61 @@
+import type { Grid, GridField } from "../../../model/crew/grid.ts";
+
+/** The best value of a tiny task by trying every start, machine and person of every field. Shares no code with the plan. */
+export function bruteForce(grid: Grid): number {
+  const busy: { who: string; from: number; to: number; site: number }[] = [];
+  const sites = grid.siteIds.length;
+  const can = (who: string, freeUntil: Int32Array, from: number, to: number, site: number) => {
+    for (let t = from; t < to; t++) if ((freeUntil[t] ?? 0) <= t) return false;
+    return busy.every((job) => {
+      if (job.who !== who) return true;
+      const drive = grid.travelSlots[job.site * sites + site] ?? 0;
+      return job.to + drive <= from || to + drive <= job.from;
+    });
+  };
+
+  const best = (f: number): number => {
+    const field = grid.fields[f];
+    if (field === undefined) return 0;
+    return Math.max(best(f + 1), serve(f, field, 0, []));
+  };
+
+  const serve = (f: number, field: GridField, i: number, spans: { from: number; to: number }[]): number => {
+    const task = field.tasks[i];
+    const mow = spans[0];
+    if (task === undefined) {
+      if (mow === undefined) return Number.NEGATIVE_INFINITY;
+      const q = mow.from + Math.floor((mow.to - mow.from) / 2);
+      const gather = spans[field.gather];
+      const kept = (field.mowGain[q] ?? 0) - (gather ? (field.gatherCost[gather.from] ?? 0) : 0);
+      return field.worth * kept + best(f + 1);
+    }
+    let most = Number.NEGATIVE_INFINITY;
+    const first = spans.at(-1)?.to ?? 0;
+    for (let from = first; from < grid.count; from++) {
+      const before = spans.at(-1);
+      if (task.lagSlots !== null && before !== undefined && from > before.to + task.lagSlots) break;
+      grid.machines.forEach((machine, k) => {
+        const slots = task.slotsOf[k] ?? 0;
+        const to = from + slots;
+        if (slots === 0 || to > grid.count) return;
+        for (let t = from; t < to; t++) if ((task.openUntil[t] ?? 0) <= t) return;
+        if (mow !== undefined && task.ready !== null && task.until !== null) {
+          const q = mow.from + Math.floor((mow.to - mow.from) / 2);
+          const ready = task.ready[q] ?? -1;
+          if (ready < 0 || from < ready || to > (task.until[q] ?? -1)) return;
+        }
+        if (mow === undefined && !Number.isFinite(field.mowGain[from + Math.floor(slots / 2)])) return;
+        if (!can(machine.id, machine.freeUntil, from, to, field.site)) return;
+        for (const person of grid.people) {
+          if (!can(person.id, person.freeUntil, from, to, field.site)) continue;
+          busy.push({ who: machine.id, from, to, site: field.site });
+          busy.push({ who: person.id, from, to, site: field.site });
+          most = Math.max(most, serve(f, field, i + 1, [...spans, { from, to }]));
+          busy.length -= 2;
+        }
+      });
+    }
+    return most;
+  };
+  return best(0);
+}
