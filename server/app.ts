@@ -7,6 +7,7 @@ import { secureHeaders } from "hono/secure-headers";
 import type { WeatherService } from "./forecasts/service.ts";
 import { noWeatherServices } from "./forecasts/the-services.ts";
 import { plainProblem, sendProblem } from "./problem.ts";
+import { crewPlanRoutes } from "./routes/crew-plan.ts";
 import { drydownRoutes } from "./routes/drydown.ts";
 import { feedCheckRoutes } from "./routes/feed-check.ts";
 import { forecastRoutes } from "./routes/forecast.ts";
@@ -44,6 +45,9 @@ const METHODS: Readonly<Record<string, "GET" | "POST">> = {
   "/api/drydown": "POST",
   "/api/windows": "POST",
   "/api/feed-check": "POST",
+  "/api/crew-plan": "POST",
+  "/api/crew-plan/calendar": "POST",
+  "/api/crew-plan/csv": "POST",
   "/api/weather/check": "POST",
   "/api/forecast": "GET",
   "/api/archive": "GET",
@@ -129,6 +133,7 @@ export function createApp(parts: AppParts) {
   app.route("/", drydownRoutes(model.drydown));
   app.route("/", windowsRoutes(model.findWindows));
   app.route("/", feedCheckRoutes(model.feedCheck));
+  app.route("/", crewPlanRoutes(model.crewPlan));
   app.route("/", weatherCheckRoutes(model.checkUpload, model.template));
   app.route("/", forecastRoutes(parts.weather ?? noWeatherServices()));
   app.route("/", sampleRoutes(parts.samples));

@@ -5,6 +5,7 @@ import { serve } from "@hono/node-server";
 import { serveStatic } from "@hono/node-server/serve-static";
 import type { MiddlewareHandler } from "hono";
 import { createApp } from "./app.ts";
+import { crewPool, withCrewIn } from "./crew/crew-pool.ts";
 import { weatherServices } from "./forecasts/the-services.ts";
 import { readSamples } from "./samples.ts";
 import { readForecastSettings, readSettings } from "./settings.ts";
@@ -35,7 +36,7 @@ const sayNotBuilt: MiddlewareHandler = async (c, next) => {
 
 const startedMs = Date.now();
 const app = createApp({
-  model: withLargeBoardsIn(boardPool(), theModel),
+  model: withCrewIn(crewPool(), withLargeBoardsIn(boardPool(), theModel)),
   weather: weatherServices(forecastSettings.value),
   samples: await readSamples(join(root, "weather-samples")),
   accessKey,

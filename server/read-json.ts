@@ -5,7 +5,7 @@ import { excerpt } from "../model/weather/index.ts";
 const FORBIDDEN_KEYS = new Set(["__proto__", "constructor", "prototype"]);
 const MAX_DEPTH = 12;
 /** Objects and arrays in one request: 200 members of ten columns are 2200. */
-const MAX_PARTS = 10_000;
+export const MAX_PARTS = 10_000;
 /** Items in one array: two years of hours are 17 568. */
 const MAX_ITEMS = 20_000;
 
@@ -28,19 +28,19 @@ interface Part {
  * What no schema should have to meet: names that reach into objects, bottomless nesting, endless lists.
  * Without recursion, so that the nesting itself cannot exhaust the stack.
  */
-function structureIssues(root: unknown): Issue[] {
+function structureIssues(root: unknown, maxParts: number): Issue[] {
   if (typeof root !== "object" || root === null) return [];
   const stack: Part[] = [{ value: root, path: [] }];
   let parts = 0;
   for (let part = stack.pop(); part !== undefined; part = stack.pop()) {
     parts += 1;
     const path = joinPath(part.path);
-    if (parts > MAX_PARTS) {
+    if (parts > maxParts) {
       return [
         {
           path: "",
           code: "too-many-parts",
-          message: `the request has more than ${MAX_PARTS} objects and lists`,
+          message: `the request has more than ${maxParts} objects and lists`,
         },
       ];
     }
@@ -66,7 +66,7 @@ function structureIssues(root: unknown): Issue[] {
 }
 
 /** Text as JSON, with the structure checked; what the values mean is for the schemas. */
-export function readJson(text: string, path = ""): Outcome<unknown> {
+export function readJson(text: string, path = "", maxParts = MAX_PARTS): Outcome<unknown> {
   if (text.trim() === "") {
     const message = `${path === "" ? "the request" : path}: empty; must be one JSON object`;
     return { ok: false, issues: [{ path, code: "empty", message }] };
@@ -79,6 +79,6 @@ export function readJson(text: string, path = ""): Outcome<unknown> {
     const reason = error instanceof Error ? excerpt(error.message, 200) : "not JSON";
     return { ok: false, issues: [{ path, code: "invalid-json", message: `not valid JSON: ${reason}` }] };
   }
-  const issues = structureIssues(value);
+  const issues = structureIssues(value, maxParts);
   return issues.length > 0 ? { ok: false, issues } : { ok: true, value };
 }

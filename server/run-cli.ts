@@ -1,6 +1,8 @@
+import type { CrewPlanAnswer, CrewPlanRequest } from "../model/crew/index.ts";
 import type { DrydownAnswer, DrydownRequest } from "../model/drying/index.ts";
 import type { FeedCheckAnswer, FeedCheckRequest } from "../model/feed/index.ts";
 import type { ComparedWindows, WindowsRequest } from "../model/harvest/index.ts";
+import { crewVerb } from "./crew/crew-verb.ts";
 import { type ErrorBody, plainProblem } from "./problem.ts";
 import { drydownRequest } from "./schemas/drydown.ts";
 import { feedCheckRequest } from "./schemas/feed-check.ts";
@@ -12,6 +14,7 @@ export interface CliModel {
   readonly drydown: Answering<DrydownRequest, DrydownAnswer>;
   readonly findWindows: Answering<WindowsRequest, ComparedWindows>;
   readonly feedCheck: Answering<FeedCheckRequest, FeedCheckAnswer>;
+  readonly crewPlan: Answering<CrewPlanRequest, CrewPlanAnswer>;
 }
 
 export interface CliResult {
@@ -25,13 +28,14 @@ const USAGE = `Usage: npm run -s cli -- VERB < request.json > answer.json
   drydown      the hour-by-hour course of one cut      (as POST /api/drydown)
   windows      every cut option against every route    (as POST /api/windows)
   feed-check   nitrate and prussic acid of a ration    (as POST /api/feed-check)
+  crew-plan    who does what when on many fields       (as POST /api/crew-plan)
   help         this text
 
 Takes and gives exactly the API's JSON; server/examples/ holds requests to start from.
 Exits 0, or 2 with the error as JSON on standard error.
 `;
 
-const VERBS = ["drydown", "windows", "feed-check", "help"];
+const VERBS = ["drydown", "windows", "feed-check", "crew-plan", "help"];
 
 function answerOf(verb: string, input: Uint8Array, model: CliModel): Promise<Reply<unknown>> {
   switch (verb) {
@@ -39,6 +43,8 @@ function answerOf(verb: string, input: Uint8Array, model: CliModel): Promise<Rep
       return ask({ schema: drydownRequest, answer: model.drydown }, input);
     case "feed-check":
       return ask({ schema: feedCheckRequest, answer: model.feedCheck }, input);
+    case "crew-plan":
+      return ask(crewVerb(model.crewPlan), input);
     default:
       return ask({ schema: windowsRequest, answer: model.findWindows }, input);
   }

@@ -23,6 +23,8 @@ export type Answering<Question, Answer> = (
 export interface Verb<Question, Answer> {
   readonly schema: z.ZodType<Question>;
   readonly answer: Answering<Question, Answer>;
+  /** Objects and lists that the request may hold; absent = as any other. */
+  readonly maxParts?: number;
 }
 
 export type Reply<Answer> =
@@ -41,7 +43,7 @@ export async function ask<Question, Answer>(
 ): Promise<Reply<Answer>> {
   const text = readText(bytes, "");
   if (!text.ok) return { ok: false, body: invalidRequest(text.issues) };
-  const json = readJson(text.value);
+  const json = readJson(text.value, "", verb.maxParts);
   if (!json.ok) {
     const notJson = json.issues.some((issue) => issue.code === "invalid-json");
     return { ok: false, body: invalidRequest(json.issues, notJson ? "invalid-json" : "invalid-request") };

@@ -4,19 +4,18 @@ export interface Span {
   readonly toUtcMs: number;
 }
 
-/** The window that one mowing hour opens for a later operation of the same field. */
+/** The window that one mowing opens for a later work of the same field: it starts and ends inside. */
 export interface OperationWindow {
   readonly readyUtcMs: number;
-  /** The last moment at which the operation may start. */
-  readonly deadlineUtcMs: number;
-  /** 0-1, or null where no members stand behind the window. */
-  readonly chance: number | null;
-  /** Share of the field's value lost, 0-1. */
-  readonly valueLoss: number;
+  readonly untilUtcMs: number;
 }
 
-/** The window of an operation after mowing at that hour; null when none opens. */
-export type WindowsOf = (fieldId: string, op: string, mowUtcMs: number) => OperationWindow | null;
+/** The window of a work after a mowing; null when none opens, "any" where the mowing does not matter to it. */
+export type WindowsOf = (
+  fieldId: string,
+  op: string,
+  mow: { readonly startUtcMs: number; readonly endUtcMs: number },
+) => OperationWindow | null | "any";
 
 export interface CrewJob {
   readonly fieldId: string;
@@ -38,4 +37,21 @@ export interface CrewField {
 export interface CrewResource {
   readonly id: string;
   readonly available: readonly Span[];
+}
+
+/** Everything that a plan must keep to, apart from the plan itself. */
+export interface CrewRules {
+  readonly fields: readonly CrewField[];
+  readonly machines: readonly CrewResource[];
+  readonly people: readonly CrewResource[];
+  readonly travelMin: Readonly<Record<string, number>>;
+  readonly windowsOf: WindowsOf;
+  /** Whether weather and light allow the work throughout, whatever the mowing hour. */
+  readonly mayWork: (fieldId: string, op: string, span: Span) => boolean;
+  /** How long the work takes with that machine, ms; null where that machine cannot do it. */
+  readonly durationMs: (fieldId: string, op: string, machineId: string) => number | null;
+  /** How long after the work before it this one may start, ms; null = any time. */
+  readonly lagMs: (op: string) => number | null;
+  /** Done, under way or promised: held to nothing but being in one place at a time. */
+  readonly isFixed: (fieldId: string, op: string) => boolean;
 }

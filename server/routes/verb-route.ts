@@ -9,6 +9,7 @@ interface VerbRoute<Question, Answer> {
   readonly summary: string;
   readonly verb: Verb<Question, Answer>;
   readonly answerSchema: z.ZodType;
+  readonly maxBytes?: number;
 }
 
 /** A POST that takes the verb's JSON and gives its answer. */
@@ -17,6 +18,7 @@ export function verbRoute<Question, Answer>({
   summary,
   verb,
   answerSchema,
+  maxBytes = MAX_JSON_BYTES,
 }: VerbRoute<Question, Answer>) {
   const app = new OpenAPIHono();
   app.openAPIRegistry.registerPath(
@@ -34,7 +36,7 @@ export function verbRoute<Question, Answer>({
       },
     }),
   );
-  app.post(path, limitBody(MAX_JSON_BYTES), async (c) => {
+  app.post(path, limitBody(maxBytes), async (c) => {
     const reply = await ask(verb, await c.req.arrayBuffer());
     return reply.ok
       ? c.body(jsonOfAnswer(reply.value), 200, { "Content-Type": "application/json" })

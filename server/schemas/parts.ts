@@ -108,3 +108,13 @@ export function wordColumn<W extends string>(maxHours: number, words: readonly W
     type: ["string", "null"],
   });
 }
+
+/** A reading of the farm's clock. */
+export const localTime = (shape: RegExp, example: string) =>
+  z
+    .string()
+    .refine((text) => shape.test(text), {
+      message: `must be a local time of day as "${example}"`,
+      params: { code: "bad-time" },
+    })
+    .openapi({ example });

@@ -13,7 +13,7 @@ import {
 } from "../../model/harvest/index.ts";
 import { swathSchema } from "./drydown.ts";
 import { hazardsSchema, leaveSchema, pricesSchema, ratesSchema, storesSchema } from "./money.ts";
-import { limited, listOf, record, seed, utcTime, whole } from "./parts.ts";
+import { limited, listOf, localTime, record, seed, utcTime, whole } from "./parts.ts";
 import { windowsWeather } from "./weather.ts";
 
 const MAX_ROUTES = 12;
@@ -91,15 +91,6 @@ const routeSchema = record({
     .optional(),
   haPerH: limited(HARVEST_LIMITS.haPerH).optional(),
 }).openapi("Route");
-
-const localTime = (shape: RegExp, example: string) =>
-  z
-    .string()
-    .refine((text) => shape.test(text), {
-      message: `must be a local time of day as "${example}"`,
-      params: { code: "bad-time" },
-    })
-    .openapi({ example });
 
 /** Every cut is followed to the end of the weather, so the work grows with the square of the span: some ten seconds. */
 const MAX_BOARD_SWATH_HOURS = 2_000_000;

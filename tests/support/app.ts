@@ -9,6 +9,7 @@ export const SILENT_MODEL: AppModel = {
   drydown: refuses,
   findWindows: refuses,
   feedCheck: refuses,
+  crewPlan: refuses,
   checkUpload: ({ text }) => ({
     series: null,
     understood: [],

@@ -1,0 +1,78 @@
+import type { CrewOp } from "./keys.ts";
+import type { FieldReplay, PlanWorth } from "./replay.ts";
+import type { CrewJobAnswer } from "./request.ts";
+import type { BoundKind, PlanMethod } from "./solve-grid.ts";
+
+export interface CrewWindowAnswer {
+  readonly fieldId: string;
+  readonly op: CrewOp;
+  /** The window that the planned mowing opens; null for mowing itself and where the mowing does not matter. */
+  readonly readyUtc: string | null;
+  readonly untilUtc: string | null;
+  /** Stretches in which weather, ground and light allow the work after some mowing hour. */
+  readonly openUtc: readonly { readonly fromUtc: string; readonly toUtc: string }[];
+}
+
+export interface CrewChange {
+  readonly fieldId: string;
+  readonly op: CrewOp;
+  /** Null where the visit is new. */
+  readonly fromUtc: string | null;
+  /** Null where the visit falls out. */
+  readonly toUtc: string | null;
+  readonly why: string;
+  /** The whole sentence, in the farm's time. */
+  readonly text: string;
+}
+
+export interface HelpfulChange {
+  readonly kind: "hour" | "machine" | "person" | "wrapped-bales";
+  readonly fieldId: string | null;
+  readonly machineKind: string | null;
+  /** In the money of the plan. */
+  readonly gain: number;
+  readonly text: string;
+}
+
+export interface ComparedPlan extends PlanWorth {
+  readonly plan: "promised" | "best" | "robust";
+  readonly served: number;
+  /** The planning objective; null for the plan as promised, which was made for another forecast. */
+  readonly value: number | null;
+  readonly faults: number;
+}
+
+export interface CrewPlanAnswer {
+  readonly jobs: readonly CrewJobAnswer[];
+  readonly left: readonly { readonly fieldId: string; readonly why: string }[];
+  /** The planning objective: worth times the share kept of every field served, less lateness and moved visits. */
+  readonly value: number;
+  readonly valueParts: { readonly kept: number; readonly lateness: number; readonly moved: number };
+  readonly bound: number;
+  readonly boundKind: BoundKind;
+  /** True where the bound is the pool-load bound, that forgets windows and order. */
+  readonly boundWeak: boolean;
+  readonly gap: number;
+  readonly method: PlanMethod;
+  readonly replay: readonly FieldReplay[];
+  /** Over the members; null where one forecast stands alone or nothing is served. */
+  readonly worth: PlanWorth | null;
+  readonly help: HelpfulChange | null;
+  readonly compared: readonly ComparedPlan[] | null;
+  readonly changes: readonly CrewChange[];
+  readonly messages: readonly { readonly customer: string | null; readonly text: string }[];
+  readonly windows: readonly CrewWindowAnswer[];
+  readonly names: {
+    readonly fields: Readonly<Record<string, string>>;
+    readonly machines: Readonly<Record<string, string>>;
+    readonly people: Readonly<Record<string, string>>;
+  };
+  readonly timeZone: string;
+  readonly slotMin: number;
+  readonly nowUtc: string;
+  readonly untilUtc: string;
+  readonly revision: number;
+  readonly counts: { readonly members: number; readonly courses: number };
+  readonly assumptions: readonly string[];
+  readonly warnings: readonly string[];
+}

@@ -1,0 +1,401 @@
+import { HARVEST_DEFAULTS } from "../harvest/routes.ts";
+import { workSpans } from "../harvest/work-hours.ts";
+import type { Issue, Outcome } from "../limits.ts";
+import { addDays, DAY_MS, HOUR_MS, localDayKey, MINUTE_MS, utcOfLocal } from "../weather/clock.ts";
+import { utcLabel } from "../weather/labels.ts";
+import { CREW_CHOICES, CREW_DEFAULTS } from "./defaults.ts";
+import {
+  type Grid,
+  type GridField,
+  type GridFixed,
+  type GridResource,
+  type GridTask,
+  stretchEnds,
+} from "./grid.ts";
+import { type CrewOp, isGather, KIND_OF_OP } from "./keys.ts";
+import { slotsFor } from "./rates.ts";
+import type { CrewFieldRequest, CrewFixedRequest, CrewPlanRequest, OffSpan } from "./request.ts";
+import { fullTravel, travelMinutes } from "./travel.ts";
+import { routeBand } from "./windows/band.ts";
+import { drySlots, type FieldWindows, fieldWindows, type SlotFrame } from "./windows/field-windows.ts";
+import { type MemberSwath, memberSwaths, type ParameterStore } from "./windows/member-swath.ts";
+import { type SiteWeather, siteWeathers } from "./windows/site-weather.ts";
+
+/** The task on the grid, and what was read to make it. */
+export interface BuiltCrew {
+  readonly grid: Grid;
+  readonly request: CrewPlanRequest;
+  readonly sites: Readonly<Record<string, SiteWeather>>;
+  readonly members: readonly (readonly MemberSwath[])[];
+  readonly windows: readonly FieldWindows[];
+  readonly travelMin: Readonly<Record<string, number>>;
+  readonly timeZone: string;
+  readonly nowUtcMs: number;
+  /** Fixed work of the grid that the new plan had no say in: done, under way or promised. */
+  readonly fixed: readonly CrewFixedRequest[];
+  readonly assumptions: readonly string[];
+  readonly warnings: readonly string[];
+}
+
+/** Swath-hours that the windows may take: past it every second, third, ... member is read. Some seconds of one core. */
+const MOST_SWATH_HOURS = 5_000_000;
+
+/** Windows, durations, hours and drives of a question that has passed its checks. */
+export function buildGrid(request: CrewPlanRequest): Outcome<BuiltCrew> {
+  const weathers = siteWeathers(request.sites);
+  if (!weathers.ok) return weathers;
+  const sites = weathers.value;
+  const firstSite = request.fields[0]?.siteId ?? "";
+  const timeZone = request.sites[firstSite]?.series.site.timeZone ?? "UTC";
+  const slotMs = (request.slotMin ?? CREW_CHOICES.slotMin.value) * MINUTE_MS;
+  const all = Object.values(sites);
+  const weatherFrom = Math.max(...all.map(({ central }) => central.weather.startUtcMs));
+  const weatherTo = Math.min(...all.map(({ central }) => central.usableUntilUtcMs));
+  const nowUtcMs = request.nowUtc ? Date.parse(request.nowUtc) : weatherFrom;
+  const fixed = allFixed(request, nowUtcMs);
+  const issues = checkTimes(request, fixed, nowUtcMs, weatherFrom, weatherTo);
+  if (issues.length > 0) return { ok: false, issues };
+
+  const earliest = Math.min(nowUtcMs, ...fixed.map(({ startUtc }) => Date.parse(startUtc)));
+  const startUtcMs = weatherFrom + Math.floor((earliest - weatherFrom) / slotMs) * slotMs;
+  const horizonMs = (request.horizonDays ?? CREW_CHOICES.horizonDays.value) * DAY_MS;
+  const endUtcMs = Math.min(weatherTo, nowUtcMs + horizonMs);
+  const frame: SlotFrame = { startUtcMs, slotMs, count: Math.floor((endUtcMs - startUtcMs) / slotMs) };
+  const nowSlot = Math.ceil((nowUtcMs - startUtcMs) / slotMs);
+
+  const people = request.people.map(
+    (person): GridResource => ({
+      id: person.id,
+      op: null,
+      freeUntil: stretchEnds(
+        freeSlots(frame, workSpans(timeZone, person, startUtcMs - DAY_MS, endUtcMs + DAY_MS), person.offUtc),
+      ),
+    }),
+  );
+  const everHour = [{ startMs: startUtcMs - DAY_MS, endMs: endUtcMs + DAY_MS }];
+  const machines = request.machines.map(
+    (machine): GridResource => ({
+      id: machine.id,
+      op: opOfKind(machine.kind),
+      freeUntil: stretchEnds(freeSlots(frame, everHour, machine.offUtc)),
+    }),
+  );
+  const siteIds = Object.keys(request.sites).sort();
+  const places = Object.fromEntries(
+    siteIds.map((id) => [id, request.sites[id]?.series.site ?? { latitude: 0, longitude: 0 }]),
+  );
+  const { travelMin, reckoned } = fullTravel(places, request.travelMin ?? {}, request.roadKmH);
+  const travelSlots = Int32Array.from({ length: siteIds.length ** 2 }, (_, i) => {
+    const [a, b] = [siteIds[Math.floor(i / siteIds.length)] ?? "", siteIds[i % siteIds.length] ?? ""];
+    return Math.ceil(((travelMinutes(travelMin, a, b) ?? 0) * MINUTE_MS) / slotMs - 1e-9);
+  });
+
+  const parameters: ParameterStore = new Map();
+  const seed = request.seed ?? 1;
+  const overnight = request.people.some(({ from, to }) => to <= from);
+  const daylightOnly = request.daylightOnly ?? !overnight;
+  const readyShare = request.readyShare ?? CREW_DEFAULTS.readyShare.value;
+  const atWork = Uint8Array.from({ length: frame.count }, (_, t) =>
+    t >= nowSlot && people.some(({ freeUntil }) => (freeUntil[t] as number) > t) ? 1 : 0,
+  );
+  const step = memberStep(request, sites, frame, atWork);
+  const known = new Map<string, FieldWindows>();
+  const members: (readonly MemberSwath[])[] = [];
+  const windows: FieldWindows[] = [];
+  const fields = request.fields.map((field): GridField => {
+    const site = sites[field.siteId] as SiteWeather;
+    const maxRain = HARVEST_DEFAULTS.carriesAfterMm[field.swath.soil].value;
+    const own = memberSwaths(site, field.swath, maxRain, seed, parameters);
+    members.push(own);
+    const read = own.filter((_, i) => i % step === 0);
+    const held = fixed.filter(({ fieldId }) => fieldId === field.id);
+    const light = lightSlots(frame, site, daylightOnly);
+    const dry = drySlots(read, frame, readyShare, maxRain);
+    const mowOpen = dry.map((yes, t) => (yes === 1 && light[t] === 1 ? 1 : 0));
+    const fixedOf = (op: CrewOp) => fixedInGrid(held, op, field, request, frame, people);
+    const mow = fixedOf("mow");
+    const middles =
+      mow === null
+        ? Array.from({ length: frame.count }, (_, t) => t).filter((t) => atWork[t] === 1 && mowOpen[t] === 1)
+        : [mow.start + Math.floor((mow.end - mow.start) / 2)];
+    const key = JSON.stringify([
+      field.siteId,
+      field.swath,
+      field.route,
+      field.bandWb,
+      field.package,
+      field.store,
+      field.ops,
+      middles,
+    ]);
+    const found =
+      known.get(key) ??
+      fieldWindows(
+        field,
+        read,
+        frame,
+        middles,
+        readyShare,
+        field.ops.includes("ted") ? tedMorning(timeZone) : () => null,
+      );
+    known.set(key, found);
+    windows.push(found);
+    return gridField(
+      field,
+      request,
+      frame,
+      siteIds,
+      found,
+      { mowOpen, light, dry: drySlots(read, frame, readyShare, null) },
+      fixedOf,
+      nowUtcMs,
+    );
+  });
+
+  const grid: Grid = {
+    startUtcMs,
+    slotMs,
+    count: frame.count,
+    nowSlot,
+    siteIds,
+    travelSlots,
+    fields,
+    machines,
+    people,
+  };
+  return {
+    ok: true,
+    value: {
+      grid,
+      request,
+      sites,
+      members,
+      windows,
+      travelMin,
+      timeZone,
+      nowUtcMs,
+      fixed,
+      assumptions: assumptionsOf(request, readyShare, daylightOnly, reckoned, step),
+      warnings: warningsOf(sites),
+    },
+  };
+}
+
+function opOfKind(kind: string): CrewOp {
+  const found = (Object.keys(KIND_OF_OP) as CrewOp[]).find((op) => KIND_OF_OP[op] === kind);
+  return found ?? "mow";
+}
+
+/** Work of the plan before that is done or under way, and what the question fixes itself. */
+function allFixed(request: CrewPlanRequest, nowUtcMs: number): CrewFixedRequest[] {
+  const given = request.fixed ?? [];
+  const begun = (request.previous?.jobs ?? []).filter(
+    ({ fieldId, op, machineId, startUtc }) =>
+      Date.parse(startUtc) < nowUtcMs &&
+      request.fields.some(({ id, ops }) => id === fieldId && ops.includes(op)) &&
+      request.machines.some(({ id }) => id === machineId) &&
+      !given.some((one) => one.fieldId === fieldId && one.op === op),
+  );
+  return [...given, ...begun];
+}
+
+function checkTimes(
+  request: CrewPlanRequest,
+  fixed: readonly CrewFixedRequest[],
+  nowUtcMs: number,
+  weatherFrom: number,
+  weatherTo: number,
+): Issue[] {
+  const issues: Issue[] = [];
+  const span = `${utcLabel(weatherFrom)} to ${utcLabel(weatherTo)}`;
+  if (!(weatherTo - Math.max(nowUtcMs, weatherFrom) >= DAY_MS) || nowUtcMs < weatherFrom) {
+    const got = request.nowUtc ? `got ${request.nowUtc}` : "absent, taken as the start of the weather";
+    const path = request.nowUtc ? "nowUtc" : "sites";
+    issues.push({
+      path,
+      code: "outside-weather",
+      message: `${path}: ${got}; the weather that all sites share runs from ${span}, and at least 24 h of it must follow`,
+    });
+  }
+  fixed.forEach(({ fieldId, op, startUtc }) => {
+    const ms = Date.parse(startUtc);
+    if (ms >= weatherFrom && ms < weatherTo) return;
+    issues.push({
+      path: "fixed",
+      code: "outside-weather",
+      message: `fixed: ${op} of "${fieldId}" got ${startUtc}, must lie in the weather that all sites share (${span})`,
+    });
+  });
+  return issues;
+}
+
+/** 1 for a slot that lies wholly in a span and in no time off. */
+function freeSlots(
+  frame: SlotFrame,
+  spans: readonly { readonly startMs: number; readonly endMs: number }[],
+  off: readonly OffSpan[] | undefined,
+): Uint8Array {
+  const away = (off ?? []).map(({ fromUtc, toUtc }) => ({
+    from: Date.parse(fromUtc),
+    to: Date.parse(toUtc),
+  }));
+  return Uint8Array.from({ length: frame.count }, (_, t) => {
+    const from = frame.startUtcMs + t * frame.slotMs;
+    const to = from + frame.slotMs;
+    if (away.some((one) => one.from < to && from < one.to)) return 0;
+    return spans.some(({ startMs, endMs }) => startMs <= from && to <= endMs) ? 1 : 0;
+  });
+}
+
+function lightSlots(frame: SlotFrame, site: SiteWeather, daylightOnly: boolean): Uint8Array {
+  const { weather } = site.central;
+  return Uint8Array.from({ length: frame.count }, (_, t) => {
+    if (!daylightOnly) return 1;
+    const hour = Math.floor((frame.startUtcMs + t * frame.slotMs - weather.startUtcMs) / HOUR_MS);
+    return weather.daylight[hour] ?? 0;
+  });
+}
+
+/** A swath is tedded the morning after it was mown, at the usual hour. */
+function tedMorning(timeZone: string): (cutUtcMs: number) => number | null {
+  return (cutUtcMs) => {
+    const day = addDays(localDayKey(cutUtcMs, timeZone), 1);
+    const at = utcOfLocal(timeZone, day, HARVEST_DEFAULTS.tedHour.value);
+    return at.kind === "one" ? at.utcMs : at.kind === "twice" ? at.firstUtcMs : cutUtcMs + DAY_MS;
+  };
+}
+
+/** Every n-th member is read for the windows, so that they cost seconds and not minutes. */
+function memberStep(
+  request: CrewPlanRequest,
+  sites: Readonly<Record<string, SiteWeather>>,
+  frame: SlotFrame,
+  atWork: Uint8Array,
+): number {
+  const hours = (frame.count * frame.slotMs) / HOUR_MS;
+  const middles = atWork.reduce((sum, yes) => sum + yes, 0);
+  const work = request.fields.reduce((sum, { siteId }) => sum + (sites[siteId]?.members.length ?? 1), 0);
+  return Math.max(1, Math.ceil((work * middles * hours * 0.6) / MOST_SWATH_HOURS));
+}
+
+function fixedInGrid(
+  held: readonly CrewFixedRequest[],
+  op: CrewOp,
+  field: CrewFieldRequest,
+  request: CrewPlanRequest,
+  frame: SlotFrame,
+  people: readonly GridResource[],
+): GridFixed | null {
+  const found = held.find((one) => one.op === op);
+  if (found === undefined) return null;
+  const machine = request.machines.findIndex(({ id }) => id === found.machineId);
+  const start = Math.round((Date.parse(found.startUtc) - frame.startUtcMs) / frame.slotMs);
+  const own = request.machines[machine];
+  const slots =
+    own === undefined ? 1 : slotsFor(op, field, own, routeBand(field)[1], frame.slotMs / MINUTE_MS);
+  const named = request.people.findIndex(({ id }) => id === found.personId);
+  const free = people.findIndex(({ freeUntil }) => (freeUntil[start] ?? 0) >= start + slots);
+  const end = Math.min(frame.count, start + slots);
+  return { start, end, machine, person: named >= 0 ? named : Math.max(0, free) };
+}
+
+function gridField(
+  field: CrewFieldRequest,
+  request: CrewPlanRequest,
+  frame: SlotFrame,
+  siteIds: readonly string[],
+  found: FieldWindows,
+  open: { readonly mowOpen: Uint8Array; readonly light: Uint8Array; readonly dry: Uint8Array },
+  fixedOf: (op: CrewOp) => GridFixed | null,
+  nowUtcMs: number,
+): GridField {
+  const [, topWb] = routeBand(field);
+  const worth = field.areaHa * field.valuePerHa * (field.priority ?? 1);
+  const slotMin = frame.slotMs / MINUTE_MS;
+  const both = (a: Uint8Array, b: Uint8Array) =>
+    stretchEnds(a.map((yes, t) => (yes === 1 && b[t] === 1 ? 1 : 0)));
+  const tasks = field.ops.map((op): GridTask => {
+    const window = found.windows.find((one) => one.op === op);
+    const before = request.previous?.jobs.find((job) => job.fieldId === field.id && job.op === op);
+    const beforeMs = before === undefined ? Number.NaN : Date.parse(before.startUtc);
+    return {
+      op,
+      slotsOf: Int32Array.from(request.machines, (machine) =>
+        machine.kind === KIND_OF_OP[op] ? slotsFor(op, field, machine, topWb, slotMin) : 0,
+      ),
+      openUntil: op === "mow" ? stretchEnds(open.mowOpen) : both(window?.open ?? open.dry, open.light),
+      ready: window?.ready ?? null,
+      until: window?.until ?? null,
+      lagSlots: lagOf(op, frame.slotMs),
+      fixed: fixedOf(op),
+      before: beforeMs >= nowUtcMs ? Math.round((beforeMs - frame.startUtcMs) / frame.slotMs) : null,
+    };
+  });
+  const perDay = field.latenessPerDay ?? CREW_DEFAULTS.latenessShareADay.value * worth;
+  const dueMs = field.dueUtc ? Date.parse(field.dueUtc) : Number.POSITIVE_INFINITY;
+  const lateCost = Float64Array.from({ length: frame.count + 1 }, (_, e) => {
+    const lateMs = frame.startUtcMs + e * frame.slotMs - dueMs;
+    return lateMs > 0 ? (perDay * lateMs) / DAY_MS : 0;
+  });
+  return {
+    id: field.id,
+    site: siteIds.indexOf(field.siteId),
+    worth,
+    tasks,
+    gather: field.ops.findIndex(isGather),
+    mowGain: found.mowGain,
+    gatherCost: found.gatherCost,
+    lateCost,
+    moveCost: (request.moveCostShare ?? CREW_DEFAULTS.moveCostShare.value) * worth,
+  };
+}
+
+function lagOf(op: CrewOp, slotMs: number): number | null {
+  const hours =
+    op === "wrap" ? CREW_DEFAULTS.wrapWithinH.value : op === "haul" ? CREW_DEFAULTS.haulWithinH.value : null;
+  return hours === null ? null : Math.floor((hours * HOUR_MS) / slotMs);
+}
+
+function assumptionsOf(
+  request: CrewPlanRequest,
+  readyShare: number,
+  daylightOnly: boolean,
+  reckoned: number,
+  step: number,
+): string[] {
+  const said: string[] = [];
+  const members = Object.values(request.sites).some(({ series }) => (series.members?.length ?? 0) > 1);
+  if (members) {
+    said.push(
+      `A work may start once ${Math.round(readyShare * 100)} % of the members have the crop ready for it.`,
+    );
+    if (step > 1) said.push(`Windows are read from one member in ${step}; the replay uses all of them.`);
+  } else said.push("There is one forecast: windows stand on it alone, and no chance can be told.");
+  if (daylightOnly) said.push("Nobody works in the dark.");
+  if (request.fields.some(({ ops }) => ops.includes("wrap"))) {
+    said.push(`Wrapping starts within ${CREW_DEFAULTS.wrapWithinH.value} hours of the end of baling.`);
+  }
+  if (request.fields.some(({ ops }) => ops.includes("ted"))) {
+    said.push(
+      "Windows reckon with tedding the morning after the mowing; the replay takes it when the plan does it.",
+    );
+  }
+  if (reckoned > 0) {
+    said.push(
+      `Drives between ${reckoned} ${reckoned === 1 ? "pair" : "pairs"} of sites are reckoned from their places: ${request.roadKmH ?? CREW_DEFAULTS.roadKmH.value} km/h, roads ${CREW_DEFAULTS.detour.value} times the straight line (assumed).`,
+    );
+  }
+  if (request.machines.some(({ haPerH }) => haPerH === undefined)) {
+    said.push(
+      "Machines without a rate work as fast as typical ones (from memory, in the manner of ASAE D497).",
+    );
+  }
+  return said;
+}
+
+function warningsOf(sites: Readonly<Record<string, SiteWeather>>): string[] {
+  return Object.entries(sites).flatMap(([id, { central, leftOut }]) => [
+    ...central.warnings.map((warning) => `${id}: ${warning}`),
+    ...(leftOut > 0 ? [`${id}: ${leftOut} members end early or cannot be used, and are left out.`] : []),
+  ]);
+}

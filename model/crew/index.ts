@@ -1,0 +1,32 @@
+/** The crew: machines, people and hours, the plan of many fields, its check, its replay. */
+
+export type {
+  ComparedPlan,
+  CrewChange,
+  CrewPlanAnswer,
+  CrewWindowAnswer,
+  HelpfulChange,
+} from "./answer.ts";
+export { type BuiltCrew, buildGrid } from "./build-grid.ts";
+export { CREW_CHOICES, CREW_DEFAULTS } from "./defaults.ts";
+export { CREW_OPS, type CrewOp, KIND_OF_OP, MACHINE_KINDS, type MachineKind, OP_WORDS } from "./keys.ts";
+export { CREW_COUNTS, CREW_LIMITS, SLOT_MINUTES } from "./limits.ts";
+export { type MilpEngine, solveMilp } from "./milp/solve.ts";
+export { type CrewProgress, type CrewTools, comparedPlan, planBuilt, planCrew } from "./plan-crew.ts";
+export type { CrewJob, CrewRules } from "./problem.ts";
+export { LIGHT_MACHINES } from "./rates.ts";
+export { type FieldReplay, fatesOf, type PlanWorth, toldReplay, worthOverMembers } from "./replay.ts";
+export type {
+  CrewFieldRequest,
+  CrewFixedRequest,
+  CrewJobAnswer,
+  CrewMachineRequest,
+  CrewPersonRequest,
+  CrewPlanRequest,
+  PreviousPlan,
+} from "./request.ts";
+export { checkCrewRequest } from "./request-checks.ts";
+export { rulesOf, toCrewJob } from "./rules-of.ts";
+export type { BoundKind, PlanMethod, Solver, SolverAnswer, SolverQuestion } from "./solve-grid.ts";
+export { type PlanFault, planFaults } from "./validity.ts";
+export { dayTime } from "./words.ts";

@@ -1,0 +1,150 @@
+import type { Operation } from "../drying/operations.ts";
+import { lossTotal, lyingHours, routeLosses } from "../harvest/losses/index.ts";
+import { defaultPackage, HARVEST_DEFAULTS } from "../harvest/routes.ts";
+import { quantiles } from "../odds/quantiles.ts";
+import { HOUR_MS } from "../weather/clock.ts";
+import { isGather } from "./keys.ts";
+import type { CrewJob } from "./problem.ts";
+import type { CrewFieldRequest } from "./request.ts";
+import { routeBand } from "./windows/band.ts";
+import type { MemberSwath } from "./windows/member-swath.ts";
+
+/** What became of one field in one member. */
+export interface MemberFate {
+  /** In the band's top or under it throughout, and no rain while it was taken. */
+  readonly dry: boolean;
+  /** Of the standing crop, from the mower to feeding out, per cent. */
+  readonly lossPct: number;
+  readonly rainMm: number;
+}
+
+export interface FieldReplay {
+  readonly fieldId: string;
+  /** Share of the members in which the field is finished in its band; null where one forecast stands alone. */
+  readonly chanceDry: number | null;
+  readonly expectedLossPct: number;
+  readonly lossPct: { readonly p10: number; readonly p50: number; readonly p90: number } | null;
+  readonly rainMm: number;
+  readonly atRisk: boolean;
+}
+
+/** Moisture may be so much over the band's top at one end of a job: no tester reads closer. */
+const SLACK_WB = 0.01;
+/** Below this chance a field is named as at risk. */
+export const RISK_BELOW = 0.7;
+
+/** Every member's fate of a field that is served by these jobs; null where nothing takes the crop. */
+export function fatesOf(
+  field: CrewFieldRequest,
+  members: readonly MemberSwath[],
+  jobs: readonly CrewJob[],
+): readonly MemberFate[] | null {
+  const own = jobs.filter(({ fieldId }) => fieldId === field.id);
+  const mow = own.find(({ op }) => op === "mow");
+  const gather = own.find(({ op }) => isGather(op));
+  if (mow === undefined || gather === undefined) return null;
+  const cutUtcMs = (mow.startUtcMs + mow.endUtcMs) / 2;
+  const takenMs = (gather.startUtcMs + gather.endUtcMs) / 2;
+  const passes = own.flatMap(({ op, startUtcMs, endUtcMs }): Operation[] =>
+    op === "ted" || op === "rake"
+      ? [{ kind: op, atUtcMs: (startUtcMs + endUtcMs) / 2, coveredFraction: null }]
+      : [],
+  );
+  const { crop, conditioning } = field.swath;
+  const pack = field.package ?? (field.route === "dry-hay" ? defaultPackage(crop) : "round");
+  const silo = field.store ?? HARVEST_DEFAULTS.store.value;
+  const [, topWb] = routeBand(field);
+  return members.map((member) => {
+    const course = member.course(cutUtcMs, passes);
+    const wbAt = (utcMs: number) => {
+      const i = Math.min(
+        course.count - 1,
+        Math.max(0, Math.floor((utcMs - course.startUtcMs) / HOUR_MS) - 1),
+      );
+      return course.moistureWb[i] as number;
+    };
+    const { breathed, rained } = lyingHours(course, member.weather, member.swath.initialMoistureWb, takenMs);
+    const steps = routeLosses(
+      field.route,
+      pack,
+      {
+        crop,
+        conditioning,
+        passes: passes.map(({ kind, atUtcMs }) => ({ kind, moistureWb: wbAt(atUtcMs) })),
+        breathed,
+        rained,
+        takenAtWb: wbAt(takenMs),
+      },
+      { silo },
+    );
+    const rainWhile = rainIn(member, gather.startUtcMs, gather.endUtcMs);
+    const wettest = Math.max(wbAt(gather.startUtcMs), wbAt(gather.endUtcMs));
+    return {
+      dry: wettest <= topWb + SLACK_WB && rainWhile === 0,
+      lossPct: lossTotal(steps).pct,
+      rainMm: rained.reduce((sum, { rainMm }) => sum + rainMm, 0) + rainWhile,
+    };
+  });
+}
+
+function rainIn({ weather }: MemberSwath, fromMs: number, toMs: number): number {
+  const first = Math.floor((fromMs - weather.startUtcMs) / HOUR_MS);
+  const end = Math.ceil((toMs - weather.startUtcMs) / HOUR_MS);
+  let sum = 0;
+  for (let i = first; i < end; i++) sum += weather.rainMm[i] ?? 0;
+  return sum;
+}
+
+function mean(values: readonly number[]): number {
+  return values.reduce((sum, value) => sum + value, 0) / values.length;
+}
+
+/** A field's fates told in one line. */
+export function toldReplay(fieldId: string, fates: readonly MemberFate[], hasMembers: boolean): FieldReplay {
+  const losses = fates.map(({ lossPct }) => lossPct);
+  const chance = mean(fates.map(({ dry }) => (dry ? 1 : 0)));
+  const { p10, p50, p90 } = quantiles(losses);
+  return {
+    fieldId,
+    chanceDry: hasMembers ? chance : null,
+    expectedLossPct: mean(losses),
+    lossPct: hasMembers ? { p10, p50, p90 } : null,
+    rainMm: mean(fates.map(({ rainMm }) => rainMm)),
+    atRisk: chance < RISK_BELOW,
+  };
+}
+
+/** What a plan is worth over the members: fields brought in dry, less what is lost on the way. */
+export interface PlanWorth {
+  readonly expected: number;
+  readonly p10: number;
+  readonly p90: number;
+  /** Share of the members in which every field that is served is finished in its band. */
+  readonly chanceAllDry: number;
+}
+
+/** Hay taken too wet counts this share of what it would be worth. Assumed: it heats, moulds, or must be spread again. */
+export const WET_SHARE = 0.5;
+
+/** The plan's worth in every member, all fields of one member in the same weather. */
+export function worthOverMembers(
+  served: readonly { readonly worth: number; readonly fates: readonly MemberFate[] }[],
+): PlanWorth {
+  const count = Math.min(...served.map(({ fates }) => fates.length));
+  if (served.length === 0) return { expected: 0, p10: 0, p90: 0, chanceAllDry: 0 };
+  const worths: number[] = [];
+  let allDry = 0;
+  for (let k = 0; k < count; k++) {
+    let sum = 0;
+    let dry = true;
+    for (const { worth, fates } of served) {
+      const fate = fates[k] as MemberFate;
+      sum += worth * (1 - fate.lossPct / 100) * (fate.dry ? 1 : WET_SHARE);
+      dry &&= fate.dry;
+    }
+    worths.push(sum);
+    if (dry) allDry++;
+  }
+  const { p10, p90 } = quantiles(worths);
+  return { expected: mean(worths), p10, p90, chanceAllDry: allDry / count };
+}

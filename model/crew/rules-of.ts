@@ -1,0 +1,79 @@
+import type { BuiltCrew } from "./build-grid.ts";
+import { type GridJob, middleSlot, slotUtcMs } from "./grid.ts";
+import type { CrewOp } from "./keys.ts";
+import type { CrewJob, CrewResource, CrewRules, Span } from "./problem.ts";
+import type { CrewJobAnswer } from "./request.ts";
+
+/** The rules of a task in moments, for the check of a plan that people have drawn or a solver has found. */
+export function rulesOf(built: BuiltCrew): CrewRules {
+  const { grid, request } = built;
+  const slot = (utcMs: number) => Math.round((utcMs - grid.startUtcMs) / grid.slotMs);
+  const taskOf = (fieldId: string, op: string) =>
+    grid.fields.find(({ id }) => id === fieldId)?.tasks.find((task) => task.op === op);
+  const resource = ({ id, freeUntil }: { id: string; freeUntil: Int32Array }): CrewResource => ({
+    id,
+    available: stretches(built, freeUntil),
+  });
+  return {
+    fields: request.fields,
+    machines: grid.machines.map(resource),
+    people: grid.people.map(resource),
+    travelMin: built.travelMin,
+    windowsOf: (fieldId, op, mow) => {
+      const task = taskOf(fieldId, op);
+      if (task?.ready == null || task.until === null) return "any";
+      const q = middleSlot(slot(mow.startUtcMs), slot(mow.endUtcMs));
+      const ready = task.ready[q] ?? -1;
+      if (ready < 0) return null;
+      return { readyUtcMs: slotUtcMs(grid, ready), untilUtcMs: slotUtcMs(grid, task.until[q] ?? -1) };
+    },
+    mayWork: (fieldId, op, { fromUtcMs, toUtcMs }) => {
+      const task = taskOf(fieldId, op);
+      const from = Math.floor((fromUtcMs - grid.startUtcMs) / grid.slotMs);
+      const to = Math.ceil((toUtcMs - grid.startUtcMs) / grid.slotMs);
+      if (from < grid.nowSlot) return false;
+      return task !== undefined && (task.openUntil[from] ?? from) >= to;
+    },
+    durationMs: (fieldId, op, machineId) => {
+      const machine = grid.machines.findIndex(({ id }) => id === machineId);
+      const slots = taskOf(fieldId, op)?.slotsOf[machine] ?? 0;
+      return slots === 0 ? null : slots * grid.slotMs;
+    },
+    lagMs: (op) => {
+      const lag = grid.fields.flatMap(({ tasks }) => tasks).find((task) => task.op === op)?.lagSlots;
+      return lag == null ? null : lag * grid.slotMs;
+    },
+    isFixed: (fieldId, op) => (taskOf(fieldId, op)?.fixed ?? null) !== null,
+  };
+}
+
+/** Stretches of slots as spans of time. */
+export function stretches(built: Pick<BuiltCrew, "grid">, until: Int32Array): Span[] {
+  const { grid } = built;
+  const spans: Span[] = [];
+  for (let t = 0; t < until.length; ) {
+    const end = until[t] as number;
+    if (end > t) spans.push({ fromUtcMs: slotUtcMs(grid, t), toUtcMs: slotUtcMs(grid, end) });
+    t = Math.max(end, t + 1);
+  }
+  return spans;
+}
+
+/** A job of the grid in moments. */
+export function crewJob(built: BuiltCrew, job: GridJob): CrewJob & { readonly op: CrewOp } {
+  const { grid } = built;
+  const field = grid.fields[job.field];
+  return {
+    fieldId: field?.id ?? "",
+    op: field?.tasks[job.task]?.op ?? "mow",
+    machineId: grid.machines[job.machine]?.id ?? "",
+    personId: grid.people[job.person]?.id ?? "",
+    startUtcMs: slotUtcMs(grid, job.start),
+    endUtcMs: slotUtcMs(grid, job.end),
+  };
+}
+
+/** The same from an answer or a drag. */
+export function toCrewJob({ startUtc, endUtc, ...job }: CrewJobAnswer): CrewJob & { readonly op: CrewOp } {
+  return { ...job, startUtcMs: Date.parse(startUtc), endUtcMs: Date.parse(endUtc) };
+}

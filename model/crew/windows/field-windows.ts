@@ -1,0 +1,227 @@
+import type { Operation } from "../../drying/operations.ts";
+import { lyingHours, rainLoss, respirationLoss } from "../../harvest/losses/index.ts";
+import { fitStretches } from "../../harvest/spans.ts";
+import { HOUR_MS } from "../../weather/clock.ts";
+import { CREW_DEFAULTS } from "../defaults.ts";
+import { type CrewOp, isGather } from "../keys.ts";
+import type { CrewFieldRequest } from "../request.ts";
+import { bandOfOp } from "./band.ts";
+import { longestRising } from "./longest-rising.ts";
+import type { MemberSwath } from "./member-swath.ts";
+
+/** The slots that windows are told in. */
+export interface SlotFrame {
+  readonly startUtcMs: number;
+  readonly slotMs: number;
+  readonly count: number;
+}
+
+export interface OpWindow {
+  readonly op: CrewOp;
+  /** 1 where the work is possible after some mowing hour. */
+  readonly open: Uint8Array;
+  /** By the slot of the middle of the mowing; -1 where none opens. */
+  readonly ready: Int32Array;
+  readonly until: Int32Array;
+}
+
+export interface FieldWindows {
+  readonly windows: readonly OpWindow[];
+  /** NaN where a mowing opens no window for some later work. */
+  readonly mowGain: Float64Array;
+  readonly gatherCost: Float64Array;
+  /** Courses that were followed. */
+  readonly courses: number;
+}
+
+/** A window shorter than this is passed over where a longer one follows, h. */
+const SHORT_H = 3;
+
+function slotOf(frame: SlotFrame, utcMs: number): number {
+  return (utcMs - frame.startUtcMs) / frame.slotMs;
+}
+
+/**
+ * The windows of every mowing hour of one field: a slot is fit for a work when at least `readyShare` of the members say
+ * so, and a window runs from the first such slot to the first that was fit after other mowing hours but is not after
+ * this one (rain in the forecast, or crop gone too dry).
+ *
+ * Windows are read from the swath as it lies before raking. Mowing hours whose window would open or close out of order
+ * with the others are not offered; a rule that keeps most hours chooses which.
+ *
+ * @param middles slots at which the middle of a mowing may lie, ascending
+ * @param tedAtUtcMs when a swath mown then would be tedded; null where the field is not tedded
+ */
+export function fieldWindows(
+  field: CrewFieldRequest,
+  members: readonly MemberSwath[],
+  frame: SlotFrame,
+  middles: readonly number[],
+  readyShare: number,
+  tedAtUtcMs: (cutUtcMs: number) => number | null,
+): FieldWindows {
+  const { count, slotMs } = frame;
+  const ops = field.ops.slice(1).filter((op) => bandOfOp(op, field) !== null);
+  const need = Math.max(1, Math.ceil(readyShare * members.length - 1e-9));
+  const fit = ops.map(() => new Map<number, Uint8Array>());
+  const open = ops.map(() => new Uint8Array(count));
+  let courses = 0;
+
+  for (const q of middles) {
+    const cutUtcMs = frame.startUtcMs + q * slotMs;
+    const tedMs = tedAtUtcMs(cutUtcMs);
+    const passes: Operation[] =
+      tedMs === null ? [] : [{ kind: "ted", atUtcMs: tedMs, coveredFraction: null }];
+    const counts = ops.map(() => new Uint16Array(count));
+    for (const member of members) {
+      const track = member.track(member.course(cutUtcMs, passes));
+      courses++;
+      ops.forEach((op, i) => {
+        const asked = bandOfOp(op, field);
+        if (asked === null) return;
+        const afterMs = op === "ted" ? cutUtcMs + CREW_DEFAULTS.tedAfterMowH.value * HOUR_MS : cutUtcMs;
+        for (const { startMs, endMs } of fitStretches(track, asked.bandWb, asked.conditions)) {
+          const first = Math.max(0, Math.ceil(slotOf(frame, Math.max(startMs, afterMs)) - 1e-9));
+          const end = Math.min(count, Math.floor(slotOf(frame, endMs) + 1e-9));
+          const own = counts[i] as Uint16Array;
+          for (let t = first; t < end; t++) own[t] = (own[t] as number) + 1;
+        }
+      });
+    }
+    ops.forEach((_, i) => {
+      const own = counts[i] as Uint16Array;
+      const flags = Uint8Array.from(own, (yes) => (yes >= need ? 1 : 0));
+      fit[i]?.set(q, flags);
+      const some = open[i] as Uint8Array;
+      for (let t = 0; t < count; t++) if (flags[t] === 1) some[t] = 1;
+    });
+  }
+
+  const shortSlots = Math.ceil((SHORT_H * HOUR_MS) / slotMs);
+  const found = middles.flatMap((q) => {
+    const spans = ops.map((_, i) => windowOf(fit[i]?.get(q), open[i] as Uint8Array, shortSlots));
+    return spans.every((span) => span !== null) ? [{ q, spans }] : [];
+  });
+  const rising = longestRising(found.map(({ spans }) => spans.flatMap(({ ready, until }) => [ready, until])));
+  const kept = rising.map((i) => found[i] as (typeof found)[number]);
+
+  const windows = ops.map((op, i): OpWindow => {
+    const ready = new Int32Array(count).fill(-1);
+    const until = new Int32Array(count).fill(-1);
+    for (const { q, spans } of kept) {
+      ready[q] = spans[i]?.ready ?? -1;
+      until[q] = spans[i]?.until ?? -1;
+    }
+    return { op, open: open[i] as Uint8Array, ready, until };
+  });
+  const gatherCost = rainHazard(field, members, frame);
+  const gather = ops.findIndex(isGather);
+  const mowGain = new Float64Array(count).fill(Number.NaN);
+  for (const { q, spans } of kept) {
+    const ready = gather < 0 ? null : (spans[gather]?.ready ?? null);
+    if (ready === null) mowGain[q] = 1;
+    else mowGain[q] = keptUntil(field, members, frame, q, ready) + (gatherCost[ready] as number);
+  }
+  return { windows, mowGain, gatherCost, courses };
+}
+
+interface Run {
+  readonly ready: number;
+  readonly until: number;
+  readonly slots: number;
+}
+
+/** The first long enough run of fit slots, gaps passed over in which no mowing hour would do; the longest where none is. */
+function windowOf(
+  fit: Uint8Array | undefined,
+  open: Uint8Array,
+  shortSlots: number,
+): { readonly ready: number; readonly until: number } | null {
+  if (fit === undefined) return null;
+  let best = null as Run | null;
+  let run = null as Run | null;
+  for (let t = 0; t <= fit.length; t++) {
+    if (t < fit.length && open[t] === 0) continue;
+    if (t < fit.length && fit[t] === 1) {
+      run = { ready: run?.ready ?? t, until: t + 1, slots: (run?.slots ?? 0) + 1 };
+      continue;
+    }
+    if (run !== null && (best === null || run.slots > best.slots)) best = run;
+    if (best !== null && best.slots >= shortSlots) return best;
+    run = null;
+  }
+  return best;
+}
+
+/** Expected share of the crop that is kept from mowing to the opening of the window: respiration and rain. */
+function keptUntil(
+  { swath }: CrewFieldRequest,
+  members: readonly MemberSwath[],
+  frame: SlotFrame,
+  q: number,
+  ready: number,
+): number {
+  const cutUtcMs = frame.startUtcMs + q * frame.slotMs;
+  const readyMs = frame.startUtcMs + ready * frame.slotMs;
+  // Every member counts the same; a dozen of them tell a mean as well as fifty.
+  const step = Math.max(1, Math.floor(members.length / 12));
+  let sum = 0;
+  let told = 0;
+  for (let i = 0; i < members.length; i += step) {
+    const member = members[i] as MemberSwath;
+    const course = member.course(cutUtcMs, []);
+    const { breathed, rained } = lyingHours(course, member.weather, member.swath.initialMoistureWb, readyMs);
+    const rain = rainLoss(swath.crop, swath.conditioning, rained).pct / 100;
+    sum += (1 - respirationLoss(breathed).pct / 100) * (1 - rain);
+    told++;
+  }
+  return sum / told;
+}
+
+/** Share lost by the start of each slot to rain on crop that lies ready, from the first slot on: it only ever rises. */
+function rainHazard(
+  { swath }: CrewFieldRequest,
+  members: readonly MemberSwath[],
+  frame: SlotFrame,
+): Float64Array {
+  const lost = new Float64Array(frame.count);
+  const slotH = frame.slotMs / HOUR_MS;
+  let kept = 1;
+  for (let t = 0; t < frame.count; t++) {
+    lost[t] = 1 - kept;
+    let sum = 0;
+    for (const { weather } of members) {
+      const hour = Math.floor((frame.startUtcMs + t * frame.slotMs - weather.startUtcMs) / HOUR_MS);
+      const rainMm = (weather.rainMm[hour] ?? 0) * slotH;
+      if (rainMm > 0) {
+        const moistureWb = CREW_DEFAULTS.dryHazardWb.value;
+        sum += rainLoss(swath.crop, swath.conditioning, [{ rainMm, moistureWb }]).pct / 100;
+      }
+    }
+    kept *= 1 - sum / members.length;
+  }
+  return lost;
+}
+
+/** Slots in which at least `readyShare` of the members have no rain, and soil that carries where that is asked. */
+export function drySlots(
+  members: readonly MemberSwath[],
+  frame: SlotFrame,
+  readyShare: number,
+  maxRainMm24h: number | null,
+): Uint8Array {
+  const need = Math.max(1, Math.ceil(readyShare * members.length - 1e-9));
+  return Uint8Array.from({ length: frame.count }, (_, t) => {
+    let yes = 0;
+    for (const { weather } of members) {
+      const hour = Math.floor((frame.startUtcMs + t * frame.slotMs - weather.startUtcMs) / HOUR_MS);
+      if ((weather.rainMm[hour] ?? 1) > 0) continue;
+      let before = 0;
+      if (maxRainMm24h !== null) {
+        for (let i = Math.max(0, hour - 24); i < hour; i++) before += weather.rainMm[i] as number;
+      }
+      if (maxRainMm24h === null || before <= maxRainMm24h + 1e-9) yes++;
+    }
+    return yes >= need ? 1 : 0;
+  });
+}

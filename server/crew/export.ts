@@ -1,0 +1,158 @@
+import { TZDate } from "@date-fns/tz";
+import ical, { ICalCalendarMethod, ICalEventStatus } from "ical-generator";
+import Papa from "papaparse";
+import { type CrewOp, OP_WORDS } from "../../model/crew/index.ts";
+import { isKnownTimeZone, localParts } from "../../model/weather/clock.ts";
+import { timeZoneComponent } from "./time-zone-component.ts";
+
+export interface PlanToExport {
+  readonly jobs: readonly {
+    readonly fieldId: string;
+    readonly op: CrewOp;
+    readonly machineId: string;
+    readonly personId: string;
+    readonly startUtc: string;
+    readonly endUtc: string;
+  }[];
+  readonly revision?: number | undefined;
+  readonly timeZone?: string | undefined;
+  /** Work that began before this is done and no longer hangs on the weather. */
+  readonly nowUtc?: string | undefined;
+  readonly changes?:
+    | readonly {
+        readonly fieldId: string;
+        readonly op: CrewOp;
+        readonly fromUtc: string | null;
+        readonly toUtc: string | null;
+      }[]
+    | undefined;
+  readonly names?:
+    | {
+        readonly fields?: Readonly<Record<string, string>> | undefined;
+        readonly machines?: Readonly<Record<string, string>> | undefined;
+        readonly people?: Readonly<Record<string, string>> | undefined;
+      }
+    | undefined;
+  /** Keeps the visits of two plans apart in one calendar; the same through all revisions of a plan. */
+  readonly planId?: string | undefined;
+  readonly title?: string | undefined;
+}
+
+const HOUR_MS = 3_600_000;
+
+/** The same visit has the same name in every export and every revision: plan, field and work. */
+function uidOf(planId: string, fieldId: string, op: string): string {
+  return `${[planId, fieldId, op].map(encodeURIComponent).join(".")}@swathclock`;
+}
+
+/**
+ * A plan as iCalendar (RFC 5545): times on the farm's clock with its VTIMEZONE, visits still to come tentative because
+ * weather decides, visits that fell out cancelled, SEQUENCE = the plan's revision.
+ *
+ * @param stampUtcMs when the calendar is written
+ */
+export function planCalendar(plan: PlanToExport, stampUtcMs: number): string {
+  const { jobs, names, planId = "plan", revision = 0, changes = [] } = plan;
+  const zone = plan.timeZone !== undefined && isKnownTimeZone(plan.timeZone) ? plan.timeZone : "UTC";
+  const nowMs = plan.nowUtc === undefined ? Number.NEGATIVE_INFINITY : Date.parse(plan.nowUtc);
+  const times = [
+    ...jobs.flatMap(({ startUtc, endUtc }) => [Date.parse(startUtc), Date.parse(endUtc)]),
+    ...changes.flatMap(({ fromUtc }) => (fromUtc === null ? [] : [Date.parse(fromUtc)])),
+  ];
+  const calendar = ical({
+    name: plan.title ?? "Crew plan",
+    prodId: { company: "Swathclock", product: "Crew plan", language: "EN" },
+    method: ICalCalendarMethod.PUBLISH,
+  });
+  const inUtc = zone === "UTC";
+  if (!inUtc) {
+    const generator = () =>
+      timeZoneComponent(zone, Math.min(stampUtcMs, ...times), Math.max(stampUtcMs, ...times));
+    calendar.timezone({ name: zone, generator });
+  }
+  const stamp = new Date(stampUtcMs);
+  const at = (utcMs: number) => (inUtc ? new Date(utcMs) : new TZDate(utcMs, zone));
+  const named = (kind: "fields" | "machines" | "people", id: string) => names?.[kind]?.[id] ?? id;
+  const event = (
+    fieldId: string,
+    op: CrewOp,
+    startMs: number,
+    endMs: number,
+    status: ICalEventStatus,
+    description: string | null,
+  ) =>
+    calendar.createEvent({
+      id: uidOf(planId, fieldId, op),
+      sequence: revision,
+      stamp,
+      lastModified: stamp,
+      start: at(startMs),
+      end: at(endMs),
+      ...(inUtc ? {} : { timezone: zone }),
+      summary: `${named("fields", fieldId)}: ${OP_WORDS[op]}`,
+      description,
+      status,
+    });
+  for (const { fieldId, op, machineId, personId, startUtc, endUtc } of jobs) {
+    const startMs = Date.parse(startUtc);
+    const who = `${named("machines", machineId)}, ${named("people", personId)}`;
+    const begun = startMs < nowMs;
+    event(
+      fieldId,
+      op,
+      startMs,
+      Date.parse(endUtc),
+      begun ? ICalEventStatus.CONFIRMED : ICalEventStatus.TENTATIVE,
+      begun ? who : `${who}\nHolds if the weather does.`,
+    );
+  }
+  for (const { fieldId, op, fromUtc, toUtc } of changes) {
+    if (fromUtc === null || toUtc !== null) continue;
+    const startMs = Date.parse(fromUtc);
+    event(fieldId, op, startMs, startMs + HOUR_MS, ICalEventStatus.CANCELLED, null);
+  }
+  return `${calendar.toString().replace(/(\r\n)*$/, "")}\r\n`;
+}
+
+const two = (value: number) => String(value).padStart(2, "0");
+
+/** A plan as a table, a line a visit, in the order of the work; a cell that a spreadsheet could take for a formula is text. */
+export function planCsv(plan: PlanToExport): string {
+  const zone = plan.timeZone !== undefined && isKnownTimeZone(plan.timeZone) ? plan.timeZone : "UTC";
+  const local = (utc: string) => {
+    const { dayKey, hour, minute } = localParts(Date.parse(utc), zone);
+    return `${dayKey} ${two(hour)}:${two(minute)}`;
+  };
+  const { names } = plan;
+  const rows = [...plan.jobs]
+    .sort((a, b) => a.startUtc.localeCompare(b.startUtc) || a.fieldId.localeCompare(b.fieldId))
+    .map(({ fieldId, op, machineId, personId, startUtc, endUtc }) => ({
+      fieldId,
+      field: names?.fields?.[fieldId] ?? fieldId,
+      op,
+      machineId,
+      machine: names?.machines?.[machineId] ?? machineId,
+      personId,
+      person: names?.people?.[personId] ?? personId,
+      startUtc,
+      endUtc,
+      startLocal: local(startUtc),
+      endLocal: local(endUtc),
+      timeZone: zone,
+    }));
+  const columns = [
+    "fieldId",
+    "field",
+    "op",
+    "machineId",
+    "machine",
+    "personId",
+    "person",
+    "startUtc",
+    "endUtc",
+    "startLocal",
+    "endLocal",
+    "timeZone",
+  ];
+  return `${Papa.unparse({ fields: columns, data: rows.map((row) => Object.values(row)) }, { escapeFormulae: true, newline: "\r\n" })}\r\n`;
+}

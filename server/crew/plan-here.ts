@@ -1,0 +1,12 @@
+import { type CrewPlanAnswer, type CrewPlanRequest, planCrew } from "../../model/crew/index.ts";
+import type { Outcome } from "../../model/limits.ts";
+import { threadSolver } from "./thread-solver.ts";
+
+/** The plan worked out in this thread, with the solver in one of its own. */
+export function crewPlanHere(request: CrewPlanRequest): Promise<Outcome<CrewPlanAnswer>> {
+  const beganMs = performance.now();
+  return planCrew(request, {
+    solver: threadSolver(),
+    elapsedS: () => (performance.now() - beganMs) / 1000,
+  });
+}
