@@ -326,7 +326,7 @@ function gridField(
       openUntil: op === "mow" ? stretchEnds(open.mowOpen) : both(window?.open ?? open.dry, open.light),
       ready: window?.ready ?? null,
       until: window?.until ?? null,
-      lagSlots: lagOf(op, frame.slotMs),
+      lagSlots: lagOf(op, frame.slotMs, field.ops.includes("rake") && fixedOf("rake") === null),
       fixed: fixedOf(op),
       before: beforeMs >= nowUtcMs ? Math.round((beforeMs - frame.startUtcMs) / frame.slotMs) : null,
     };
@@ -350,9 +350,15 @@ function gridField(
   };
 }
 
-function lagOf(op: CrewOp, slotMs: number): number | null {
+function lagOf(op: CrewOp, slotMs: number, raked: boolean): number | null {
   const hours =
-    op === "wrap" ? CREW_DEFAULTS.wrapWithinH.value : op === "haul" ? CREW_DEFAULTS.haulWithinH.value : null;
+    raked && isGather(op)
+      ? CREW_DEFAULTS.baleAfterRakeH.value
+      : op === "wrap"
+        ? CREW_DEFAULTS.wrapWithinH.value
+        : op === "haul"
+          ? CREW_DEFAULTS.haulWithinH.value
+          : null;
   return hours === null ? null : Math.floor((hours * HOUR_MS) / slotMs);
 }
 

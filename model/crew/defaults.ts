@@ -17,6 +17,13 @@ export const CREW_DEFAULTS = {
     "wrap within 24 h of baling, ideally 4-12 h; the stricter computes",
     [4, 24],
   ),
+  baleAfterRakeH: coefficient(
+    24,
+    "h",
+    "assumed",
+    "a windrow left longer dries no further and wets through",
+    [2, 48],
+  ),
   haulWithinH: coefficient(72, "h", "assumed", "bales left longer cost regrowth", [24, 240]),
   tedAfterMowH: coefficient(2, "h", "assumed", "the top of the swath is wilted before it is spread", [0, 6]),
   tedFootWb: coefficient(

@@ -13,6 +13,8 @@ import { withHour, withMachine, withPerson } from "./variants.ts";
 import { fieldName, kindWord } from "./words.ts";
 
 const ROUNDS = 40;
+/** A smaller share of the value is no help worth naming. */
+const LEAST_GAIN = 0.001;
 
 /** The value of the best plan found from this one in a changed task, never less than this one. */
 function valueIn(grid: Grid, jobs: readonly GridJob[], stop: () => boolean): number {
@@ -35,7 +37,7 @@ export function mostHelpful(
   const { grid, request } = built;
   const found: HelpfulChange[] = [];
   const consider = (change: HelpfulChange) => {
-    if (change.gain > 1e-6 * Math.max(1, Math.abs(value))) found.push(change);
+    if (change.gain > LEAST_GAIN * Math.max(1, Math.abs(value))) found.push(change);
   };
   const gainIn = (changed: Grid) => valueIn(changed, jobs, stop) - value;
   const money = (gain: number) => `${Math.round(gain)} more in value`;

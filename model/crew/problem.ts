@@ -51,7 +51,7 @@ export interface CrewRules {
   /** How long the work takes with that machine, ms; null where that machine cannot do it. */
   readonly durationMs: (fieldId: string, op: string, machineId: string) => number | null;
   /** How long after the work before it this one may start, ms; null = any time. */
-  readonly lagMs: (op: string) => number | null;
+  readonly lagMs: (fieldId: string, op: string) => number | null;
   /** Done, under way or promised: held to nothing but being in one place at a time. */
   readonly isFixed: (fieldId: string, op: string) => boolean;
 }

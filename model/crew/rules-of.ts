@@ -39,8 +39,8 @@ export function rulesOf(built: BuiltCrew): CrewRules {
       const slots = taskOf(fieldId, op)?.slotsOf[machine] ?? 0;
       return slots === 0 ? null : slots * grid.slotMs;
     },
-    lagMs: (op) => {
-      const lag = grid.fields.flatMap(({ tasks }) => tasks).find((task) => task.op === op)?.lagSlots;
+    lagMs: (fieldId, op) => {
+      const lag = taskOf(fieldId, op)?.lagSlots;
       return lag == null ? null : lag * grid.slotMs;
     },
     isFixed: (fieldId, op) => (taskOf(fieldId, op)?.fixed ?? null) !== null,

@@ -72,7 +72,7 @@ function fieldFaults(field: CrewField, rules: CrewRules, jobs: readonly CrewJob[
     if (before !== null && job.startUtcMs < before.endUtcMs) {
       fault("order", `${op} starts before ${before.op} has ended`);
     }
-    const lag = rules.lagMs(op);
+    const lag = rules.lagMs(field.id, op);
     if (before !== null && lag !== null && job.startUtcMs > before.endUtcMs + lag) {
       fault("lag", `${op} starts more than ${lag / 3_600_000} h after ${before.op}`);
     }

@@ -1,45 +1,59 @@
 import { expect, test } from "vitest";
-import { type PlanToCheck, planFaults } from "../../../model/crew/validity.ts";
+import type { CrewJob, CrewRules } from "../../../model/crew/problem.ts";
+import { planFaults } from "../../../model/crew/validity.ts";
 
 const H = 3_600_000;
 const day = [{ fromUtcMs: 0, toUtcMs: 20 * H }];
-const job = (fieldId: string, op: string, machineId: string, from: number) => ({
+const job = (fieldId: string, op: string, machineId: string, from: number, hours = 1): CrewJob => ({
   fieldId,
   op,
   machineId,
   personId: "p",
   startUtcMs: from * H,
-  endUtcMs: (from + 1) * H,
+  endUtcMs: (from + hours) * H,
 });
-const good: PlanToCheck = {
+const rules: CrewRules = {
   fields: [
-    { id: "a", siteId: "s1", ops: ["mow", "bale"] },
+    { id: "a", siteId: "s1", ops: ["mow", "bale", "wrap"] },
     { id: "b", siteId: "s2", ops: ["mow"] },
   ],
-  machines: [
-    { id: "m", available: day },
-    { id: "k", available: day },
-  ],
+  machines: ["m", "k", "w"].map((id) => ({ id, available: day })),
   people: [{ id: "p", available: day }],
   travelMin: { "s1|s2": 60 },
-  windowsOf: (_field, _op, mow) => ({
-    readyUtcMs: mow + 4 * H,
-    deadlineUtcMs: mow + 6 * H,
-    chance: null,
-    valueLoss: 0,
-  }),
-  jobs: [job("a", "mow", "m", 0), job("b", "mow", "m", 2), job("a", "bale", "k", 4)],
+  windowsOf: (_field, op, mow) =>
+    op === "wrap" ? "any" : { readyUtcMs: mow.startUtcMs + 4 * H, untilUtcMs: mow.startUtcMs + 7 * H },
+  mayWork: (_field, _op, { toUtcMs }) => toUtcMs !== 18 * H,
+  durationMs: (_field, op, machine) => (op === "bale" && machine !== "k" ? null : H),
+  lagMs: (_field, op) => (op === "wrap" ? 3 * H : null),
+  isFixed: () => false,
 };
+const good = [
+  job("a", "mow", "m", 0),
+  job("b", "mow", "m", 2),
+  job("a", "bale", "k", 4),
+  job("a", "wrap", "w", 5),
+];
 
 test("a plan that can be carried out has no faults", () => {
-  expect(planFaults(good)).toEqual([]);
+  expect(planFaults(rules, good)).toEqual([]);
 });
 
 test.each([
-  ["travel", [job("a", "mow", "m", 0), job("b", "mow", "m", 1), job("a", "bale", "k", 4)], "cannot reach b"],
-  ["window", [job("a", "mow", "m", 0), job("a", "bale", "k", 7)], "outside its window"],
-  ["half a field", [job("a", "mow", "m", 0)], "bale is planned 0 times"],
-  ["hours", [job("b", "mow", "m", 20)], "outside the working hours"],
-])("%s is found", (_name, jobs, fault) => {
-  expect(planFaults({ ...good, jobs }).join("\n")).toContain(fault);
+  ["travel", [0, job("b", "mow", "m", 1)], "travel"],
+  ["window", [2, job("a", "bale", "k", 7)], "window"],
+  ["the wrap's lag", [3, job("a", "wrap", "w", 9)], "lag"],
+  ["order", [3, job("a", "wrap", "w", 3)], "order"],
+  ["hours", [1, job("b", "mow", "m", 20)], "hours"],
+  ["weather", [1, job("b", "mow", "m", 17)], "weather"],
+  ["too short", [1, job("b", "mow", "m", 2, 0.5)], "duration"],
+  ["a machine that cannot", [2, job("a", "bale", "m", 4)], "stranger"],
+] as const)("%s is found", (_name, [at, changed], code) => {
+  const jobs = _name === "travel" ? [good[0] as CrewJob, changed, ...good.slice(2)] : good.with(at, changed);
+  expect(planFaults(rules, jobs).map((fault) => fault.code)).toContain(code);
+});
+
+test("half a field is found, and work that stands fixed may stand alone", () => {
+  const mown = [job("a", "mow", "m", 0)];
+  expect(planFaults(rules, mown).map(({ code }) => code)).toEqual(["missing", "missing"]);
+  expect(planFaults({ ...rules, isFixed: (_f, op) => op === "mow" }, mown)).toEqual([]);
 });

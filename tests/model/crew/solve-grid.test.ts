@@ -1,0 +1,151 @@
+import loadHighs from "highs";
+import { describe, expect, test } from "vitest";
+import type { Grid, GridJob } from "../../../model/crew/grid.ts";
+import { middleSlot, stretchEnds, travelOf } from "../../../model/crew/grid.ts";
+import { type MilpEngine, solveMilp } from "../../../model/crew/milp/solve.ts";
+import { type GridPlan, type Solver, solveGrid } from "../../../model/crew/solve-grid.ts";
+import { withHour, withMachine } from "../../../model/crew/variants.ts";
+import { bruteForce } from "../../support/crew/brute-force.ts";
+import { inventedGrid, wholeWeek } from "../../support/crew/grids.ts";
+
+const engine: MilpEngine = await loadHighs();
+const solver: Solver = async (question) => solveMilp(engine, question.milp, question);
+
+function solved(grid: Grid, with_: Solver | null = solver, timeLimitS = 20): Promise<GridPlan> {
+  const began = performance.now();
+  return solveGrid(grid, {
+    timeLimitS,
+    seed: 1,
+    solver: with_,
+    elapsedS: () => (performance.now() - began) / 1000,
+  });
+}
+
+const tiny = (seed: number) =>
+  inventedGrid({
+    seed,
+    fields: 3,
+    days: 1,
+    slotsADay: 7,
+    ops: ["mow", "bale"],
+    machines: { mow: 1 + (seed % 2), bale: 1 },
+    people: 1 + (seed % 2),
+    sites: 2 + (seed % 2),
+    travelSlots: seed % 3 === 0 ? 1 : 0,
+    longest: 2,
+    dries: [1, 3],
+  });
+
+test.each([1, 3, 4, 9, 12, 18, 24, 30, 36])(
+  "tiny task %i: every combination tried gives the same value",
+  async (seed) => {
+    const grid = tiny(seed);
+    const plan = await solved(grid);
+    expect(plan.value).toBeCloseTo(bruteForce(grid), 4);
+    expect(plan.bound).toBeGreaterThanOrEqual(plan.value);
+  },
+);
+
+/** What a plan of a grid breaks, by rules written again here. */
+function broken(grid: Grid, jobs: readonly GridJob[]): string[] {
+  const faults: string[] = [];
+  const together = (a: GridJob, b: GridJob) => {
+    const [sa, sb] = [grid.fields[a.field]?.site ?? 0, grid.fields[b.field]?.site ?? 0];
+    return a.end + travelOf(grid, sa, sb) > b.start && b.end + travelOf(grid, sb, sa) > a.start;
+  };
+  jobs.forEach((a, i) => {
+    for (const b of jobs.slice(i + 1)) {
+      if (a.machine === b.machine && together(a, b)) faults.push("machine in two places");
+      if (a.person === b.person && together(a, b)) faults.push("person in two places");
+    }
+    const task = grid.fields[a.field]?.tasks[a.task];
+    const mow = jobs.find((job) => job.field === a.field && job.task === 0);
+    const before = jobs.find((job) => job.field === a.field && job.task === a.task - 1);
+    if (task === undefined || mow === undefined) return;
+    for (let t = a.start; t < a.end; t++) {
+      if ((task.openUntil[t] ?? 0) <= t) faults.push("weather");
+      if ((grid.machines[a.machine]?.freeUntil[t] ?? 0) <= t) faults.push("machine hours");
+      if ((grid.people[a.person]?.freeUntil[t] ?? 0) <= t) faults.push("crew hours");
+    }
+    if (a.end - a.start !== task.slotsOf[a.machine]) faults.push("duration");
+    if (before !== undefined && a.start < before.end) faults.push("sequence");
+    if (before !== undefined && task.lagSlots !== null && a.start > before.end + task.lagSlots)
+      faults.push("lag");
+    const q = middleSlot(mow.start, mow.end);
+    if (task.ready && task.until && (a.start < (task.ready[q] ?? 0) || a.end > (task.until[q] ?? 0)))
+      faults.push("window");
+  });
+  return faults;
+}
+
+const middling = (seed: number) =>
+  inventedGrid({
+    seed,
+    fields: 4,
+    days: 3,
+    slotsADay: 8,
+    ops: ["mow", "ted", "bale", "wrap"],
+    machines: { mow: 1, ted: 1, bale: 1, wrap: 1 },
+    people: 2,
+    sites: 3,
+    travelSlots: 1,
+    longest: 3,
+    dries: [20, 26],
+    rainDays: seed % 2 ? [2] : [],
+  });
+
+describe.each([1, 2, 3])("random task %i", (seed) => {
+  test("keeps to every rule, stays under its bound, and loses nothing by more machines, hours or dry days", async () => {
+    const grid = middling(seed);
+    const plan = await solved(grid, solver, 1.2);
+    expect(broken(grid, plan.jobs)).toEqual([]);
+    expect(plan.value).toBeLessThanOrEqual(plan.bound + 1e-6);
+    expect(plan.gap).toBeCloseTo((plan.bound - plan.value) / Math.max(plan.bound, 1e-9), 6);
+    const dry = inventedDry(grid);
+    for (const more of [withMachine(grid, "bale"), withHour(grid), dry]) {
+      const other = await solved(more, solver, 1.2);
+      // The other plan may be short of its own best by its stated gap, and of this one by no more.
+      expect(other.bound).toBeGreaterThanOrEqual(plan.value - 1e-6);
+      expect(other.value).toBeGreaterThanOrEqual(plan.value - other.gap * other.bound - 1e-6);
+    }
+  });
+});
+
+/** The same task with the last day's weather open to all work. */
+function inventedDry(grid: Grid): Grid {
+  const open = (until: Int32Array) =>
+    stretchEnds(
+      Uint8Array.from(until, (end, t) => (end > t || (t >= 48 && t % 24 >= 7 && t % 24 < 15) ? 1 : 0)),
+    );
+  return {
+    ...grid,
+    fields: grid.fields.map((field) => ({
+      ...field,
+      tasks: field.tasks.map((task) => ({ ...task, openUntil: open(task.openUntil) })),
+    })),
+  };
+}
+
+test("twelve fields, five works, a week: the first answer at once", async () => {
+  const grid = wholeWeek(2);
+  const began = performance.now();
+  const plan = await solved(grid, null);
+  expect(performance.now() - began).toBeLessThan(1000);
+  expect(broken(grid, plan.jobs)).toEqual([]);
+  expect(plan.gap).toBeLessThan(0.01);
+});
+
+test("thirty fields: a plan within three seconds, its bound called what it is", async () => {
+  const grid = wholeWeek(1, 30);
+  const began = performance.now();
+  const plan = await solved(grid, null, 2);
+  expect(performance.now() - began).toBeLessThan(3000);
+  expect(broken(grid, plan.jobs)).toEqual([]);
+  expect(plan.boundKind).toBe("pool-load");
+  expect(plan.bound).toBeGreaterThan(plan.value);
+});
+
+test("the same seed gives the same plan", async () => {
+  const [a, b] = [await solved(middling(2), null), await solved(middling(2), null)];
+  expect(a.jobs).toEqual(b.jobs);
+});
