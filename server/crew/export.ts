@@ -111,7 +111,10 @@ export function planCalendar(plan: PlanToExport, stampUtcMs: number): string {
     const startMs = Date.parse(fromUtc);
     event(fieldId, op, startMs, startMs + HOUR_MS, ICalEventStatus.CANCELLED, null);
   }
-  return `${calendar.toString().replace(/(\r\n)*$/, "")}\r\n`;
+  // The library writes stamps on the clock of the calendar's zone; the standard wants them in UTC.
+  const stampText = stamp.toISOString().slice(0, 19).replaceAll(/[-:]/g, "");
+  const text = calendar.toString().replaceAll(/^(DTSTAMP|LAST-MODIFIED):[^\r\n]*/gm, `$1:${stampText}Z`);
+  return `${text.replace(/(\r\n)*$/, "")}\r\n`;
 }
 
 const two = (value: number) => String(value).padStart(2, "0");

@@ -1,0 +1,90 @@
+import { expect, test } from "vitest";
+import { type PlanToExport, planCalendar, planCsv } from "../../../server/crew/export.ts";
+import { fieldOf, readCalendar, textOf } from "../../support/crew/read-calendar.ts";
+
+const STAMP = Date.UTC(2026, 9, 20, 12);
+const LONG =
+  "Bühlmühle; große Wiese über dem Bächlein, früher „Krähenwiese“ – 草地の北側の畑 🌾🌾🌾 second half\nby the stream";
+const plan: PlanToExport = {
+  jobs: [
+    {
+      fieldId: "f1",
+      op: "mow",
+      machineId: "m",
+      personId: "p",
+      startUtc: "2026-10-24T08:00:00Z",
+      endUtc: "2026-10-24T10:00:00Z",
+    },
+    {
+      fieldId: "f1",
+      op: "bale",
+      machineId: "b",
+      personId: "p",
+      startUtc: "2026-10-26T12:00:00Z",
+      endUtc: "2026-10-26T14:00:00Z",
+    },
+  ],
+  revision: 3,
+  timeZone: "Europe/Dublin",
+  nowUtc: "2026-10-25T00:00:00Z",
+  changes: [{ fieldId: "f2", op: "ted", fromUtc: "2026-10-25T11:00:00Z", toUtc: null }],
+  names: { fields: { f1: LONG }, machines: { b: "=Baler" } },
+};
+const events = (text: string) => readCalendar(text).parts.filter(({ name }) => name === "VEVENT");
+
+test("a calendar re-read by rule: names, times on the farm's clock across its change, states", () => {
+  const root = readCalendar(planCalendar(plan, STAMP));
+  expect([fieldOf(root, "VERSION"), root.name]).toEqual(["2.0", "VCALENDAR"]);
+  const zone = root.parts.find(({ name }) => name === "VTIMEZONE");
+  expect(zone && fieldOf(zone, "TZID")).toBe("Europe/Dublin");
+  const onsets = zone?.parts.map(
+    (part) => `${part.name} ${fieldOf(part, "DTSTART")} ${fieldOf(part, "TZOFFSETTO")}`,
+  );
+  // The clock of Dublin goes back on 25 October 2026 at 02:00 summer time.
+  expect(onsets).toContain("STANDARD 20261025T020000 +0000");
+  const [mow, bale, gone] = events(planCalendar(plan, STAMP));
+  if (mow === undefined || bale === undefined || gone === undefined) throw new Error("three events");
+  expect(textOf(mow, "SUMMARY")).toBe(`${LONG}: mowing`);
+  const start = mow.properties.find(({ name }) => name === "DTSTART");
+  expect([start?.params.TZID, start?.value]).toEqual(["Europe/Dublin", "20261024T090000"]);
+  expect(fieldOf(bale, "DTSTART")).toBe("20261026T120000");
+  expect(fieldOf(bale, "DTEND")).toBe("20261026T140000");
+  expect([mow, bale, gone].map((event) => fieldOf(event, "STATUS"))).toEqual([
+    "CONFIRMED",
+    "TENTATIVE",
+    "CANCELLED",
+  ]);
+  expect([mow, bale, gone].map((event) => fieldOf(event, "SEQUENCE"))).toEqual(["3", "3", "3"]);
+  expect(fieldOf(mow, "DTSTAMP")).toBe("20261020T120000Z");
+});
+
+test("the same visit keeps its UID through revisions, and SEQUENCE rises", () => {
+  const later = planCalendar({ ...plan, revision: 4, jobs: plan.jobs.toReversed() }, STAMP + 3_600_000);
+  const sorted = (text: string, name: string) =>
+    events(text)
+      .map((event) => fieldOf(event, name))
+      .sort();
+  expect(sorted(later, "UID")).toEqual(sorted(planCalendar(plan, STAMP), "UID"));
+  expect(new Set(sorted(later, "UID")).size).toBe(3);
+  expect(sorted(later, "SEQUENCE")).toEqual(["4", "4", "4"]);
+});
+
+test.each(["UTC", "Asia/Kolkata", "Australia/Lord_Howe", "America/St_Johns"])(
+  "times in %s read back to the same moment",
+  (timeZone) => {
+    const [mow] = events(planCalendar({ ...plan, timeZone }, STAMP));
+    const value = (mow && fieldOf(mow, "DTSTART")) ?? "";
+    const shown = new Intl.DateTimeFormat("sv-SE", { timeZone, dateStyle: "short", timeStyle: "medium" })
+      .format(Date.UTC(2026, 9, 24, 8))
+      .replaceAll(/[-:]/g, "")
+      .replace(" ", "T");
+    expect(value.replace("Z", "")).toBe(shown);
+  },
+);
+
+test("the table: a line a visit, no cell a spreadsheet would run", () => {
+  const lines = planCsv(plan).trimEnd().split("\r\n");
+  expect(lines[0]).toContain("fieldId,field,op");
+  expect(planCsv(plan)).toContain("'=Baler");
+  expect(planCsv(plan)).toContain("2026-10-24 09:00");
+});
