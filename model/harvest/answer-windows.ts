@@ -1,6 +1,6 @@
 import type { Outcome } from "../limits.ts";
 import type { WindowsAnswer } from "./answer.ts";
-import { findWindows } from "./board.ts";
+import { findWindowsWithOdds } from "./board-odds.ts";
 import { compareRoutes, type RouteComparison } from "./compare-routes.ts";
 import type { WindowsRequest } from "./request.ts";
 
@@ -14,7 +14,7 @@ export interface ComparedWindows extends WindowsAnswer {
  * the cuts that the user has chosen.
  */
 export function answerWindows(request: WindowsRequest): Outcome<ComparedWindows> {
-  const outcome = findWindows(request);
+  const outcome = findWindowsWithOdds(request);
   if (!outcome.ok) return outcome;
   return { ok: true, value: { ...outcome.value, comparison: compareRoutes(request, outcome.value) } };
 }

@@ -70,6 +70,57 @@ export interface HazardAnswer extends Omit<RouteHazard, "untilUtc"> {
   readonly source: string;
 }
 
+/** Odds of one pair that have no older place in the answer. */
+export interface RouteOddsAnswer {
+  /** Share of the draws with a window that is long enough: 1 - `neverShare`. */
+  readonly chance: number;
+  /** Chance of more than so much rain on the swath between the cut and its first window (or the weather's end). */
+  readonly rainChances: readonly { readonly aboveMm: number; readonly chance: number }[];
+  /** Value of a hectare over the draws; those without a window count what is then left. Null without a central window. */
+  readonly valuePerHa: Quantiles | null;
+  /** Mean value where it is brought in, and what is left where it is not. */
+  readonly broughtPerHa: number | null;
+  readonly leftPerHa: number;
+}
+
+/** When to cut at all, from the cost of waiting a day and of feed that is never brought in. */
+export interface CutRuleAnswer {
+  readonly route: RouteKey;
+  readonly optionId: string;
+  readonly waitingPerHa: number;
+  readonly rainedOnPerHa: number;
+  readonly cutAbove: number;
+  readonly chance: number;
+  readonly cut: boolean;
+  readonly text: string;
+}
+
+export interface PlaceAnswer {
+  readonly optionId: string;
+  readonly route: RouteKey;
+  readonly valuePerHa: number;
+  readonly chance: number;
+}
+
+/** Where the odds of a board come from, and what they say of the choice. */
+export interface BoardOddsAnswer {
+  readonly draws: number;
+  readonly seed: number;
+  /** `members` of the forecast, one forecast `widened` by a table of error growth, or weather taken as `known`. */
+  readonly weather: "members" | "widened" | "known";
+  readonly members: number;
+  readonly leftOut: number;
+  readonly text: string;
+  /** First place, and the best pair of another day or route. */
+  readonly first: PlaceAnswer | null;
+  readonly runnerUp: PlaceAnswer | null;
+  /** The chance of the first place at which the runner-up is worth as much; null where none between 0 and 1 is. */
+  readonly turnsAtChance: number | null;
+  readonly choiceText: string | null;
+  /** For the best pair of each route; empty where the question names no cost of waiting. */
+  readonly cutRules: readonly CutRuleAnswer[];
+}
+
 export interface RouteAnswer {
   readonly route: RouteKey;
   readonly operations: readonly OperationAnswer[];
@@ -101,6 +152,8 @@ export interface RouteAnswer {
   /** Own hours that daily turns cost a hectare; null where the machine's hours are all, and without a window. */
   readonly turnHPerHa: number | null;
   readonly rank: number | null;
+  /** Absent where no draws were asked for. */
+  readonly odds?: RouteOddsAnswer;
   readonly hazards: readonly RouteHazard[];
   readonly why: readonly WhyAnswer[];
 }
@@ -124,6 +177,8 @@ export interface WindowsAnswer {
     readonly byRoute: Readonly<Partial<Record<RouteKey, string | null>>>;
   };
   readonly counts: { readonly options: number; readonly members: number };
+  /** Absent where no draws were asked for. */
+  readonly odds?: BoardOddsAnswer;
   /** Waits and cautions that the weather drives, for each route asked for, over all of the weather. */
   readonly hazards: readonly HazardAnswer[];
   readonly usableUntilUtc: string;

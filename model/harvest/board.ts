@@ -1,6 +1,10 @@
 import { runSweepCourse } from "../drying/course.ts";
 import { secondOpinions } from "../drying/second-opinions.ts";
 import type { Outcome } from "../limits.ts";
+import { parametersAtRate } from "../odds/course-odds.ts";
+import { withLearnedRequest } from "../odds/drydown-odds.ts";
+import { checkDraws, checkLearned } from "../odds/reading-checks.ts";
+import { uncertaintyOf } from "../odds/uncertainty.ts";
 import type { PreparedWeather } from "../weather/hourly.ts";
 import { utcLabel } from "../weather/labels.ts";
 import { prepareWeather } from "../weather/prepare.ts";
@@ -21,9 +25,19 @@ import { weatherTelling } from "./weather-telling.ts";
 import { hoursWords } from "./words.ts";
 
 /** An option with its routes found but not ranked. */
-interface FoundOption {
+export interface FoundOption {
   readonly head: Omit<CutOptionAnswer, "routes">;
   readonly routes: readonly FoundRoute[];
+}
+
+/** A board whose routes are found: what the answer and the odds are made from. */
+export interface Board {
+  readonly request: WindowsRequest;
+  readonly prepared: PreparedWeather;
+  readonly settled: Settled;
+  readonly calendars: HazardCalendars;
+  readonly options: readonly FoundOption[];
+  readonly cuts: { readonly offered: number; readonly outsideWork: number };
 }
 
 interface Pair extends Ranked {
@@ -101,17 +115,10 @@ function bestOf(settled: Settled, ranked: readonly Pair[]): WindowsAnswer["best"
 }
 
 function warningsOf(
-  request: WindowsRequest,
   settled: Settled,
   cuts: { readonly offered: number; readonly outsideWork: number },
 ): string[] {
   const warnings: string[] = [];
-  const members = request.weather.members?.length ?? 0;
-  if (members > 0) {
-    warnings.push(
-      `${members} ${members === 1 ? "member was" : "members were"} given: chances are not worked out yet, the windows are those of the main forecast.`,
-    );
-  }
   if (cuts.outsideWork > 0) {
     const mowing = `Mowing takes ${hoursWords(settled.mowHours, settled.saying)}`;
     warnings.push(
@@ -138,12 +145,12 @@ function waitWarnings(top: Pair | undefined): string[] {
     });
 }
 
-function answerOf(
+function boardOf(
   request: WindowsRequest,
   prepared: PreparedWeather,
   tools: DryingTools,
   saying: Saying,
-): WindowsAnswer {
+): Board {
   const settled = settle(request, prepared.weather, saying);
   const ground = groundOf(prepared.weather, settled.maxRainMm24h);
   const calendars = hazardCalendars(settled);
@@ -156,24 +163,59 @@ function answerOf(
     ...swathOptions(settled, ground, calendars, tools, cuts.moments),
     ...standingOptions(settled, ground, calendars),
   ];
-  const ranked = rankPairs(pairsOf(options));
+  const { outsideWork } = cuts;
+  return {
+    request,
+    prepared,
+    settled,
+    calendars,
+    options,
+    cuts: { offered: cuts.moments.length, outsideWork },
+  };
+}
+
+/** The answer of a board whose pairs are ranked by what they are worth: by the main forecast, or by the odds. */
+export function answerOf(
+  { request, prepared, settled, calendars, options, cuts }: Board,
+  found: readonly FoundOption[] = options,
+): WindowsAnswer {
+  const ranked = rankPairs(pairsOf(found));
   const rankOf = new Map(ranked.map((pair, i) => [pair.found, i + 1]));
   return {
-    options: options.map(({ head, routes }) => ({
+    options: found.map(({ head, routes }) => ({
       ...head,
-      routes: routes.map((found) => ({ ...found.answer, rank: rankOf.get(found) ?? null })),
+      routes: routes.map((route) => ({ ...route.answer, rank: rankOf.get(route) ?? null })),
     })),
     best: bestOf(settled, ranked),
-    counts: { options: options.length, members: request.weather.members?.length ?? 0 },
+    counts: { options: found.length, members: request.weather.members?.length ?? 0 },
     hazards: hazardAnswers(calendars),
     usableUntilUtc: utcLabel(prepared.usableUntilUtcMs),
     assumptions: [...prepared.assumptions, ...settled.assumptions],
-    warnings: [
-      ...waitWarnings(ranked[0]),
-      ...prepared.warnings,
-      ...warningsOf(request, settled, { offered: cuts.moments.length, outsideWork: cuts.outsideWork }),
-    ],
+    warnings: [...waitWarnings(ranked[0]), ...prepared.warnings, ...warningsOf(settled, cuts)],
   };
+}
+
+/** Central rates at what was learned of the field, where the request says so. */
+function atLearnedRate(tools: DryingTools, { learned, swath, nowUtc, weather }: WindowsRequest): DryingTools {
+  if (learned === undefined) return tools;
+  const nowMs = Date.parse(nowUtc ?? weather.hours.startUtc[0] ?? "");
+  const { rateLnMean } = withLearnedRequest(uncertaintyOf(swath.crop), learned, nowMs);
+  const p = parametersAtRate(Math.exp(rateLnMean));
+  return { ...tools, course: (air, lying, cutMs, passes) => tools.course(air, lying, cutMs, passes, p) };
+}
+
+/** The board before it is answered, for the odds: see `findWindowsWith`. */
+export function findBoard(
+  tools: DryingTools,
+  request: WindowsRequest,
+  saying: Saying = PLAIN_SAYING,
+): Outcome<Board> {
+  const asked = [...checkRequest(request), ...checkLearned(request.learned), ...checkDraws(request.draws)];
+  const prepared = prepareWeather(request.weather, weatherTelling(saying, request.weather.site.timeZone));
+  if (!prepared.ok) return { ok: false, issues: [...asked, ...prepared.issues] };
+  const issues = asked.length > 0 ? asked : checkAgainstWeather(request, prepared.value);
+  if (issues.length > 0) return { ok: false, issues };
+  return { ok: true, value: boardOf(request, prepared.value, atLearnedRate(tools, request), saying) };
 }
 
 /** As `findWindows`, with the drying model handed in. */
@@ -182,16 +224,12 @@ export function findWindowsWith(
   request: WindowsRequest,
   saying: Saying = PLAIN_SAYING,
 ): Outcome<WindowsAnswer> {
-  const asked = checkRequest(request);
-  const prepared = prepareWeather(request.weather, weatherTelling(saying, request.weather.site.timeZone));
-  if (!prepared.ok) return { ok: false, issues: [...asked, ...prepared.issues] };
-  const issues = asked.length > 0 ? asked : checkAgainstWeather(request, prepared.value);
-  if (issues.length > 0) return { ok: false, issues };
-  return { ok: true, value: answerOf(request, prepared.value, tools, saying) };
+  const board = findBoard(tools, request, saying);
+  return board.ok ? { ok: true, value: answerOf(board.value) } : board;
 }
 
 /**
- * Every cut option against every route: what /api/windows, the command line and the page's worker call.
+ * Every cut option against every route by the main forecast alone, without odds: see `findWindowsWithOdds`.
  *
  * @param saying how the texts are written; absent = 24-hour clock, metric, times to the minute
  */

@@ -1,3 +1,4 @@
+import type { DryingParameters } from "../drying/coefficients.ts";
 import type { SweepCourse } from "../drying/course.ts";
 import { withoutRain } from "../drying/drydown.ts";
 import type { Operation } from "../drying/operations.ts";
@@ -13,6 +14,7 @@ export type CourseOf = (
   swath: SwathRequest,
   cutUtcMs: number,
   operations: readonly Operation[],
+  p?: DryingParameters,
 ) => SweepCourse;
 
 /** What other published formulas make of the same cut, hour for hour with the course. */
@@ -93,7 +95,13 @@ export interface DryingStore {
   of(cutUtcMs: number, treatment: SettledTreatment, operations: readonly Operation[]): Drying;
 }
 
-function trackOf(course: SweepCourse, swath: SwathRequest, rainMm: Float64Array, soilFit: Uint8Array): Track {
+/** What the windows of a swath are read from. */
+export function trackOf(
+  course: SweepCourse,
+  swath: SwathRequest,
+  rainMm: Float64Array,
+  soilFit: Uint8Array,
+): Track {
   return {
     startUtcMs: course.startUtcMs,
     fromUtcMs: course.cutUtcMs,

@@ -1,12 +1,16 @@
 /** Harvest: routes and their bands, machine capacity, cut options and windows. */
 
 export type {
+  BoardOddsAnswer,
   CutOptionAnswer,
+  CutRuleAnswer,
   HazardAnswer,
   OperationAnswer,
+  PlaceAnswer,
   Quantiles,
   RouteAnswer,
   RouteHazard,
+  RouteOddsAnswer,
   WhyAnswer,
   WindowAnswer,
   WindowLimit,
@@ -14,7 +18,14 @@ export type {
 } from "./answer.ts";
 export { answerWindows, type ComparedWindows } from "./answer-windows.ts";
 export { type Band, type BandOrigin, DRY_HAY_FOOT, DRY_HAY_TOP, defaultBand, isCoarse } from "./bands.ts";
-export { findWindows, findWindowsWith } from "./board.ts";
+export { type Board, findBoard, findWindows, findWindowsWith } from "./board.ts";
+export {
+  answerWithOdds,
+  BOARD_DRAWS,
+  findWindowsWithOdds,
+  type OddsProgress,
+  oddsSteps,
+} from "./board-odds.ts";
 export {
   areaCapacityAcPerH,
   areaCapacityHaPerH,

@@ -13,6 +13,7 @@ export const HARVEST_LIMITS = {
   planHour: { min: 0, max: 23, unit: "(local hour of the day)" },
   planHours: { min: 0, max: 240, unit: "h" },
   maxRainMm24h: { min: 0, max: 200, unit: "mm" },
+  perHa: { min: 0, max: 10_000_000, unit: "a ha, in your currency" },
   regrowthCm: { min: 0, max: 500, unit: "cm" },
   coveredFraction: { min: 0.05, max: 1, unit: "(share of the cut width)" },
 } as const satisfies Record<string, Limit>;

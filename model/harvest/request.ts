@@ -1,5 +1,5 @@
 import type { Conditioning, OperationKind } from "../drying/keys.ts";
-import type { SwathRequest } from "../drying/request.ts";
+import type { LearnedRateRequest, SwathRequest } from "../drying/request.ts";
 import type { WeatherSeries } from "../weather/series.ts";
 import type { PackageKey, RouteKey, StoreKey } from "./keys.ts";
 import type { HayStoreKey, Keeping } from "./losses/index.ts";
@@ -101,5 +101,13 @@ export interface WindowsRequest {
   readonly hazards?: HazardsRequest | undefined;
   /** What leaving the crop may bring: grain or later forage; what is not said counts as nothing, its chance as certain. */
   readonly leave?: { readonly [K in keyof StandingValueQuestion]?: number | undefined } | undefined;
+  /** What a day of waiting costs a hectare, and feed that is never brought in; the second absent = worked out from the prices. */
+  readonly cutRule?:
+    | { readonly waitingPerHa?: number | undefined; readonly rainedOnPerHa?: number | undefined }
+    | undefined;
+  /** What readings of this field and crop taught about its rate. */
+  readonly learned?: LearnedRateRequest | undefined;
+  /** Draws of the odds where the weather has no members of its own; 0 = no odds. */
+  readonly draws?: number | undefined;
   readonly seed?: number | undefined;
 }

@@ -13,7 +13,7 @@ import {
   waitLimitWords,
 } from "./hazard-reasons.ts";
 import { firstAtOrBelow, limitedBy, type Need, windowsOf } from "./limited-by.ts";
-import { standingBrought, type TurnTaken } from "./lost-on-way.ts";
+import { type Brought, standingBrought, type TurnTaken } from "./lost-on-way.ts";
 import { toldOutcome } from "./outcomes.ts";
 import { HARVEST_DEFAULTS, ROUTE_CATALOGUE } from "./routes.ts";
 import type { Settled, SettledRoute } from "./settle.ts";
@@ -160,14 +160,24 @@ function comesIntoBand(
   };
 }
 
-/** One standing route: the crop is not laid down, its own moisture, the soil and the day's need decide. */
-export function standingRoute(
+/** When a standing route can be taken, and what that brings in. */
+interface Turns {
+  readonly need: Need;
+  readonly track: Track;
+  /** Windows by moisture, soil and hours alone, and those that the waits leave. */
+  readonly fit: readonly Span[];
+  readonly windows: readonly Span[];
+  readonly brought: Brought | null;
+}
+
+/** The turns of a standing route in one weather: of the main forecast, or of a member. */
+export function standingTurns(
   settled: Settled,
   ground: Ground,
   calendars: HazardCalendars,
   route: SettledRoute,
-): FoundRoute {
-  const { weather, clock, days, areaHa, nowUtcMs, endUtcMs } = settled;
+): Turns {
+  const { days, areaHa } = settled;
   const entry = ROUTE_CATALOGUE[route.route];
   const turn = entry.wholeArea ? null : dailyTurn(settled, route.haPerH);
   const hours = turn?.hours ?? areaHa / (route.haPerH ?? areaHa);
@@ -178,6 +188,23 @@ export function standingRoute(
   // What is taken fresh waits out rain after drought, frost and short new growth; nothing that follows makes it less.
   const outside = turn === null ? fit : outsideWaits(fit, calendar).filter((span) => holds(span, hours));
   const windows = turn === null ? fit : oneADay(outside, days, turn.days);
+  const first = windows[0];
+  const taken = turn && turnTaken(settled, turn, windows.length);
+  const brought = first ? standingBrought(settled, route, track, first.startMs, taken) : null;
+  return { need, track, fit, windows, brought };
+}
+
+/** One standing route: the crop is not laid down, its own moisture, the soil and the day's need decide. */
+export function standingRoute(
+  settled: Settled,
+  ground: Ground,
+  calendars: HazardCalendars,
+  route: SettledRoute,
+): FoundRoute {
+  const { weather, clock, nowUtcMs, endUtcMs } = settled;
+  const entry = ROUTE_CATALOGUE[route.route];
+  const calendar = calendars.get(route.route) ?? [];
+  const { need, track, fit, windows, brought } = standingTurns(settled, ground, calendars, route);
   const first = windows[0] ?? null;
   const teller = { clock, sinceMs: weather.startUtcMs, saying: settled.saying };
   const told: Told = {
@@ -202,6 +229,7 @@ export function standingRoute(
     ...hazardReasons(teller, hazards, endUtcMs),
   ];
   return {
+    question: { kind: "standing", route, windows, central: brought },
     answer: {
       route: route.route,
       operations: [],
@@ -217,16 +245,7 @@ export function standingRoute(
       opinionHours: bandHours(settled, route.bandWb),
       neverShare: null,
       rainMm: { mean: rainBetweenMm(weather, ground, nowUtcMs, first?.endMs ?? endUtcMs), p90: null },
-      ...toldOutcome(
-        first &&
-          standingBrought(
-            settled,
-            route,
-            track,
-            first.startMs,
-            turn && turnTaken(settled, turn, windows.length),
-          ),
-      ),
+      ...toldOutcome(brought),
       hazards: routeHazards(hazards),
       why: why.filter((reason) => reason !== null),
     },

@@ -1,4 +1,5 @@
 import type { Operation } from "../drying/operations.ts";
+import { opinionRates } from "../odds/opinion-rates.ts";
 import { HOUR_MS } from "../weather/clock.ts";
 import { utcLabel } from "../weather/labels.ts";
 import type { RouteAnswer, WhyAnswer, WindowAnswer } from "./answer.ts";
@@ -7,7 +8,7 @@ import type { Drying, DryingStore, Ground } from "./drying-store.ts";
 import { rainBetweenMm } from "./drying-store.ts";
 import { type HazardCalendars, hazardReasons, mowingHazards, routeHazards } from "./hazard-reasons.ts";
 import { firstAtOrBelow, limitedBy, type Need, windowsOf } from "./limited-by.ts";
-import { swathBrought } from "./lost-on-way.ts";
+import { type Brought, swathBrought } from "./lost-on-way.ts";
 import type { CutMoment } from "./options.ts";
 import { toldOutcome } from "./outcomes.ts";
 import { daysAfterSteps, operationAnswers, planOperations, waitsForWindow } from "./plan.ts";
@@ -29,8 +30,30 @@ import {
 import { percentWords } from "./words.ts";
 import type { Span } from "./work-hours.ts";
 
-/** A route's answer before it is ranked, and what ranking needs of it. */
+/** What a member of the forecast is asked about this pair: the same cut, passes and need in its own weather. */
+export type MemberQuestion =
+  | {
+      readonly kind: "swath";
+      readonly cut: CutMoment;
+      readonly treatment: SettledTreatment;
+      readonly route: SettledRoute;
+      readonly operations: readonly Operation[];
+      readonly need: Need;
+      readonly windows: readonly Span[];
+      readonly central: Brought | null;
+      /** Rate of each second opinion over the course's. */
+      readonly opinionRates: () => readonly number[];
+    }
+  | {
+      readonly kind: "standing";
+      readonly route: SettledRoute;
+      readonly windows: readonly Span[];
+      readonly central: Brought | null;
+    };
+
+/** A route's answer before it is ranked, and what ranking and the odds need of it. */
 export interface FoundRoute {
+  readonly question: MemberQuestion;
   readonly answer: Omit<RouteAnswer, "rank">;
   readonly firstWindow: Span | null;
   readonly rainedOn: boolean;
@@ -164,6 +187,23 @@ export function swathRoute(
     rainedOn: rainUntilMm(window.startMs) > 0,
   }));
   return {
+    question: {
+      kind: "swath",
+      cut,
+      treatment,
+      route,
+      operations,
+      need,
+      windows,
+      central: brought,
+      opinionRates: () =>
+        opinionRates(
+          course,
+          drying.opinions().map(({ endWb }) => ({ moistureWb: endWb })),
+          track.startWb,
+          weather,
+        ),
+    },
     answer: {
       route: route.route,
       operations: operationAnswers(operations, treatment.swath.coveredFraction),

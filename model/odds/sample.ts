@@ -40,35 +40,59 @@ function soilAt(named: SoilClass, share: number, otherShare: number): SoilClass 
   return SOIL_CLASSES[at] ?? named;
 }
 
-/**
- * A stratified (Latin hypercube) sample of the model's uncertainty around a swath. Draw i goes with member i.
- * The same seed gives the same draws everywhere.
- */
+/** The sample before it is given a swath: normal values and shares by draw. One set serves all cuts of a board. */
+export interface SampleScores {
+  readonly count: number;
+  readonly rateZ: readonly number[];
+  readonly moistureZ: readonly number[];
+  readonly yieldZ: readonly number[];
+  readonly soilShare: readonly number[];
+}
+
+/** A stratified (Latin hypercube) sample of `count` draws. The same seed gives the same everywhere. */
+export function sampleScores(count: number, seed: number): SampleScores {
+  const shares = (stream: number) => stratifiedShares(count, seededRandom(streamSeed(seed, stream)));
+  return {
+    count,
+    rateZ: shares(STREAMS.rate).map(normalAtShare),
+    moistureZ: shares(STREAMS.moisture).map(normalAtShare),
+    yieldZ: shares(STREAMS.yield).map(normalAtShare),
+    soilShare: shares(STREAMS.soil),
+  };
+}
+
+/** Draw i of the sample around a swath. */
+export function drawOf(
+  { rateZ, moistureZ, yieldZ, soilShare }: SampleScores,
+  swath: Pick<SwathRequest, "initialMoistureWb" | "dryMatterTHa" | "soil">,
+  uncertainty: Uncertainty,
+  i: number,
+): Draw {
+  return {
+    rateFactor: Math.exp(uncertainty.rateLnMean + uncertainty.rateLnSd * (rateZ[i] as number)),
+    initialMoistureWb: held(
+      swath.initialMoistureWb + uncertainty.initialMoistureSdWb * (moistureZ[i] as number),
+      SWATH_LIMITS.initialMoistureWb,
+    ),
+    // The mean yield, not the median, is the one given.
+    dryMatterTHa: Math.min(
+      SWATH_LIMITS.dryMatterTHa.max,
+      swath.dryMatterTHa *
+        Math.exp(uncertainty.yieldLnSd * (yieldZ[i] as number) - uncertainty.yieldLnSd ** 2 / 2),
+    ),
+    soil: soilAt(swath.soil, soilShare[i] as number, uncertainty.soilOtherShare),
+  };
+}
+
+/** The sample around a swath. Draw i goes with member i. */
 export function drawSample(
   swath: Pick<SwathRequest, "initialMoistureWb" | "dryMatterTHa" | "soil">,
   uncertainty: Uncertainty,
   count: number,
   seed: number,
 ): readonly Draw[] {
-  const shares = (stream: number) => stratifiedShares(count, seededRandom(streamSeed(seed, stream)));
-  const rate = shares(STREAMS.rate);
-  const moisture = shares(STREAMS.moisture);
-  const yields = shares(STREAMS.yield);
-  const soils = shares(STREAMS.soil);
-  const z = (of: readonly number[], i: number) => normalAtShare(of[i] as number);
-  return rate.map((_, i) => ({
-    rateFactor: Math.exp(uncertainty.rateLnMean + uncertainty.rateLnSd * z(rate, i)),
-    initialMoistureWb: held(
-      swath.initialMoistureWb + uncertainty.initialMoistureSdWb * z(moisture, i),
-      SWATH_LIMITS.initialMoistureWb,
-    ),
-    // The mean yield, not the median, is the one given.
-    dryMatterTHa: Math.min(
-      SWATH_LIMITS.dryMatterTHa.max,
-      swath.dryMatterTHa * Math.exp(uncertainty.yieldLnSd * z(yields, i) - uncertainty.yieldLnSd ** 2 / 2),
-    ),
-    soil: soilAt(swath.soil, soils[i] as number, uncertainty.soilOtherShare),
-  }));
+  const scores = sampleScores(count, seed);
+  return scores.rateZ.map((_, i) => drawOf(scores, swath, uncertainty, i));
 }
 
 /** The swath of one draw; the rate factor goes to the model's parameters. */

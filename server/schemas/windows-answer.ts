@@ -24,6 +24,40 @@ const quantiles = z.strictObject({ p10: orNull, p25: orNull, p50: orNull, p75: o
 const lossPct = z.strictObject({ p10: orNull, p50: z.number(), p90: orNull }).nullable();
 const lossSteps = z.array(z.strictObject({ step: z.enum(LOSS_STEPS), pct: z.number() }));
 
+const share = z.number().min(0).max(1);
+
+const placeAnswer = z.strictObject({
+  optionId: z.string(),
+  route: z.enum(ROUTES),
+  valuePerHa: z.number(),
+  chance: share,
+});
+
+const boardOdds = z.strictObject({
+  draws: z.number().int(),
+  seed: z.number().int(),
+  weather: z.enum(["members", "widened", "known"]),
+  members: z.number().int(),
+  leftOut: z.number().int(),
+  text: z.string(),
+  first: placeAnswer.nullable(),
+  runnerUp: placeAnswer.nullable(),
+  turnsAtChance: share.nullable(),
+  choiceText: z.string().nullable(),
+  cutRules: z.array(
+    z.strictObject({
+      route: z.enum(ROUTES),
+      optionId: z.string(),
+      waitingPerHa: z.number(),
+      rainedOnPerHa: z.number(),
+      cutAbove: share,
+      chance: share,
+      cut: z.boolean(),
+      text: z.string(),
+    }),
+  ),
+});
+
 const routeAnswer = z.strictObject({
   route: z.enum(ROUTES),
   operations: z.array(
@@ -50,6 +84,15 @@ const routeAnswer = z.strictObject({
   takenShare: orNull,
   turnHPerHa: orNull,
   rank: z.number().int().nullable(),
+  odds: z.exactOptional(
+    z.strictObject({
+      chance: share,
+      rainChances: z.array(z.strictObject({ aboveMm: z.number(), chance: share })),
+      valuePerHa: quantiles.nullable(),
+      broughtPerHa: orNull,
+      leftPerHa: z.number(),
+    }),
+  ),
   hazards: z.array(
     z.strictObject({
       code: z.enum(HAZARD_CODES),
@@ -167,6 +210,7 @@ export const windowsAnswer = z
       overall: z.strictObject({ optionId: z.string(), route: z.enum(ROUTES) }).nullable(),
       byRoute: z.partialRecord(z.enum(ROUTES), z.string().nullable()),
     }),
+    odds: z.exactOptional(boardOdds),
     counts: z.strictObject({ options: z.number().int(), members: z.number().int() }),
     hazards: z.array(
       z.strictObject({

@@ -11,7 +11,7 @@ import {
   ROUTES,
   STORES,
 } from "../../model/harvest/index.ts";
-import { swathSchema } from "./drydown.ts";
+import { drawsSchema, learnedSchema, swathSchema } from "./drydown.ts";
 import { hazardsSchema, leaveSchema, pricesSchema, ratesSchema, storesSchema } from "./money.ts";
 import { limited, listOf, localTime, record, seed, utcTime, whole } from "./parts.ts";
 import { windowsWeather } from "./weather.ts";
@@ -132,6 +132,12 @@ export const windowsRequest = record({
   rates: ratesSchema.optional(),
   hazards: hazardsSchema.optional(),
   leave: leaveSchema.optional(),
+  cutRule: record({
+    waitingPerHa: limited(HARVEST_LIMITS.perHa).optional(),
+    rainedOnPerHa: limited(HARVEST_LIMITS.perHa).optional(),
+  }).optional(),
+  learned: learnedSchema.optional(),
+  draws: drawsSchema.optional(),
   seed: seed.optional(),
 })
   .superRefine((request, context) => {

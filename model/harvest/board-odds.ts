@@ -1,0 +1,365 @@
+import { runOn, runSweepCourse, startSweep } from "../drying/course.ts";
+import { secondOpinions } from "../drying/second-opinions.ts";
+import type { Outcome } from "../limits.ts";
+import { cutRule } from "../odds/cost-loss.ts";
+import { parametersAtRate } from "../odds/course-odds.ts";
+import { DEFAULT_SEED, withLearnedRequest } from "../odds/drydown-odds.ts";
+import { rainChances } from "../odds/odds.ts";
+import { quantileOfSorted, quantilesOrNever } from "../odds/quantiles.ts";
+import { drawOf, type SampleScores, sampleScores, swathOfDraw } from "../odds/sample.ts";
+import { type Uncertainty, uncertaintyOf } from "../odds/uncertainty.ts";
+import { type WeatherDraws, weatherDraws } from "../odds/weather-draws.ts";
+import { HOUR_MS } from "../weather/clock.ts";
+import type { BoardOddsAnswer, CutRuleAnswer, PlaceAnswer, RouteAnswer, WindowsAnswer } from "./answer.ts";
+import { answerOf, type Board, type FoundOption, findBoard } from "./board.ts";
+import { type DryingTools, type Ground, groundOf, rainBetweenMm, trackOf } from "./drying-store.ts";
+import { windowsOf } from "./limited-by.ts";
+import { type Brought, swathBrought } from "./lost-on-way.ts";
+import { leftPerHa, toldOutcome } from "./outcomes.ts";
+import type { WindowsRequest } from "./request.ts";
+import { HARVEST_DEFAULTS, ROUTE_CATALOGUE } from "./routes.ts";
+import { PLAIN_SAYING, type Saying } from "./saying.ts";
+import type { Settled } from "./settle.ts";
+import { standingTurns } from "./standing.ts";
+import type { FoundRoute, MemberQuestion } from "./swath-route.ts";
+import type { Span } from "./work-hours.ts";
+
+/** Draws of a board whose weather has no members of its own: as many as a common ensemble has. */
+export const BOARD_DRAWS = 51;
+/** More swath-hours than this times the draws would take many seconds: the board then comes without odds. */
+const MOST_SWATH_HOURS = 12_000_000;
+
+/** What is the same for all pairs of a board: the sample, the weathers, and rain and soil of each. */
+interface Drawn {
+  readonly board: Board;
+  readonly count: number;
+  readonly seed: number;
+  readonly weathers: WeatherDraws;
+  readonly scores: SampleScores;
+  readonly groundOf: (i: number, maxRainMm24h: number) => Ground;
+  readonly nowMs: number;
+}
+
+/** What one draw makes of one pair. */
+interface MemberOutcome {
+  readonly windows: readonly Span[];
+  readonly rainMm: number;
+  readonly brought: Brought | null;
+}
+
+type SwathQuestion = Extract<MemberQuestion, { readonly kind: "swath" }>;
+type StandingQuestion = Extract<MemberQuestion, { readonly kind: "standing" }>;
+
+/** Soil that another draw takes as wetter carries less, unless the user said what it carries. */
+function carriesMm({ request, settled }: Board, soil: Settled["swath"]["soil"]): number {
+  return request.soilCarry?.maxRainMm24h === undefined
+    ? HARVEST_DEFAULTS.carriesAfterMm[soil].value
+    : settled.maxRainMm24h;
+}
+
+function uncertaintyFor({ board, nowMs }: Drawn, rates: readonly number[]): Uncertainty {
+  const { request, settled } = board;
+  return withLearnedRequest(uncertaintyOf(settled.swath.crop, rates), request.learned, nowMs);
+}
+
+/** The same cut and passes in a member's weather. Run only as far as the answer needs. */
+function swathOutcome(
+  drawn: Drawn,
+  question: SwathQuestion,
+  uncertainty: Uncertainty,
+  i: number,
+): MemberOutcome {
+  const { settled } = drawn.board;
+  const { cut, treatment, route, operations, need } = question;
+  const draw = drawOf(drawn.scores, treatment.swath, uncertainty, i);
+  const weather = drawn.weathers.of(i);
+  const ground = drawn.groundOf(i, carriesMm(drawn.board, draw.soil));
+  const swath = swathOfDraw(treatment.swath, draw);
+  const cutMs = cut.courseCutUtcMs;
+  const run = startSweep(weather, swath, cutMs, operations, parametersAtRate(draw.rateFactor));
+  const { course } = run;
+  const first = Math.round((course.startUtcMs - weather.startUtcMs) / HOUR_MS);
+  const whole = trackOf(course, swath, weather.rainMm.subarray(first), ground.soilFit.subarray(first));
+  const lastMs = question.windows.at(-1)?.endMs ?? 0;
+  const soonHour = Math.max(24, Math.ceil((lastMs - course.startUtcMs) / HOUR_MS));
+  runOn(run, soonHour);
+  // What is on the crop at the cut is read from the first hour, which is run only now.
+  const startFilmMm = swath.freeWaterMm ?? course.freeWaterMm[0] ?? 0;
+  let track = { ...whole, startFilmMm, count: run.done };
+  let windows = windowsOf(track, need);
+  if (windows.length === 0 && run.done < course.count) {
+    runOn(run, course.count);
+    track = { ...whole, startFilmMm };
+    windows = windowsOf(track, need);
+  }
+  const window = windows[0];
+  const untilMs = window?.startMs ?? settled.endUtcMs;
+  return {
+    windows,
+    rainMm: rainBetweenMm(weather, ground, cutMs, untilMs),
+    brought: window
+      ? swathBrought(
+          settled,
+          weather,
+          { ...treatment, swath },
+          route,
+          { course, track },
+          operations,
+          window.startMs,
+        )
+      : null,
+  };
+}
+
+/** A standing crop in a member's weather; the rate at which it dries by itself has the draw's factor. */
+function standingOutcome(
+  drawn: Drawn,
+  { route }: StandingQuestion,
+  uncertainty: Uncertainty,
+  i: number,
+): MemberOutcome {
+  const { settled, calendars } = drawn.board;
+  const draw = drawOf(drawn.scores, settled.swath, uncertainty, i);
+  const weather = drawn.weathers.of(i);
+  const ground = drawn.groundOf(i, carriesMm(drawn.board, draw.soil));
+  const { standing } = settled;
+  const mine: Settled = {
+    ...settled,
+    weather,
+    swath: swathOfDraw(settled.swath, draw),
+    standing: {
+      ...standing,
+      moistureWb: Math.min(
+        1,
+        Math.max(0, standing.moistureWb + draw.initialMoistureWb - settled.swath.initialMoistureWb),
+      ),
+      dryDownPointsPerDay: standing.dryDownPointsPerDay * draw.rateFactor,
+    },
+  };
+  const { windows, brought } = standingTurns(mine, ground, calendars, route);
+  return {
+    windows,
+    rainMm: rainBetweenMm(weather, ground, settled.nowUtcMs, windows[0]?.startMs ?? settled.endUtcMs),
+    brought,
+  };
+}
+
+function outcomesOf(drawn: Drawn, question: MemberQuestion): MemberOutcome[] {
+  const rates = question.kind === "swath" ? question.opinionRates() : [];
+  const uncertainty = uncertaintyFor(drawn, rates);
+  return Array.from({ length: drawn.count }, (_, i) =>
+    question.kind === "swath"
+      ? swathOutcome(drawn, question, uncertainty, i)
+      : standingOutcome(drawn, question, uncertainty, i),
+  );
+}
+
+function overlaps(a: Span, b: Span): boolean {
+  return a.startMs < b.endMs && b.startMs < a.endMs;
+}
+
+/** The pair with its odds in place of what the main forecast alone could not say. */
+function withOdds(drawn: Drawn, found: FoundRoute): FoundRoute {
+  const { question, answer } = found;
+  const { settled } = drawn.board;
+  const outcomes = outcomesOf(drawn, question);
+  const fromMs = question.kind === "swath" ? question.cut.courseCutUtcMs : settled.nowUtcMs;
+  const share = (of: (outcome: MemberOutcome) => boolean) => outcomes.filter(of).length / outcomes.length;
+  const chance = share(({ windows }) => windows.length > 0);
+  const rains = outcomes.map(({ rainMm }) => rainMm);
+  const left = leftPerHa(answer.route, settled.money);
+  const brought = outcomes.map((outcome) => outcome.brought);
+  const told = toldOutcome(question.central, brought, left);
+  const values = brought.map((one) => one?.value.valuePerHa ?? left);
+  const worth = brought.flatMap((one) => (one === null ? [] : [one.value.valuePerHa]));
+  const odds: RouteAnswer["odds"] & object = {
+    chance,
+    rainChances: rainChances(rains),
+    valuePerHa: question.central === null ? null : quantilesOrNever(values),
+    broughtPerHa: worth.length === 0 ? null : worth.reduce((sum, value) => sum + value, 0) / worth.length,
+    leftPerHa: left,
+  };
+  return {
+    ...found,
+    answer: {
+      ...answer,
+      windows: answer.windows.map((window, k) => {
+        const span = question.windows[k];
+        return span
+          ? { ...window, chance: share((one) => one.windows.some((own) => overlaps(own, span))) }
+          : window;
+      }),
+      elapsedHours: quantilesOrNever(
+        outcomes.map(({ windows }) => (windows[0] ? (windows[0].startMs - fromMs) / HOUR_MS : null)),
+      ),
+      neverShare: 1 - chance,
+      rainMm: {
+        mean: rains.reduce((sum, mm) => sum + mm, 0) / rains.length,
+        p90: quantileOfSorted(Float64Array.from(rains).sort(), 0.9),
+      },
+      ...told,
+      odds,
+    },
+  };
+}
+
+function percent(share: number): string {
+  return `${Math.round(100 * share)} %`;
+}
+
+interface Placed extends PlaceAnswer {
+  readonly rank: number;
+  readonly day: string;
+  readonly brought: number;
+  readonly left: number;
+}
+
+function placedOf({ settled }: Board, answer: WindowsAnswer): Placed[] {
+  const placed = answer.options.flatMap(({ id, cutUtc, routes }) =>
+    routes.flatMap(({ route, rank, valuePerHa, odds }): Placed[] => {
+      if (rank === null || valuePerHa === null || odds === undefined) return [];
+      const day = cutUtc === null ? "" : settled.clock.partsAt(Date.parse(cutUtc)).dayKey;
+      const { chance, broughtPerHa, leftPerHa: left } = odds;
+      return [{ optionId: id, route, rank, valuePerHa, chance, day, brought: broughtPerHa ?? left, left }];
+    }),
+  );
+  return placed.sort((a, b) => a.rank - b.rank);
+}
+
+function placeAnswer({ optionId, route, valuePerHa, chance }: Placed): PlaceAnswer {
+  return { optionId, route, valuePerHa, chance };
+}
+
+/** The user's cost of a day of waiting against what is lost where nothing is brought in; nothing is told without the first. */
+function cutRuleOf({ request }: Board, place: Placed): CutRuleAnswer[] {
+  const waitingPerHa = request.cutRule?.waitingPerHa;
+  const rainedOnPerHa = request.cutRule?.rainedOnPerHa ?? place.brought - place.left;
+  if (waitingPerHa === undefined || !(rainedOnPerHa > 0)) return [];
+  const { cutAbove, chance, cut, text } = cutRule(place.chance, waitingPerHa, rainedOnPerHa);
+  const { route, optionId } = place;
+  const sentence = `${text.charAt(0).toUpperCase()}${text.slice(1)}.`;
+  return [{ route, optionId, waitingPerHa, rainedOnPerHa, cutAbove, chance, cut, text: sentence }];
+}
+
+function choiceOf(first: Placed | undefined, second: Placed | undefined) {
+  if (!first || !second) return { turnsAtChance: null, choiceText: null };
+  const gain = first.brought - first.left;
+  const at = gain > 0 ? (second.valuePerHa - first.left) / gain : Number.NaN;
+  const turnsAtChance = at > 0 && at < first.chance ? at : null;
+  const behind = first.valuePerHa - second.valuePerHa;
+  const name = ROUTE_CATALOGUE[second.route].label.toLowerCase();
+  const where =
+    second.day === ""
+      ? name
+      : second.day === first.day
+        ? `${name}, cut the same day`
+        : `${name}, cut on another day`;
+  const turn =
+    turnsAtChance === null
+      ? "No fall of the first one's chance alone would turn the choice."
+      : `The choice turns when the chance of the first falls from ${percent(first.chance)} to ${percent(turnsAtChance)}.`;
+  return {
+    turnsAtChance,
+    choiceText: `Next best: ${where}, ${Math.round(behind)} a hectare behind. ${turn}`,
+  };
+}
+
+function boardOdds(drawn: Drawn, answer: WindowsAnswer): BoardOddsAnswer {
+  const { board, weathers, count, seed } = drawn;
+  const placed = placedOf(board, answer);
+  const first = placed[0];
+  const second = placed.find((one) => first && (one.route !== first.route || one.day !== first.day));
+  const best = board.settled.routes.flatMap(({ route }) => placed.find((one) => one.route === route) ?? []);
+  return {
+    draws: count,
+    seed,
+    weather: weathers.kind,
+    members: weathers.members,
+    leftOut: weathers.leftOut,
+    text: weathers.text,
+    first: first ? placeAnswer(first) : null,
+    runnerUp: second ? placeAnswer(second) : null,
+    ...choiceOf(first, second),
+    cutRules: best.flatMap((place) => cutRuleOf(board, place)),
+  };
+}
+
+function drawnOf(board: Board): Drawn | null {
+  const { request, prepared, settled } = board;
+  const seed = request.seed ?? DEFAULT_SEED;
+  if (request.draws === 0) return null;
+  const nowMs = settled.nowUtcMs;
+  const weathers = weatherDraws(request.weather, prepared, nowMs, seed);
+  const count = weathers.members > 0 ? weathers.members : (request.draws ?? BOARD_DRAWS);
+  const grounds = new Map<string, Ground>();
+  return {
+    board,
+    count,
+    seed,
+    weathers,
+    scores: sampleScores(count, seed),
+    groundOf: (i, maxRainMm24h) => {
+      const key = `${i}/${maxRainMm24h}`;
+      const ground = grounds.get(key) ?? groundOf(weathers.of(i), maxRainMm24h);
+      grounds.set(key, ground);
+      return ground;
+    },
+    nowMs,
+  };
+}
+
+/** Hours of all swaths of the board from their cuts on. */
+function swathHours({ options, settled }: Board): number {
+  return options.reduce((sum, { head, routes }) => {
+    if (head.courseCutUtc === null) return sum;
+    return sum + (routes.length * (settled.endUtcMs - Date.parse(head.courseCutUtc))) / HOUR_MS;
+  }, 0);
+}
+
+/** How far the odds are: whoever drains the steps may stop between two, and tell. */
+export interface OddsProgress {
+  readonly done: number;
+  readonly of: number;
+}
+
+/**
+ * The odds of a board, option by option: every cut, route and treatment through every member, each with one draw of what
+ * the model may be wrong about. Members keep the passes of the main forecast. The same seed gives the same answer.
+ *
+ * @returns the answer with its odds, pairs ranked by expected value
+ */
+export function* oddsSteps(board: Board): Generator<OddsProgress, WindowsAnswer, void> {
+  const drawn = drawnOf(board);
+  if (drawn === null) return answerOf(board);
+  if (swathHours(board) * drawn.count > MOST_SWATH_HOURS) {
+    const plain = answerOf(board);
+    const warning = `Odds are left out: ${Math.round(swathHours(board))} hours of swaths times ${drawn.count} draws would take too long. Ask for fewer days, cut hours or treatments.`;
+    return { ...plain, warnings: [...plain.warnings, warning] };
+  }
+  const found: FoundOption[] = [];
+  for (const { head, routes } of board.options) {
+    found.push({ head, routes: routes.map((route) => withOdds(drawn, route)) });
+    yield { done: found.length, of: board.options.length };
+  }
+  const answer = answerOf(board, found);
+  return { ...answer, odds: boardOdds(drawn, answer) };
+}
+
+/** The answer of a board with its odds, at once. */
+export function answerWithOdds(board: Board): WindowsAnswer {
+  const steps = oddsSteps(board);
+  for (;;) {
+    const step = steps.next();
+    if (step.done) return step.value;
+  }
+}
+
+/** Every cut option against every route with its odds: what /api/windows and the command line answer. */
+export function findWindowsWithOdds(
+  request: WindowsRequest,
+  saying: Saying = PLAIN_SAYING,
+  tools: DryingTools = { course: runSweepCourse, opinions: secondOpinions },
+): Outcome<WindowsAnswer> {
+  const board = findBoard(tools, request, saying);
+  return board.ok ? { ok: true, value: answerWithOdds(board.value) } : board;
+}
