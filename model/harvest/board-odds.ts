@@ -1,4 +1,5 @@
-import { runOn, runSweepCourse, startSweep } from "../drying/course.ts";
+import { type CourseRun, runOn, runSweepCourse, startSweep } from "../drying/course.ts";
+import type { SwathRequest } from "../drying/request.ts";
 import { secondOpinions } from "../drying/second-opinions.ts";
 import type { Outcome } from "../limits.ts";
 import { cutRule } from "../odds/cost-loss.ts";
@@ -10,6 +11,7 @@ import { drawOf, type SampleScores, sampleScores, swathOfDraw } from "../odds/sa
 import { type Uncertainty, uncertaintyOf } from "../odds/uncertainty.ts";
 import { type WeatherDraws, weatherDraws } from "../odds/weather-draws.ts";
 import { HOUR_MS } from "../weather/clock.ts";
+import type { HourlyWeather } from "../weather/hourly.ts";
 import type { BoardOddsAnswer, CutRuleAnswer, PlaceAnswer, RouteAnswer, WindowsAnswer } from "./answer.ts";
 import { answerOf, type Board, type FoundOption, findBoard } from "./board.ts";
 import { type DryingTools, type Ground, groundOf, rainBetweenMm, trackOf } from "./drying-store.ts";
@@ -20,6 +22,7 @@ import type { WindowsRequest } from "./request.ts";
 import { HARVEST_DEFAULTS, ROUTE_CATALOGUE } from "./routes.ts";
 import { PLAIN_SAYING, type Saying } from "./saying.ts";
 import type { Settled } from "./settle.ts";
+import type { Track } from "./spans.ts";
 import { standingTurns } from "./standing.ts";
 import type { FoundRoute, MemberQuestion } from "./swath-route.ts";
 import type { Span } from "./work-hours.ts";
@@ -28,6 +31,10 @@ import type { Span } from "./work-hours.ts";
 export const BOARD_DRAWS = 51;
 /** More swath-hours than this times the draws would take many seconds: the board then comes without odds. */
 const MOST_SWATH_HOURS = 12_000_000;
+
+/** A member's course is run so far at least, and on by so much while it has no window, h. */
+const LEAST_RUN_H = 48;
+const MORE_RUN_H = 48;
 
 /** What is the same for all pairs of a board: the sample, the weathers, and rain and soil of each. */
 interface Drawn {
@@ -62,41 +69,66 @@ function uncertaintyFor({ board, nowMs }: Drawn, rates: readonly number[]): Unce
   return withLearnedRequest(uncertaintyOf(settled.swath.crop, rates), request.learned, nowMs);
 }
 
-/** The same cut and passes in a member's weather. Run only as far as the answer needs. */
-function swathOutcome(
-  drawn: Drawn,
-  question: SwathQuestion,
-  uncertainty: Uncertainty,
-  i: number,
-): MemberOutcome {
-  const { settled } = drawn.board;
-  const { cut, treatment, route, operations, need } = question;
+/** One cut with its passes in a member's weather, run on as routes ask for more of it. */
+interface MemberRun {
+  readonly run: CourseRun;
+  readonly swath: SwathRequest;
+  readonly weather: HourlyWeather;
+  readonly ground: Ground;
+  readonly whole: Track;
+}
+
+/** The runs of one option: routes whose passes are the same read the same courses. */
+type OptionRuns = Map<string, readonly MemberRun[]>;
+
+function memberRun(drawn: Drawn, question: SwathQuestion, uncertainty: Uncertainty, i: number): MemberRun {
+  const { cut, treatment, operations } = question;
   const draw = drawOf(drawn.scores, treatment.swath, uncertainty, i);
   const weather = drawn.weathers.of(i);
   const ground = drawn.groundOf(i, carriesMm(drawn.board, draw.soil));
   const swath = swathOfDraw(treatment.swath, draw);
-  const cutMs = cut.courseCutUtcMs;
-  const run = startSweep(weather, swath, cutMs, operations, parametersAtRate(draw.rateFactor));
+  const p = parametersAtRate(draw.rateFactor);
+  const run = startSweep(weather, swath, cut.courseCutUtcMs, operations, p);
+  const first = Math.round((run.course.startUtcMs - weather.startUtcMs) / HOUR_MS);
+  const whole = trackOf(run.course, swath, weather.rainMm.subarray(first), ground.soilFit.subarray(first));
+  return { run, swath, weather, ground, whole };
+}
+
+function runsOf(drawn: Drawn, question: SwathQuestion, known: OptionRuns): readonly MemberRun[] {
+  const key = question.operations
+    .map(({ kind, atUtcMs, coveredFraction }) => `${kind}@${atUtcMs}=${coveredFraction}`)
+    .join(";");
+  const found = known.get(key);
+  if (found) return found;
+  const uncertainty = uncertaintyFor(drawn, question.opinionRates());
+  const runs = Array.from({ length: drawn.count }, (_, i) => memberRun(drawn, question, uncertainty, i));
+  known.set(key, runs);
+  return runs;
+}
+
+/** What a route makes of a member's course, which is run only as far as the answer needs. */
+function swathOutcome({ board }: Drawn, question: SwathQuestion, one: MemberRun): MemberOutcome {
+  const { settled } = board;
+  const { cut, treatment, route, operations, need } = question;
+  const { run, swath, weather, ground, whole } = one;
   const { course } = run;
-  const first = Math.round((course.startUtcMs - weather.startUtcMs) / HOUR_MS);
-  const whole = trackOf(course, swath, weather.rainMm.subarray(first), ground.soilFit.subarray(first));
   const lastMs = question.windows.at(-1)?.endMs ?? 0;
-  const soonHour = Math.max(24, Math.ceil((lastMs - course.startUtcMs) / HOUR_MS));
-  runOn(run, soonHour);
+  runOn(run, Math.max(LEAST_RUN_H, Math.ceil((lastMs - course.startUtcMs) / HOUR_MS)));
   // What is on the crop at the cut is read from the first hour, which is run only now.
   const startFilmMm = swath.freeWaterMm ?? course.freeWaterMm[0] ?? 0;
-  let track = { ...whole, startFilmMm, count: run.done };
+  const trackNow = (): Track => ({ ...whole, startFilmMm, count: run.done });
+  let track = trackNow();
   let windows = windowsOf(track, need);
-  if (windows.length === 0 && run.done < course.count) {
-    runOn(run, course.count);
-    track = { ...whole, startFilmMm };
+  while (windows.length === 0 && run.done < course.count) {
+    runOn(run, run.done + MORE_RUN_H);
+    track = trackNow();
     windows = windowsOf(track, need);
   }
   const window = windows[0];
   const untilMs = window?.startMs ?? settled.endUtcMs;
   return {
     windows,
-    rainMm: rainBetweenMm(weather, ground, cutMs, untilMs),
+    rainMm: rainBetweenMm(weather, ground, cut.courseCutUtcMs, untilMs),
     brought: window
       ? swathBrought(
           settled,
@@ -144,14 +176,11 @@ function standingOutcome(
   };
 }
 
-function outcomesOf(drawn: Drawn, question: MemberQuestion): MemberOutcome[] {
-  const rates = question.kind === "swath" ? question.opinionRates() : [];
-  const uncertainty = uncertaintyFor(drawn, rates);
-  return Array.from({ length: drawn.count }, (_, i) =>
-    question.kind === "swath"
-      ? swathOutcome(drawn, question, uncertainty, i)
-      : standingOutcome(drawn, question, uncertainty, i),
-  );
+function outcomesOf(drawn: Drawn, question: MemberQuestion, known: OptionRuns): MemberOutcome[] {
+  if (question.kind === "swath")
+    return runsOf(drawn, question, known).map((one) => swathOutcome(drawn, question, one));
+  const uncertainty = uncertaintyFor(drawn, []);
+  return Array.from({ length: drawn.count }, (_, i) => standingOutcome(drawn, question, uncertainty, i));
 }
 
 function overlaps(a: Span, b: Span): boolean {
@@ -159,10 +188,10 @@ function overlaps(a: Span, b: Span): boolean {
 }
 
 /** The pair with its odds in place of what the main forecast alone could not say. */
-function withOdds(drawn: Drawn, found: FoundRoute): FoundRoute {
+function withOdds(drawn: Drawn, found: FoundRoute, known: OptionRuns): FoundRoute {
   const { question, answer } = found;
   const { settled } = drawn.board;
-  const outcomes = outcomesOf(drawn, question);
+  const outcomes = outcomesOf(drawn, question, known);
   const fromMs = question.kind === "swath" ? question.cut.courseCutUtcMs : settled.nowUtcMs;
   const share = (of: (outcome: MemberOutcome) => boolean) => outcomes.filter(of).length / outcomes.length;
   const chance = share(({ windows }) => windows.length > 0);
@@ -338,7 +367,8 @@ export function* oddsSteps(board: Board): Generator<OddsProgress, WindowsAnswer,
   }
   const found: FoundOption[] = [];
   for (const { head, routes } of board.options) {
-    found.push({ head, routes: routes.map((route) => withOdds(drawn, route)) });
+    const known: OptionRuns = new Map();
+    found.push({ head, routes: routes.map((route) => withOdds(drawn, route, known)) });
     yield { done: found.length, of: board.options.length };
   }
   const answer = answerOf(board, found);
