@@ -18,7 +18,7 @@ export type {
 } from "./answer.ts";
 export { answerWindows, type ComparedWindows } from "./answer-windows.ts";
 export { type Band, type BandOrigin, DRY_HAY_FOOT, DRY_HAY_TOP, defaultBand, isCoarse } from "./bands.ts";
-export { type Board, findBoard, findWindows, findWindowsWith } from "./board.ts";
+export { answerOf, type Board, findBoard, findWindows, findWindowsWith } from "./board.ts";
 export {
   answerWithOdds,
   BOARD_DRAWS,

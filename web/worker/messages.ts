@@ -28,6 +28,8 @@ export type Ask =
       readonly speech?: SpokenTo;
     }
   | { readonly kind: "course"; readonly id: number; readonly selection: Selection }
+  /** The odds of the board of this id, and those of the course of one row; a newer board stops them. */
+  | { readonly kind: "odds"; readonly id: number; readonly selection: Selection | null }
   | { readonly kind: "tries"; readonly id: number; readonly tries: readonly Try[] };
 
 /** A course with the row and the route whose passes it has. */
@@ -49,3 +51,13 @@ export type Tell =
   | { readonly kind: "course"; readonly id: number; readonly course: RowCourse }
   | { readonly kind: "tries"; readonly id: number; readonly tried: readonly Tried[] }
   | { readonly kind: "refused"; readonly id: number; readonly issues: readonly Issue[] };
+
+/** What is told of odds: how far they are, then the same board with its odds, ranked by expected value. */
+export type TellOdds =
+  | { readonly kind: "odds-progress"; readonly id: number; readonly done: number; readonly of: number }
+  | {
+      readonly kind: "odds-course";
+      readonly id: number;
+      readonly course: RowCourse;
+    }
+  | { readonly kind: "odds"; readonly id: number; readonly answer: WindowsAnswer };

@@ -33,8 +33,8 @@ export function recordedDrying(): RecordedDrying {
   let main: unknown = null;
   return {
     tools: {
-      course: (weather, swath, cutUtcMs, operations) => {
-        const course = runCourse(weather, swath, cutUtcMs, operations);
+      course: (weather, swath, cutUtcMs, operations, p) => {
+        const course = runCourse(weather, swath, cutUtcMs, operations, p);
         main ??= weather;
         // The same cut is also run without its rain: that is another weather, and nothing to draw.
         if (weather === main)

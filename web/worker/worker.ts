@@ -1,11 +1,20 @@
 import type { WindowsAnswer, WindowsRequest } from "../../model/harvest/index.ts";
-import { findWindows, findWindowsWith, PLAIN_SAYING, weatherTelling } from "../../model/harvest/index.ts";
+import {
+  answerOf,
+  type Board as FoundBoard,
+  findBoard,
+  findWindows,
+  oddsSteps,
+  PLAIN_SAYING,
+  weatherTelling,
+} from "../../model/harvest/index.ts";
 import type { Outcome } from "../../model/limits.ts";
+import { COURSE_DRAWS } from "../../model/odds/index.ts";
 import { type PreparedWeather, prepareWeather } from "../../model/weather/index.ts";
 import { hour12Of, sayingOf } from "../format/manner.ts";
 import { type Choice, chosen, type Selection } from "../state/choice.ts";
 import { courseOf } from "./compute.ts";
-import type { Ask, RowCourse, SpokenTo, Tell, Tried, Try } from "./messages.ts";
+import type { Ask, RowCourse, SpokenTo, Tell, TellOdds, Tried, Try } from "./messages.ts";
 import { recordedDrying, type SwathRibbon } from "./ribbons.ts";
 
 /** The last board: rows chosen on it are asked for one by one. */
@@ -13,12 +22,13 @@ interface Board {
   readonly id: number;
   readonly request: WindowsRequest;
   readonly answer: WindowsAnswer;
+  readonly found: FoundBoard;
   readonly prepared: Outcome<PreparedWeather>;
 }
 
 let board: Board | null = null;
 
-function tell(message: Tell): void {
+function tell(message: Tell | TellOdds): void {
   postMessage(message);
 }
 
@@ -26,8 +36,9 @@ function rowCourse(
   request: WindowsRequest,
   prepared: Outcome<PreparedWeather>,
   choice: Choice,
+  draws = 0,
 ): RowCourse | null {
-  const outcome = courseOf(request, choice, prepared);
+  const outcome = courseOf(request, choice, prepared, draws);
   if (!outcome?.ok) return null;
   return { optionId: choice.option.id, route: choice.route?.route ?? null, course: outcome.value };
 }
@@ -41,14 +52,14 @@ function runBoard(
   const { tools, ribbonOf } = recordedDrying();
   // Here and not on the page: the first word of the browser about a locale takes it long.
   const saying = speech ? sayingOf({ ...speech, hour12: hour12Of(speech.locale) }) : PLAIN_SAYING;
-  const outcome = findWindowsWith(tools, request, saying);
+  const outcome = findBoard(tools, request, saying);
   if (!outcome.ok) {
     tell({ kind: "refused", id, issues: outcome.issues });
     return;
   }
-  const answer = outcome.value;
+  const answer = answerOf(outcome.value);
   const telling = weatherTelling(saying, request.weather.site.timeZone);
-  board = { id, request, answer, prepared: prepareWeather(request.weather, telling) };
+  board = { id, request, answer, found: outcome.value, prepared: prepareWeather(request.weather, telling) };
   const choice = chosen(answer, selection);
   const course = choice && rowCourse(board.request, board.prepared, choice);
   const ribbons: Record<string, SwathRibbon> = {};
@@ -66,6 +77,36 @@ function runCourse(id: number, selection: Selection): void {
   if (course) tell({ kind: "course", id, course });
 }
 
+/** So long the odds may hold up a question that arrives meanwhile, ms. */
+const SLICE_MS = 12;
+
+/** The odds in slices, so that a lever moved meanwhile is answered at once; a newer board ends them. */
+function runOdds(id: number, selection: Selection | null): void {
+  if (board?.id !== id) return;
+  const { request, prepared, answer, found } = board;
+  const choice = chosen(answer, selection);
+  const course = choice && rowCourse(request, prepared, choice, COURSE_DRAWS);
+  if (course) tell({ kind: "odds-course", id, course });
+  const steps = oddsSteps(found);
+  const slice = () => {
+    if (board?.id !== id) return;
+    const untilMs = performance.now() + SLICE_MS;
+    for (;;) {
+      const step = steps.next();
+      if (step.done) {
+        board = { ...board, answer: step.value };
+        tell({ kind: "odds", id, answer: step.value });
+        return;
+      }
+      if (performance.now() < untilMs) continue;
+      tell({ kind: "odds-progress", id, ...step.value });
+      setTimeout(slice, 0);
+      return;
+    }
+  };
+  setTimeout(slice, 0);
+}
+
 function runTry({ request, row }: Try): Tried {
   const outcome = findWindows(request);
   if (!outcome.ok) return null;
@@ -77,6 +118,7 @@ function runTry({ request, row }: Try): Tried {
 addEventListener("message", ({ data }: MessageEvent<Ask>) => {
   try {
     if (data.kind === "course") runCourse(data.id, data.selection);
+    else if (data.kind === "odds") runOdds(data.id, data.selection);
     else if (data.kind === "tries") tell({ kind: "tries", id: data.id, tried: data.tries.map(runTry) });
     else runBoard(data.id, data.request, data.selection, data.speech);
   } catch (error) {
