@@ -27,11 +27,11 @@ export const CREW_DEFAULTS = {
   haulWithinH: coefficient(72, "h", "assumed", "bales left longer cost regrowth", [24, 240]),
   tedAfterMowH: coefficient(2, "h", "assumed", "the top of the swath is wilted before it is spread", [0, 6]),
   tedFootWb: coefficient(
-    0.4,
+    0.3,
     "wb",
     "assumed",
-    "grass is tedded above about 50 %; somewhat drier still pays",
-    [0.35, 0.5],
+    "best above 50 %; grass loses only 2-3 % (Alberta Agriculture), so a late pass still pays",
+    [0.25, 0.5],
   ),
   legumeTedFootWb: coefficient(
     0.5,

@@ -12,11 +12,16 @@ export function spellWithMembers(days: number, members: number, rainDay = 4): We
   const site = PLACES.southDakota;
   const random = seededRandom(5);
   const rain = (day: number): Record<number, number> => ({ [day * 24 + 10]: 4, [day * 24 + 11]: 6 });
-  const central = inventedSpell(site, FROM_UTC, days * 24, { meanTempC: 25, rainMm: rain(rainDay) });
+  const central = inventedSpell(site, FROM_UTC, days * 24, {
+    meanTempC: 18,
+    dewPointC: 11,
+    windMps: 2,
+    rainMm: rain(rainDay),
+  });
   const list = Array.from({ length: members }, (_, i): WeatherMember => {
     const day = i % 5 === 0 ? rainDay - 1 : i % 5 === 1 ? rainDay + 1 : rainDay;
     const own = inventedSpell(site, FROM_UTC, days * 24, {
-      meanTempC: 24 + 2 * random(),
+      meanTempC: 17 + 2 * random(),
       dewPointC: 10 + 2 * random(),
       rainMm: rain(day),
     });
