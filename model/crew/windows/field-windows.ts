@@ -42,8 +42,9 @@ function slotOf(frame: SlotFrame, utcMs: number): number {
 }
 
 /**
- * The windows of every mowing hour of one field: a slot is fit for a work when at least `readyShare` of the members say
- * so, and a window runs from the first such slot to the first that was fit after other mowing hours but is not after
+ * The windows of every mowing hour of one field: a slot is fit for a work when at least `readyShare` of the members have
+ * the crop down to the band's top, without rain, dew or soft ground, and at least half have it no drier than the band. A
+ * window runs from the first such slot to the first that was fit after other mowing hours but is not after
  * this one (rain in the forecast, or crop gone too dry).
  *
  * Windows are read from the swath as it lies before raking. Mowing hours whose window would open or close out of order
@@ -63,6 +64,7 @@ export function fieldWindows(
   const { count, slotMs } = frame;
   const ops = field.ops.slice(1).filter((op) => bandOfOp(op, field) !== null);
   const need = Math.max(1, Math.ceil(readyShare * members.length - 1e-9));
+  const half = Math.ceil(members.length / 2);
   const fit = ops.map(() => new Map<number, Uint8Array>());
   const open = ops.map(() => new Uint8Array(count));
   let courses = 0;
@@ -72,25 +74,26 @@ export function fieldWindows(
     const tedMs = tedAtUtcMs(cutUtcMs);
     const passes: Operation[] =
       tedMs === null ? [] : [{ kind: "ted", atUtcMs: tedMs, coveredFraction: null }];
-    const counts = ops.map(() => new Uint16Array(count));
+    const ready = ops.map(() => new Uint16Array(count));
+    const inBand = ops.map(() => new Uint16Array(count));
     for (const member of members) {
       const track = member.track(member.course(cutUtcMs, passes));
       courses++;
       ops.forEach((op, i) => {
         const asked = bandOfOp(op, field);
         if (asked === null) return;
+        const { bandWb, conditions } = asked;
         const afterMs = op === "ted" ? cutUtcMs + CREW_DEFAULTS.tedAfterMowH.value * HOUR_MS : cutUtcMs;
-        for (const { startMs, endMs } of fitStretches(track, asked.bandWb, asked.conditions)) {
-          const first = Math.max(0, Math.ceil(slotOf(frame, Math.max(startMs, afterMs)) - 1e-9));
-          const end = Math.min(count, Math.floor(slotOf(frame, endMs) + 1e-9));
-          const own = counts[i] as Uint16Array;
-          for (let t = first; t < end; t++) own[t] = (own[t] as number) + 1;
-        }
+        const tally = (band: readonly [number, number], into: Uint16Array | undefined) =>
+          countSlots(frame, fitStretches(track, band, conditions), afterMs, into);
+        tally([0, bandWb[1]], ready[i]);
+        tally(bandWb, inBand[i]);
       });
     }
     ops.forEach((_, i) => {
-      const own = counts[i] as Uint16Array;
-      const flags = Uint8Array.from(own, (yes) => (yes >= need ? 1 : 0));
+      const flags = Uint8Array.from({ length: count }, (_t, t) =>
+        (ready[i]?.[t] ?? 0) >= need && (inBand[i]?.[t] ?? 0) >= half ? 1 : 0,
+      );
       fit[i]?.set(q, flags);
       const some = open[i] as Uint8Array;
       for (let t = 0; t < count; t++) if (flags[t] === 1) some[t] = 1;
@@ -123,6 +126,21 @@ export function fieldWindows(
     else mowGain[q] = keptUntil(field, members, frame, q, ready) + (gatherCost[ready] as number);
   }
   return { windows, mowGain, gatherCost, courses };
+}
+
+/** Adds one to every slot that lies wholly in a stretch, from a moment on. */
+function countSlots(
+  frame: SlotFrame,
+  stretches: readonly { readonly startMs: number; readonly endMs: number }[],
+  afterMs: number,
+  into: Uint16Array | undefined,
+): void {
+  if (into === undefined) return;
+  for (const { startMs, endMs } of stretches) {
+    const first = Math.max(0, Math.ceil(slotOf(frame, Math.max(startMs, afterMs)) - 1e-9));
+    const end = Math.min(frame.count, Math.floor(slotOf(frame, endMs) + 1e-9));
+    for (let t = first; t < end; t++) into[t] = (into[t] as number) + 1;
+  }
 }
 
 interface Run {
