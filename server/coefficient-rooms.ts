@@ -1,4 +1,5 @@
 import type { Coefficient } from "../model/coefficient.ts";
+import { CREW_DEFAULTS } from "../model/crew/index.ts";
 import { cropRecords } from "../model/drying/crops.ts";
 import { CONDITIONING_CATALOGUE, CROPS, DRYING, DRYING_AGENT } from "../model/drying/index.ts";
 import { ISOTHERM } from "../model/drying/isotherm.ts";
@@ -54,6 +55,7 @@ const ROOMS: Readonly<Record<string, object>> = {
   barrenCorn: BARREN_CORN,
   soilBucket: SOIL_BUCKET,
   machines: { mower: MOWER, passes: PASS_MACHINES, balers: BALERS, routes: ROUTE_MACHINES },
+  crew: CREW_DEFAULTS,
   losses,
   value,
   hazards,

@@ -1,3 +1,4 @@
+import { CREW_LIMITS } from "../model/crew/index.ts";
 import {
   CONDITIONINGS,
   CROP_CATALOGUE,
@@ -119,6 +120,7 @@ export function modelCatalogue(modelVersion: string) {
       weather: COLUMN_LIMITS,
       swath: SWATH_LIMITS,
       harvest: HARVEST_LIMITS,
+      crew: CREW_LIMITS,
       prices: PRICE_LIMITS,
       leave: LEAVE_LIMITS,
       stores: KEEPING_LIMITS,

@@ -23,7 +23,7 @@ export type Answering<Question, Answer> = (
 export interface Verb<Question, Answer> {
   readonly schema: z.ZodType<Question>;
   readonly answer: Answering<Question, Answer>;
-  /** Objects and lists that the request may hold; absent = as any other. */
+  /** Objects and lists that the request may hold; absent = the usual number. */
   readonly maxParts?: number;
 }
 

@@ -14,7 +14,6 @@ export { CREW_COUNTS, CREW_LIMITS, SLOT_MINUTES } from "./limits.ts";
 export { type MilpEngine, solveMilp } from "./milp/solve.ts";
 export { type CrewProgress, type CrewTools, comparedPlan, planBuilt, planCrew } from "./plan-crew.ts";
 export type { CrewJob, CrewRules } from "./problem.ts";
-export { LIGHT_MACHINES } from "./rates.ts";
 export { type FieldReplay, fatesOf, type PlanWorth, toldReplay, worthOverMembers } from "./replay.ts";
 export type {
   CrewFieldRequest,

@@ -1,38 +1,9 @@
-import { type Coefficient, coefficient } from "../coefficient.ts";
-import { areaCapacityHaPerH, hoursForArea } from "../harvest/capacity.ts";
-import { BALERS, MOWER, ROUTE_MACHINES, typicalRateHaPerH } from "../harvest/machines.ts";
+import { hoursForArea } from "../harvest/capacity.ts";
+import { BALERS, MOWER, PASS_MACHINES, ROUTE_MACHINES, typicalRateHaPerH } from "../harvest/machines.ts";
 import { defaultPackage } from "../harvest/routes.ts";
 import { CREW_DEFAULTS } from "./defaults.ts";
 import type { CrewOp } from "./keys.ts";
 import type { CrewFieldRequest, CrewMachineRequest } from "./request.ts";
-
-const D497 = "typical values in the manner of ASAE D497, from memory";
-
-function usual(value: number, unit: string, lo: number, hi: number): Coefficient {
-  return coefficient(value, unit, "from-memory", D497, [lo, hi]);
-}
-
-/** Tedder and rake: only speed and width limit them. */
-export const LIGHT_MACHINES = {
-  tedder: {
-    speedKmH: usual(10, "km/h", 8, 14),
-    widthM: usual(7.5, "m", 5, 13),
-    efficiency: usual(0.8, "-", 0.7, 0.9),
-  },
-  rake: {
-    speedKmH: usual(10, "km/h", 6.5, 13),
-    widthM: usual(7, "m", 3, 12),
-    efficiency: usual(0.8, "-", 0.7, 0.9),
-  },
-} as const;
-
-function lightRate({
-  speedKmH,
-  widthM,
-  efficiency,
-}: (typeof LIGHT_MACHINES)[keyof typeof LIGHT_MACHINES]): number {
-  return areaCapacityHaPerH(speedKmH.value, widthM.value, efficiency.value);
-}
 
 /** Rate of a typical machine for this work on this field, ha/h. */
 export function usualRate(op: CrewOp, field: CrewFieldRequest, topWb: number): number {
@@ -42,9 +13,9 @@ export function usualRate(op: CrewOp, field: CrewFieldRequest, topWb: number): n
     case "mow":
       return typicalRateHaPerH(MOWER, 1);
     case "ted":
-      return lightRate(LIGHT_MACHINES.tedder);
+      return typicalRateHaPerH(PASS_MACHINES.ted, 1);
     case "rake":
-      return lightRate(LIGHT_MACHINES.rake);
+      return typicalRateHaPerH(PASS_MACHINES.rake, 1);
     case "bale": {
       const baler =
         field.route === "wrapped-bales"

@@ -119,6 +119,7 @@ export const modelAnswer = z
       weather: limitTable,
       swath: limitTable,
       harvest: limitTable,
+      crew: limitTable,
       prices: limitTable,
       leave: limitTable,
       stores: limitTable,

@@ -4,6 +4,7 @@ import { join } from "node:path";
 import { gzipSync } from "node:zlib";
 import { ROOT } from "../support/root.ts";
 import { startServer } from "../support/server.ts";
+import { crewTimes } from "./crew.ts";
 import { interleaved, ms, sink, timingOf } from "./measure.ts";
 import { pageTimes } from "./page.ts";
 import { memberWorkers } from "./workers.ts";
@@ -130,10 +131,15 @@ async function page() {
   );
 }
 
+async function crew() {
+  for (const { name, workload, result, aim } of await crewTimes()) line(name, workload, result, aim);
+}
+
 await sweep();
 await board();
 await members();
 await twoWorkers();
+await crew();
 await serverStart();
 pageScript();
 await page();

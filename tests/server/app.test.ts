@@ -208,6 +208,9 @@ describe("the description of the API", () => {
     expect(document.openapi).toBe("3.1.0");
     expect(Object.keys(document.paths).sort()).toEqual([
       "/api/archive",
+      "/api/crew-plan",
+      "/api/crew-plan/calendar",
+      "/api/crew-plan/csv",
       "/api/drydown",
       "/api/feed-check",
       "/api/forecast",
