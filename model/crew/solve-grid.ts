@@ -58,6 +58,10 @@ const FIRST_ANSWER_S = 0.7;
 const LARGE_GAP = 0.005;
 /** A model of fewer columns is solved to the end. */
 const SMALL_COLUMNS = 1500;
+/** The longer search: so many times the rounds of the first, no longer than this and no more than this share of the limit. */
+const LONG_SEARCH_TIMES = 8;
+const LONG_SEARCH_S = 3;
+const LONG_SEARCH_SHARE = 0.25;
 const MOST_CUT_ROUNDS = 40;
 const LEAST_SOLVER_S = 1;
 /** Columns past which the step model has not closed within a minute: its root alone takes longer than people wait. */
@@ -108,6 +112,20 @@ export async function solveGrid(grid: Grid, options: SolveOptions): Promise<Grid
   options.onPlan?.(plan());
   const { solver } = options;
   const leftS = () => options.timeLimitS - elapsedS();
+  if (plan().gap > LARGE_GAP) {
+    // With the first plan out, a longer search is cheap and gives the step model a better start.
+    const untilS = elapsedS() + Math.min(LONG_SEARCH_S, LONG_SEARCH_SHARE * options.timeLimitS);
+    const longer = searchPlan(grid, {
+      rounds: LONG_SEARCH_TIMES * budget.rounds,
+      random: seededRandom(streamSeed(seed, 1000)),
+      stop: () => stopped() || elapsedS() > untilS,
+      start: placesOf(grid, found.jobs),
+    });
+    if (longer.value > found.value + 1e-9) {
+      found = longer;
+      options.onPlan?.(plan());
+    }
+  }
   const cuts: Cut[] = [];
   for (let round = 0; solver !== null && round < MOST_CUT_ROUNDS; round++) {
     if (stopped() || gapOf(found.value, bound) === 0 || leftS() < LEAST_SOLVER_S) break;
