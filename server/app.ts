@@ -13,6 +13,7 @@ import { feedCheckRoutes } from "./routes/feed-check.ts";
 import { forecastRoutes } from "./routes/forecast.ts";
 import { healthRoutes } from "./routes/health.ts";
 import { modelRoutes } from "./routes/model.ts";
+import { recordRoutes } from "./routes/record.ts";
 import { sampleRoutes } from "./routes/samples.ts";
 import { type CheckUpload, weatherCheckRoutes } from "./routes/weather-check.ts";
 import { windowsRoutes } from "./routes/windows.ts";
@@ -45,6 +46,7 @@ const METHODS: Readonly<Record<string, "GET" | "POST">> = {
   "/api/drydown": "POST",
   "/api/windows": "POST",
   "/api/feed-check": "POST",
+  "/api/record": "POST",
   "/api/crew-plan": "POST",
   "/api/crew-plan/calendar": "POST",
   "/api/crew-plan/csv": "POST",
@@ -132,6 +134,7 @@ export function createApp(parts: AppParts) {
   if (parts.accessKey) app.use("/api/*", requireKey(parts.accessKey));
   app.route("/", drydownRoutes(model.drydown));
   app.route("/", windowsRoutes(model.findWindows));
+  app.route("/", recordRoutes());
   app.route("/", feedCheckRoutes(model.feedCheck));
   app.route("/", crewPlanRoutes(model.crewPlan));
   app.route("/", weatherCheckRoutes(model.checkUpload, model.template));

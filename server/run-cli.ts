@@ -2,10 +2,12 @@ import type { CrewPlanAnswer, CrewPlanRequest } from "../model/crew/index.ts";
 import type { DrydownAnswer, DrydownRequest } from "../model/drying/index.ts";
 import type { FeedCheckAnswer, FeedCheckRequest } from "../model/feed/index.ts";
 import type { ComparedWindows, WindowsRequest } from "../model/harvest/index.ts";
+import { recordAnswer } from "../model/odds/index.ts";
 import { crewVerb } from "./crew/crew-verb.ts";
 import { type ErrorBody, plainProblem } from "./problem.ts";
 import { drydownRequest } from "./schemas/drydown.ts";
 import { feedCheckRequest } from "./schemas/feed-check.ts";
+import { recordRequest } from "./schemas/record.ts";
 import { windowsRequest } from "./schemas/windows.ts";
 import { type Answering, ask, jsonOfAnswer, type Reply } from "./verb.ts";
 
@@ -29,13 +31,14 @@ const USAGE = `Usage: npm run -s cli -- VERB < request.json > answer.json
   windows      every cut option against every route    (as POST /api/windows)
   feed-check   nitrate and prussic acid of a ration    (as POST /api/feed-check)
   crew-plan    who does what when on many fields       (as POST /api/crew-plan)
+  record       scores of issued forecasts that met a reading (as POST /api/record)
   help         this text
 
 Takes and gives exactly the API's JSON; server/examples/ holds requests to start from.
 Exits 0, or 2 with the error as JSON on standard error.
 `;
 
-const VERBS = ["drydown", "windows", "feed-check", "crew-plan", "help"];
+const VERBS = ["drydown", "windows", "feed-check", "crew-plan", "record", "help"];
 
 function answerOf(verb: string, input: Uint8Array, model: CliModel): Promise<Reply<unknown>> {
   switch (verb) {
@@ -43,6 +46,8 @@ function answerOf(verb: string, input: Uint8Array, model: CliModel): Promise<Rep
       return ask({ schema: drydownRequest, answer: model.drydown }, input);
     case "feed-check":
       return ask({ schema: feedCheckRequest, answer: model.feedCheck }, input);
+    case "record":
+      return ask({ schema: recordRequest, answer: recordAnswer }, input);
     case "crew-plan":
       return ask(crewVerb(model.crewPlan), input);
     default:

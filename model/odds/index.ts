@@ -28,6 +28,8 @@ export { PLACES, READING_METHODS, readingSdWb, SQUEEZE_RANGES } from "./reading-
 // The record
 export type { ChanceMet, ChanceScores, MoistureMet, MoistureScores } from "./record.ts";
 export { chanceRecord, moistureRecord, perfectCover80 } from "./record.ts";
+export type { ChanceMetRequest, MoistureMetRequest, RecordAnswer, RecordRequest } from "./record-answer.ts";
+export { RECORD_NOTES, recordAnswer } from "./record-answer.ts";
 // The model's own uncertainty
 export type { Draw } from "./sample.ts";
 export { drawSample, swathOfDraw } from "./sample.ts";

@@ -1,7 +1,7 @@
 import { brierParts, type ChanceOutcome, type ReliabilityBin, reliabilityBins } from "./brier.ts";
 import { type DayScore, type ScoreWithConfidence, scoreWithConfidence } from "./confidence.ts";
-import { quantileOfSorted } from "./quantiles.ts";
-import { crpsOfMembers } from "./scores.ts";
+import { type Quantiles, quantiles, TOLD_SHARES, type ToldShare } from "./quantiles.ts";
+import { crpsOfMembers, pinball } from "./scores.ts";
 
 /** One issued forecast of moisture that met a reading. */
 export interface MoistureMet {
@@ -10,7 +10,9 @@ export interface MoistureMet {
   readonly leadH: number;
   readonly route: string | null;
   /** The draws' moistures at the time of the reading, equally weighted, as issued: before it was learned from. */
-  readonly membersWb: readonly number[];
+  readonly membersWb?: readonly number[] | undefined;
+  /** Where only the told quantiles were kept. */
+  readonly bandsWb?: Quantiles | undefined;
   readonly observedWb: number;
 }
 
@@ -71,26 +73,53 @@ function grouped<T extends { readonly leadH: number; readonly route: string | nu
   );
 }
 
+/** Share of the line from 0 to 1 that each told quantile stands for, ends included; adds to 1. */
+const TOLD_WEIGHTS: Readonly<Record<ToldShare, number>> = {
+  p10: 0.175,
+  p25: 0.2,
+  p50: 0.25,
+  p75: 0.2,
+  p90: 0.175,
+};
+
+/** CRPS from the five told quantiles alone: twice the pinball loss over them. A little low: the tails are not known. */
+export function crpsOfBands(bands: Quantiles, observed: number): number {
+  return (Object.keys(TOLD_SHARES) as ToldShare[]).reduce(
+    (sum, name) => sum + 2 * TOLD_WEIGHTS[name] * pinball(bands[name], TOLD_SHARES[name], observed),
+    0,
+  );
+}
+
+interface Told {
+  readonly bands: Quantiles;
+  readonly crps: number;
+}
+
+function toldOf({ membersWb, bandsWb, observedWb }: MoistureMet): Told {
+  if (membersWb !== undefined && membersWb.length > 0)
+    return { bands: quantiles(membersWb), crps: crpsOfMembers(membersWb, observedWb) };
+  if (bandsWb === undefined) throw new RangeError("moistureRecord: needs membersWb or bandsWb, got neither");
+  return { bands: bandsWb, crps: crpsOfBands(bandsWb, observedWb) };
+}
+
 /** Scores of moisture by route and lead time. Empty groups are left out; small ones say that they are too small. */
 export function moistureRecord(met: readonly MoistureMet[], seed: number): readonly MoistureScores[] {
   return grouped(met).map(({ route, leadH, met: inside }) => {
-    const score = (of: (one: MoistureMet, sorted: Float64Array) => number): ScoreWithConfidence => {
-      const scores: DayScore[] = inside.map((one) => ({
-        day: one.day,
-        score: of(one, Float64Array.from(one.membersWb).sort()),
+    const told = inside.map(toldOf);
+    const score = (of: (one: Told, observedWb: number) => number): ScoreWithConfidence => {
+      const scores: DayScore[] = inside.map(({ day, observedWb }, i) => ({
+        day,
+        score: of(told[i] as Told, observedWb),
       }));
       return scoreWithConfidence(scores, seed);
     };
     return {
       route,
       leadH,
-      bias: score((one, sorted) => quantileOfSorted(sorted, 0.5) - one.observedWb),
-      absoluteError: score((one, sorted) => Math.abs(quantileOfSorted(sorted, 0.5) - one.observedWb)),
-      crps: score((one, sorted) => crpsOfMembers(sorted, one.observedWb)),
-      inside80: score((one, sorted) => {
-        const low = quantileOfSorted(sorted, 0.1);
-        return one.observedWb >= low && one.observedWb <= quantileOfSorted(sorted, 0.9) ? 1 : 0;
-      }),
+      bias: score(({ bands }, wb) => bands.p50 - wb),
+      absoluteError: score(({ bands }, wb) => Math.abs(bands.p50 - wb)),
+      crps: score(({ crps }) => crps),
+      inside80: score(({ bands }, wb) => (wb >= bands.p10 && wb <= bands.p90 ? 1 : 0)),
     };
   });
 }
