@@ -30,6 +30,7 @@ export type { ChanceMet, ChanceScores, MoistureMet, MoistureScores } from "./rec
 export { chanceRecord, moistureRecord, perfectCover80 } from "./record.ts";
 export type { ChanceMetRequest, MoistureMetRequest, RecordAnswer, RecordRequest } from "./record-answer.ts";
 export { RECORD_NOTES, recordAnswer } from "./record-answer.ts";
+export { type KeptForecast, type KeptReading, recordOfBook } from "./record-of-book.ts";
 // The model's own uncertainty
 export type { Draw } from "./sample.ts";
 export { drawSample, swathOfDraw } from "./sample.ts";

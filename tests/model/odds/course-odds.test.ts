@@ -1,0 +1,142 @@
+import { describe, expect, test } from "vitest";
+import type { DrydownRequest } from "../../../model/drying/request.ts";
+import { drydownWithOdds, weatherDraws } from "../../../model/odds/index.ts";
+import { prepareWeather } from "../../../model/weather/prepare.ts";
+import type { WeatherSeries } from "../../../model/weather/series.ts";
+import { inventedSpell, PLACES } from "../../support/weather.ts";
+
+const weather = inventedSpell(PLACES.southDakota, "2026-07-01T05:00:00Z", 96);
+const request: DrydownRequest = {
+  weather,
+  swath: {
+    crop: "alfalfa",
+    dryMatterTHa: 3.5,
+    initialMoistureWb: 0.79,
+    conditioning: "roll",
+    coveredFraction: 0.6,
+    stubbleCm: 8,
+    soil: "dry",
+  },
+  cutUtc: "2026-07-01T15:00:00Z",
+  targetsWb: [0.5, 0.2],
+  draws: 60,
+};
+
+function ask(change: Partial<DrydownRequest> = {}) {
+  const outcome = drydownWithOdds({ ...request, ...change });
+  if (!outcome.ok) throw new Error(outcome.issues.map(({ message }) => message).join("; "));
+  return outcome.value;
+}
+
+function oddsOf(change: Partial<DrydownRequest> = {}) {
+  const { odds } = ask(change);
+  if (odds === undefined) throw new Error("odds were asked for");
+  return odds;
+}
+
+const READING = { atUtc: "2026-07-02T00:00:00Z", method: "oven" as const };
+
+describe("the odds of a course", () => {
+  test("bands lie in order on the hours of the course, and chance and never add to 1", () => {
+    const answer = ask();
+    const { moistureWb, targets } = oddsOf();
+    expect(moistureWb.p50).toHaveLength(answer.hours.startUtc.length);
+    moistureWb.p50.forEach((middle, i) => {
+      expect(moistureWb.p10[i]).toBeLessThanOrEqual(moistureWb.p25[i] as number);
+      expect(moistureWb.p25[i]).toBeLessThanOrEqual(middle);
+      expect(middle).toBeLessThanOrEqual(moistureWb.p75[i] as number);
+      expect(moistureWb.p75[i]).toBeLessThanOrEqual(moistureWb.p90[i] as number);
+    });
+    for (const { chance, neverShare } of targets) expect(chance + neverShare).toBeCloseTo(1, 12);
+  });
+
+  test("the same seed gives the same odds, another gives others; no draws, no odds", () => {
+    expect(oddsOf()).toEqual(oddsOf());
+    expect(oddsOf({ seed: 2 }).moistureWb).not.toEqual(oddsOf().moistureWb);
+    expect(ask({ draws: 0 }).odds).toBeUndefined();
+  });
+
+  test("a single forecast is widened and says so; an archive is known; members are used", () => {
+    expect(oddsOf().weather).toBe("widened");
+    expect(oddsOf().text).toContain("assumed table");
+    expect(oddsOf({ weather: { ...weather, origin: "archive" } }).weather).toBe("known");
+    const members = [{ rainMm: weather.hours.rainMm }, { rainMm: weather.hours.rainMm.map(() => 1) }];
+    const odds = oddsOf({ weather: { ...weather, members } });
+    expect(odds).toMatchObject({ weather: "members", members: 2, leftOut: 0 });
+    // Half of the weathers rain in every hour: no more than the other half gets dry.
+    expect(odds.targets[1]?.chance).toBeLessThanOrEqual(0.5);
+  });
+
+  test("a chance never falls when a wet member is made dry", () => {
+    const dry = { rainMm: weather.hours.rainMm };
+    const wet = { rainMm: weather.hours.rainMm.map((_, i) => (i > 20 && i < 60 ? 1 : 0)) };
+    const chances = [0, 1, 2, 3].map((dryOnes) => {
+      const members = [0, 1, 2].map((i) => (i < dryOnes ? dry : wet));
+      return oddsOf({ weather: { ...weather, members } }).targets[1]?.chance as number;
+    });
+    for (const [i, chance] of chances.entries())
+      expect(chance).toBeGreaterThanOrEqual(chances[i - 1] ?? 0);
+  });
+
+  test("a member that ends early is left out and counted", () => {
+    const short = { rainMm: weather.hours.rainMm.map((mm, i) => (i > 60 ? null : mm)) };
+    const series: WeatherSeries = { ...weather, members: [{ rainMm: weather.hours.rainMm }, short] };
+    const prepared = prepareWeather(series);
+    if (!prepared.ok) throw new Error("usable");
+    expect(weatherDraws(series, prepared.value, null, 1)).toMatchObject({ members: 1, leftOut: 1 });
+  });
+});
+
+describe("readings", () => {
+  test("a wet reading delays the target, narrows the bands and teaches a slower rate, in a sentence", () => {
+    const before = oddsOf();
+    const after = oddsOf({ readings: [{ ...READING, moistureWb: 0.48 }] });
+    const change = after.readings?.changes[1];
+    expect(change?.afterHours).toBeGreaterThan(change?.beforeHours as number);
+    expect(change?.text).toMatch(
+      /^20 % is now due \d+ h after cutting, \d+ h later than before the reading\.$/,
+    );
+    expect(after.readings?.learned?.rateLnMean).toBeLessThan(0);
+    const width = ({ moistureWb }: typeof before, i: number) =>
+      (moistureWb.p90[i] as number) - (moistureWb.p10[i] as number);
+    expect(width(after, 8)).toBeLessThan(width(before, 8));
+    expect(after.readings?.effectiveSize).toBeLessThan(after.readings?.of ?? 0);
+    expect(ask({ readings: [{ ...READING, moistureWb: 0.48 }] }).hours.moistureWb[8]).toBeGreaterThan(
+      ask().hours.moistureWb[8] as number,
+    );
+  });
+
+  test("a reading that contradicts every draw is questioned, and changes nothing", () => {
+    const { odds, hours } = ask({
+      readings: [{ atUtc: "2026-07-03T19:00:00Z", method: "oven", moistureWb: 0.9 }],
+    });
+    expect(odds?.readings?.readings[0]).toMatchObject({ used: false });
+    expect(odds?.readings?.readings[0]?.text).toContain("not used");
+    expect(odds?.readings?.learned).toBeNull();
+    expect(hours).toEqual(ask().hours);
+  });
+
+  test("a hand squeeze is an interval; what was learned is the next prior, and fades", () => {
+    const squeezed = oddsOf({ readings: [{ ...READING, method: "hand-squeeze", range: [0.5, 0.6] }] });
+    expect(squeezed.readings?.readings[0]?.used).toBe(true);
+    const learned = { rateLnMean: -0.3, rateLnSd: 0.06, atUtc: "2026-07-01T15:00:00Z" };
+    const next = oddsOf({ learned });
+    expect(next.rate.lnMean).toBeCloseTo(-0.3, 6);
+    const faded = oddsOf({ learned: { ...learned, atUtc: "2026-06-10T15:00:00Z" } });
+    expect(faded.rate.lnMean).toBeCloseTo(-0.15, 6);
+    expect(faded.rate.lnSd).toBeGreaterThan(next.rate.lnSd);
+  });
+
+  test("a reading before the cut, or without a number, is refused by its field", () => {
+    const early = drydownWithOdds({
+      ...request,
+      readings: [{ atUtc: "2026-07-01T10:00:00Z", method: "oven", moistureWb: 0.5 }],
+    });
+    expect(early.ok ? [] : early.issues[0]).toMatchObject({
+      path: "readings[0].atUtc",
+      code: "outside-course",
+    });
+    const empty = drydownWithOdds({ ...request, readings: [READING] });
+    expect(empty.ok ? [] : empty.issues[0]).toMatchObject({ path: "readings[0]", code: "one-of" });
+  });
+});

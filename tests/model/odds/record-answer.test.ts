@@ -1,0 +1,69 @@
+import { expect, test } from "vitest";
+import { recordAnswer, recordOfBook } from "../../../model/odds/index.ts";
+import { crpsOfBands } from "../../../model/odds/record.ts";
+
+const BANDS = { p10: 0.2, p25: 0.25, p50: 0.3, p75: 0.35, p90: 0.4 };
+const day = (i: number) => `2026-07-${String(1 + i).padStart(2, "0")}`;
+
+function met(days: number) {
+  return Array.from({ length: days }, (_, i) => ({
+    issuedUtc: `${day(i)}T06:00:00Z`,
+    atUtc: `${day(i)}T18:00:00Z`,
+    route: "dry-hay",
+    bandsWb: BANDS,
+    observedWb: 0.32,
+  }));
+}
+
+function ask(days: number) {
+  const outcome = recordAnswer({ timeZone: "America/Chicago", moisture: met(days) });
+  if (!outcome.ok) throw new Error(outcome.issues[0]?.message);
+  return outcome.value;
+}
+
+test("under twenty days it is too few to say; from twenty on bias and share stand", () => {
+  expect(ask(19).moisture[0]?.bias).toMatchObject({ enough: false, days: 19 });
+  const [scores] = ask(20).moisture;
+  expect(scores?.bias).toMatchObject({ enough: true, days: 20 });
+  expect(scores?.bias.enough && scores.bias.mean).toBeCloseTo(-0.02, 12);
+  expect(scores?.inside80.enough && scores.inside80.mean).toBe(1);
+  expect(ask(20).notes.join(" ")).toContain("77 %");
+});
+
+// By hand: 2 (0.175 0.1 0.12 + 0.2 0.25 0.07 + 0.25 0.5 0.02 + 0.2 0.25 0.03 + 0.175 0.1 0.08) = 0.022.
+test("the CRPS of told quantiles is twice their pinball loss", () => {
+  expect(crpsOfBands(BANDS, 0.32)).toBeCloseTo(0.022, 12);
+});
+
+test("a chance outside 0-1 and a reading before the issue are refused by their fields", () => {
+  const outcome = recordAnswer({
+    timeZone: "America/Chicago",
+    moisture: [
+      { issuedUtc: "2026-07-02T00:00:00Z", atUtc: "2026-07-01T00:00:00Z", bandsWb: BANDS, observedWb: 0.3 },
+    ],
+    chances: [{ issuedUtc: "2026-07-01T00:00:00Z", atUtc: "2026-07-02T00:00:00Z", chance: 1.2, came: true }],
+  });
+  expect(outcome.ok ? [] : outcome.issues.map(({ path }) => path)).toEqual([
+    "moisture[0].atUtc",
+    "chances[0].chance",
+  ]);
+});
+
+test("a kept forecast meets the later readings of its cut, between hour ends", () => {
+  const line = (from: number) => [from, from - 0.1, from - 0.2];
+  const startUtc = ["2026-07-01T15:00:00Z", "2026-07-01T16:00:00Z", "2026-07-01T17:00:00Z"];
+  const quantiles = { p10: line(0.6), p25: line(0.65), p50: line(0.7), p75: line(0.75), p90: line(0.8) };
+  const forecast = {
+    cutId: "a",
+    issuedUtc: "2026-07-01T12:00:00Z",
+    route: "dry-hay",
+    course: { startUtc, quantiles },
+  };
+  const reading = { cutId: "a", atUtc: "2026-07-01T16:30:00Z", moistureWb: 0.66 };
+  const { moisture } = recordOfBook("America/Chicago", [forecast], [reading, { ...reading, cutId: "b" }]);
+  expect(moisture).toHaveLength(1);
+  expect(moisture?.[0]?.bandsWb?.p50).toBeCloseTo(0.65, 12);
+  expect(recordOfBook("UTC", [forecast], [{ ...reading, atUtc: "2026-07-01T19:00:00Z" }]).moisture).toEqual(
+    [],
+  );
+});
