@@ -215,6 +215,7 @@ describe("the description of the API", () => {
       "/api/feed-check",
       "/api/forecast",
       "/api/model",
+      "/api/record",
       "/api/samples",
       "/api/template.csv",
       "/api/weather/check",

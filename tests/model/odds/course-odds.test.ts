@@ -74,8 +74,7 @@ describe("the odds of a course", () => {
       const members = [0, 1, 2].map((i) => (i < dryOnes ? dry : wet));
       return oddsOf({ weather: { ...weather, members } }).targets[1]?.chance as number;
     });
-    for (const [i, chance] of chances.entries())
-      expect(chance).toBeGreaterThanOrEqual(chances[i - 1] ?? 0);
+    for (const [i, chance] of chances.entries()) expect(chance).toBeGreaterThanOrEqual(chances[i - 1] ?? 0);
   });
 
   test("a member that ends early is left out and counted", () => {
