@@ -12,6 +12,7 @@ import {
   type GridTask,
   stretchEnds,
 } from "./grid.ts";
+import { fixedJobs } from "./heuristic/schedule.ts";
 import { type CrewOp, isGather, KIND_OF_OP } from "./keys.ts";
 import { slotsFor } from "./rates.ts";
 import type { CrewFieldRequest, CrewFixedRequest, CrewPlanRequest, OffSpan } from "./request.ts";
@@ -163,6 +164,8 @@ export function buildGrid(request: CrewPlanRequest): Outcome<BuiltCrew> {
     machines,
     people,
   };
+  const clashes = fixedClashes(grid, fixed);
+  if (clashes.length > 0) return { ok: false, issues: clashes };
   return {
     ok: true,
     value: {
@@ -179,6 +182,23 @@ export function buildGrid(request: CrewPlanRequest): Outcome<BuiltCrew> {
       warnings: warningsOf(sites),
     },
   };
+}
+
+/** Fixed work that one machine would have to do in two places at once. */
+function fixedClashes(grid: Grid, fixed: readonly CrewFixedRequest[]): Issue[] {
+  const jobs = fixedJobs(grid);
+  return jobs.flatMap((job, i) => {
+    const other = jobs
+      .slice(0, i)
+      .find((one) => one.machine === job.machine && one.start < job.end && job.start < one.end);
+    if (other === undefined) return [];
+    const id = grid.fields[job.field]?.id;
+    const op = grid.fields[job.field]?.tasks[job.task]?.op;
+    const at = fixed.findIndex((one) => one.fieldId === id && one.op === op);
+    const path = `fixed[${at}].startUtc`;
+    const message = `${path}: got ${fixed[at]?.startUtc}; ${fixed[at]?.machineId} must be free then, and is fixed at "${grid.fields[other.field]?.id}"`;
+    return [{ path, code: "clash", message }];
+  });
 }
 
 function opOfKind(kind: string): CrewOp {

@@ -73,10 +73,11 @@ function fieldFaults(field: CrewField, rules: CrewRules, jobs: readonly CrewJob[
       fault("order", `${op} starts before ${before.op} has ended`);
     }
     const lag = rules.lagMs(field.id, op);
-    if (before !== null && lag !== null && job.startUtcMs > before.endUtcMs + lag) {
+    const held = rules.isFixed(field.id, op);
+    if (!held && before !== null && lag !== null && job.startUtcMs > before.endUtcMs + lag) {
       fault("lag", `${op} starts more than ${lag / 3_600_000} h after ${before.op}`);
     }
-    if (!rules.isFixed(field.id, op)) {
+    if (!held) {
       if (mow !== null) {
         const window = rules.windowsOf(field.id, op, mow);
         const inside =

@@ -1,5 +1,12 @@
 import type { BuiltCrew } from "./build-grid.ts";
-import type { Grid, GridField, GridJob } from "./grid.ts";
+import {
+  type Grid,
+  type GridField,
+  type GridFixed,
+  type GridJob,
+  type GridTask,
+  middleSlot,
+} from "./grid.ts";
 import { bestPlace, mowChoices } from "./heuristic/insert.ts";
 import { addJob, fixedSchedule, type Schedule } from "./heuristic/schedule.ts";
 import { KIND_OF_OP } from "./keys.ts";
@@ -18,6 +25,19 @@ function finds(grid: Grid, schedule: Schedule, f: number): boolean {
   return bestPlace(grid, schedule, f, mowChoices(grid, f)) !== null;
 }
 
+function leastSlots({ slotsOf }: GridTask): number {
+  return Math.min(...[...slotsOf].filter((slots) => slots > 0));
+}
+
+function longestFree({ people }: Grid): number {
+  return Math.max(0, ...people.flatMap(({ freeUntil }) => [...freeUntil].map((end, t) => end - t)));
+}
+
+function isOver(grid: Grid, until: Int32Array | null, mow: GridFixed): boolean {
+  const end = until?.[middleSlot(mow.start, mow.end)] ?? -1;
+  return end >= 0 && end <= grid.nowSlot;
+}
+
 /** Why a field is left standing, the first reason that is true. */
 export function whyLeft(built: BuiltCrew, jobs: readonly GridJob[], f: number): string {
   const { grid } = built;
@@ -25,6 +45,17 @@ export function whyLeft(built: BuiltCrew, jobs: readonly GridJob[], f: number): 
   const ops = built.request.fields[f]?.ops ?? [];
   const mow = field.tasks[0];
   if (field.worth <= 0) return "its value or priority is 0";
+  const long = field.tasks.find((task) => task.fixed === null && leastSlots(task) > longestFree(grid));
+  if (long !== undefined) {
+    const hours = Math.round((leastSlots(long) * grid.slotMs) / 3_600_000);
+    return `${opWord(long.op)} takes ${hours} h, longer than anyone works at a stretch: split the field`;
+  }
+  const over = field.tasks.find(
+    ({ until, fixed }) => mow?.fixed != null && fixed === null && isOver(grid, until, mow.fixed),
+  );
+  if (over !== undefined) {
+    return `its window for ${opWord(over.op)} is over: take that out of its works if it is not needed`;
+  }
   if (mow?.fixed === null && mow.openUntil.every((end, t) => end <= t || t < grid.nowSlot)) {
     return "no hour of these days is dry and firm enough for mowing";
   }

@@ -145,6 +145,18 @@ test.each<[string, Partial<CrewPlanRequest>, string]>([
     { fixed: [{ fieldId: "creek", op: "mow", machineId: "baler-1", startUtc: FROM_UTC }] },
     "mow needs a mower",
   ],
+  [
+    "a machine fixed in two places",
+    {
+      fixed: ["creek", "hill"].map((fieldId) => ({
+        fieldId,
+        op: "mow" as const,
+        machineId: "mower-1",
+        startUtc: "2026-07-01T15:00:00Z",
+      })),
+    },
+    'mower-1 must be free then, and is fixed at "creek"',
+  ],
 ])("%s is refused with field, value and limit", async (_name, over, said) => {
   expect(await refused(over)).toContain(said);
 });
