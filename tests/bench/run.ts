@@ -8,7 +8,14 @@ import { crewTimes } from "./crew.ts";
 import { interleaved, ms, sink, timingOf } from "./measure.ts";
 import { pageTimes } from "./page.ts";
 import { memberWorkers } from "./workers.ts";
-import { exponentials, MEMBERS, memberCourses, oneForecastBoard, oneForecastCourses } from "./workloads.ts";
+import {
+  exponentials,
+  MEMBERS,
+  memberCourses,
+  oddsBoard,
+  oneForecastBoard,
+  oneForecastCourses,
+} from "./workloads.ts";
 
 const ROUNDS = 7;
 
@@ -48,10 +55,22 @@ async function members() {
   const [timing] = await interleaved(3, [work.run]);
   if (timing === undefined) return;
   line(
-    "members, courses only (odds come later)",
+    "members, courses only",
     `${MEMBERS} members x 10 days x 10 cuts x 2 swaths: ${work.hours} swath-hours, one core`,
     ms(timing),
     "the full board with all routes under 1 s",
+  );
+}
+
+async function odds() {
+  const work = oddsBoard();
+  const [timing] = await interleaved(3, [work.run]);
+  if (timing === undefined) return;
+  line(
+    "full board with odds",
+    `${MEMBERS} members with one draw each, ${work.options} options, 3 routes, one core`,
+    ms(timing),
+    "under 1 s",
   );
 }
 
@@ -138,6 +157,7 @@ async function crew() {
 await sweep();
 await board();
 await members();
+await odds();
 await twoWorkers();
 await crew();
 await serverStart();

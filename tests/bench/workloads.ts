@@ -1,6 +1,7 @@
 import { runSweepCourse } from "../../model/drying/course.ts";
 import type { SwathRequest } from "../../model/drying/request.ts";
 import { findWindows } from "../../model/harvest/board.ts";
+import { findWindowsWithOdds } from "../../model/harvest/board-odds.ts";
 import type { WindowsRequest } from "../../model/harvest/request.ts";
 import type { HourlyWeather } from "../../model/weather/hourly.ts";
 import { prepareWeather } from "../../model/weather/prepare.ts";
@@ -94,6 +95,22 @@ export function oneForecastBoard() {
   };
   const run = () => {
     const outcome = findWindows(request);
+    if (!outcome.ok) throw new Error(outcome.issues.map((issue) => issue.message).join("; "));
+    return outcome.value.options.length;
+  };
+  return { options: run(), run, request };
+}
+
+/** The full board with its odds: 51 members, one draw each, all routes of the board above. */
+export function oddsBoard() {
+  const { request } = oneForecastBoard();
+  const members = Array.from({ length: MEMBERS }, (_, i) => {
+    const { airTempC, rainMm } = spell((i - MEMBERS / 2) / 20).hours;
+    return { airTempC, rainMm };
+  });
+  const weather = { ...request.weather, members };
+  const run = () => {
+    const outcome = findWindowsWithOdds({ ...request, weather });
     if (!outcome.ok) throw new Error(outcome.issues.map((issue) => issue.message).join("; "));
     return outcome.value.options.length;
   };

@@ -1,0 +1,111 @@
+import { expect, test } from "vitest";
+import { runSweepCourse } from "../../../model/drying/course.ts";
+import { secondOpinions } from "../../../model/drying/second-opinions.ts";
+import {
+  findBoard,
+  findWindowsWithOdds,
+  oddsSteps,
+  type WindowsRequest,
+} from "../../../model/harvest/index.ts";
+import { runCli } from "../../../server/run-cli.ts";
+import { theModel } from "../../../server/the-model.ts";
+import { recordedDrying } from "../../../web/worker/ribbons.ts";
+import { fakeApp, post } from "../../support/app.ts";
+import { inventedSpell, PLACES } from "../../support/weather.ts";
+
+const weather = inventedSpell(PLACES.southDakota, "2026-07-01T05:00:00Z", 120, { rainMm: { 60: 4 } });
+const request: WindowsRequest = {
+  weather,
+  field: { areaHa: 6 },
+  swath: {
+    crop: "alfalfa",
+    dryMatterTHa: 3.2,
+    initialMoistureWb: 0.78,
+    conditioning: "roll",
+    coveredFraction: 0.7,
+    stubbleCm: 8,
+    soil: "dry",
+  },
+  cutHours: [9],
+  routes: [{ route: "dry-hay" }, { route: "wrapped-bales" }],
+  cutRule: { waitingPerHa: 40, rainedOnPerHa: 100 },
+  draws: 12,
+  seed: 7,
+};
+
+function ask(change: Partial<WindowsRequest> = {}) {
+  const outcome = findWindowsWithOdds({ ...request, ...change });
+  if (!outcome.ok) throw new Error(outcome.issues.map(({ message }) => message).join("; "));
+  return outcome.value;
+}
+
+test("server, command line and the page's worker give the same odds and ranks for the same seed", async () => {
+  const { odds, options, best } = JSON.parse(JSON.stringify(ask()));
+  const served = await (await post(fakeApp({ model: theModel }), "/api/windows", request)).json();
+  const { stdout } = await runCli(
+    ["windows"],
+    async () => new TextEncoder().encode(JSON.stringify(request)),
+    theModel,
+  );
+  const board = findBoard(recordedDrying().tools, request);
+  if (!board.ok) throw new Error("a board");
+  const steps = oddsSteps(board.value);
+  let step = steps.next();
+  while (!step.done) step = steps.next();
+  for (const answer of [served, JSON.parse(stdout), JSON.parse(JSON.stringify(step.value))])
+    expect({ odds: answer.odds, options: answer.options, best: answer.best }).toEqual({
+      odds,
+      options,
+      best,
+    });
+  expect(ask({ seed: 8 }).options).not.toEqual(ask().options);
+});
+
+test("chances, quantiles and ranks hold together", () => {
+  const { options, best, odds } = ask();
+  const pairs = options.flatMap(({ id, routes }) => routes.map((route) => ({ id, ...route })));
+  for (const { odds: own, neverShare, rainMm, windows, valuePerHa } of pairs) {
+    expect((own?.chance ?? 0) + (neverShare ?? 0)).toBeCloseTo(1, 12);
+    for (const { chance } of windows) expect(chance).toBeLessThanOrEqual(own?.chance ?? 0);
+    const [over1, over5, over10] = own?.rainChances.map(({ chance }) => chance) ?? [];
+    expect(over1).toBeGreaterThanOrEqual(over5 as number);
+    expect(over5).toBeGreaterThanOrEqual(over10 as number);
+    expect(rainMm.p90).not.toBeNull();
+    if (valuePerHa === null || !own) continue;
+    // The expected value is the chance's mean of both ends.
+    const mean = own.chance * (own.broughtPerHa ?? 0) + (1 - own.chance) * own.leftPerHa;
+    expect(valuePerHa).toBeCloseTo(mean, 6);
+  }
+  const ranked = pairs.filter(({ rank }) => rank !== null).sort((a, b) => (a.rank ?? 0) - (b.rank ?? 0));
+  for (const [i, { valuePerHa }] of ranked.entries())
+    if (i > 0) expect(valuePerHa).toBeLessThanOrEqual(ranked[i - 1]?.valuePerHa ?? 0);
+  expect(odds?.first?.optionId).toBe(best.overall?.optionId);
+  expect(odds?.choiceText).toContain("Next best");
+});
+
+// By hand: waiting 40 of 100 lost: wait while the chance of no window is above 0.4, so cut above 0.6.
+test("the user's costs set the chance at which to cut, in a sentence", () => {
+  const rule = ask().odds?.cutRules[0];
+  expect(rule?.cutAbove).toBeCloseTo(0.6, 12);
+  expect(rule?.text).toMatch(/^Cut when the chance is above 60 %: it is \d+ %\.$/);
+  expect(ask({ cutRule: undefined }).odds?.cutRules).toEqual([]);
+});
+
+test("without draws the board is that of the main forecast alone", () => {
+  const plain = ask({ draws: 0 });
+  expect(plain.odds).toBeUndefined();
+  expect(plain.options[0]?.routes[0]?.neverShare).toBeNull();
+  const board = findBoard({ course: runSweepCourse, opinions: secondOpinions }, { ...request, draws: 2000 });
+  expect(board.ok ? [] : board.issues[0]).toMatchObject({ path: "draws", code: "out-of-range" });
+});
+
+test("a chance does not fall when a wet member is made dry", () => {
+  const dry = { rainMm: weather.hours.rainMm.map(() => 0) };
+  const wet = { rainMm: weather.hours.rainMm.map((_, i) => (i > 12 && i < 100 ? 1 : 0)) };
+  const chanceOf = (dryOnes: number) => {
+    const members = [0, 1, 2].map((i) => (i < dryOnes ? dry : wet));
+    return ask({ weather: { ...weather, members } }).options[0]?.routes[0]?.odds?.chance as number;
+  };
+  const chances = [0, 1, 2, 3].map(chanceOf);
+  for (const [i, chance] of chances.entries()) expect(chance).toBeGreaterThanOrEqual(chances[i - 1] ?? 0);
+});
