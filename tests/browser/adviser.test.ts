@@ -1,44 +1,21 @@
-import { AxeBuilder } from "@axe-core/playwright";
-import { type Browser, chromium } from "playwright";
-import { afterAll, beforeAll, expect, test } from "vitest";
-import { CHROMIUM_FLAGS, findChromium } from "../support/chromium.mjs";
-import { type RunningServer, startServer } from "../support/server.ts";
+import { expect } from "vitest";
+import { graveFaults, test } from "../support/journey.ts";
 
 /** The adviser asks whether it may be fed: a screen by every table, a refusal where a label is missing, a plan to sample. */
 
-let server: RunningServer;
-let browser: Browser;
-
-beforeAll(async () => {
-  server = await startServer();
-  browser = await chromium.launch({ executablePath: findChromium() ?? "chromium", args: CHROMIUM_FLAGS });
-});
-
-afterAll(async () => {
-  await browser?.close();
-  await server?.stop();
-});
-
-test("feed check on a phone: the verdicts, a missing label, another animal, a wrong field, the sampling plan", async () => {
-  const context = await browser.newContext({
-    viewport: { width: 390, height: 844 },
-    locale: "en-GB",
-    reducedMotion: "reduce",
-    serviceWorkers: "block",
-  });
-  const page = await context.newPage();
-  await page.goto(server.url);
-  await page.locator(".answer h1").waitFor();
+test("feed check on a phone: the verdicts, a missing label, another animal, a wrong field, the sampling plan", async ({
+  open,
+}) => {
+  const page = await open("", { width: 390 });
   await page.getByText("May it be fed? Nitrate, prussic acid, sampling").click();
   const result = page.locator(".feed-result");
   await result.waitFor();
   expect(await result.textContent()).toContain(
-    "Oat hay: 2,711 ppm. By clemson: not to be fed: never to pregnant stock.",
+    "Oat hay: 2,711 ppm. By Clemson University (no year): not to be fed: never to pregnant stock.",
   );
   expect(await result.textContent()).not.toMatch(/\bsafe/i);
   expect(await result.textContent()).toContain("Who decides: laboratory, veterinarian");
-  const { violations } = await new AxeBuilder({ page }).include("details.feed").analyze();
-  expect(violations.filter(({ impact }) => impact === "serious" || impact === "critical")).toEqual([]);
+  expect(await graveFaults(page, "details.feed")).toEqual([]);
 
   const oats = page.locator(".feed-fields", { hasText: "Oat hay" }).first();
   await oats.getByLabel("Basis", { exact: true }).selectOption("");
@@ -56,5 +33,4 @@ test("feed check on a phone: the verdicts, a missing label, another animal, a wr
   expect(await page.locator(".sampling").textContent()).toContain("1 lot, 24 bales, 24 cores of each.");
   await page.locator(".sampling").getByLabel("Together").fill("300");
   await expect.poll(() => page.locator(".sampling .feed-share").textContent()).toContain("3 lots");
-  await context.close();
 });

@@ -1,26 +1,11 @@
-import { type Browser, chromium, type Page } from "playwright";
-import { afterAll, beforeAll, expect, test } from "vitest";
-import { CHROMIUM_FLAGS, findChromium } from "../support/chromium.mjs";
+import { expect } from "vitest";
+import { fillPlace, settled, test, useFile } from "../support/journey.ts";
 import { readSample } from "../support/samples.ts";
-import { type RunningServer, startServer } from "../support/server.ts";
 
 /** Weather over the two days a year on which the farm's clock is changed; the browser stands in a third zone. */
 
 const ZONE = "America/Chicago";
 const HOUR_MS = 3_600_000;
-
-let server: RunningServer;
-let browser: Browser;
-
-beforeAll(async () => {
-  server = await startServer();
-  browser = await chromium.launch({ executablePath: findChromium() ?? "chromium", args: CHROMIUM_FLAGS });
-});
-
-afterAll(async () => {
-  await browser?.close();
-  await server?.stop();
-});
 
 /** A dry spell put on other dates: its hours of UTC stay, so that day and night stay where they are. */
 function spellFrom(firstUtc: string): string {
@@ -38,34 +23,6 @@ function spellFrom(firstUtc: string): string {
     ].join(","),
   );
   return `startUtc,airTempC,relHumidityPct,windSpeedMps,solarWm2,rainMm\n${lines.join("\n")}\n`;
-}
-
-async function boardOf(text: string): Promise<Page> {
-  const context = await browser.newContext({
-    viewport: { width: 1280, height: 900 },
-    timezoneId: "Australia/Lord_Howe",
-    locale: "en-GB",
-    reducedMotion: "reduce",
-    serviceWorkers: "block",
-  });
-  const page = await context.newPage();
-  await page.goto(server.url);
-  await page.locator(".answer h1").waitFor();
-  for (const [label, value] of [
-    ["Latitude", "12"],
-    ["Longitude", "-92"],
-    ["Elevation", "400"],
-    ["Wind measured at", "10"],
-    ["Time zone of the farm", ZONE],
-  ] as const)
-    await page.getByLabel(label).fill(value);
-  await page
-    .getByLabel("CSV file")
-    .setInputFiles({ name: "spell.csv", mimeType: "text/csv", buffer: Buffer.from(text, "utf8") });
-  await page.getByRole("button", { name: "Use this weather" }).click();
-  await page.locator('.sample-picker option:text("Your file: spell.csv")').waitFor({ state: "attached" });
-  await expect.poll(() => page.locator("main").getAttribute("aria-busy")).toBe("false");
-  return page;
 }
 
 /** What a clock on the farm's wall shows, by the platform's own calendar and not by ours. */
@@ -99,8 +56,14 @@ for (const [what, firstUtc, days, changeDay, dayBefore, dayHours] of [
     25,
   ],
 ] as const) {
-  test(`a board over the day on which the clock ${what}: every time is the farm's, and the day has ${dayHours} hours`, async () => {
-    const page = await boardOf(spellFrom(firstUtc));
+  test(`a board over the day on which the clock ${what}: every time is the farm's, and the day has ${dayHours} hours`, async ({
+    open,
+  }) => {
+    const page = await open("", { timezoneId: "Australia/Lord_Howe" });
+    await fillPlace(page, { latitude: "12", longitude: "-92" });
+    await useFile(page, "spell.csv", spellFrom(firstUtc));
+    await page.locator('.sample-picker option:text("Your file: spell.csv")').waitFor({ state: "attached" });
+    await settled(page);
     const rows = await page.locator("[data-row]").evaluateAll((all) =>
       all.map((row) => ({
         id: row.getAttribute("data-row") ?? "",
@@ -126,6 +89,5 @@ for (const [what, firstUtc, days, changeDay, dayBefore, dayHours] of [
     );
     const widthOf = (day: string) => strips.find(({ label }) => label.includes(day))?.width ?? Number.NaN;
     expect(widthOf(changeDay) / widthOf(dayBefore)).toBeCloseTo(dayHours / 24, 2);
-    await page.context().close();
   });
 }

@@ -1,47 +1,13 @@
-import { AxeBuilder } from "@axe-core/playwright";
-import { type Browser, type BrowserContext, chromium, type Page } from "playwright";
-import { afterAll, afterEach, beforeAll, expect, test } from "vitest";
+import type { Page } from "playwright";
+import { expect } from "vitest";
 import type { ColumnName } from "../../model/weather/index.ts";
-import { CHROMIUM_FLAGS, findChromium } from "../support/chromium.mjs";
+import { fillPlace, graveFaults, test, useFile } from "../support/journey.ts";
 import { readSample } from "../support/samples.ts";
-import { type RunningServer, startServer } from "../support/server.ts";
 
-let server: RunningServer;
-let browser: Browser;
-let context: BrowserContext;
-let page: Page;
-let complaints: string[];
+/** The first visit: an answer, its levers, a file of weather, the rows of the board; on a laptop and on a phone. */
 
-beforeAll(async () => {
-  server = await startServer();
-  browser = await chromium.launch({ executablePath: findChromium() ?? "chromium", args: CHROMIUM_FLAGS });
-});
-
-afterAll(async () => {
-  await browser?.close();
-  await server?.stop();
-});
-
-/** Opens the page in a zone that is not the farm's, and waits for its answer. */
-async function open(viewport = { width: 1280, height: 900 }): Promise<void> {
-  context = await browser.newContext({
-    viewport,
-    timezoneId: "Asia/Tokyo",
-    locale: "en-GB",
-    reducedMotion: "reduce",
-  });
-  page = await context.newPage();
-  complaints = [];
-  page.on("console", (message) => {
-    if (message.type() === "error" || message.type() === "warning") complaints.push(message.text());
-  });
-  page.on("pageerror", (error) => complaints.push(error.message));
-  await page.goto(`${server.url}/`);
-  await page.locator(".answer h1").waitFor();
-}
-
-const answer = () => page.locator(".answer").textContent();
-const rows = () => page.locator("[data-row]");
+const answerOf = (page: Page) => () => page.locator(".answer").textContent();
+const rowsOf = (page: Page) => page.locator("[data-row]");
 
 /** The canonical file of a sample, with what should be changed in a cell. */
 function csvOf(id: string, cell: (column: ColumnName, value: number | null, row: number) => string): string {
@@ -60,41 +26,24 @@ function csvOf(id: string, cell: (column: ColumnName, value: number | null, row:
   return `${[["startUtc", ...columns].join(","), ...lines].join("\n")}\n`;
 }
 
-async function upload(name: string, text: string): Promise<void> {
-  const place = [
-    ["Latitude", "44.3"],
-    ["Longitude", "-98.2"],
-    ["Elevation", "400"],
-    ["Wind measured at", "10"],
-    ["Time zone of the farm", "America/Chicago"],
-  ] as const;
-  for (const [label, value] of place) await page.getByLabel(label).fill(value);
-  await page
-    .getByLabel("CSV file")
-    .setInputFiles({ name, mimeType: "text/csv", buffer: Buffer.from(text, "utf8") });
-  await page.getByRole("button", { name: "Use this weather" }).click();
-}
-
-afterEach(async () => {
-  const found = complaints;
-  await context.close();
-  expect(found).toEqual([]);
-});
-
-test("opens on an answer in the farm's time, and says that it is invented", async () => {
-  await open();
+test("opens on an answer in the farm's time, and says that it is invented", async ({ open }) => {
+  const page = await open();
+  const answer = answerOf(page);
   const text = await answer();
   expect(text).toContain("Cut Creek field Saturday 09:00.");
   expect(text).toContain("America/Chicago");
   expect(text).toMatch(/\d+ to \d+\sh/);
   expect(text).toContain("One forecast, no spread yet");
   expect(await page.getByText("Invented demonstration farm and weather").isVisible()).toBe(true);
-  expect(await rows().count()).toBeGreaterThan(3);
+  expect(await rowsOf(page).count()).toBeGreaterThan(3);
   expect(await page.locator(".cautions").textContent()).toMatch(/Insurer or adjuster told\?/);
 });
 
-test("levers: another swath width gives another answer; a wrong moisture is told beside its field, and all stays", async () => {
-  await open();
+test("levers: another swath width gives another answer; a wrong moisture is told beside its field, and all stays", async ({
+  open,
+}) => {
+  const page = await open();
+  const answer = answerOf(page);
   const first = await answer();
   await page.getByLabel("Swath width").fill("0,9");
   await page.getByText("The swath covers 30 % of the cut.").waitFor();
@@ -110,13 +59,16 @@ test("levers: another swath width gives another answer; a wrong moisture is told
   expect(await field.inputValue()).toBe("0.78");
   await page.waitForTimeout(400);
   expect(await answer()).toBe(before);
-  expect(await rows().count()).toBeGreaterThan(3);
+  expect(await rowsOf(page).count()).toBeGreaterThan(3);
   await field.fill("78");
   await error.waitFor({ state: "detached" });
 });
 
-test("files: a wrong place and a wrong cell are told and nothing is lost; a good file without rain gives a board", async () => {
-  await open();
+test("files: a wrong place and a wrong cell are told and nothing is lost; a good file without rain gives a board", async ({
+  open,
+}) => {
+  const page = await open();
+  const answer = answerOf(page);
   const before = await answer();
   let sent = 0;
   page.on("request", (request) => {
@@ -131,7 +83,9 @@ test("files: a wrong place and a wrong cell are told and nothing is lost; a good
   expect(own).toMatch(/No file is chosen/);
   expect(sent).toBe(0);
 
-  await upload(
+  await fillPlace(page);
+  await useFile(
+    page,
     "wrong.csv",
     csvOf("settled-dry", (column, value, row) =>
       column === "airTempC" && row === 4 ? "99" : String(value ?? ""),
@@ -148,7 +102,7 @@ test("files: a wrong place and a wrong cell are told and nothing is lost; a good
     "rainMm",
     "rain_mm",
   );
-  await upload("other-name.csv", otherName);
+  await useFile(page, "other-name.csv", otherName);
   const question = page.locator(".question");
   await question.waitFor();
   expect(await question.textContent()).toContain("Does rain_mm hold the rain of each hour in mm?");
@@ -159,7 +113,8 @@ test("files: a wrong place and a wrong cell are told and nothing is lost; a good
   await page.locator(".weather-bar").getByText("Your file: other-name.csv").waitFor();
   await question.waitFor({ state: "detached" });
 
-  await upload(
+  await useFile(
+    page,
     "own.csv",
     csvOf("showers-every-other-day", (column, value) => (column === "rainMm" ? "" : String(value ?? ""))),
   );
@@ -168,12 +123,15 @@ test("files: a wrong place and a wrong cell are told and nothing is lost; a good
   expect(await page.locator(".chip.warn").allTextContents()).toContain(
     "Field and crop are still the invented demonstration's",
   );
-  expect(await rows().count()).toBeGreaterThan(3);
+  expect(await rowsOf(page).count()).toBeGreaterThan(3);
   expect(await page.locator(".problems").textContent()).toMatch(/own\.csv is used/);
 });
 
-test("rows: one is chosen with the keyboard, answer and course follow; another sample gives another answer", async () => {
-  await open();
+test("rows: one is chosen with the keyboard, answer and course follow; another sample gives another answer", async ({
+  open,
+}) => {
+  const page = await open();
+  const answer = answerOf(page);
   const before = await answer();
   await page.locator('[data-row][tabindex="0"]').focus();
   await page.keyboard.press("ArrowDown");
@@ -186,20 +144,16 @@ test("rows: one is chosen with the keyboard, answer and course follow; another s
   await expect.poll(answer, { timeout: 10_000 }).toContain("Cut Creek field Monday 09:00.");
 });
 
-test("no serious fault of accessibility, also with errors shown", async () => {
-  await open();
+test("no serious fault of accessibility, also with errors shown", async ({ open }) => {
+  const page = await open();
   await page.getByLabel("Moisture at cutting").fill("0.78");
   await page.locator(".field.wrong").waitFor();
   await page.getByText("How it is worked out").click();
-  const { violations } = await new AxeBuilder({ page }).analyze();
-  const serious = violations.filter(({ impact }) => impact === "serious" || impact === "critical");
-  expect(
-    serious.map(({ id, nodes }) => `${id}: ${nodes.map(({ target }) => target.join(" ")).join(", ")}`),
-  ).toEqual([]);
+  expect(await graveFaults(page)).toEqual([]);
 });
 
-test("fits a phone of 390 px, with targets for a thumb", async () => {
-  await open({ width: 390, height: 844 });
+test("fits a phone of 390 px, with targets for a thumb", async ({ open }) => {
+  const page = await open("", { width: 390 });
   const width = () => page.evaluate(() => document.documentElement.scrollWidth);
   expect(await width()).toBeLessThanOrEqual(390);
   const small = await page.evaluate(() =>

@@ -1,22 +1,8 @@
-import { type Browser, chromium, type Page } from "playwright";
-import { afterAll, beforeAll, expect, test } from "vitest";
-import { CHROMIUM_FLAGS, findChromium } from "../support/chromium.mjs";
-import { type RunningServer, startServer } from "../support/server.ts";
+import type { Page } from "playwright";
+import { expect } from "vitest";
+import { test } from "../support/journey.ts";
 
 /** The whole journey without a pointer: answer, row, lever, undo, comparison, file's place, link. */
-
-let server: RunningServer;
-let browser: Browser;
-
-beforeAll(async () => {
-  server = await startServer();
-  browser = await chromium.launch({ executablePath: findChromium() ?? "chromium", args: CHROMIUM_FLAGS });
-});
-
-afterAll(async () => {
-  await browser?.close();
-  await server?.stop();
-});
 
 /** What has the focus: its own name, or that of the label around it. */
 function focused(page: Page): Promise<string> {
@@ -60,18 +46,10 @@ function hasRing(page: Page): Promise<boolean> {
   });
 }
 
-test("from the first Tab to another cut, a lever, its undo, a comparison and the link, by keys alone", async () => {
-  const context = await browser.newContext({
-    viewport: { width: 1280, height: 900 },
-    timezoneId: "Asia/Tokyo",
-    locale: "en-GB",
-    reducedMotion: "reduce",
-    serviceWorkers: "block",
-    permissions: ["clipboard-read", "clipboard-write"],
-  });
-  const page = await context.newPage();
-  await page.goto(server.url);
-  await page.locator(".answer h1").waitFor();
+test("from the first Tab to another cut, a lever, its undo, a comparison and the link, by keys alone", async ({
+  open,
+}) => {
+  const page = await open("", { permissions: ["clipboard-read", "clipboard-write"] });
   await page.getByLabel("Swath width").waitFor();
   const heading = () => page.locator(".answer h1").textContent();
   const first = await heading();
@@ -112,5 +90,4 @@ test("from the first Tab to another cut, a lever, its undo, a comparison and the
   await tabTo(page, /^Copy link/, "Shift+Tab");
   await page.keyboard.press("Enter");
   await expect.poll(() => page.evaluate(() => navigator.clipboard.readText())).toMatch(/^http.*\?.*=/);
-  await context.close();
 });

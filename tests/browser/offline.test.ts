@@ -3,54 +3,42 @@ import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { type ServerType, serve } from "@hono/node-server";
 import { serveStatic } from "@hono/node-server/serve-static";
-import { type Browser, type BrowserContext, chromium, type Page } from "playwright";
-import { afterAll, afterEach, beforeAll, beforeEach, expect, test } from "vitest";
+import type { Page } from "playwright";
+import { expect } from "vitest";
 import { readSamples } from "../../server/samples.ts";
 import { fakeApp } from "../support/app.ts";
-import { CHROMIUM_FLAGS, findChromium } from "../support/chromium.mjs";
+import { test as journey } from "../support/journey.ts";
 import { ROOT } from "../support/root.ts";
 
-let folder: string;
-let server: ServerType;
-let url: string;
-let browser: Browser;
-let context: BrowserContext;
-
-beforeAll(async () => {
-  browser = await chromium.launch({ executablePath: findChromium() ?? "chromium", args: CHROMIUM_FLAGS });
-});
-
-afterAll(() => browser?.close());
-
-/** A server of its own for each test, whose built page can be made a newer version. */
-beforeEach(async () => {
-  folder = mkdtempSync(join(tmpdir(), "swathclock-page-"));
+/** A server of its own for each test, whose built page can be made a newer version, and a browser that keeps it. */
+const test = journey.extend("site", async ({ browser }, { onCleanup }) => {
+  const folder = mkdtempSync(join(tmpdir(), "swathclock-page-"));
   cpSync(join(ROOT, "web", "dist"), folder, { recursive: true });
   const samples = await readSamples(join(ROOT, "weather-samples"));
   const app = fakeApp({ samples, page: serveStatic({ root: folder }) });
-  url = await new Promise((resolve) => {
+  let server: ServerType | undefined;
+  const url = await new Promise<string>((resolve) => {
     server = serve({ fetch: app.fetch, hostname: "127.0.0.1", port: 0 }, ({ port }) =>
       resolve(`http://127.0.0.1:${port}/`),
     );
   });
-  context = await browser.newContext({ timezoneId: "Asia/Tokyo", reducedMotion: "reduce" });
-});
-
-afterEach(async () => {
-  await context.close();
-  await new Promise((resolve) => {
-    server.close(resolve);
-    if ("closeAllConnections" in server) server.closeAllConnections();
+  const context = await browser.newContext({ timezoneId: "Asia/Tokyo", reducedMotion: "reduce" });
+  onCleanup(async () => {
+    await context.close();
+    await new Promise((resolve) => {
+      server?.close(resolve);
+      if (server && "closeAllConnections" in server) server.closeAllConnections();
+    });
+    rmSync(folder, { recursive: true, force: true });
   });
-  rmSync(folder, { recursive: true, force: true });
+  const open = async (path = ""): Promise<Page> => {
+    const page = await context.newPage();
+    await page.goto(`${url}${path}`);
+    await page.locator(".answer h1").waitFor();
+    return page;
+  };
+  return { folder, url, context, open };
 });
-
-async function open(): Promise<Page> {
-  const page = await context.newPage();
-  await page.goto(url);
-  await page.locator(".answer h1").waitFor();
-  return page;
-}
 
 /** Until the service worker of the page has all it needs. */
 async function kept(page: Page): Promise<void> {
@@ -61,7 +49,7 @@ async function kept(page: Page): Promise<void> {
 }
 
 /** Writes the next version of the page over the one that is served. */
-function publish(title: string): void {
+function publish(folder: string, title: string): void {
   const page = join(folder, "index.html");
   writeFileSync(page, readFileSync(page, "utf8").replace(/<title>.*<\/title>/, `<title>${title}</title>`));
   const worker = join(folder, "sw.js");
@@ -78,23 +66,23 @@ async function newVersionWaits(page: Page): Promise<void> {
   });
 }
 
-test("without a network, and without the server, the page opens on its last answer", async () => {
-  const page = await open();
+test("without a network, and without the server, the page opens on its last answer", async ({ site }) => {
+  const page = await site.open();
   await kept(page);
   const answer = await page.locator(".answer h1").textContent();
-  await context.setOffline(true);
+  await site.context.setOffline(true);
   await page.reload();
   await page.locator(".answer h1").waitFor();
   expect(await page.locator(".answer h1").textContent()).toBe(answer);
   // The course has its script from the same shell.
   await page.locator(".course canvas").first().waitFor();
   // Another address of the same page too.
-  await page.goto(`${url}?weather=settled-dry`);
+  await page.goto(`${site.url}?weather=settled-dry`);
   await page.locator(".answer h1").waitFor();
 });
 
-test("what is kept is the shell and the samples, and never what was sent to be checked", async () => {
-  const page = await open();
+test("what is kept is the shell and the samples, and never what was sent to be checked", async ({ site }) => {
+  const page = await site.open();
   await kept(page);
   const status = await page.evaluate(async () => {
     const response = await fetch("api/weather/check", { method: "POST", body: "x" });
@@ -116,11 +104,11 @@ test("what is kept is the shell and the samples, and never what was sent to be c
   ).toEqual([]);
 });
 
-test("a new version comes in at the next visit, and never under a page that is open", async () => {
-  const page = await open();
+test("a new version comes in at the next visit, and never under a page that is open", async ({ site }) => {
+  const page = await site.open();
   await kept(page);
-  const second = await open();
-  publish("next");
+  const second = await site.open();
+  publish(site.folder, "next");
   await newVersionWaits(page);
   // Two pages of the old version are open: opening one again must not part them.
   await page.reload();
@@ -136,11 +124,11 @@ test("a new version comes in at the next visit, and never under a page that is o
   expect(shells).toEqual(["shell-next"]);
 });
 
-test("a version that cannot be had whole is not taken", async () => {
-  const page = await open();
+test("a version that cannot be had whole is not taken", async ({ site }) => {
+  const page = await site.open();
   await kept(page);
-  publish("broken");
-  const worker = join(folder, "sw.js");
+  publish(site.folder, "broken");
+  const worker = join(site.folder, "sw.js");
   writeFileSync(worker, readFileSync(worker, "utf8").replace('"files":[', '"files":["assets/gone.js",'));
   await page.evaluate(async () => {
     const registration = await navigator.serviceWorker.ready;
