@@ -11,7 +11,7 @@ import {
 import { limited, listOf, record, seed, utcTime, whole } from "./parts.ts";
 import { drydownWeather } from "./weather.ts";
 
-const READING_METHODS = [
+export const READING_METHODS = [
   "oven",
   "microwave",
   "heated-tester",
