@@ -35,6 +35,7 @@ function inputParts(inputs: Inputs): Parts {
     parts.push(["field", [...inputs.fieldName].slice(0, LONGEST.fieldName).join("")]);
   for (const name of LINK_CHOICE_NAMES) if (inputs[name] !== demo[name]) parts.push([name, inputs[name]]);
   if (inputs.dryingAgent !== demo.dryingAgent) parts.push(["dryingAgent", inputs.dryingAgent ? "yes" : "no"]);
+  if (inputs.settled.length > 0) parts.push(["settled", inputs.settled.join(",")]);
   for (const field of Object.keys(TEXT_FIELDS) as TextField[]) {
     const part = typedPart(field, inputs.texts[field]);
     if (part !== typedPart(field, demo.texts[field])) parts.push([field, part]);

@@ -1,5 +1,13 @@
 import { CONDITIONINGS, CROPS, SOIL_CLASSES } from "../../model/drying/index.ts";
-import { RAKE_CHOICES, TED_CHOICES, YIELD_WAYS } from "../state/inputs.ts";
+import {
+  FEEDING_CHOICES,
+  GRAZED_CHOICES,
+  HAY_STORE_CHOICES,
+  RAKE_CHOICES,
+  SILO_COVERS,
+  TED_CHOICES,
+  YIELD_WAYS,
+} from "../state/inputs.ts";
 import type { Choices } from "../state/reducer.ts";
 import type { PlaceField } from "../state/state.ts";
 
@@ -11,8 +19,12 @@ export const LINK_CHOICES = {
   yieldBy: YIELD_WAYS,
   ted: TED_CHOICES,
   rake: RAKE_CHOICES,
+  hayStore: HAY_STORE_CHOICES,
+  siloCover: SILO_COVERS,
+  hayFeeding: FEEDING_CHOICES,
+  grazed: GRAZED_CHOICES,
 } as const satisfies {
-  readonly [K in Exclude<keyof Choices, "fieldName" | "dryingAgent">]: readonly Choices[K][];
+  readonly [K in Exclude<keyof Choices, "fieldName" | "dryingAgent" | "settled">]: readonly Choices[K][];
 };
 export type LinkChoice = keyof typeof LINK_CHOICES;
 export const LINK_CHOICE_NAMES = Object.keys(LINK_CHOICES) as readonly LinkChoice[];

@@ -1,6 +1,13 @@
 import { ROUTE_CATALOGUE, ROUTES, type RouteKey } from "../../model/harvest/index.ts";
 import type { Selection } from "../state/choice.ts";
-import { DEMO_INPUTS, type Inputs, type RouteChoice, TEXT_FIELDS, type TextField } from "../state/inputs.ts";
+import {
+  DEMO_INPUTS,
+  GATE_KEYS,
+  type Inputs,
+  type RouteChoice,
+  TEXT_FIELDS,
+  type TextField,
+} from "../state/inputs.ts";
 import { readNumber } from "../state/numbers.ts";
 import { readInputs } from "../state/read-inputs.ts";
 import type { PlaceField, PlaceTexts } from "../state/state.ts";
@@ -102,6 +109,9 @@ function readChoices(reader: LinkReader): Omit<Inputs, "texts" | "routes"> {
     if (value !== undefined) choices[name] = value;
   }
   const agent = reader.oneOf("dryingAgent", ["yes", "no"]);
+  const ticks = (reader.take("settled") ?? "").split(",").filter((word) => word !== "");
+  const settled = GATE_KEYS.filter((key) => ticks.includes(key));
+  for (const tick of ticks) if (!GATE_KEYS.some((key) => key === tick)) reader.unknown("settled", tick);
   // Every value was found in the list of its name.
   const known = choices as Partial<Omit<Inputs, "texts" | "routes">>;
   return {
@@ -109,6 +119,7 @@ function readChoices(reader: LinkReader): Omit<Inputs, "texts" | "routes"> {
     ...known,
     fieldName: reader.take("field", LONGEST.fieldName * 2) ?? demo.fieldName,
     dryingAgent: agent === undefined ? demo.dryingAgent : agent === "yes",
+    settled,
   };
 }
 

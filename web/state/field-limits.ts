@@ -1,5 +1,7 @@
 import { SWATH_LIMITS } from "../../model/drying/index.ts";
+import { FEED_LIMITS } from "../../model/feed/request.ts";
 import { HARVEST_LIMITS, STANDING_YIELD_LIMITS } from "../../model/harvest/index.ts";
+import { PRICE_LIMITS } from "../../model/harvest/value/prices.ts";
 import type { Limit } from "../../model/limits.ts";
 import { limitToStep, type Quantity, toPage, type Units, unitName } from "../format/units.ts";
 import type { TextField } from "./inputs.ts";
@@ -13,6 +15,15 @@ function inPercent({ min, max }: Limit): Limit {
  * practice, no source.
  */
 const MOWER_CUT_M: Limit = { min: 0.5, max: 30, unit: "m" };
+
+/** Dry matter of a bale, kg. */
+const BALE_DM_KG: Limit = { min: 1, max: 2000, unit: "kg" };
+const FILM_LAYERS: Limit = { min: 1, max: 20, unit: "layers" };
+/** Of the wet weight; more than any dose that is sold. */
+const PRESERVATIVE_PCT: Limit = { min: 0, max: 5, unit: "%" };
+const PACKING_KG_M3: Limit = { min: 50, max: 500, unit: "kg/m³" };
+const GRAIN_T_HA: Limit = { min: 0, max: 30, unit: "t/ha" };
+const CHANCE_PCT: Limit = { min: 0, max: 100, unit: "%" };
 
 /** The limits of the typed numbers, in the units of the page. All but the mower's cut come from the model. */
 export const FIELD_LIMITS = {
@@ -36,6 +47,37 @@ export const FIELD_LIMITS = {
   rakeBeforeH: HARVEST_LIMITS.planHours,
   dryDownPointsPerDay: HARVEST_LIMITS.dryDownPointsPerDay,
   dailyNeedKgDm: HARVEST_LIMITS.dailyNeedKgDm,
+  priceDryHay: PRICE_LIMITS.pricePerTDm,
+  priceWrapped: PRICE_LIMITS.pricePerTDm,
+  priceWilted: PRICE_LIMITS.pricePerTDm,
+  priceDirect: PRICE_LIMITS.pricePerTDm,
+  priceGreen: PRICE_LIMITS.pricePerTDm,
+  priceGrazing: PRICE_LIMITS.pricePerTDm,
+  mowCost: PRICE_LIMITS.rate,
+  tedCost: PRICE_LIMITS.rate,
+  rakeCost: PRICE_LIMITS.rate,
+  chopCost: PRICE_LIMITS.rate,
+  fillCost: PRICE_LIMITS.rate,
+  grazeCost: PRICE_LIMITS.rate,
+  baleCost: PRICE_LIMITS.rate,
+  haulCost: PRICE_LIMITS.rate,
+  wrapCost: PRICE_LIMITS.rate,
+  filmCost: PRICE_LIMITS.rate,
+  preservativeCost: PRICE_LIMITS.rate,
+  labourCost: PRICE_LIMITS.rate,
+  people: PRICE_LIMITS.people,
+  baleDmKg: BALE_DM_KG,
+  filmLayers: FILM_LAYERS,
+  preservativePct: PRESERVATIVE_PCT,
+  packingKgM3: PACKING_KG_M3,
+  nitratePpm: FEED_LIMITS.contentPpm,
+  grainTHa: GRAIN_T_HA,
+  grainPrice: PRICE_LIMITS.pricePerTDm,
+  grainCost: PRICE_LIMITS.rate,
+  grainChancePct: CHANCE_PCT,
+  laterTHa: GRAIN_T_HA,
+  laterPrice: PRICE_LIMITS.pricePerTDm,
+  laterCost: PRICE_LIMITS.rate,
 } as const satisfies Partial<Record<TextField, Limit>>;
 
 /** A limit of the model in the unit of the page, its edges rounded inwards so that what is asked for is accepted. */

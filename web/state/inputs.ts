@@ -1,6 +1,8 @@
 import type { Conditioning, CropKey, SoilClass } from "../../model/drying/keys.ts";
 import type { PackageKey, RouteKey, StoreKey } from "../../model/harvest/index.ts";
 import { HARVEST_DEFAULTS } from "../../model/harvest/index.ts";
+import type { FeedingKey, GrazingKey, HayStoreKey } from "../../model/harvest/losses/index.ts";
+import type { Gate } from "../../model/harvest/value/index.ts";
 import type { Quantity, Units } from "../format/units.ts";
 
 /** Fields that are typed, and what each measures; null where it has no unit that changes with the system. */
@@ -29,6 +31,38 @@ export const TEXT_FIELDS = {
   rakeBeforeH: null,
   dryDownPointsPerDay: null,
   dailyNeedKgDm: "mass",
+  currency: null,
+  priceDryHay: "perT",
+  priceWrapped: "perT",
+  priceWilted: "perT",
+  priceDirect: "perT",
+  priceGreen: "perT",
+  priceGrazing: "perT",
+  mowCost: "perHa",
+  tedCost: "perHa",
+  rakeCost: "perHa",
+  chopCost: "perHa",
+  fillCost: "perHa",
+  grazeCost: "perHa",
+  baleCost: null,
+  haulCost: null,
+  wrapCost: null,
+  filmCost: null,
+  preservativeCost: "perKg",
+  labourCost: null,
+  people: null,
+  baleDmKg: "mass",
+  filmLayers: null,
+  preservativePct: null,
+  packingKgM3: "density",
+  nitratePpm: null,
+  grainTHa: "dryMatterYield",
+  grainPrice: "perT",
+  grainCost: "perHa",
+  grainChancePct: null,
+  laterTHa: "dryMatterYield",
+  laterPrice: "perT",
+  laterCost: "perHa",
 } as const satisfies Readonly<Record<string, Quantity | null>>;
 export type TextField = keyof typeof TEXT_FIELDS;
 
@@ -48,6 +82,30 @@ export type TedChoice = (typeof TED_CHOICES)[number];
 export const RAKE_CHOICES = ["usual", "none", "before-window"] as const;
 export type RakeChoice = (typeof RAKE_CHOICES)[number];
 
+export const HAY_STORE_CHOICES = [
+  "inside",
+  "covered-and-raised",
+  "wrapped-on-ground",
+  "covered-or-raised",
+  "on-ground",
+] as const satisfies readonly HayStoreKey[];
+export const SILO_COVERS = ["covered", "open"] as const;
+export type SiloCover = (typeof SILO_COVERS)[number];
+export const FEEDING_CHOICES = ["ring-feeder", "bunk", "on-ground"] as const satisfies readonly FeedingKey[];
+export const GRAZED_CHOICES = [
+  "strips-of-days",
+  "daily-strips",
+  "set-stocked",
+] as const satisfies readonly GrazingKey[];
+export type GateKey = Gate["key"];
+export const GATE_KEYS = [
+  "insurer",
+  "label",
+  "nitrate",
+  "prussic-acid",
+  "worth-waiting",
+] as const satisfies readonly GateKey[];
+
 export interface RouteChoice {
   readonly on: boolean;
   /** Null where the route has none, or where the crop's usual one is wanted. */
@@ -66,6 +124,13 @@ export interface Inputs {
   readonly yieldBy: YieldWay;
   readonly ted: TedChoice;
   readonly rake: RakeChoice;
+  /** Where hay and chopped feed lie, and how they are given. */
+  readonly hayStore: HayStoreKey;
+  readonly siloCover: SiloCover;
+  readonly hayFeeding: FeedingKey;
+  readonly grazed: GrazingKey;
+  /** What of the gate before cutting is settled, by key, in the gate's order. */
+  readonly settled: readonly GateKey[];
   readonly texts: Readonly<Record<TextField, Typed>>;
   readonly routes: Readonly<Record<RouteKey, RouteChoice>>;
 }
@@ -85,6 +150,11 @@ export const DEMO_INPUTS: Inputs = {
   yieldBy: "tonnes",
   ted: "usual",
   rake: "usual",
+  hayStore: "inside",
+  siloCover: "covered",
+  hayFeeding: "ring-feeder",
+  grazed: "strips-of-days",
+  settled: [],
   texts: {
     yieldTHa: metric("3.8"),
     balesPerHa: metric(""),
@@ -110,6 +180,39 @@ export const DEMO_INPUTS: Inputs = {
     rakeBeforeH: metric(String(HARVEST_DEFAULTS.rakeBeforeH.value)),
     dryDownPointsPerDay: metric(""),
     dailyNeedKgDm: metric(""),
+    // Empty = the stated default.
+    currency: metric(""),
+    priceDryHay: metric(""),
+    priceWrapped: metric(""),
+    priceWilted: metric(""),
+    priceDirect: metric(""),
+    priceGreen: metric(""),
+    priceGrazing: metric(""),
+    mowCost: metric(""),
+    tedCost: metric(""),
+    rakeCost: metric(""),
+    chopCost: metric(""),
+    fillCost: metric(""),
+    grazeCost: metric(""),
+    baleCost: metric(""),
+    haulCost: metric(""),
+    wrapCost: metric(""),
+    filmCost: metric(""),
+    preservativeCost: metric(""),
+    labourCost: metric(""),
+    people: metric(""),
+    baleDmKg: metric(""),
+    filmLayers: metric(""),
+    preservativePct: metric(""),
+    packingKgM3: metric(""),
+    nitratePpm: metric(""),
+    grainTHa: metric(""),
+    grainPrice: metric(""),
+    grainCost: metric(""),
+    grainChancePct: metric(""),
+    laterTHa: metric(""),
+    laterPrice: metric(""),
+    laterCost: metric(""),
   },
   routes: {
     "dry-hay": on,

@@ -2,6 +2,7 @@ import type { PlanStep, RouteRequest, WindowsRequest } from "../../model/harvest
 import { defaultPlan, ROUTES, type RouteKey, type YieldEstimate } from "../../model/harvest/index.ts";
 import { FieldReader, type InputErrors, type PassTimes, type Speech } from "./field-reader.ts";
 import type { Inputs } from "./inputs.ts";
+import { type Money, readMoney } from "./read-money.ts";
 import { readYield } from "./read-yield.ts";
 
 /** A question without its weather. */
@@ -15,6 +16,7 @@ export interface ReadInputs {
   readonly coveredFraction: number | null;
   /** Dry matter by the way that was chosen; null while it cannot be told. */
   readonly yieldEstimate: YieldEstimate | null;
+  readonly money: Money;
 }
 
 const BALED: readonly RouteKey[] = ["dry-hay", "wrapped-bales"];
@@ -77,10 +79,11 @@ export function readInputs(inputs: Inputs, speech: Speech = {}): ReadInputs {
   const passes = reader.passTimes();
   const standing = moistureWb === undefined ? undefined : reader.standing(moistureWb);
   const routes = routeRequests(inputs, baler, chopper);
+  const money = readMoney(reader);
   if (routes.length === 0) reader.errors.routes = "No route is ticked; at least 1 is needed.";
 
   const errors = reader.errors;
-  const shown = { coveredFraction: coveredFraction ?? null, yieldEstimate: estimate ?? null };
+  const shown = { coveredFraction: coveredFraction ?? null, yieldEstimate: estimate ?? null, money };
   if (
     Object.keys(errors).length > 0 ||
     estimate === undefined ||

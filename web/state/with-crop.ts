@@ -25,8 +25,15 @@ export function withCrop(inputs: Inputs, crop: CropKey): Inputs {
   return {
     ...inputs,
     crop,
+    // What was settled for one crop is not settled for another.
+    settled: crop === inputs.crop ? inputs.settled : [],
     // Height tells the yield of corn alone: another crop is asked for its weight again.
     yieldBy: inputs.yieldBy === "height" && !heightTells(crop) ? "tonnes" : inputs.yieldBy,
-    texts: { ...inputs.texts, moisturePct: follow("moisturePct"), stubbleCm: follow("stubbleCm") },
+    texts: {
+      ...inputs.texts,
+      moisturePct: follow("moisturePct"),
+      stubbleCm: follow("stubbleCm"),
+      nitratePpm: crop === inputs.crop ? inputs.texts.nitratePpm : { text: "", units: "metric" },
+    },
   };
 }

@@ -7,6 +7,7 @@ import { readLink } from "../../../web/link/read-link.ts";
 import { weatherMark } from "../../../web/link/weather-mark.ts";
 import {
   DEMO_INPUTS,
+  GATE_KEYS,
   type Inputs,
   type RouteChoice,
   TEXT_FIELDS,
@@ -57,6 +58,11 @@ const inputs: fc.Arbitrary<Inputs> = fc.record({
   yieldBy: fc.constantFrom(...LINK_CHOICES.yieldBy),
   ted: fc.constantFrom(...LINK_CHOICES.ted),
   rake: fc.constantFrom(...LINK_CHOICES.rake),
+  hayStore: fc.constantFrom(...LINK_CHOICES.hayStore),
+  siloCover: fc.constantFrom(...LINK_CHOICES.siloCover),
+  hayFeeding: fc.constantFrom(...LINK_CHOICES.hayFeeding),
+  grazed: fc.constantFrom(...LINK_CHOICES.grazed),
+  settled: fc.subarray([...GATE_KEYS]),
   texts: fc.record(
     Object.fromEntries(Object.keys(TEXT_FIELDS).map((name) => [name, typed(name as TextField)])),
   ) as fc.Arbitrary<Inputs["texts"]>,
