@@ -1,5 +1,6 @@
 import { CONDITIONINGS, CROPS, SOIL_CLASSES } from "../../model/drying/index.ts";
 import {
+  DROUGHTS,
   FEEDING_CHOICES,
   GRAZED_CHOICES,
   HAY_STORE_CHOICES,
@@ -23,6 +24,7 @@ export const LINK_CHOICES = {
   siloCover: SILO_COVERS,
   hayFeeding: FEEDING_CHOICES,
   grazed: GRAZED_CHOICES,
+  drought: DROUGHTS,
 } as const satisfies {
   readonly [K in Exclude<keyof Choices, "fieldName" | "dryingAgent" | "settled">]: readonly Choices[K][];
 };

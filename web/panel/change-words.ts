@@ -48,10 +48,10 @@ const FIELD_WORDS: Readonly<Record<TextField, string>> = {
   labourCost: "wage",
   people: "people",
   baleDmKg: "bale dry matter",
-  filmLayers: "film layers",
-  preservativePct: "preservative",
+  wrappedBaleDmKg: "wrapped bale dry matter",
   packingKgM3: "packing",
   nitratePpm: "nitrate",
+  regrowthCm: "new growth",
   grainTHa: "grain",
   grainPrice: "grain price",
   grainCost: "grain harvest",
@@ -74,6 +74,7 @@ const CHOICE_WORDS: Readonly<Record<keyof Choices, string>> = {
   siloCover: "cover",
   hayFeeding: "feeding",
   grazed: "grazing manner",
+  drought: "drought",
   settled: "what is settled",
 };
 

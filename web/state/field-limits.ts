@@ -18,10 +18,8 @@ const MOWER_CUT_M: Limit = { min: 0.5, max: 30, unit: "m" };
 
 /** Dry matter of a bale, kg. */
 const BALE_DM_KG: Limit = { min: 1, max: 2000, unit: "kg" };
-const FILM_LAYERS: Limit = { min: 1, max: 20, unit: "layers" };
-/** Of the wet weight; more than any dose that is sold. */
-const PRESERVATIVE_PCT: Limit = { min: 0, max: 5, unit: "%" };
 const PACKING_KG_M3: Limit = { min: 50, max: 500, unit: "kg/m³" };
+const REGROWTH_CM: Limit = { min: 0, max: 500, unit: "cm" };
 const GRAIN_T_HA: Limit = { min: 0, max: 30, unit: "t/ha" };
 const CHANCE_PCT: Limit = { min: 0, max: 100, unit: "%" };
 
@@ -67,10 +65,10 @@ export const FIELD_LIMITS = {
   labourCost: PRICE_LIMITS.rate,
   people: PRICE_LIMITS.people,
   baleDmKg: BALE_DM_KG,
-  filmLayers: FILM_LAYERS,
-  preservativePct: PRESERVATIVE_PCT,
+  wrappedBaleDmKg: BALE_DM_KG,
   packingKgM3: PACKING_KG_M3,
   nitratePpm: FEED_LIMITS.contentPpm,
+  regrowthCm: REGROWTH_CM,
   grainTHa: GRAIN_T_HA,
   grainPrice: PRICE_LIMITS.pricePerTDm,
   grainCost: PRICE_LIMITS.rate,

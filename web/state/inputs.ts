@@ -52,10 +52,10 @@ export const TEXT_FIELDS = {
   labourCost: null,
   people: null,
   baleDmKg: "mass",
-  filmLayers: null,
-  preservativePct: null,
+  wrappedBaleDmKg: "mass",
   packingKgM3: "density",
   nitratePpm: null,
+  regrowthCm: "plantHeight",
   grainTHa: "dryMatterYield",
   grainPrice: "perT",
   grainCost: "perHa",
@@ -97,6 +97,8 @@ export const GRAZED_CHOICES = [
   "daily-strips",
   "set-stocked",
 ] as const satisfies readonly GrazingKey[];
+export const DROUGHTS = ["not-said", "yes", "no"] as const;
+export type Drought = (typeof DROUGHTS)[number];
 export type GateKey = Gate["key"];
 export const GATE_KEYS = [
   "insurer",
@@ -129,6 +131,8 @@ export interface Inputs {
   readonly siloCover: SiloCover;
   readonly hayFeeding: FeedingKey;
   readonly grazed: GrazingKey;
+  /** Whether the crop was short of water when the weather begins. */
+  readonly drought: Drought;
   /** What of the gate before cutting is settled, by key, in the gate's order. */
   readonly settled: readonly GateKey[];
   readonly texts: Readonly<Record<TextField, Typed>>;
@@ -154,6 +158,7 @@ export const DEMO_INPUTS: Inputs = {
   siloCover: "covered",
   hayFeeding: "ring-feeder",
   grazed: "strips-of-days",
+  drought: "not-said",
   settled: [],
   texts: {
     yieldTHa: metric("3.8"),
@@ -202,10 +207,10 @@ export const DEMO_INPUTS: Inputs = {
     labourCost: metric(""),
     people: metric(""),
     baleDmKg: metric(""),
-    filmLayers: metric(""),
-    preservativePct: metric(""),
+    wrappedBaleDmKg: metric(""),
     packingKgM3: metric(""),
     nitratePpm: metric(""),
+    regrowthCm: metric(""),
     grainTHa: metric(""),
     grainPrice: metric(""),
     grainCost: metric(""),

@@ -62,6 +62,7 @@ const inputs: fc.Arbitrary<Inputs> = fc.record({
   siloCover: fc.constantFrom(...LINK_CHOICES.siloCover),
   hayFeeding: fc.constantFrom(...LINK_CHOICES.hayFeeding),
   grazed: fc.constantFrom(...LINK_CHOICES.grazed),
+  drought: fc.constantFrom(...LINK_CHOICES.drought),
   settled: fc.subarray([...GATE_KEYS]),
   texts: fc.record(
     Object.fromEntries(Object.keys(TEXT_FIELDS).map((name) => [name, typed(name as TextField)])),
