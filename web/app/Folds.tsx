@@ -20,7 +20,18 @@ const Feed = lazyFold({
   load: () => import("../feed/FeedCheck.tsx").then((module) => module.FeedCheck),
 });
 
+const Routes = lazyFold({
+  class: "feed",
+  summary: "Routes side by side: losses, work, money",
+  load: () => import("../routes/RoutesSide.tsx").then((module) => module.RoutesSide),
+});
+
 /** The folded sections between the answer and the fields: each costs its one line until it is opened. */
-export function Folds({ manner }: FoldsProps) {
-  return <Feed manner={manner} />;
+export function Folds(props: FoldsProps) {
+  return (
+    <>
+      <Routes {...props} />
+      <Feed manner={props.manner} />
+    </>
+  );
 }

@@ -1,10 +1,20 @@
 import { HowWorked } from "../answer/HowWorked.tsx";
 import { PrintSheet, type PrintSheetProps } from "../print/PrintSheet.tsx";
+import { Gate } from "../routes/Gate.tsx";
+import type { Inputs } from "../state/inputs.ts";
+import type { Dispatch } from "./use-model.ts";
 
-/** Under the course: the sheet that is only printed, and how the answer was worked out. */
-export function Foot(props: PrintSheetProps) {
+export interface FootProps extends PrintSheetProps {
+  /** What the fields say now. */
+  readonly inputs: Inputs;
+  readonly dispatch: Dispatch;
+}
+
+/** Under the course: what to settle before cutting, the sheet that is only printed, and how the answer was worked out. */
+export function Foot({ inputs, dispatch, ...props }: FootProps) {
   return (
     <>
+      <Gate {...props} inputs={inputs} dispatch={dispatch} />
       <PrintSheet {...props} />
       <HowWorked picture={props.picture} />
     </>

@@ -81,7 +81,10 @@ export function Shown({ state, picture, choice, manner, now, dispatch, tries, le
     ),
     [picture.id, manner, selected, hourMs],
   );
-  const foot = useMemo(() => <Foot picture={picture} manner={manner} />, [picture, manner]);
+  const foot = useMemo(
+    () => <Foot picture={picture} manner={manner} inputs={state.inputs} dispatch={dispatch} />,
+    [picture, manner, state.inputs],
+  );
   return (
     <>
       {head}

@@ -66,7 +66,7 @@ export function waitingSentence(picture: Picture, manner: Manner): string {
   return `${verdict}: ${per(best.valuePerHa)} by ${ROUTE_LABELS[best.route]} against ${per(standingPerHa)} by waiting.`;
 }
 
-function Waiting({ picture, inputs, dispatch, manner }: GateProps) {
+function Waiting({ inputs, dispatch, manner }: Omit<GateProps, "picture">) {
   const read = useMemo(() => readInputs(inputs, manner), [inputs, manner]);
   const props = { inputs, read, dispatch, manner };
   const currency = inputs.texts.currency.text.trim();
@@ -142,7 +142,7 @@ export function Gate({ picture, inputs, manner, dispatch }: GateProps) {
         {waitingSentence(picture, manner)}
       </p>
       <Fold class="board-details" summary="Salvage now, or leave it?">
-        {() => <Waiting picture={picture} inputs={inputs} manner={manner} dispatch={dispatch} />}
+        {() => <Waiting inputs={inputs} manner={manner} dispatch={dispatch} />}
       </Fold>
     </section>
   );

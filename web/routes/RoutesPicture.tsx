@@ -102,7 +102,7 @@ export function RoutesPicture({
   readonly sentence: string;
 }) {
   const { ref, widthPx } = useWidth<HTMLElement>();
-  const told = rows.filter(({ keptFraction }) => keptFraction !== null);
+  const told = rows;
   const picture = toSidePicture(told, widthPx);
   const groups = STEP_GROUPS.filter((group) =>
     told.some(({ lost }) => lost.some((one) => one.group === group && one.ofStandingPct > 0)),

@@ -45,7 +45,6 @@ export function toSidePicture(rows: readonly RouteRow[], containerPx: number): S
   const rowPx = narrow ? 66 : 46;
   const x = (pct: number) => x0 + ((x1 - x0) * pct) / 100;
   const bars = rows.flatMap((row, i): Bar[] => {
-    if (row.keptFraction === null) return [];
     const y0 = AXIS_PX + i * rowPx + (narrow ? 26 : 4);
     // What is left first, then the steps from the last to the first: the eye reads backwards from the animal to the field.
     let from = row.keptFraction * 100;

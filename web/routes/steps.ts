@@ -1,4 +1,3 @@
-import type { RouteAnswer } from "../../model/harvest/index.ts";
 import type { LossStepKey } from "../../model/harvest/losses/index.ts";
 
 /** The steps of a loss chain as the picture and the table show them: one place, one pattern. */
@@ -39,7 +38,7 @@ export interface Lost {
  * What each step takes of the crop as it stood, in the order in which it happens. The steps of an answer each take their
  * share of what the one before left; here they add up, so that they can be laid side by side.
  */
-export function lostOf(steps: NonNullable<RouteAnswer["lossSteps"]>): Lost[] {
+export function lostOf(steps: readonly { readonly step: LossStepKey; readonly pct: number }[]): Lost[] {
   const taken = new Map<StepGroup, number>();
   let left = 100;
   for (const { step, pct } of steps) {

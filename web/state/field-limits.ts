@@ -1,6 +1,7 @@
 import { SWATH_LIMITS } from "../../model/drying/index.ts";
 import { FEED_LIMITS } from "../../model/feed/request.ts";
 import { HARVEST_LIMITS, STANDING_YIELD_LIMITS } from "../../model/harvest/index.ts";
+import { KEEPING_LIMITS } from "../../model/harvest/losses/route-losses.ts";
 import { PRICE_LIMITS } from "../../model/harvest/value/prices.ts";
 import type { Limit } from "../../model/limits.ts";
 import { limitToStep, type Quantity, toPage, type Units, unitName } from "../format/units.ts";
@@ -16,10 +17,6 @@ function inPercent({ min, max }: Limit): Limit {
  */
 const MOWER_CUT_M: Limit = { min: 0.5, max: 30, unit: "m" };
 
-/** Dry matter of a bale, kg. */
-const BALE_DM_KG: Limit = { min: 1, max: 2000, unit: "kg" };
-const PACKING_KG_M3: Limit = { min: 50, max: 500, unit: "kg/m³" };
-const REGROWTH_CM: Limit = { min: 0, max: 500, unit: "cm" };
 const GRAIN_T_HA: Limit = { min: 0, max: 30, unit: "t/ha" };
 const CHANCE_PCT: Limit = { min: 0, max: 100, unit: "%" };
 
@@ -64,11 +61,11 @@ export const FIELD_LIMITS = {
   preservativeCost: PRICE_LIMITS.rate,
   labourCost: PRICE_LIMITS.rate,
   people: PRICE_LIMITS.people,
-  baleDmKg: BALE_DM_KG,
-  wrappedBaleDmKg: BALE_DM_KG,
-  packingKgM3: PACKING_KG_M3,
+  baleDmKg: PRICE_LIMITS.baleDmKg,
+  wrappedBaleDmKg: PRICE_LIMITS.baleDmKg,
+  packingKgM3: KEEPING_LIMITS.densityKgM3,
   nitratePpm: FEED_LIMITS.contentPpm,
-  regrowthCm: REGROWTH_CM,
+  regrowthCm: HARVEST_LIMITS.regrowthCm,
   grainTHa: GRAIN_T_HA,
   grainPrice: PRICE_LIMITS.pricePerTDm,
   grainCost: PRICE_LIMITS.rate,

@@ -2,6 +2,7 @@ import type { PlanStep, RouteRequest, WindowsRequest } from "../../model/harvest
 import { defaultPlan, ROUTES, type RouteKey, type YieldEstimate } from "../../model/harvest/index.ts";
 import { FieldReader, type InputErrors, type PassTimes, type Speech } from "./field-reader.ts";
 import type { Inputs } from "./inputs.ts";
+import { moneyRequest } from "./money-request.ts";
 import { type Money, readMoney } from "./read-money.ts";
 import { readYield } from "./read-yield.ts";
 
@@ -116,6 +117,7 @@ export function readInputs(inputs: Inputs, speech: Speech = {}): ReadInputs {
     routes,
     cutHours,
     workHours: { from, to },
+    ...moneyRequest(inputs, money),
     ...(mowHaPerH === undefined ? {} : { mowHaPerH }),
     ...(standing === undefined ? {} : { standing }),
     ...(plan === undefined
