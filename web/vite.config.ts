@@ -76,6 +76,8 @@ export default defineConfig({
     assetsInlineLimit: 0,
     modulePreload: { polyfill: false },
     rolldownOptions: {
+      // The model is pure: what of it nobody calls is left out, its records with it.
+      treeshake: { moduleSideEffects: [{ test: /[\\/]model[\\/]/, sideEffects: false }] },
       input: { index: here("index.html"), sw: here("offline/sw.ts") },
       output: {
         // One script for all that parts share: a dozen small ones cost the browser more than their bytes.

@@ -3,6 +3,7 @@ import { ROUTES } from "../harvest/keys.ts";
 import { type Issue, type Limit, limitInWords, within } from "../limits.ts";
 import { ANIMAL_CLASSES, ANIMAL_KG_LIMIT, type Animal } from "./animals.ts";
 import { SAMPLED_AS, type SampledAs } from "./ensiling.ts";
+import { FEED_LIMITS } from "./limits.ts";
 import { IONS, type Ion } from "./molar-masses.ts";
 import { TABLE_KEYS } from "./nitrate-tables.ts";
 import { BASES, type Basis, CONTENT_UNITS, type ContentUnit } from "./nitrate-units.ts";
@@ -53,17 +54,6 @@ export interface FeedCheckRequest {
   readonly water?: WaterQuestion | null | undefined;
   readonly feeds: readonly FeedQuestion[];
 }
-
-export const FEED_LIMITS = {
-  dmFrac: { min: 0, max: 1, unit: "(a fraction: 88 % is 0.88)", minExcluded: true },
-  dmKg: { min: 0, max: 100, unit: "kg of dry matter a day" },
-  contentPct: { min: 0, max: 100, unit: "%" },
-  contentPpm: { min: 0, max: 1_000_000, unit: "ppm" },
-  litres: { min: 0, max: 500, unit: "L a day" },
-  waterPpm: { min: 0, max: 100_000, unit: "mg/L" },
-  targetPpmNo3N: { min: 0, max: 10_000, unit: "ppm NO3-N of dry matter", minExcluded: true },
-  feeds: { min: 1, max: 20, unit: "feeds" },
-} as const satisfies Record<string, Limit>;
 
 export const STRICTEST = "strictest";
 

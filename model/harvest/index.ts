@@ -44,7 +44,14 @@ export type { CourseOf, DryingTools, OpinionsOf } from "./drying-store.ts";
 export { HAZARD_CODES, type HazardCode } from "./hazards/index.ts";
 export type { PackageKey, RouteKey, StandingRouteKey, StoreKey, SwathRouteKey } from "./keys.ts";
 export { PACKAGES, ROUTES, STANDING_ROUTES, STORES, SWATH_ROUTES } from "./keys.ts";
-export { CLOCK_READING, CLOCK_READING_OR_24, HARVEST_COUNTS, HARVEST_LIMITS } from "./limits.ts";
+export {
+  CLOCK_READING,
+  CLOCK_READING_OR_24,
+  HARVEST_COUNTS,
+  HARVEST_LIMITS,
+  KEEPING_LIMITS,
+  PRICE_LIMITS,
+} from "./limits.ts";
 export {
   FEEDINGS,
   type FeedingKey,
@@ -52,7 +59,6 @@ export {
   type GrazingKey,
   HAY_STORES,
   type HayStoreKey,
-  KEEPING_LIMITS,
   LOSS_STEPS,
   type LossStepKey,
   USUAL_KEEPING,
@@ -100,7 +106,6 @@ export {
   DEFAULT_PRICES,
   DEFAULT_RATES,
   LEAVE_LIMITS,
-  PRICE_LIMITS,
   USUAL_PEOPLE,
   WAIT_PCT_PER_DAY,
 } from "./value/index.ts";

@@ -18,6 +18,20 @@ export const HARVEST_LIMITS = {
   coveredFraction: { min: 0.05, max: 1, unit: "(share of the cut width)" },
 } as const satisfies Record<string, Limit>;
 
+/** What prices and rates may be. Bounds are where a slip of the hand is likelier than a price. */
+export const PRICE_LIMITS = {
+  pricePerTDm: { min: 0, max: 10_000_000, unit: "a t of dry matter" },
+  rate: { min: 0, max: 10_000_000, unit: "in your currency" },
+  people: { min: 0, max: 50, unit: "people" },
+  waitPctPerDay: { min: 0, max: 10, unit: "% of the feed's worth a day" },
+  baleDmKg: { min: 1, max: 2000, unit: "kg of dry matter a bale" },
+} as const satisfies Record<string, Limit>;
+
+/** What of the keeping of a feed is a number, and between what it may lie. */
+export const KEEPING_LIMITS = {
+  densityKgM3: { min: 80, max: 500, unit: "kg of dry matter a m³" },
+} as const satisfies Record<string, Limit>;
+
 /** How many entries a list of the request may have. */
 export const HARVEST_COUNTS = {
   cutHours: 24,

@@ -1,10 +1,11 @@
 import { type Issue, limitIssue } from "../limits.ts";
 import type { RouteKey } from "./keys.ts";
 import { PACKAGES, ROUTES, STORES } from "./keys.ts";
-import { FEEDINGS, GRAZING_LOSS, HAY_STORES, KEEPING_LIMITS } from "./losses/index.ts";
+import { KEEPING_LIMITS, PRICE_LIMITS } from "./limits.ts";
+import { FEEDINGS, GRAZING_LOSS, HAY_STORES } from "./losses/index.ts";
 import type { RouteRequest, StoreRequest, WindowsRequest } from "./request.ts";
 import { LEAVE_LIMITS } from "./value/before-cutting.ts";
-import { DEFAULT_RATES, PRICE_LIMITS } from "./value/prices.ts";
+import { DEFAULT_RATES } from "./value/prices.ts";
 
 /** What can be wrong with prices, stores and rates. */
 

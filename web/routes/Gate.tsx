@@ -1,5 +1,5 @@
 import { useMemo } from "preact/hooks";
-import { beforeCutting, harvestOrLeave } from "../../model/harvest/value/index.ts";
+import { beforeCutting, harvestOrLeave } from "../../model/harvest/value/before-cutting.ts";
 import type { Dispatch } from "../app/use-model.ts";
 import { Fold } from "../fold/Fold.tsx";
 import { type Manner, quantityText } from "../format/manner.ts";

@@ -17,7 +17,7 @@ import {
   SILO_COVERS,
 } from "../state/inputs.ts";
 import { readInputs } from "../state/read-inputs.ts";
-import { PRICE_FIELD, RATE_FIELDS, usualPrice } from "./money-words.ts";
+import { PRICE_FIELD, RATE_FIELDS, usualPrice } from "./money-defaults.ts";
 
 const DROUGHT_WORDS = { "not-said": "not said: counts as yes", yes: "yes", no: "no" } as const;
 const spaced = (key: string) => key.replaceAll("-", " ");

@@ -1,8 +1,11 @@
 import { SWATH_LIMITS } from "../../model/drying/index.ts";
-import { FEED_LIMITS } from "../../model/feed/request.ts";
-import { HARVEST_LIMITS, STANDING_YIELD_LIMITS } from "../../model/harvest/index.ts";
-import { KEEPING_LIMITS } from "../../model/harvest/losses/route-losses.ts";
-import { PRICE_LIMITS } from "../../model/harvest/value/prices.ts";
+import { FEED_LIMITS } from "../../model/feed/limits.ts";
+import {
+  HARVEST_LIMITS,
+  KEEPING_LIMITS,
+  PRICE_LIMITS,
+  STANDING_YIELD_LIMITS,
+} from "../../model/harvest/index.ts";
 import type { Limit } from "../../model/limits.ts";
 import { limitToStep, type Quantity, toPage, type Units, unitName } from "../format/units.ts";
 import type { TextField } from "./inputs.ts";

@@ -37,7 +37,6 @@ export {
 export { RESPIRATION, type RespiringHour, respirationLoss, respirationPctPerH } from "./respiration.ts";
 export {
   type CutHistory,
-  KEEPING_LIMITS,
   type Keeping,
   type LyingCourse,
   lyingHours,

@@ -1,5 +1,4 @@
 import type { Conditioning, CropKey, OperationKind } from "../../drying/keys.ts";
-import type { Limit } from "../../limits.ts";
 import { HOUR_MS } from "../../weather/clock.ts";
 import type { HourlyWeather } from "../../weather/hourly.ts";
 import type { PackageKey, RouteKey, StoreKey } from "../keys.ts";
@@ -23,11 +22,6 @@ export interface Keeping {
   /** True for a round baler with a fixed chamber. */
   readonly fixedChamber?: boolean | undefined;
 }
-
-/** What of `Keeping` is a number, and between what it may lie. */
-export const KEEPING_LIMITS = {
-  densityKgM3: { min: 80, max: 500, unit: "kg of dry matter a m³" },
-} as const satisfies Record<string, Limit>;
 
 /** Stated defaults of `Keeping`. */
 export const USUAL_KEEPING = {

@@ -2,7 +2,7 @@ import type { CropKey } from "../../drying/keys.ts";
 import type { Limit } from "../../limits.ts";
 import { PRUSSIC_CROPS } from "../hazards/prussic-crops.ts";
 import { NITRATE_ACCUMULATORS } from "../hazards/records.ts";
-import { PRICE_LIMITS } from "./prices.ts";
+import { PRICE_LIMITS } from "../limits.ts";
 
 /** A question that stands before every plan. It is asked and answered by people; nothing here looks a label up. */
 export interface Gate {

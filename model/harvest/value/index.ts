@@ -22,7 +22,6 @@ export {
   DEFAULT_PRICES,
   DEFAULT_RATES,
   type OwnRates,
-  PRICE_LIMITS,
   priceOf,
   type Rates,
   ratesWith,

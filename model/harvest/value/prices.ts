@@ -1,21 +1,11 @@
 import { type Coefficient, coefficient } from "../../coefficient.ts";
 import type { OperationKind } from "../../drying/keys.ts";
-import type { Limit } from "../../limits.ts";
 import type { PackageKey, RouteKey } from "../keys.ts";
 
 /**
  * Prices and rates in whatever currency the user has. The defaults are in none: bare numbers of published examples, hay at
  * 220 a tonne of dry matter, and the other routes set beside it. They are there to be replaced.
  */
-
-/** What prices and rates may be. Bounds are where a slip of the hand is likelier than a price. */
-export const PRICE_LIMITS = {
-  pricePerTDm: { min: 0, max: 10_000_000, unit: "a t of dry matter" },
-  rate: { min: 0, max: 10_000_000, unit: "in your currency" },
-  people: { min: 0, max: 50, unit: "people" },
-  waitPctPerDay: { min: 0, max: 10, unit: "% of the feed's worth a day" },
-  baleDmKg: { min: 1, max: 2000, unit: "kg of dry matter a bale" },
-} as const satisfies Record<string, Limit>;
 
 const TO_HAY = "in no currency: hay at 220 a tonne of dry matter; set your own";
 const HAY_EXAMPLE =

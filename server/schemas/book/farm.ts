@@ -21,7 +21,7 @@ import {
   PACKAGES,
   ROUTES,
 } from "../../../model/harvest/index.ts";
-import { PRICE_LIMITS } from "../../../model/harvest/value/index.ts";
+import { PRICE_LIMITS } from "../../../model/harvest/limits.ts";
 import { isKnownTimeZone, SITE_LIMITS, WIND_HEIGHT_LIMIT } from "../../../model/weather/index.ts";
 import { limited, listOf, record, utcTime, whole } from "../parts.ts";
 import { bookId, habit, line, link, maybeTime, nameText, notes } from "./parts.ts";
