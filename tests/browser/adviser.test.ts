@@ -29,7 +29,7 @@ test("feed check on a phone: the verdicts, a missing label, another animal, a wr
   expect(await result.textContent()).toContain("Oat hay: 2,711 ppm");
   await weight.fill("600");
   await page.getByText("What every table says").click();
-  expect(await page.locator("details.feed table tbody tr").count()).toBe(14);
+  await expect.poll(() => page.locator("details.feed table tbody tr").count()).toBe(14);
   expect(await page.locator(".sampling").textContent()).toContain("1 lot, 24 bales, 24 cores of each.");
   await page.locator(".sampling").getByLabel("Together").fill("300");
   await expect.poll(() => page.locator(".sampling .feed-share").textContent()).toContain("3 lots");

@@ -1,0 +1,103 @@
+import { expect, test } from "vitest";
+import { compareRoutes, findWindows, type WindowsRequest } from "../../../model/harvest/index.ts";
+import { lossTotal } from "../../../model/harvest/losses/index.ts";
+import { toSidePicture } from "../../../web/routes/picture.ts";
+import { tableGroups } from "../../../web/routes/RoutesTable.tsx";
+import type { RouteRow } from "../../../web/routes/route-rows.ts";
+import { lostOf } from "../../../web/routes/steps.ts";
+import { turnSentence } from "../../../web/routes/turn-words.ts";
+import { DEMO_INPUTS, type Inputs, type TextField } from "../../../web/state/inputs.ts";
+import { readInputs } from "../../../web/state/read-inputs.ts";
+import { withCrop } from "../../../web/state/with-crop.ts";
+import { readSample } from "../../support/samples.ts";
+
+const manner = { units: "metric", locale: "en-GB", hour12: false, zone: "America/Chicago" } as const;
+const { series } = readSample("showers-every-other-day");
+
+function typed(texts: Partial<Record<TextField, string>>, units: "metric" | "us" = "metric"): Inputs {
+  const own = Object.entries(texts).map(([field, text]) => [field, { text, units }]);
+  return { ...DEMO_INPUTS, texts: { ...DEMO_INPUTS.texts, ...Object.fromEntries(own) } };
+}
+
+function request(inputs: Inputs): WindowsRequest {
+  const { question, errors } = readInputs(inputs);
+  if (question === null) throw new Error(JSON.stringify(errors));
+  return { ...question, weather: series };
+}
+
+const asked = request(typed({ priceDryHay: "500" }));
+const outcome = findWindows(asked);
+if (!outcome.ok) throw new Error("no answer");
+const compared = compareRoutes(asked, outcome.value);
+const rows: RouteRow[] = compared.rows.map((row, i) => ({
+  ...row,
+  lost: lostOf(row.lossSteps),
+  first: i === 0,
+}));
+
+test("what each step takes of the standing crop adds up to what the chain of the steps loses", () => {
+  expect(rows.length).toBeGreaterThan(1);
+  for (const { lost, lossSteps } of rows) {
+    const sum = lost.reduce((total, { ofStandingPct }) => total + ofStandingPct, 0);
+    expect(Math.abs(sum - lossTotal(lossSteps).pct)).toBeLessThan(1e-9);
+  }
+  // 10 % of all, then 50 % of the 90 that are left.
+  expect(
+    lostOf([
+      { step: "mowing", pct: 10 },
+      { step: "storage", pct: 50 },
+    ]),
+  ).toEqual([
+    { group: "mow", ofStandingPct: 10 },
+    { group: "store", ofStandingPct: 45 },
+  ]);
+});
+
+test.each([358, 1232])("bars of %i px: kept and lost fill the whole without a gap", (widthPx) => {
+  const picture = toSidePicture(rows, widthPx);
+  expect(picture.bars).toHaveLength(rows.length);
+  for (const { segments } of picture.bars) {
+    expect(segments[0]?.x0).toBe(picture.x0);
+    expect(segments.at(-1)?.x1).toBeCloseTo(picture.x1, 6);
+    segments.slice(1).forEach(({ x0 }, i) => {
+      expect(x0).toBeCloseTo(segments[i]?.x1 ?? Number.NaN, 6);
+    });
+  }
+});
+
+test("a dear hay leads, and the price at which it would not is told", () => {
+  expect(rows[0]?.route).toBe("dry-hay");
+  const told = compared.turns.flatMap((turn) => turnSentence(turn, manner) ?? []);
+  expect(told.join(" ")).toMatch(/would lead if the price of dry hay went from 500 to \d+ a t\./);
+});
+
+test("prices typed a US ton and an acre reach the model a tonne and a hectare; what is empty is left to it", () => {
+  const { prices, rates, stores, leave } = request(typed({ priceDryHay: "100", mowCost: "10" }, "us"));
+  // 1 t = 1.10231 short tons, 1 ha = 2.47105 acres.
+  expect(prices?.["dry-hay"]).toBeCloseTo(110.231, 3);
+  expect(rates?.mowPerHa).toBeCloseTo(24.7105, 3);
+  expect(prices).not.toHaveProperty("wrapped-bales");
+  expect([stores, leave]).toEqual([undefined, undefined]);
+});
+
+test("a wrong price is told beside its field with its limit", () => {
+  const { errors, question } = readInputs(typed({ priceDryHay: "-5", currency: "EUROPEAN" }));
+  expect(question).toBeNull();
+  expect(errors.priceDryHay).toMatch(/Got -5, must be at least 0 and at most/);
+  expect(errors.currency).toMatch(/at most 6/);
+});
+
+test("the table names the currency and gives every route a cell in every line", () => {
+  const groups = tableGroups(rows, "EUR", manner);
+  expect(groups.map(({ title }) => title)).toHaveLength(4);
+  for (const { lines } of groups)
+    for (const { cell } of lines) for (const row of rows) expect(cell(row)).not.toMatch(/NaN|undefined|^$/);
+  const worth = groups[2]?.lines.find(({ head }) => head.startsWith("Worth a ha"));
+  expect(rows[0] && worth?.cell(rows[0])).toMatch(/^EUR /);
+});
+
+test("what was settled for one crop is not settled for another", () => {
+  const ticked: Inputs = { ...DEMO_INPUTS, settled: ["insurer", "label"] };
+  expect(withCrop(ticked, "drought-corn").settled).toEqual([]);
+  expect(withCrop(ticked, ticked.crop).settled).toEqual(["insurer", "label"]);
+});
