@@ -9,6 +9,13 @@ export const MAX_PARTS = 10_000;
 /** Items in one array: two years of hours are 17 568. */
 const MAX_ITEMS = 20_000;
 
+/** How long the longest list may be, and how deep the nesting. */
+export interface JsonShape {
+  readonly items: number;
+  readonly depth: number;
+}
+const REQUEST_SHAPE: JsonShape = { items: MAX_ITEMS, depth: MAX_DEPTH };
+
 /** Joins a path as the error shape writes it: `weather.hours.airTempC[3]`. */
 export function joinPath(parts: readonly PropertyKey[]): string {
   let path = "";
@@ -28,7 +35,7 @@ interface Part {
  * What no schema should have to meet: names that reach into objects, bottomless nesting, endless lists.
  * Without recursion, so that the nesting itself cannot exhaust the stack.
  */
-function structureIssues(root: unknown, maxParts: number): Issue[] {
+function structureIssues(root: unknown, maxParts: number, { items, depth }: JsonShape): Issue[] {
   if (typeof root !== "object" || root === null) return [];
   const stack: Part[] = [{ value: root, path: [] }];
   let parts = 0;
@@ -44,11 +51,11 @@ function structureIssues(root: unknown, maxParts: number): Issue[] {
         },
       ];
     }
-    if (part.path.length > MAX_DEPTH) {
-      return [{ path, code: "too-deep", message: `${path}: nested deeper than ${MAX_DEPTH} levels` }];
+    if (part.path.length > depth) {
+      return [{ path, code: "too-deep", message: `${path}: nested deeper than ${depth} levels` }];
     }
-    if (Array.isArray(part.value) && part.value.length > MAX_ITEMS) {
-      const message = `${path}: got ${part.value.length} items, must be at most ${MAX_ITEMS}`;
+    if (Array.isArray(part.value) && part.value.length > items) {
+      const message = `${path}: got ${part.value.length} items, must be at most ${items}`;
       return [{ path, code: "too-many", message }];
     }
     const entries = Array.isArray(part.value) ? part.value.entries() : Object.entries(part.value);
@@ -66,7 +73,12 @@ function structureIssues(root: unknown, maxParts: number): Issue[] {
 }
 
 /** Text as JSON, with the structure checked; what the values mean is for the schemas. */
-export function readJson(text: string, path = "", maxParts = MAX_PARTS): Outcome<unknown> {
+export function readJson(
+  text: string,
+  path = "",
+  maxParts = MAX_PARTS,
+  shape = REQUEST_SHAPE,
+): Outcome<unknown> {
   if (text.trim() === "") {
     const message = `${path === "" ? "the request" : path}: empty; must be one JSON object`;
     return { ok: false, issues: [{ path, code: "empty", message }] };
@@ -79,6 +91,6 @@ export function readJson(text: string, path = "", maxParts = MAX_PARTS): Outcome
     const reason = error instanceof Error ? excerpt(error.message, 200) : "not JSON";
     return { ok: false, issues: [{ path, code: "invalid-json", message: `not valid JSON: ${reason}` }] };
   }
-  const issues = structureIssues(value, maxParts);
+  const issues = structureIssues(value, maxParts, shape);
   return issues.length > 0 ? { ok: false, issues } : { ok: true, value };
 }

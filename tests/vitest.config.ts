@@ -16,10 +16,10 @@ const zoneSensitive = [
   "tests/house/time-zone.test.ts",
 ];
 
-const inZone = (name: string, zone: string, include: string[]) => ({
+const inZone = (name: string, zone: string, include: string[], more = {}) => ({
   root,
   oxc,
-  test: { name, root, include, exclude: elsewhere, env: { TZ: zone }, testTimeout: 30_000 },
+  test: { name, root, include, exclude: elsewhere, env: { TZ: zone }, testTimeout: 30_000, ...more },
 });
 
 export default defineConfig({
@@ -27,7 +27,7 @@ export default defineConfig({
   test: {
     root,
     projects: [
-      inZone("node", "UTC", ["tests/**/*.test.ts"]),
+      inZone("node", "UTC", ["tests/**/*.test.ts"], { globalSetup: "tests/support/book/postgres-run.ts" }),
       inZone("zone-half-hour", "Asia/Kolkata", zoneSensitive),
       inZone("zone-west", "America/St_Johns", zoneSensitive),
       {

@@ -1,0 +1,136 @@
+import {
+  accessSync,
+  chmodSync,
+  constants,
+  copyFileSync,
+  existsSync,
+  mkdirSync,
+  mkdtempSync,
+  rmSync,
+} from "node:fs";
+import { tmpdir } from "node:os";
+import { basename, dirname, join } from "node:path";
+import {
+  CompiledQuery,
+  type DatabaseConnection,
+  type Dialect,
+  Kysely,
+  SqliteAdapter,
+  SqliteDriver,
+  SqliteIntrospector,
+  SqliteQueryCompiler,
+  type TransactionSettings,
+} from "kysely";
+import Database from "libsql";
+import { backupName, freePath } from "./backup-name.ts";
+import type { Engine } from "./engine.ts";
+import type { BookTables } from "./tables.ts";
+
+/** How long a writer waits for another program's write, ms. */
+const BUSY_MS = 5000;
+
+class Driver extends SqliteDriver {
+  readonly #database: Database.Database;
+
+  constructor(database: Database.Database) {
+    super({ database: database as unknown as ConstructorParameters<typeof SqliteDriver>[0]["database"] });
+    this.#database = database;
+  }
+
+  /**
+   * A writer takes its place at once: one that began as a reader would be refused without waiting when another program
+   * wrote meanwhile.
+   */
+  override async beginTransaction(
+    connection: DatabaseConnection,
+    settings?: TransactionSettings,
+  ): Promise<void> {
+    const begin = settings?.accessMode === "read only" ? "begin" : "begin immediate";
+    await connection.executeQuery(CompiledQuery.raw(begin));
+  }
+
+  /** A full disk or a closing ends the transaction by itself; rolling back once more would hide why. */
+  override async rollbackTransaction(connection: DatabaseConnection): Promise<void> {
+    const running = this.#database.open && this.#database.inTransaction;
+    if (running) await connection.executeQuery(CompiledQuery.raw("rollback"));
+  }
+}
+
+/** A migration is a transaction: it happens whole, and another program that starts at the same time waits for it. */
+class Adapter extends SqliteAdapter {
+  override get supportsTransactionalDdl(): boolean {
+    return true;
+  }
+}
+
+function dialectOf(database: Database.Database): Dialect {
+  return {
+    createAdapter: () => new Adapter(),
+    createDriver: () => new Driver(database),
+    createIntrospector: (db) => new SqliteIntrospector(db),
+    createQueryCompiler: () => new SqliteQueryCompiler(),
+  };
+}
+
+function writable(path: string): boolean {
+  try {
+    accessSync(path, constants.W_OK);
+    return true;
+  } catch {
+    return false;
+  }
+}
+
+/** The file with its log in a folder of one's own: what is protected can neither be locked nor recovered in place. */
+function copyOf(file: string): { readonly file: string; readonly drop: () => void } {
+  const folder = mkdtempSync(join(tmpdir(), "swathclock-book-"));
+  const copy = join(folder, basename(file));
+  for (const end of ["", "-wal"]) {
+    if (!existsSync(`${file}${end}`)) continue;
+    copyFileSync(`${file}${end}`, `${copy}${end}`);
+    chmodSync(`${copy}${end}`, 0o600);
+  }
+  return { file: copy, drop: () => rmSync(folder, { recursive: true, force: true }) };
+}
+
+export interface SqliteOptions {
+  /** Most pages of the file: as a disk that is full at that size. */
+  readonly maxPages?: number | undefined;
+  readonly nowMs: () => number;
+}
+
+/**
+ * The book in one file, made with its folder where it is not there. A write is acknowledged once it is on the disk.
+ *
+ * @throws what the file system or SQLite says where it cannot be opened
+ */
+export function openSqlite(file: string, { maxPages, nowMs }: SqliteOptions): Engine {
+  const folder = dirname(file);
+  if (!existsSync(folder)) mkdirSync(folder, { recursive: true, mode: 0o700 });
+  const readOnly = existsSync(file) && !(writable(file) && writable(folder));
+  const copy = readOnly ? copyOf(file) : null;
+  const fresh = !existsSync(file);
+  const database = new Database(copy?.file ?? file);
+  if (fresh) chmodSync(file, 0o600);
+  database.pragma(`busy_timeout=${BUSY_MS}`);
+  database.pragma("journal_mode=WAL");
+  database.pragma("synchronous=FULL");
+  database.pragma("foreign_keys=ON");
+  if (maxPages !== undefined) database.pragma(`max_page_count=${maxPages}`);
+  const db = new Kysely<BookTables>({ dialect: dialectOf(database) });
+  return {
+    name: "sqlite",
+    db,
+    readOnly,
+    place: file,
+    backup: async (why) => {
+      const path = freePath(join(folder, backupName(basename(file), why, nowMs())));
+      database.prepare("vacuum into ?").run([path]);
+      return path;
+    },
+    close: async () => {
+      await db.destroy();
+      copy?.drop();
+    },
+  };
+}
