@@ -26,11 +26,18 @@ const Routes = lazyFold({
   load: () => import("../routes/RoutesSide.tsx").then((module) => module.RoutesSide),
 });
 
+const Crew = lazyFold({
+  class: "crew-fold",
+  summary: "Crew plan: many fields, few machines",
+  load: () => import("../crew/CrewPlan.tsx").then((module) => module.CrewPlan),
+});
+
 /** The folded sections between the answer and the fields: each costs its one line until it is opened. */
 export function Folds(props: FoldsProps) {
   return (
     <>
       <Routes {...props} />
+      <Crew picture={props.picture} manner={props.manner} />
       <Feed manner={props.manner} />
     </>
   );

@@ -1,0 +1,191 @@
+import type { TargetedPointerEvent } from "preact";
+import { useRef } from "preact/hooks";
+import type { CrewJobAnswer } from "../../model/crew/index.ts";
+import { SCROLLS } from "../board/BoardTable.tsx";
+import { spanText } from "../format/farm-time.ts";
+import type { Manner } from "../format/manner.ts";
+import { type CrewChart as Chart, type CrewBlock, type CrewRow, HEAD_PX, OP_LABELS } from "./crew-chart.ts";
+
+export interface CrewChartProps {
+  readonly chart: Chart;
+  readonly manner: Manner;
+  readonly sentence: string;
+  readonly names: { readonly fields: Readonly<Record<string, string>> };
+  readonly chosen: string | null;
+  readonly wrong: ReadonlySet<string>;
+  readonly held: ReadonlySet<string>;
+  /** Under the field's name: when it is home, and its chance. */
+  readonly home: (fieldId: string) => string;
+  readonly onChoose: (key: string) => void;
+  /** Moves a work by so many milliseconds from where it stands. */
+  readonly onMove: (job: CrewJobAnswer, byMs: number) => void;
+  readonly slotMs: number;
+}
+
+export const jobKey = ({ fieldId, op }: Pick<CrewJobAnswer, "fieldId" | "op">) => `${fieldId}/${op}`;
+
+/** The moment at a place across: nights are narrow there, so it is looked for. */
+function momentAt(chart: Chart, x: number): number {
+  let [lo, hi] = [chart.scale.fromMs, chart.scale.toMs];
+  while (hi - lo > 60_000) {
+    const middle = (lo + hi) / 2;
+    if (chart.scale.x(middle) < x) lo = middle;
+    else hi = middle;
+  }
+  return lo;
+}
+
+function Block({ block, row, props }: { block: CrewBlock; row: CrewRow; props: CrewChartProps }) {
+  const { job, x0, x1, label } = block;
+  const { chart, manner, slotMs } = props;
+  const key = jobKey(job);
+  const from = useRef<{ readonly x: number; readonly job: CrewJobAnswer; moved: number } | null>(null);
+  const name = props.names.fields[job.fieldId] ?? job.fieldId;
+  const held = props.held.has(key);
+  const state = `${held ? ", held" : ""}${props.wrong.has(key) ? ", cannot be done there" : ""}`;
+  const shiftTo = (clientX: number) => {
+    const begun = from.current;
+    if (begun === null) return;
+    const wantedMs = momentAt(chart, chart.scale.x(begun.job.startUtc) + clientX - begun.x);
+    const byMs = Math.round((wantedMs - Date.parse(begun.job.startUtc)) / slotMs) * slotMs;
+    if (byMs === begun.moved) return;
+    begun.moved = byMs;
+    props.onMove(begun.job, byMs);
+  };
+  const end = () => {
+    from.current = null;
+  };
+  const names = [
+    "crew-job",
+    `op-${job.op}`,
+    props.chosen === key ? "chosen" : "",
+    props.wrong.has(key) ? "wrong" : "",
+    held ? "held" : "",
+  ];
+  const acting = {
+    role: "button" as const,
+    tabIndex: 0,
+    "aria-pressed": props.chosen === key,
+    "aria-label": `${OP_LABELS[job.op]} ${name}, ${spanText(job.startUtc, job.endUtc, manner)}${state}`,
+    onClick: () => props.onChoose(key),
+    onKeyDown: (event: KeyboardEvent) => {
+      if (event.key === "Enter" || event.key === " ") props.onChoose(key);
+      else if (event.key === "ArrowLeft") props.onMove(job, -slotMs);
+      else if (event.key === "ArrowRight") props.onMove(job, slotMs);
+      else return;
+      event.preventDefault();
+    },
+    onPointerDown: (event: TargetedPointerEvent<SVGGElement>) => {
+      from.current = { x: event.clientX, job, moved: 0 };
+      event.currentTarget.setPointerCapture(event.pointerId);
+      props.onChoose(key);
+    },
+    onPointerMove: (event: PointerEvent) => shiftTo(event.clientX),
+    onPointerUp: end,
+    onPointerCancel: end,
+  };
+  return (
+    <g class={names.filter(Boolean).join(" ")} data-job={key} {...acting}>
+      <rect x={x0} y={row.y + 7} width={Math.max(4, x1 - x0)} height={row.heightPx - 14} rx={2} />
+      <text x={(x0 + x1) / 2} y={row.y + row.heightPx / 2 + 5} text-anchor="middle">
+        {label}
+      </text>
+    </g>
+  );
+}
+
+function Row({ row, props }: { row: CrewRow; props: CrewChartProps }) {
+  const { widthPx } = props.chart;
+  return (
+    <g>
+      {row.open.map(({ x0, x1 }) => (
+        <rect key={x0} class="crew-open" x={x0} y={row.y + 2} width={x1 - x0} height={row.heightPx - 4} />
+      ))}
+      {row.window ? (
+        <rect
+          class="crew-window"
+          x={row.window.x0}
+          y={row.y + 3}
+          width={Math.max(1, row.window.x1 - row.window.x0)}
+          height={row.heightPx - 6}
+        />
+      ) : null}
+      {row.left === null ? null : (
+        <rect class="crew-left" x={0} y={row.y + 12} width={widthPx} height={row.heightPx - 24} />
+      )}
+      {row.left === null ? null : (
+        <text class="crew-why" x={8} y={row.y + row.heightPx / 2 + 5}>
+          Left standing
+        </text>
+      )}
+      <line class="crew-rule" x1={0} x2={widthPx} y1={row.y + row.heightPx} y2={row.y + row.heightPx} />
+      {row.blocks.map((block) => (
+        <Block key={jobKey(block.job)} block={block} row={row} props={props} />
+      ))}
+    </g>
+  );
+}
+
+/** Fields over machines; names stand still at the left while the calendar is scrolled. */
+export function CrewChart(props: CrewChartProps) {
+  const { chart, sentence, home } = props;
+  return (
+    <div class="crew-chart">
+      <div class="crew-names" aria-hidden="true" style={{ height: `${chart.heightPx}px` }}>
+        <span class="crew-head-name" style={{ top: `${HEAD_PX - 26}px` }}>
+          Fields
+        </span>
+        {chart.fields.map(({ id, name, y }) => (
+          <span key={id} class="crew-name" style={{ top: `${y + 4}px` }}>
+            <b>{name}</b>
+            <small>{home(id)}</small>
+          </span>
+        ))}
+        <span class="crew-head-name" style={{ top: `${chart.machinesY + 6}px` }}>
+          Machines
+        </span>
+        {chart.machines.map(({ id, name, y }) => (
+          <span key={id} class="crew-name" style={{ top: `${y + 8}px` }}>
+            <b>{name}</b>
+          </span>
+        ))}
+      </div>
+      <section class="crew-scroll" aria-label="Time chart by field and by machine" {...SCROLLS}>
+        <svg width={chart.widthPx} height={chart.heightPx}>
+          <title>{sentence}</title>
+          <defs>
+            <pattern id="crew-hatch" width="8" height="8" patternUnits="userSpaceOnUse">
+              <path class="crew-hatch-line" d="M-2 10 10 -2M-2 2 2 -2M6 10 10 6" />
+            </pattern>
+          </defs>
+          <rect class="crew-day" x={0} y={0} width={chart.widthPx} height={chart.heightPx} />
+          {chart.nights.map(({ x0, x1 }) => (
+            <rect key={x0} class="crew-night" x={x0} y={22} width={x1 - x0} height={chart.heightPx - 22} />
+          ))}
+          {chart.days.map(({ x0, x1, label }) => (
+            <g key={label}>
+              <line class="crew-rule" x1={x0} x2={x0} y1={0} y2={chart.heightPx} />
+              <text class="crew-day-name" x={(x0 + x1) / 2} y={16} text-anchor="middle">
+                {label}
+              </text>
+            </g>
+          ))}
+          {chart.rain.map(({ x0, x1, lengthPx }) => (
+            <rect key={x0} class="crew-rain" x={x0} y={23} width={Math.max(1, x1 - x0)} height={lengthPx} />
+          ))}
+          <line class="crew-axis" x1={0} x2={chart.widthPx} y1={22} y2={22} />
+          {[...chart.fields, ...chart.machines].map((row) => (
+            <Row key={`${row.y}`} row={row} props={props} />
+          ))}
+          <line
+            class="crew-axis"
+            x1={0}
+            x2={chart.widthPx}
+            y1={chart.machinesY + 28}
+            y2={chart.machinesY + 28}
+          />
+        </svg>
+      </section>
+    </div>
+  );
+}

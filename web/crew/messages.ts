@@ -1,0 +1,28 @@
+import type {
+  CrewJobAnswer,
+  CrewPlanAnswer,
+  CrewPlanRequest,
+  CrewProgress,
+  FieldReplay,
+  PlanFault,
+} from "../../model/crew/index.ts";
+import type { Issue } from "../../model/limits.ts";
+
+/** What the page asks of the worker of the crew plan, and what it is told. */
+export type CrewAsk =
+  | { readonly kind: "plan"; readonly id: number; readonly request: CrewPlanRequest }
+  /** Searches on from the plan that was told last, with the solver. */
+  | { readonly kind: "prove"; readonly id: number }
+  | { readonly kind: "cancel" }
+  | { readonly kind: "check"; readonly id: number; readonly jobs: readonly CrewJobAnswer[] };
+
+export type CrewTell =
+  | { readonly kind: "progress"; readonly id: number; readonly progress: CrewProgress }
+  | { readonly kind: "answer"; readonly id: number; readonly answer: CrewPlanAnswer }
+  | { readonly kind: "refused"; readonly id: number; readonly issues: readonly Issue[] }
+  | {
+      readonly kind: "checked";
+      readonly id: number;
+      readonly faults: readonly PlanFault[];
+      readonly replay: readonly FieldReplay[];
+    };

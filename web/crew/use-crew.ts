@@ -1,0 +1,103 @@
+import { useEffect, useRef, useState } from "preact/hooks";
+import type {
+  CrewJobAnswer,
+  CrewPlanAnswer,
+  CrewPlanRequest,
+  CrewProgress,
+  FieldReplay,
+  PlanFault,
+} from "../../model/crew/index.ts";
+import type { Issue } from "../../model/limits.ts";
+import type { CrewAsk, CrewTell } from "./messages.ts";
+
+export interface Checked {
+  readonly faults: readonly PlanFault[];
+  readonly replay: readonly FieldReplay[];
+}
+
+export interface Crew {
+  /** The last plan; it stays in sight while another is worked out or refused. */
+  readonly answer: CrewPlanAnswer | null;
+  /** What is being done, null = nothing. */
+  readonly busy: "plan" | "prove" | null;
+  readonly progress: CrewProgress | null;
+  readonly issues: readonly Issue[];
+  readonly checked: Checked | null;
+  readonly plan: (request: CrewPlanRequest) => void;
+  readonly prove: () => void;
+  readonly cancel: () => void;
+  readonly check: (jobs: readonly CrewJobAnswer[]) => void;
+}
+
+/** The crew plan's worker, started when the plan is opened and ended with it. */
+export function useCrew(): Crew {
+  const worker = useRef<Worker | null>(null);
+  const lastId = useRef(0);
+  const lastCheck = useRef(0);
+  const [answer, setAnswer] = useState<CrewPlanAnswer | null>(null);
+  const [busy, setBusy] = useState<Crew["busy"]>(null);
+  const [progress, setProgress] = useState<CrewProgress | null>(null);
+  const [issues, setIssues] = useState<readonly Issue[]>([]);
+  const [checked, setChecked] = useState<Checked | null>(null);
+
+  const hear = (data: CrewTell) => {
+    if (data.kind === "checked") {
+      if (data.id === lastCheck.current) setChecked(data);
+      return;
+    }
+    if (data.id !== lastId.current) return;
+    if (data.kind === "progress") {
+      setProgress(data.progress);
+      return;
+    }
+    setBusy(null);
+    setProgress(null);
+    if (data.kind === "refused") {
+      setIssues(data.issues);
+      return;
+    }
+    setAnswer(data.answer);
+    setChecked(null);
+  };
+  const begin = () => {
+    const made = new Worker(new URL("./crew-worker.ts", import.meta.url), { type: "module" });
+    made.onmessage = ({ data }: MessageEvent<CrewTell>) => hear(data);
+    made.onerror = () => {
+      setBusy(null);
+      setIssues([
+        { path: "", code: "worker", message: "The plan could not be worked out. Load the page again." },
+      ]);
+    };
+    worker.current = made;
+    return made;
+  };
+  useEffect(() => () => worker.current?.terminate(), []);
+  const ask = (message: CrewAsk) => (worker.current ?? begin()).postMessage(message);
+  const start = (kind: "plan" | "prove") => {
+    lastId.current += 1;
+    setBusy(kind);
+    setIssues([]);
+    return lastId.current;
+  };
+  return {
+    answer,
+    busy,
+    progress,
+    issues,
+    checked,
+    plan: (request) => {
+      // A search that is under way would hold the new question up.
+      if (busy !== null) {
+        worker.current?.terminate();
+        worker.current = null;
+      }
+      ask({ kind: "plan", id: start("plan"), request });
+    },
+    prove: () => ask({ kind: "prove", id: start("prove") }),
+    cancel: () => ask({ kind: "cancel" }),
+    check: (jobs) => {
+      lastCheck.current += 1;
+      ask({ kind: "check", id: lastCheck.current, jobs });
+    },
+  };
+}
