@@ -10,7 +10,8 @@ import { chosen } from "../../web/state/choice.ts";
 import { DEMO_INPUTS } from "../../web/state/inputs.ts";
 import { readInputs } from "../../web/state/read-inputs.ts";
 import type { Sample } from "../../web/state/state.ts";
-import { courseOf, routeBands } from "../../web/worker/compute.ts";
+import { courseOf } from "../../web/worker/compute.ts";
+import { routeBands } from "../../web/worker/route-bands.ts";
 import { metric24 } from "../support/manners.ts";
 
 const { series } = sample as Sample;

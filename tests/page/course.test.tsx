@@ -11,7 +11,8 @@ import { chosen } from "../../web/state/choice.ts";
 import { DEMO_INPUTS, type Inputs } from "../../web/state/inputs.ts";
 import { readInputs } from "../../web/state/read-inputs.ts";
 import type { Kept, Sample } from "../../web/state/state.ts";
-import { courseOf, routeBands } from "../../web/worker/compute.ts";
+import { courseOf } from "../../web/worker/compute.ts";
+import { routeBands } from "../../web/worker/route-bands.ts";
 import "../../web/style.css";
 
 const { series } = sample as Sample;

@@ -7,7 +7,8 @@ import type { Picture, State } from "../state/state.ts";
 import { weatherAge } from "../states/age.ts";
 import { type PageState, stateChips } from "../states/state-chips.ts";
 import { type Chip, chipsOf } from "./chips.ts";
-import { toAnswerSentence } from "./sentence.ts";
+import { OddsLine } from "./OddsLine.tsx";
+import { toAnswerSentence, toChoiceSentence } from "./sentence.ts";
 import "./answer.css";
 
 function Chips({ chips, label }: { readonly chips: readonly Chip[]; readonly label: string }) {
@@ -47,6 +48,7 @@ export function AnswerHead({
   manner,
   onBest,
   now,
+  odds = null,
 }: {
   readonly picture: Picture;
   readonly manner: Manner;
@@ -54,11 +56,14 @@ export function AnswerHead({
   readonly onBest: () => void;
   /** What the network and the age of the weather take from the answer. */
   readonly now: PageState;
+  /** How far the chances are; null while none are under work. */
+  readonly odds?: State["odds"];
 }) {
   const { answer, inputs, request, source } = picture;
   const fromUtc = request.nowUtc ?? source.series.hours.startUtc[0] ?? answer.usableUntilUtc;
   const fieldName = inputs.fieldName.trim() || "the field";
-  const sentence = toAnswerSentence(answer, selection, { fieldName, manner, fromUtc });
+  const place = { fieldName, manner, fromUtc };
+  const sentence = toAnswerSentence(answer, selection, place);
   const best = answer.best.overall;
   const other = best !== null && chosen(answer, selection)?.option.id !== best.optionId;
   const chips = [...stateChips(picture, now, manner), ...chipsOf(picture, manner)];
@@ -74,6 +79,7 @@ export function AnswerHead({
         <h1>{expired ? "This forecast is too old to decide by." : sentence.headline}</h1>
         {expired ? null : <p class="promise">{unitsKept(sentence.promise)}</p>}
         <p class="why">{unitsKept(sentence.why)}</p>
+        {expired ? null : <OddsLine answer={answer} odds={odds} choice={toChoiceSentence(answer, place)} />}
         <Chips chips={chips.filter(({ caution }) => caution)} label="Look at this" />
         {other ? (
           <button type="button" class="chip go" onClick={onBest}>
@@ -88,6 +94,7 @@ export function AnswerHead({
           <summary>More on this answer</summary>
           {other || sentence.runnerUp === "" ? null : <p class="runner-up">{unitsKept(sentence.runnerUp)}</p>}
           {sentence.opinions === "" ? null : <p class="why">{unitsKept(sentence.opinions)}</p>}
+          {answer.odds ? <p class="why">{unitsKept(answer.odds.text)}</p> : null}
           <Chips chips={chips.filter(({ caution }) => !caution)} label="About this answer" />
         </details>
       </section>

@@ -1,3 +1,4 @@
+import type { WindowsAnswer } from "../../model/harvest/index.ts";
 import { dayClockText } from "../format/farm-time.ts";
 import type { Manner } from "../format/manner.ts";
 import { DEMO_INPUTS } from "../state/inputs.ts";
@@ -8,9 +9,16 @@ export interface Chip {
   readonly caution: boolean;
 }
 
+/** Where the chances come from. */
+function spreadText({ odds }: WindowsAnswer): string {
+  if (!odds) return "One forecast, no spread yet";
+  if (odds.weather === "members") return `Chances from ${odds.members} members of the forecast`;
+  return odds.weather === "widened" ? "One forecast, spread assumed" : "Weather taken as known";
+}
+
 /** Short facts about the weather that change how far the answer can be trusted. */
 export function chipsOf({ source, inputs, answer }: Picture, manner: Manner): Chip[] {
-  const chips: Chip[] = [{ text: "One forecast, no spread yet", caution: false }];
+  const chips: Chip[] = [{ text: spreadText(answer), caution: false }];
   if (source.kind !== "sample" && inputs === DEMO_INPUTS)
     chips.push({ text: "Field and crop are still the invented demonstration's", caution: true });
   const { rainMm } = source.series.hours;

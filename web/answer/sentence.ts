@@ -1,7 +1,9 @@
 import type { CutOptionAnswer, RouteAnswer, WindowsAnswer } from "../../model/harvest/index.ts";
+import { inTen } from "../../model/odds/cost-loss.ts";
 import { addDays, HOUR_MS, localDayKey, startOfLocalDay, utcOfLocal } from "../../model/weather/clock.ts";
 import { clockText, dayDateText, dayText, type Moment, utcMs } from "../format/farm-time.ts";
 import { type Manner, numberText } from "../format/manner.ts";
+import { toPage } from "../format/units.ts";
 import { windowTimes } from "../format/window-times.ts";
 import { listText, ROUTE_LABELS, sentenceCase } from "../format/words.ts";
 import { chosen, type Selection } from "../state/choice.ts";
@@ -46,7 +48,12 @@ function startOf(route: RouteAnswer): number | null {
   return window ? windowTimes(window).startMs : null;
 }
 
-/** "Wrapped bales Friday from 13:00; dry hay not before Sunday, after rain": the first to the hour, later days by name. */
+/** ", 7 in 10": the chance of a route; nothing while it is not known. */
+function chanceOf({ odds }: RouteAnswer): string {
+  return odds ? `, ${inTen(odds.chance)}` : "";
+}
+
+/** "Wrapped bales Friday from 13:00, 7 in 10; dry hay not before Sunday, after rain": the first to the hour, later days by name. */
 function promiseOf(option: CutOptionAnswer, place: SentencePlace): string {
   const { manner } = place;
   let lastDay = "";
@@ -63,7 +70,7 @@ function promiseOf(option: CutOptionAnswer, place: SentencePlace): string {
           ? `from ${clockText(startMs, manner)}`
           : `not before ${name}`;
     lastDay = name;
-    return [`${label} ${when}${wet}`];
+    return [`${label} ${when}${wet}${chanceOf(route)}`];
   });
   const without = option.routes.filter(({ windows }) => windows.length === 0);
   if (without.length > 0)
@@ -140,7 +147,7 @@ function cutInWords(option: CutOptionAnswer, route: RouteAnswer, place: Sentence
   if (startMs === null) return cut;
   const wet = route.windows[0]?.rainedOn ? ", after rain" : "";
   const from = `${day(startMs, place)} from ${clockText(startMs, place.manner)}`;
-  return `${cut}, ${ROUTE_LABELS[route.route]} ${from}${wet}`;
+  return `${cut}, ${ROUTE_LABELS[route.route]} ${from}${wet}${chanceOf(route)}`;
 }
 
 /** The pair of best rank whose cut is on another day than the best: another hour of the same day is no other plan. */
@@ -161,6 +168,24 @@ function bestInWords(answer: WindowsAnswer, place: SentencePlace): string {
   const option = answer.options.find(({ id }) => id === pair?.optionId);
   const route = option?.routes.find((each) => each.route === pair?.route);
   return option && route ? `Best: ${cutInWords(option, route, place)}.` : "";
+}
+
+/** "Next best: cut Sunday 17:00, ..., 6 in 10, worth 40 less a hectare. It would come first if ..."; empty without odds. */
+export function toChoiceSentence(answer: WindowsAnswer, place: SentencePlace): string {
+  const { odds } = answer;
+  if (!odds?.first || !odds.runnerUp) return "";
+  const { first, runnerUp, turnsAtChance } = odds;
+  const option = answer.options.find(({ id }) => id === runnerUp.optionId);
+  const route = option?.routes.find((each) => each.route === runnerUp.route);
+  if (!option || !route) return "";
+  const { units } = place.manner;
+  const behind = toPage(Math.max(0, first.valuePerHa - runnerUp.valuePerHa), "perHa", units);
+  const area = units === "metric" ? "a hectare" : "an acre";
+  const next = `Next best: ${cutInWords(option, route, place)}, worth ${numberText(behind, 0, place.manner)} ${area} less.`;
+  if (turnsAtChance === null)
+    return `${next} No fall in the chance of ${ROUTE_LABELS[first.route]} alone would turn the choice.`;
+  const turn = Math.round(turnsAtChance * 100);
+  return `${next} It comes first if the chance of ${ROUTE_LABELS[first.route]} falls from ${Math.round(first.chance * 100)} to ${turn} %.`;
 }
 
 const FIRST_LOOK_H = 9;

@@ -13,7 +13,7 @@ import type { Choice } from "../state/choice.ts";
 import type { Inputs } from "../state/inputs.ts";
 import type { Action } from "../state/reducer.ts";
 import type { Kept, Picture, Theme } from "../state/state.ts";
-import { routeBands } from "../worker/compute.ts";
+import { routeBands } from "../worker/route-bands.ts";
 import type { Tries } from "./use-model.ts";
 
 export interface CourseOfRowProps {
@@ -84,6 +84,7 @@ function SwathCourse({
         series={source.series}
         initialMoistureWb={request.swath.initialMoistureWb}
         calendar={calendar}
+        odds={now.course.odds?.moistureWb}
         kept={beside}
         theme={theme}
         hourMs={hourMs}

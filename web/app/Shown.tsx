@@ -55,13 +55,14 @@ export function Shown({ state, picture, choice, manner, now, dispatch, tries, le
             selection={selection}
             manner={manner}
             now={now}
+            odds={state.odds}
             onBest={() => dispatch({ kind: "select", selection: answer.best.overall })}
           />
           <Cautions crop={inputs.crop} route={route} />
         </div>
       </>
     ),
-    [picture, selection, manner, route, now.nowMs, now.online, now.keptMs],
+    [picture, selection, manner, route, now.nowMs, now.online, now.keptMs, state.odds],
   );
   const board = useMemo(
     () => (
@@ -79,7 +80,7 @@ export function Shown({ state, picture, choice, manner, now, dispatch, tries, le
         onCalendar={setCalendar}
       />
     ),
-    [picture.id, manner, selected, hourMs],
+    [answer, manner, selected, hourMs],
   );
   const foot = useMemo(
     () => <Foot picture={picture} manner={manner} inputs={state.inputs} dispatch={dispatch} />,

@@ -1,9 +1,10 @@
+import type { ReadingRequest } from "../../model/drying/index.ts";
 import type { WindowsRequest } from "../../model/harvest/index.ts";
 import type { Selection } from "../state/choice.ts";
 import type { Inputs } from "../state/inputs.ts";
 import type { Action } from "../state/reducer.ts";
 import type { WeatherSource } from "../state/state.ts";
-import type { Ask, SpokenTo, Tell, Tried, Try } from "../worker/messages.ts";
+import type { Ask, SpokenTo, Tell, TellOdds, Tried, Try } from "../worker/messages.ts";
 
 export type Dispatch = (action: Action) => void;
 
@@ -41,13 +42,13 @@ export class Asker {
   }
 
   #listen(): void {
-    this.#worker.onmessage = ({ data }: MessageEvent<Tell>) => {
+    this.#worker.onmessage = ({ data }: MessageEvent<Tell | TellOdds>) => {
       if (data.kind === "tries") {
         this.#tried.get(data.id)?.(data.tried);
         this.#tried.delete(data.id);
         return;
       }
-      if (data.kind !== "course") this.#free();
+      if (data.kind === "board" || data.kind === "refused") this.#free();
       this.#dispatch({ kind: "told", tell: data });
     };
     this.#worker.onerror = (event) => {
@@ -85,6 +86,15 @@ export class Asker {
 
   course(id: number, selection: Selection): void {
     this.#send({ kind: "course", id, selection });
+  }
+
+  /** The odds of a board that has been drawn; its row's course is asked for apart. */
+  odds(id: number): void {
+    this.#send({ kind: "odds", id, selection: null });
+  }
+
+  oddsCourse(id: number, selection: Selection, readings: readonly ReadingRequest[]): void {
+    this.#send({ kind: "odds-course", id, selection, readings });
   }
 
   /** Boards beside the picture's own, one a try; none where the worker falls over meanwhile. */

@@ -1,4 +1,4 @@
-import { useCallback, useEffect, useLayoutEffect, useReducer, useRef } from "preact/hooks";
+import { useCallback, useLayoutEffect, useReducer, useRef } from "preact/hooks";
 import { type ReadLink, readLink } from "../link/read-link.ts";
 import { readInputs } from "../state/read-inputs.ts";
 import { type Action, reduce } from "../state/reducer.ts";
@@ -7,6 +7,7 @@ import { readPreferences } from "../theme/preferences.ts";
 import { fetchSamples } from "../weather/samples.ts";
 import type { Tried, Try } from "../worker/messages.ts";
 import { Asker, type Dispatch, startWorker } from "./asker.ts";
+import { useOdds } from "./use-odds.ts";
 
 export type { Dispatch };
 
@@ -79,7 +80,7 @@ export function useModel(beginning: Beginning): Model {
   const [state, dispatch] = useReducer<State, Action, undefined>(reduce, undefined, () =>
     firstState(start(beginning)),
   );
-  const { source, inputs, selection, picture, locale, nowMs } = state;
+  const { source, inputs, selection, locale, nowMs } = state;
   const { units } = state.preferences;
   // The selection is read when a question leaves, not watched: a change of it asks for a course alone.
   const selectionNow = useRef(selection);
@@ -109,11 +110,7 @@ export function useModel(beginning: Beginning): Model {
   const hour = source?.kind === "forecast" ? Math.floor(nowMs / HOUR_MS) : 0;
   useLayoutEffect(again, [source, inputs, locale, units, hour]);
 
-  const pictureId = picture?.id;
-  useEffect(() => {
-    if (selection === null || pictureId === undefined) return;
-    asker.current?.course(pictureId, selection);
-  }, [selection, pictureId]);
+  useOdds(state, asker);
 
   const tries = useCallback<Tries>((wanted) => asker.current?.tries(wanted) ?? NEVER, []);
   return { state, dispatch, again, tries };

@@ -4,6 +4,7 @@ import type {
   WindowAnswer,
   WindowsAnswer,
 } from "../../model/harvest/answer.ts";
+import { inTen } from "../../model/odds/cost-loss.ts";
 import { ROUTE_CAUTIONS } from "../cautions/cautions.ts";
 import { dayClockText, utcMs } from "../format/farm-time.ts";
 import type { Manner } from "../format/manner.ts";
@@ -50,7 +51,7 @@ export function boardSentence(answer: WindowsAnswer, manner: Manner): string {
 export function windowSentence(route: RouteAnswer, window: WindowAnswer, manner: Manner): string {
   const parts = [sentenceCase(ROUTE_LABELS[route.route]), windowSpanText(window, manner)];
   parts.push(`${hoursText(toldWorkHours(window), manner)} to work in`);
-  if (window.chance !== null) parts.push(`${Math.round(window.chance * 10)} in 10`);
+  if (window.chance !== null) parts.push(inTen(window.chance));
   if (window.rainedOn)
     parts.push(route.rainMm.mean > 0 ? `after rain (${rainText(route.rainMm.mean, manner)})` : "after rain");
   return parts.join(", ");

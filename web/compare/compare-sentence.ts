@@ -5,7 +5,7 @@ import { utcMs } from "../format/farm-time.ts";
 import { type Manner, numberText } from "../format/manner.ts";
 import { listText, moisturePct, sentenceCase } from "../format/words.ts";
 import type { Kept } from "../state/state.ts";
-import { routeBands } from "../worker/compute.ts";
+import { routeBands } from "../worker/route-bands.ts";
 import { cutUtcOf, differences } from "./differences.ts";
 
 /** Moment from which a course runs: the middle of its mowing. */

@@ -93,6 +93,7 @@ export function CourseView(props: CourseViewProps) {
         initialMoistureWb,
         series,
         manner,
+        odds,
         kept: kept && { course: kept.course, shiftMs: keptShiftMs(kept, cutMs) },
       },
       ms,

@@ -4,7 +4,8 @@ import type { WeatherSeries } from "../../model/weather/series.ts";
 import { seriesSpan } from "../board/calendar.ts";
 import { dayClockText, utcMs } from "../format/farm-time.ts";
 import { type Manner, numberText, quantityText } from "../format/manner.ts";
-import { moisturePct, rainText } from "../format/words.ts";
+import { bandPct, moisturePct, rainText } from "../format/words.ts";
+import type { CourseOdds } from "./spread.ts";
 
 /** What is read off the picture at one moment, in words; null where nothing is known. */
 export interface CourseReading {
@@ -12,6 +13,8 @@ export interface CourseReading {
   readonly hour: string;
   /** "52 %, leaf 40 %, stem 58 %", or that nothing is cut yet. */
   readonly moisture: string;
+  /** "8 in 10 between 47 % and 58 %"; null without odds. */
+  readonly band: string | null;
   /** "water on it 0.3 mm"; null where there is none. */
   readonly water: string | null;
   /** The kept cut's moisture at the same moment. */
@@ -76,6 +79,13 @@ function moistureText(
   return `${pct(moistureWb[i])}, leaf ${pct(leafMoistureWb[i])}, stem ${pct(stemMoistureWb[i])}`;
 }
 
+/** Where eight and five of ten courses lie at the end of an hour. */
+function bandText(odds: CourseOdds | undefined, i: number, manner: Manner): string | null {
+  const [p10, p25, p75, p90] = [odds?.p10[i], odds?.p25[i], odds?.p75[i], odds?.p90[i]];
+  if (p10 === undefined || p25 === undefined || p75 === undefined || p90 === undefined) return null;
+  return `8 in 10 ${bandPct([p10, p90], manner)}, 5 in 10 ${bandPct([p25, p75], manner)}`;
+}
+
 export interface ReadFrom {
   readonly course: DrydownAnswer;
   /** Moment from which the swath lies. */
@@ -83,19 +93,21 @@ export interface ReadFrom {
   readonly initialMoistureWb?: number | undefined;
   readonly series: WeatherSeries;
   readonly manner: Manner;
+  readonly odds?: CourseOdds | undefined;
   /** A cut kept aside; shiftMs = how much later it is drawn than it lies. */
   readonly kept?: { readonly course: DrydownAnswer; readonly shiftMs: number } | null | undefined;
 }
 
 /** Moisture, hour and air at one full hour of the picture. */
 export function readCourse(from: ReadFrom, ms: number): CourseReading {
-  const { course, cutMs, initialMoistureWb, series, manner, kept } = from;
+  const { course, cutMs, initialMoistureWb, series, manner, kept, odds } = from;
   const i = courseIndexAt(course, ms);
   const waterMm = i === null ? 0 : (course.hours.freeWaterMm[i] ?? 0);
   const keptWb = kept ? moistureWbAt(kept.course, ms - kept.shiftMs) : null;
   return {
     hour: dayClockText(ms, manner),
     moisture: moistureText(course, cutMs, initialMoistureWb, ms, manner),
+    band: ms < cutMs || i === null ? null : bandText(odds, i, manner),
     water: waterMm >= DRY_BELOW_MM ? `water on it ${rainText(waterMm, manner)}` : null,
     kept: keptWb === null ? null : moisturePct(keptWb, manner),
     air: airText(series, ms, manner),
@@ -103,8 +115,12 @@ export function readCourse(from: ReadFrom, ms: number): CourseReading {
 }
 
 /** The reading in one line, as it is spoken. */
-export function readingText({ hour, moisture, water, kept, air }: CourseReading): string {
-  const swath = [`swath ${moisture}`, ...(water === null ? [] : [water])].join(", ");
+export function readingText({ hour, moisture, band, water, kept, air }: CourseReading): string {
+  const swath = [
+    `swath ${moisture}`,
+    ...(band === null ? [] : [band]),
+    ...(water === null ? [] : [water]),
+  ].join(", ");
   return `${hour}: ${swath}${kept === null ? "" : `; kept cut ${kept}`}; air ${air}`;
 }
 

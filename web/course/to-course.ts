@@ -243,7 +243,8 @@ export function toCourse(input: CourseInput): CoursePicture {
       name,
       points: line(hours.moistureWb, hours.startUtc),
     })),
-    range: opinionRange(course, place),
+    // The odds have the spread of the estimates among them.
+    range: odds === undefined ? opinionRange(course, place) : [],
     chances,
     kept: input.kept ? keptLine(input.kept, cutMs, xOf, hoursAcross, manner) : null,
     bands: routes.map(({ route: key, label, bandWb }) => ({

@@ -1,8 +1,9 @@
 import type { RouteKey } from "../../model/harvest/index.ts";
 import type { Issue } from "../../model/limits.ts";
 import type { WeatherFile } from "../../model/weather/station/weather-file.ts";
+import type { Reading } from "../reading/readings.ts";
 import type { Forecast, ForecastFailure, ForecastPlace } from "../weather/forecast.ts";
-import type { Tell } from "../worker/messages.ts";
+import type { Tell, TellOdds } from "../worker/messages.ts";
 import type { Selection } from "./choice.ts";
 import { type Inputs, type RouteChoice, TEXT_FIELDS, type TextField } from "./inputs.ts";
 import type {
@@ -64,7 +65,9 @@ export type Action =
   | { readonly kind: "answers"; readonly answers: Readonly<Record<string, string>> }
   | { readonly kind: "select"; readonly selection: Selection | null }
   | { readonly kind: "asked"; readonly id: number; readonly source: WeatherSource; readonly inputs: Inputs }
-  | { readonly kind: "told"; readonly tell: Tell };
+  /** All readings there are now: one was added, or taken back. */
+  | { readonly kind: "readings"; readonly readings: readonly Reading[] }
+  | { readonly kind: "told"; readonly tell: Tell | TellOdds };
 
 /** The sample the page opens on: the one whose weather makes a choice hard. */
 export const FIRST_SAMPLE = "showers-every-other-day";
@@ -145,7 +148,7 @@ function refused(state: State, source: WeatherSource, issues: readonly Issue[]):
 }
 
 /** What the worker tells. Whatever does not belong to the newest question is dropped. */
-function told(state: State, tell: Tell): State {
+function told(state: State, tell: Tell | TellOdds): State {
   const { asked, picture } = state;
   switch (tell.kind) {
     case "board": {
@@ -161,12 +164,22 @@ function told(state: State, tell: Tell): State {
       };
       const kept = tell.answer.options.some(({ id }) => id === state.selection?.optionId);
       const selection = kept ? state.selection : null;
-      return { ...state, asked: null, picture: next, selection, refused: [] };
+      return { ...state, asked: null, picture: next, odds: null, selection, refused: [] };
     }
     case "refused":
       return asked?.id === tell.id ? refused({ ...state, asked: null }, asked.source, tell.issues) : state;
     case "tries":
       return state;
+    case "odds-progress":
+      return picture?.id === tell.id
+        ? { ...state, odds: { id: tell.id, done: tell.done, of: tell.of } }
+        : state;
+    case "odds":
+      // A board that was left meanwhile has its odds no more.
+      return picture?.id === tell.id
+        ? { ...state, odds: null, picture: { ...picture, answer: tell.answer } }
+        : state;
+    case "odds-course":
     case "course":
       return picture?.id === tell.id ? { ...state, picture: { ...picture, course: tell.course } } : state;
   }
@@ -284,6 +297,8 @@ export function reduce(state: State, action: Action): State {
       return { ...state, selection: action.selection };
     case "asked":
       return { ...state, asked: { id: action.id, source: action.source, inputs: action.inputs } };
+    case "readings":
+      return { ...state, readings: action.readings };
     case "told":
       return told(state, action.tell);
   }

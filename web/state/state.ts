@@ -4,6 +4,7 @@ import type { Issue } from "../../model/limits.ts";
 import type { CsvProblem, CsvQuestion, WeatherSeries } from "../../model/weather/index.ts";
 import type { WeatherFile } from "../../model/weather/station/weather-file.ts";
 import type { Units } from "../format/units.ts";
+import type { Reading } from "../reading/readings.ts";
 import type { ForecastFailure, ForecastPlace, Note } from "../weather/forecast.ts";
 import type { RowCourse } from "../worker/messages.ts";
 import type { SwathRibbon } from "../worker/ribbons.ts";
@@ -131,6 +132,10 @@ export interface State {
   /** The question under work, by its id. */
   readonly asked: { readonly id: number; readonly source: WeatherSource; readonly inputs: Inputs } | null;
   readonly picture: Picture | null;
+  /** How far the odds of the picture are, by its id; null while none are under work. */
+  readonly odds: { readonly id: number; readonly done: number; readonly of: number } | null;
+  /** What was measured on the cuts of this visit. */
+  readonly readings: readonly Reading[];
   /** Why the last question got no answer. */
   readonly refused: readonly Issue[];
 }
@@ -178,6 +183,8 @@ export function firstState(start: Start): State {
     selection: null,
     asked: null,
     picture: null,
+    odds: null,
+    readings: [],
     refused: [],
   };
 }

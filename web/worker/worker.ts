@@ -1,3 +1,4 @@
+import type { ReadingRequest } from "../../model/drying/index.ts";
 import type { WindowsAnswer, WindowsRequest } from "../../model/harvest/index.ts";
 import {
   answerOf,
@@ -37,8 +38,9 @@ function rowCourse(
   prepared: Outcome<PreparedWeather>,
   choice: Choice,
   draws = 0,
+  readings: readonly ReadingRequest[] = [],
 ): RowCourse | null {
-  const outcome = courseOf(request, choice, prepared, draws);
+  const outcome = courseOf(request, choice, prepared, draws, readings);
   if (!outcome?.ok) return null;
   return { optionId: choice.option.id, route: choice.route?.route ?? null, course: outcome.value };
 }
@@ -77,16 +79,22 @@ function runCourse(id: number, selection: Selection): void {
   if (course) tell({ kind: "course", id, course });
 }
 
+function runOddsCourse(id: number, selection: Selection, readings: readonly ReadingRequest[]): void {
+  if (board?.id !== id) return;
+  const choice = chosen(board.answer, selection);
+  const course = choice && rowCourse(board.request, board.prepared, choice, COURSE_DRAWS, readings);
+  if (course) tell({ kind: "odds-course", id, course });
+}
+
 /** So long the odds may hold up a question that arrives meanwhile, ms. */
 const SLICE_MS = 12;
 
 /** The odds in slices, so that a lever moved meanwhile is answered at once; a newer board ends them. */
 function runOdds(id: number, selection: Selection | null): void {
   if (board?.id !== id) return;
-  const { request, prepared, answer, found } = board;
-  const choice = chosen(answer, selection);
-  const course = choice && rowCourse(request, prepared, choice, COURSE_DRAWS);
-  if (course) tell({ kind: "odds-course", id, course });
+  const { found } = board;
+  // A row whose course is asked for by itself, with what was measured on it, is not worked out twice.
+  if (selection !== null) runOddsCourse(id, selection, []);
   const steps = oddsSteps(found);
   const slice = () => {
     if (board?.id !== id) return;
@@ -119,6 +127,7 @@ addEventListener("message", ({ data }: MessageEvent<Ask>) => {
   try {
     if (data.kind === "course") runCourse(data.id, data.selection);
     else if (data.kind === "odds") runOdds(data.id, data.selection);
+    else if (data.kind === "odds-course") runOddsCourse(data.id, data.selection, data.readings ?? []);
     else if (data.kind === "tries") tell({ kind: "tries", id: data.id, tried: data.tries.map(runTry) });
     else runBoard(data.id, data.request, data.selection, data.speech);
   } catch (error) {

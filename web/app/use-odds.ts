@@ -1,0 +1,36 @@
+import { useEffect } from "preact/hooks";
+import { chosen } from "../state/choice.ts";
+import type { State } from "../state/state.ts";
+import type { Asker } from "./asker.ts";
+
+/** Odds are asked for once a board has rested this long, ms: levers on the move are followed without them. */
+const REST_MS = 250;
+
+/**
+ * The chosen row's course at once where it is not there yet; then, when the board has been painted and has rested, the odds
+ * of the course and of the board. Odds may put another row first: its course is asked for like any other.
+ */
+export function useOdds(state: State, asker: { readonly current: Asker | null }): void {
+  const { picture, selection, readings } = state;
+  const id = picture?.id;
+  const choice = picture && chosen(picture.answer, selection);
+  const optionId = choice?.option.id;
+  const route = choice?.route?.route ?? null;
+  const shown = picture?.course;
+  const ready = shown?.optionId === optionId && shown?.route === route;
+  useEffect(() => {
+    if (id === undefined || optionId === undefined || ready) return;
+    asker.current?.course(id, { optionId, route });
+  }, [id, optionId, route]);
+  useEffect(() => {
+    if (id === undefined || optionId === undefined) return;
+    const taken = readings.filter((each) => each.optionId === optionId).map(({ request }) => request);
+    const timer = setTimeout(() => asker.current?.oddsCourse(id, { optionId, route }, taken), REST_MS);
+    return () => clearTimeout(timer);
+  }, [id, optionId, route, readings]);
+  useEffect(() => {
+    if (id === undefined) return;
+    const timer = setTimeout(() => asker.current?.odds(id), REST_MS);
+    return () => clearTimeout(timer);
+  }, [id]);
+}
