@@ -1,7 +1,7 @@
 import type { Page } from "playwright";
 import { expect } from "vitest";
 import type { ColumnName } from "../../model/weather/index.ts";
-import { fillPlace, graveFaults, test, useFile } from "../support/journey.ts";
+import { fillPlace, graveFaults, oddsTold, test, useFile } from "../support/journey.ts";
 import { readSample } from "../support/samples.ts";
 
 /** The first visit: an answer, its levers, a file of weather, the rows of the board; on a laptop and on a phone. */
@@ -43,11 +43,13 @@ test("levers: another swath width gives another answer; a wrong moisture is told
   open,
 }) => {
   const page = await open();
+  await oddsTold(page);
   const answer = answerOf(page);
   const first = await answer();
   await page.getByLabel("Swath width").fill("0,9");
   await page.getByText("The swath covers 30 % of the cut.").waitFor();
   await expect.poll(answer, { timeout: 10_000 }).not.toBe(first);
+  await oddsTold(page);
   const before = await answer();
   const field = page.getByLabel("Moisture at cutting");
   await field.fill("0.78");
@@ -68,6 +70,7 @@ test("files: a wrong place and a wrong cell are told and nothing is lost; a good
   open,
 }) => {
   const page = await open();
+  await oddsTold(page);
   const answer = answerOf(page);
   const before = await answer();
   let sent = 0;
@@ -131,6 +134,7 @@ test("rows: one is chosen with the keyboard, answer and course follow; another s
   open,
 }) => {
   const page = await open();
+  await oddsTold(page);
   const answer = answerOf(page);
   const before = await answer();
   await page.locator('[data-row][tabindex="0"]').focus();

@@ -67,6 +67,11 @@ export async function settled(page: Page): Promise<void> {
   await expect.poll(() => page.locator("main").getAttribute("aria-busy")).toBe("false");
 }
 
+/** Until the board on the page has its chances: they come once it has rested, and may put another cut first. */
+export async function oddsTold(page: Page): Promise<void> {
+  await page.locator('main[data-odds="told"]').waitFor();
+}
+
 export interface PlaceOfFile {
   readonly latitude: string;
   readonly longitude: string;

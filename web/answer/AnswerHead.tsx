@@ -92,7 +92,9 @@ export function AnswerHead({
           onToggle={({ currentTarget }) => setOpen(currentTarget.open)}
         >
           <summary>More on this answer</summary>
-          {other || sentence.runnerUp === "" ? null : <p class="runner-up">{unitsKept(sentence.runnerUp)}</p>}
+          {other || sentence.runnerUp === "" || answer.odds ? null : (
+            <p class="runner-up">{unitsKept(sentence.runnerUp)}</p>
+          )}
           {sentence.opinions === "" ? null : <p class="why">{unitsKept(sentence.opinions)}</p>}
           {answer.odds ? <p class="why">{unitsKept(answer.odds.text)}</p> : null}
           <Chips chips={chips.filter(({ caution }) => !caution)} label="About this answer" />

@@ -48,9 +48,9 @@ function startOf(route: RouteAnswer): number | null {
   return window ? windowTimes(window).startMs : null;
 }
 
-/** ", 7 in 10": the chance of a route; nothing while it is not known. */
-function chanceOf({ odds }: RouteAnswer): string {
-  return odds ? `, ${inTen(odds.chance)}` : "";
+/** ", 7 in 10": the chance of a route's first window, as its vessel has it; nothing while it is not known. */
+function chanceOf({ windows: [first] }: RouteAnswer): string {
+  return first?.chance == null ? "" : `, ${inTen(first.chance)}`;
 }
 
 /** "Wrapped bales Friday from 13:00, 7 in 10; dry hay not before Sunday, after rain": the first to the hour, later days by name. */
@@ -182,10 +182,11 @@ export function toChoiceSentence(answer: WindowsAnswer, place: SentencePlace): s
   const behind = toPage(Math.max(0, first.valuePerHa - runnerUp.valuePerHa), "perHa", units);
   const area = units === "metric" ? "a hectare" : "an acre";
   const next = `Next best: ${cutInWords(option, route, place)}, worth ${numberText(behind, 0, place.manner)} ${area} less.`;
+  const name = ROUTE_LABELS[first.route];
+  const ever = `${Math.round(first.chance * 100)} %`;
   if (turnsAtChance === null)
-    return `${next} No fall in the chance of ${ROUTE_LABELS[first.route]} alone would turn the choice.`;
-  const turn = Math.round(turnsAtChance * 100);
-  return `${next} It comes first if the chance of ${ROUTE_LABELS[first.route]} falls from ${Math.round(first.chance * 100)} to ${turn} %.`;
+    return `${next} No lower chance of ever bringing it in as ${name} (now ${ever}) would alone turn the choice.`;
+  return `${next} It comes first if the chance of ever bringing in ${name} falls from ${ever} to ${Math.round(turnsAtChance * 100)} %.`;
 }
 
 const FIRST_LOOK_H = 9;

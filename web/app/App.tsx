@@ -127,6 +127,7 @@ export function App({ beginning }: { readonly beginning: Beginning }) {
       <main
         aria-busy={asked !== null}
         data-picture={picture?.id ?? 0}
+        data-odds={picture?.answer.odds ? "told" : "none"}
         data-age={picture ? weatherAge(picture.source.series, nowMs).level : "none"}
       >
         <LinkNotice told={told} />
