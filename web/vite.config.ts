@@ -11,6 +11,17 @@ const ICON = "icon.svg";
 /** The letters that every page needs; those of the extended set are fetched where a text has them. */
 const LETTERS = /-latin-wght-normal-.*\.woff2$/;
 
+/** The model is pure, and so are the libraries it counts with: what of them is not used stays out, whoever imports it by a room's face. */
+const treeshake = {
+  moduleSideEffects: [
+    { test: /[\\/]model[\\/]/, sideEffects: false },
+    {
+      test: /[\\/]node_modules[\\/](papaparse|simple-statistics|suncalc|@date-fns|date-fns)[\\/]/,
+      sideEffects: false,
+    },
+  ],
+};
+
 const manifest = {
   name: "Swathclock: when to cut",
   short_name: "Swathclock",
@@ -49,8 +60,7 @@ function shell(): Plugin {
         if (worker.imports.length > 0)
           throw new Error(`${WORKER} must stand alone, but imports ${worker.imports.join(", ")}`);
         const files = Object.keys(bundle)
-          // The solver's engine is large and few ask for it: it is fetched when the crew plan is to be proved.
-          .filter((name) => name !== WORKER && !name.endsWith(".map") && !name.endsWith(".wasm"))
+          .filter((name) => name !== WORKER && !name.endsWith(".map"))
           .sort();
         const hash = createHash("sha256");
         for (const name of files) {
@@ -77,8 +87,7 @@ export default defineConfig({
     assetsInlineLimit: 0,
     modulePreload: { polyfill: false },
     rolldownOptions: {
-      // The model is pure: what of it nobody calls is left out, its records with it.
-      treeshake: { moduleSideEffects: [{ test: /[\\/]model[\\/]/, sideEffects: false }] },
+      treeshake,
       input: { index: here("index.html"), sw: here("offline/sw.ts") },
       output: {
         // One script for all that parts share: a dozen small ones cost the browser more than their bytes.
@@ -87,6 +96,6 @@ export default defineConfig({
       },
     },
   },
-  worker: { format: "es" },
+  worker: { format: "es", rolldownOptions: { treeshake } },
   server: { proxy: { "/api": "http://127.0.0.1:8787" } },
 });
