@@ -60,7 +60,8 @@ function shell(): Plugin {
         if (worker.imports.length > 0)
           throw new Error(`${WORKER} must stand alone, but imports ${worker.imports.join(", ")}`);
         const files = Object.keys(bundle)
-          .filter((name) => name !== WORKER && !name.endsWith(".map"))
+          // The solver's engine is large and few ask for it: it is fetched when the crew plan is to be proved.
+          .filter((name) => name !== WORKER && !name.endsWith(".map") && !name.endsWith(".wasm"))
           .sort();
         const hash = createHash("sha256");
         for (const name of files) {
