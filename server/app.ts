@@ -87,6 +87,16 @@ const cacheHeaders: MiddlewareHandler = async (c, next) => {
   c.header("Cache-Control", hashed ? "public, max-age=31536000, immutable" : "no-cache");
 };
 
+/** The engine of the crew plan's proof. */
+const SOLVER_WORKER = /^\/assets\/solver-worker-[\w-]+\.js$/;
+
+/** That engine is WebAssembly: the script of its worker alone may compile such, no page and no other script may. */
+const solverHeaders: MiddlewareHandler = async (c, next) => {
+  await next();
+  if (!SOLVER_WORKER.test(c.req.path)) return;
+  c.header("Content-Security-Policy", "default-src 'self'; script-src 'self' 'wasm-unsafe-eval'");
+};
+
 function requireKey(key: string): MiddlewareHandler {
   const refuse = (message: string) => ({ message: plainProblem("unauthorized", message) });
   return bearerAuth({
@@ -130,7 +140,7 @@ function notFound(c: Context) {
 export function createApp(parts: AppParts) {
   const { model } = parts;
   const app = new OpenAPIHono();
-  app.use(securityHeaders, cacheHeaders, compress());
+  app.use(solverHeaders, securityHeaders, cacheHeaders, compress());
   if (parts.accessKey) app.use("/api/*", requireKey(parts.accessKey));
   app.route("/", drydownRoutes(model.drydown));
   app.route("/", windowsRoutes(model.findWindows));

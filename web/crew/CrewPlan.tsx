@@ -1,20 +1,73 @@
 import { useEffect, useMemo, useState } from "preact/hooks";
-import type { CrewJobAnswer } from "../../model/crew/index.ts";
+import type { CrewJobAnswer, CrewPlanAnswer, CrewPlanRequest, CrewProgress } from "../../model/crew/index.ts";
 import type { FoldsProps } from "../app/Folds.tsx";
 import { dayClockText, shortDayClockText } from "../format/farm-time.ts";
-import type { Manner } from "../format/manner.ts";
+import { type Manner, numberText } from "../format/manner.ts";
 import { useWidth } from "../format/use-width.ts";
 import { CrewChart, jobKey } from "./CrewChart.tsx";
 import { chanceWords } from "./chance-words.ts";
 import { toCrewChart } from "./crew-chart.ts";
 import { crewSentence, gapSentence } from "./crew-sentences.ts";
+import { printSheets } from "./DaySheets.tsx";
+import { daySheets } from "./day-sheets.ts";
 import { demoCrew, withInventedMembers } from "./demo-crew.ts";
+import { saveFile, saveWritten } from "./export-plan.ts";
+import { JobPanel } from "./JobPanel.tsx";
+import { PlanTold } from "./PlanTold.tsx";
 import { useCrew } from "./use-crew.ts";
 import "./crew.css";
 
 export type CrewPlanProps = Pick<FoldsProps, "picture" | "manner">;
 
-const NONE: ReadonlySet<string> = new Set();
+function movedBy(job: CrewJobAnswer, byMs: number): CrewJobAnswer {
+  const shift = (utc: string) => new Date(Date.parse(utc) + byMs).toISOString().replace(".000Z", "Z");
+  return { ...job, startUtc: shift(job.startUtc), endUtc: shift(job.endUtc) };
+}
+
+function progressWords(progress: CrewProgress | null, manner: Manner): string {
+  if (progress === null || progress.value === null) return "Working out the windows ...";
+  const gap =
+    progress.gap === null ? "" : `, at most ${numberText(progress.gap * 100, 1, manner)} % short of the best`;
+  return `Searching, ${Math.round(progress.elapsedS)} s${gap}`;
+}
+
+function Exports(props: {
+  plan: CrewPlanAnswer;
+  jobs: readonly CrewJobAnswer[];
+  request: CrewPlanRequest | null;
+  manner: Manner;
+}) {
+  const { plan, jobs, request, manner } = props;
+  const [trouble, setTrouble] = useState<string | null>(null);
+  const save = async (kind: "calendar" | "csv") => setTrouble(await saveWritten(kind, plan, "crew-plan"));
+  const sheets = daySheets(plan, jobs, manner);
+  return (
+    <div class="crew-buttons">
+      <button type="button" class="aid" onClick={() => printSheets(sheets, true)}>
+        Print a day sheet for each machine
+      </button>
+      <button type="button" class="aid" onClick={() => save("calendar")}>
+        Calendar file
+      </button>
+      <button type="button" class="aid" onClick={() => save("csv")}>
+        CSV
+      </button>
+      <button
+        type="button"
+        class="aid"
+        onClick={() =>
+          saveFile(
+            "crew-plan-request.json",
+            new Blob([JSON.stringify(request, null, 1)], { type: "application/json" }),
+          )
+        }
+      >
+        JSON of the question
+      </button>
+      {trouble === null ? null : <p role="alert">{trouble}</p>}
+    </div>
+  );
+}
 
 /** The contractor's plan: many fields, few machines. Opens on an invented crew in the weather of the page. */
 export function CrewPlan({ picture, manner: pageManner }: CrewPlanProps) {
@@ -30,9 +83,13 @@ export function CrewPlan({ picture, manner: pageManner }: CrewPlanProps) {
   useEffect(() => {
     if (series === null) return;
     const asked = demoCrew(series);
+    setRequest(asked);
     setMoved(null);
+    setHeld([]);
     crew.plan(asked);
   }, [series]);
+  const [request, setRequest] = useState<CrewPlanRequest | null>(null);
+  const [held, setHeld] = useState<readonly CrewJobAnswer[]>([]);
   const { answer, busy, progress, issues, checked } = crew;
   const manner: Manner = answer === null ? pageManner : { ...pageManner, zone: answer.timeZone };
   const jobs = moved ?? answer?.jobs ?? [];
@@ -52,6 +109,28 @@ export function CrewPlan({ picture, manner: pageManner }: CrewPlanProps) {
     const chance = told?.chanceDry ?? null;
     const when = shortDayClockText(last.endUtc, manner);
     return chance === null ? when : `${when}, ${chanceWords(chance)}`;
+  };
+  const heldKeys = new Set(held.map(jobKey));
+  const isHeld = (job: CrewJobAnswer) => heldKeys.has(jobKey(job));
+  const move = (job: CrewJobAnswer, byMs: number) => {
+    const next = jobs.map((one) => (jobKey(one) === jobKey(job) ? movedBy(job, byMs) : one));
+    setMoved(next);
+    setHeld(held.map((one) => next.find((job) => jobKey(job) === jobKey(one)) ?? one));
+    crew.check(next);
+  };
+  const hold = (job: CrewJobAnswer) =>
+    setHeld(isHeld(job) ? held.filter((one) => jobKey(one) !== jobKey(job)) : [...held, job]);
+  const replan = () => {
+    if (request === null || answer === null) return;
+    const fixed = held.map(({ fieldId, op, machineId, personId, startUtc }) => ({
+      fieldId,
+      op,
+      machineId,
+      personId,
+      startUtc,
+    }));
+    const asked = { ...request, fixed, previous: { jobs: answer.jobs, revision: answer.revision } };
+    crew.plan(asked);
   };
   return (
     <div class="crew" ref={ref}>
@@ -86,26 +165,44 @@ export function CrewPlan({ picture, manner: pageManner }: CrewPlanProps) {
           names={answer.names}
           chosen={chosen}
           wrong={wrong}
-          held={NONE}
+          held={heldKeys}
           home={home}
           slotMs={answer.slotMin * 60_000}
           onChoose={setChosen}
-          onMove={(job, byMs) => {
-            const shift = (utc: string) =>
-              new Date(Date.parse(utc) + byMs).toISOString().replace(".000Z", "Z");
-            const next = jobs.map((one) =>
-              jobKey(one) === jobKey(job)
-                ? { ...job, startUtc: shift(job.startUtc), endUtc: shift(job.endUtc) }
-                : one,
-            );
-            setMoved(next);
-            crew.check(next);
-          }}
+          onMove={move}
         />
       )}
-      {progress?.stage === "better" && answer !== null ? (
-        <p>Better plan found after {Math.round(progress.elapsedS)} s.</p>
-      ) : null}
+      {answer === null ? null : (
+        <>
+          <JobPanel
+            job={jobs.find((job) => jobKey(job) === chosen) ?? null}
+            plan={answer}
+            checked={checked}
+            moved={moved !== null}
+            held={chosen !== null && heldKeys.has(chosen)}
+            busy={busy !== null}
+            manner={manner}
+            onMove={move}
+            onHold={hold}
+            onBack={() => setMoved(null)}
+            onReplan={replan}
+          />
+          <div class="crew-buttons">
+            {busy === null ? (
+              <button type="button" class="aid" onClick={crew.prove}>
+                Look for a better plan
+              </button>
+            ) : (
+              <button type="button" class="aid" onClick={crew.cancel}>
+                Stop, keep the best so far
+              </button>
+            )}
+            <span aria-live="polite">{busy === null ? "" : progressWords(progress, manner)}</span>
+          </div>
+          <PlanTold plan={answer} manner={manner} />
+          <Exports plan={answer} jobs={jobs} request={request} manner={manner} />
+        </>
+      )}
       {answer === null ? null : (
         <p class="crew-note">
           Plan from {dayClockText(answer.nowUtc, manner)}. Pale: weather and ground allow the work. Framed:

@@ -1,0 +1,85 @@
+import type { CrewJobAnswer, CrewPlanAnswer } from "../../model/crew/index.ts";
+import { spanText } from "../format/farm-time.ts";
+import type { Manner } from "../format/manner.ts";
+import { OP_LABELS } from "./crew-chart.ts";
+import type { Checked } from "./use-crew.ts";
+
+export interface JobPanelProps {
+  readonly job: CrewJobAnswer | null;
+  readonly plan: CrewPlanAnswer;
+  readonly checked: Checked | null;
+  readonly moved: boolean;
+  readonly held: boolean;
+  readonly busy: boolean;
+  readonly manner: Manner;
+  readonly onMove: (job: CrewJobAnswer, byMs: number) => void;
+  readonly onHold: (job: CrewJobAnswer) => void;
+  readonly onBack: () => void;
+  readonly onReplan: () => void;
+}
+
+/** What can be done with the chosen work, and what its place breaks: every drag has its buttons. */
+export function JobPanel(props: JobPanelProps) {
+  const { job, plan, checked, moved, held, busy, manner, onMove, onHold, onBack, onReplan } = props;
+  const slotMs = plan.slotMin * 60_000;
+  const faults = moved ? (checked?.faults ?? []) : [];
+  return (
+    <div class="crew-panel">
+      {job === null ? (
+        <p class="crew-note">
+          Choose a work in the chart: drag it, or move it with the arrow keys or the buttons here. Each move
+          is checked at once.
+        </p>
+      ) : (
+        <p>
+          <b>
+            {OP_LABELS[job.op]} {plan.names.fields[job.fieldId]}
+          </b>
+          , {spanText(job.startUtc, job.endUtc, manner)}, {plan.names.machines[job.machineId]},{" "}
+          {plan.names.people[job.personId]}
+          {held ? ", held" : ""}
+        </p>
+      )}
+      <div class="crew-buttons">
+        {job === null ? null : (
+          <>
+            <button type="button" class="aid" onClick={() => onMove(job, -slotMs)}>
+              Earlier
+            </button>
+            <button type="button" class="aid" onClick={() => onMove(job, slotMs)}>
+              Later
+            </button>
+            <button type="button" class="aid" aria-pressed={held} onClick={() => onHold(job)}>
+              {held ? "Let it go" : "Hold it here"}
+            </button>
+          </>
+        )}
+        {moved ? (
+          <button type="button" class="aid" onClick={onBack}>
+            Put all back
+          </button>
+        ) : null}
+        <button type="button" class="aid" disabled={busy} onClick={onReplan}>
+          Plan again around what is held
+        </button>
+      </div>
+      <div aria-live="polite" class="crew-faults">
+        {moved && checked !== null && faults.length === 0 ? <p>This can be carried out.</p> : null}
+        {faults.length > 0 ? (
+          <>
+            <p>
+              <b>That breaks something:</b>
+            </p>
+            <ul>
+              {faults.map(({ fieldId, op, code, text }) => (
+                <li key={`${fieldId}${op}${code}${text}`}>
+                  {text.replaceAll(fieldId, plan.names.fields[fieldId] ?? fieldId)}
+                </li>
+              ))}
+            </ul>
+          </>
+        ) : null}
+      </div>
+    </div>
+  );
+}

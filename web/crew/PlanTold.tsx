@@ -1,0 +1,170 @@
+import { useState } from "preact/hooks";
+import type { CrewPlanAnswer } from "../../model/crew/index.ts";
+import { SCROLLS } from "../board/BoardTable.tsx";
+import { Fold } from "../fold/Fold.tsx";
+import { spanText } from "../format/farm-time.ts";
+import { type Manner, numberText } from "../format/manner.ts";
+import { chanceWords } from "./chance-words.ts";
+import { OP_LABELS } from "./crew-chart.ts";
+
+interface ToldProps {
+  readonly plan: CrewPlanAnswer;
+  readonly manner: Manner;
+}
+
+const PLAN_WORDS = {
+  promised: "As promised before",
+  best: "Best",
+  robust: "Robust: waits for 9 members in 10",
+} as const;
+
+function Messages({ plan }: { readonly plan: CrewPlanAnswer }) {
+  const [copied, setCopied] = useState<string | null>(null);
+  return (
+    <ul class="crew-messages">
+      {plan.messages.map(({ customer, text }) => (
+        <li key={text}>
+          <b>{customer ?? "No customer named"}</b>
+          <p class="crew-message">{text}</p>
+          <button
+            type="button"
+            class="aid"
+            onClick={() =>
+              navigator.clipboard.writeText(text).then(
+                () => setCopied(text),
+                () => setCopied(null),
+              )
+            }
+          >
+            {copied === text ? "Copied" : "Copy"}
+          </button>
+        </li>
+      ))}
+    </ul>
+  );
+}
+
+function Chances({ plan, manner }: ToldProps) {
+  return (
+    <section class="table-scroll" aria-label="Chance of each field" {...SCROLLS}>
+      <table class="board-table">
+        <caption>The plan carried out in every member of the forecast</caption>
+        <thead>
+          <tr>
+            {["Field", "Finished dry", "Loss, %", "Rain on it, mm", "Risk"].map((head) => (
+              <th scope="col" key={head}>
+                {head}
+              </th>
+            ))}
+          </tr>
+        </thead>
+        <tbody>
+          {plan.replay.map((told) => (
+            <tr key={told.fieldId}>
+              <th scope="row">{plan.names.fields[told.fieldId]}</th>
+              <td>{told.chanceDry === null ? "one forecast: not known" : chanceWords(told.chanceDry)}</td>
+              <td>{numberText(told.expectedLossPct, 1, manner)}</td>
+              <td>{numberText(told.rainMm, 1, manner)}</td>
+              <td>{told.atRisk ? "at risk" : "-"}</td>
+            </tr>
+          ))}
+          {plan.left.map(({ fieldId, why }) => (
+            <tr key={fieldId}>
+              <th scope="row">{plan.names.fields[fieldId]}</th>
+              <td colSpan={4}>Left standing: {why}</td>
+            </tr>
+          ))}
+        </tbody>
+      </table>
+    </section>
+  );
+}
+
+function PlanTable({ plan, manner }: ToldProps) {
+  return (
+    <section class="table-scroll" aria-label="Table of the plan" {...SCROLLS}>
+      <table class="board-table">
+        <caption>Every work of the plan</caption>
+        <thead>
+          <tr>
+            {["Field", "Work", "When", "Machine", "Who"].map((head) => (
+              <th scope="col" key={head}>
+                {head}
+              </th>
+            ))}
+          </tr>
+        </thead>
+        <tbody>
+          {plan.jobs.map((job) => (
+            <tr key={`${job.fieldId}/${job.op}`}>
+              <th scope="row">{plan.names.fields[job.fieldId]}</th>
+              <td>{OP_LABELS[job.op]}</td>
+              <td>{spanText(job.startUtc, job.endUtc, manner)}</td>
+              <td>{plan.names.machines[job.machineId]}</td>
+              <td>{plan.names.people[job.personId]}</td>
+            </tr>
+          ))}
+        </tbody>
+      </table>
+    </section>
+  );
+}
+
+/** What the plan means: risk, the change that helps most, what moved and why, what to tell whom. */
+export function PlanTold({ plan, manner }: ToldProps) {
+  const risky = plan.replay.filter(({ atRisk }) => atRisk).map(({ fieldId }) => plan.names.fields[fieldId]);
+  return (
+    <>
+      {risky.length > 0 ? (
+        <p>
+          <b>At risk:</b> {risky.join(", ")}.
+        </p>
+      ) : null}
+      {plan.help === null ? null : (
+        <p>
+          <b>What would help most:</b> {plan.help.text}
+        </p>
+      )}
+      {plan.changes.length > 0 ? (
+        <div class="crew-changes">
+          <p>
+            <b>What moved:</b>
+          </p>
+          <ul>
+            {plan.changes.map(({ text }) => (
+              <li key={text}>{text}</li>
+            ))}
+          </ul>
+        </div>
+      ) : null}
+      <Fold summary="Chance of each field">{() => <Chances plan={plan} manner={manner} />}</Fold>
+      <Fold summary="Table of the plan">{() => <PlanTable plan={plan} manner={manner} />}</Fold>
+      <Fold summary="What to tell the customers">{() => <Messages plan={plan} />}</Fold>
+      {plan.compared === null ? null : (
+        <Fold summary="Plans compared: promised, best, robust">
+          {() => (
+            <ul>
+              {plan.compared?.map((one) => (
+                <li key={one.plan}>
+                  {PLAN_WORDS[one.plan]}: {one.served} fields; worth {numberText(one.expected, 0, manner)} on
+                  average, {numberText(one.p10, 0, manner)} in a bad run, all dry{" "}
+                  {one.chanceAllDry === null ? "not known" : chanceWords(one.chanceAllDry)}
+                  {one.faults > 0 ? `; ${one.faults} works cannot be done any more` : ""}
+                </li>
+              ))}
+            </ul>
+          )}
+        </Fold>
+      )}
+      <Fold summary="What is assumed">
+        {() => (
+          <ul>
+            {[...plan.warnings, ...plan.assumptions].map((text) => (
+              <li key={text}>{text}</li>
+            ))}
+          </ul>
+        )}
+      </Fold>
+    </>
+  );
+}
