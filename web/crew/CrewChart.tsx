@@ -64,7 +64,8 @@ function Block({ block, row, props }: { block: CrewBlock; row: CrewRow; props: C
   ];
   const acting = {
     role: "button" as const,
-    tabIndex: 0,
+    // As XML writes it: a drawing takes no other.
+    tabindex: 0,
     "aria-pressed": props.chosen === key,
     "aria-label": `${OP_LABELS[job.op]} ${name}, ${spanText(job.startUtc, job.endUtc, manner)}${state}`,
     onClick: () => props.onChoose(key),

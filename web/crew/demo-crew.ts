@@ -94,7 +94,6 @@ export function demoCrew(series: WeatherSeries): CrewPlanRequest {
       { id: "three", name: "Driver three", from: "09:00", to: "18:00" },
     ],
     travelMin: { "home|hill": 20 },
-    compare: true,
     seed: 1,
     timeLimitS: 20,
   };

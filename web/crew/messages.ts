@@ -18,7 +18,13 @@ export type CrewAsk =
 
 export type CrewTell =
   | { readonly kind: "progress"; readonly id: number; readonly progress: CrewProgress }
-  | { readonly kind: "answer"; readonly id: number; readonly answer: CrewPlanAnswer }
+  | {
+      readonly kind: "answer";
+      readonly id: number;
+      readonly answer: CrewPlanAnswer;
+      /** True where a better founded one follows at once. */
+      readonly more: boolean;
+    }
   | { readonly kind: "refused"; readonly id: number; readonly issues: readonly Issue[] }
   | {
       readonly kind: "checked";

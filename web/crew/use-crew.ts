@@ -50,6 +50,10 @@ export function useCrew(): Crew {
       setProgress(data.progress);
       return;
     }
+    if (data.kind === "answer" && data.more) {
+      setAnswer(data.answer);
+      return;
+    }
     setBusy(null);
     setProgress(null);
     if (data.kind === "refused") {
