@@ -32,10 +32,31 @@ const Crew = lazyFold({
   load: () => import("../crew/CrewPlan.tsx").then((module) => module.CrewPlan),
 });
 
+const Reading = lazyFold({
+  class: "feed",
+  summary: "Take a reading: measure the swath, the course bends",
+  load: () => import("../reading/TakeReading.tsx").then((module) => module.TakeReading),
+});
+
+const CutRule = lazyFold({
+  class: "feed",
+  summary: "At which chance to cut: what waiting and rain cost",
+  load: () => import("../odds/CutRule.tsx").then((module) => module.CutRule),
+});
+
+const RecordOf = lazyFold({
+  class: "feed",
+  summary: "How right it was: the record",
+  load: () => import("../odds/RecordOf.tsx").then((module) => module.RecordOf),
+});
+
 /** The folded sections between the answer and the fields: each costs its one line until it is opened. */
 export function Folds(props: FoldsProps) {
   return (
     <>
+      <Reading {...props} />
+      <CutRule {...props} />
+      <RecordOf {...props} />
       <Routes {...props} />
       <Crew picture={props.picture} manner={props.manner} />
       <Feed manner={props.manner} />

@@ -1,5 +1,6 @@
 import { useCallback, useLayoutEffect, useReducer, useRef } from "preact/hooks";
 import { type ReadLink, readLink } from "../link/read-link.ts";
+import { learnedKey, readLearned } from "../reading/readings.ts";
 import { readInputs } from "../state/read-inputs.ts";
 import { type Action, reduce } from "../state/reducer.ts";
 import { firstState, type Sample, type Start, type State, type WeatherSource } from "../state/state.ts";
@@ -47,6 +48,7 @@ function start({ link }: Beginning): Start {
     online: navigator.onLine,
     preferences: readPreferences(navigator.language),
     inputs: link.inputs,
+    learned: readLearned(),
   };
 }
 
@@ -80,7 +82,7 @@ export function useModel(beginning: Beginning): Model {
   const [state, dispatch] = useReducer<State, Action, undefined>(reduce, undefined, () =>
     firstState(start(beginning)),
   );
-  const { source, inputs, selection, locale, nowMs } = state;
+  const { source, inputs, selection, learned, locale, nowMs } = state;
   const { units } = state.preferences;
   // The selection is read when a question leaves, not watched: a change of it asks for a course alone.
   const selectionNow = useRef(selection);
@@ -98,7 +100,13 @@ export function useModel(beginning: Beginning): Model {
   const again = () => {
     const { question } = readInputs(inputs);
     if (source === null || question === null) return;
-    const request = { ...question, weather: source.series, ...fromNow(source, nowMs) };
+    const rate = learned[learnedKey(inputs.fieldName, inputs.crop)];
+    const request = {
+      ...question,
+      weather: source.series,
+      ...fromNow(source, nowMs),
+      ...(rate ? { learned: rate } : {}),
+    };
     asker.current?.ask({
       source,
       inputs,
@@ -108,7 +116,7 @@ export function useModel(beginning: Beginning): Model {
   };
   // Of a forecast, what is past is no longer offered: its board moves on with the hour.
   const hour = source?.kind === "forecast" ? Math.floor(nowMs / HOUR_MS) : 0;
-  useLayoutEffect(again, [source, inputs, locale, units, hour]);
+  useLayoutEffect(again, [source, inputs, learned, locale, units, hour]);
 
   useOdds(state, asker);
 

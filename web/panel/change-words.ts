@@ -58,6 +58,8 @@ const FIELD_WORDS: Readonly<Record<TextField, string>> = {
   grainChancePct: "chance of grain",
   laterTHa: "later forage",
   laterPrice: "later price",
+  waitCost: "cost of a day of waiting",
+  rainedCost: "cost of a cut that is rained on",
   laterCost: "later cost",
 };
 

@@ -26,7 +26,7 @@ function isLearned(value: unknown): value is LearnedRateRequest {
   );
 }
 
-type Learned = Readonly<Record<string, LearnedRateRequest>>;
+export type Learned = Readonly<Record<string, LearnedRateRequest>>;
 
 /** What this device learned of each field and crop; empty where it keeps nothing, or what it kept is unreadable. */
 export function readLearned(): Learned {

@@ -76,6 +76,8 @@ export const FIELD_LIMITS = {
   laterTHa: GRAIN_T_HA,
   laterPrice: PRICE_LIMITS.pricePerTDm,
   laterCost: PRICE_LIMITS.rate,
+  waitCost: PRICE_LIMITS.rate,
+  rainedCost: PRICE_LIMITS.rate,
 } as const satisfies Partial<Record<TextField, Limit>>;
 
 /** A limit of the model in the unit of the page, its edges rounded inwards so that what is asked for is accepted. */

@@ -63,6 +63,8 @@ export const TEXT_FIELDS = {
   laterTHa: "dryMatterYield",
   laterPrice: "perT",
   laterCost: "perHa",
+  waitCost: "perHa",
+  rainedCost: "perHa",
 } as const satisfies Readonly<Record<string, Quantity | null>>;
 export type TextField = keyof typeof TEXT_FIELDS;
 
@@ -218,6 +220,8 @@ export const DEMO_INPUTS: Inputs = {
     laterTHa: metric(""),
     laterPrice: metric(""),
     laterCost: metric(""),
+    waitCost: metric(""),
+    rainedCost: metric(""),
   },
   routes: {
     "dry-hay": on,

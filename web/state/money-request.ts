@@ -3,7 +3,7 @@ import { PACKAGES, ROUTES } from "../../model/harvest/index.ts";
 import type { Inputs } from "./inputs.ts";
 import type { Money } from "./read-money.ts";
 
-type MoneyRequest = Pick<WindowsRequest, "prices" | "stores" | "rates" | "hazards" | "leave">;
+type MoneyRequest = Pick<WindowsRequest, "prices" | "stores" | "rates" | "hazards" | "leave" | "cutRule">;
 
 /** Only what was said: an absent key has its stated default in the model. */
 function said<T extends object>(parts: T): Partial<T> | undefined {
@@ -64,6 +64,7 @@ export function moneyRequest(inputs: Inputs, money: Money): MoneyRequest {
       baleDmKg: money.baleDmKg,
       wrappedBaleDmKg: money.wrappedBaleDmKg,
     }),
+    cutRule: said({ waitingPerHa: money.waitCost, rainedOnPerHa: money.rainedCost }),
     hazards: said({
       drought: drought === "not-said" ? undefined : drought === "yes",
       regrowthCm: money.regrowthCm,

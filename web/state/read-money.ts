@@ -33,6 +33,8 @@ export const MONEY_FIELDS = [
   "laterTHa",
   "laterPrice",
   "laterCost",
+  "waitCost",
+  "rainedCost",
 ] as const;
 export type MoneyField = (typeof MONEY_FIELDS)[number];
 

@@ -1,7 +1,7 @@
 import type { RouteKey } from "../../model/harvest/index.ts";
 import type { Issue } from "../../model/limits.ts";
 import type { WeatherFile } from "../../model/weather/station/weather-file.ts";
-import type { Reading } from "../reading/readings.ts";
+import type { Learned, Reading } from "../reading/readings.ts";
 import type { Forecast, ForecastFailure, ForecastPlace } from "../weather/forecast.ts";
 import type { Tell, TellOdds } from "../worker/messages.ts";
 import type { Selection } from "./choice.ts";
@@ -65,6 +65,7 @@ export type Action =
   | { readonly kind: "answers"; readonly answers: Readonly<Record<string, string>> }
   | { readonly kind: "select"; readonly selection: Selection | null }
   | { readonly kind: "asked"; readonly id: number; readonly source: WeatherSource; readonly inputs: Inputs }
+  | { readonly kind: "learned"; readonly learned: Learned }
   /** All readings there are now: one was added, or taken back. */
   | { readonly kind: "readings"; readonly readings: readonly Reading[] }
   | { readonly kind: "told"; readonly tell: Tell | TellOdds };
@@ -297,6 +298,8 @@ export function reduce(state: State, action: Action): State {
       return { ...state, selection: action.selection };
     case "asked":
       return { ...state, asked: { id: action.id, source: action.source, inputs: action.inputs } };
+    case "learned":
+      return { ...state, learned: action.learned };
     case "readings":
       return { ...state, readings: action.readings };
     case "told":

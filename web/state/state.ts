@@ -4,7 +4,7 @@ import type { Issue } from "../../model/limits.ts";
 import type { CsvProblem, CsvQuestion, WeatherSeries } from "../../model/weather/index.ts";
 import type { WeatherFile } from "../../model/weather/station/weather-file.ts";
 import type { Units } from "../format/units.ts";
-import type { Reading } from "../reading/readings.ts";
+import type { Learned, Reading } from "../reading/readings.ts";
 import type { ForecastFailure, ForecastPlace, Note } from "../weather/forecast.ts";
 import type { RowCourse } from "../worker/messages.ts";
 import type { SwathRibbon } from "../worker/ribbons.ts";
@@ -136,6 +136,8 @@ export interface State {
   readonly odds: { readonly id: number; readonly done: number; readonly of: number } | null;
   /** What was measured on the cuts of this visit. */
   readonly readings: readonly Reading[];
+  /** What earlier visits learned of the rate, by field and crop: readings of this visit count by themselves. */
+  readonly learned: Learned;
   /** Why the last question got no answer. */
   readonly refused: readonly Issue[];
 }
@@ -152,6 +154,7 @@ export interface Start {
   readonly online: boolean;
   readonly preferences: Preferences;
   readonly inputs: Inputs;
+  readonly learned?: Learned;
 }
 
 export function firstState(start: Start): State {
@@ -185,6 +188,7 @@ export function firstState(start: Start): State {
     picture: null,
     odds: null,
     readings: [],
+    learned: start.learned ?? {},
     refused: [],
   };
 }

@@ -1,0 +1,190 @@
+import { useEffect, useState } from "preact/hooks";
+import type { ReadingMethod } from "../../model/drying/request.ts";
+import { READING_METHODS, SQUEEZE_RANGES } from "../../model/odds/reading-methods.ts";
+import { HOUR_MS } from "../../model/weather/clock.ts";
+import type { FoldsProps } from "../app/Folds.tsx";
+import { dayClockText, utcMs } from "../format/farm-time.ts";
+import { numberText } from "../format/manner.ts";
+import { moisturePct } from "../format/words.ts";
+import { SelectField, TextField } from "../panel/Field.tsx";
+import { Microwave } from "./Microwave.tsx";
+import { dropMet, keepMet, metOf } from "./met.ts";
+import { type ReadingErrors, type ReadingTexts, readReading, timeField } from "./read-reading.ts";
+import { keepLearned, learnedKey, type Reading } from "./readings.ts";
+import "../odds/odds.css";
+
+const METHODS = Object.keys(READING_METHODS) as ReadingMethod[];
+const METHOD_CHOICES = METHODS.map((key) => [key, READING_METHODS[key].label] as const);
+const SQUEEZE_CHOICES = SQUEEZE_RANGES.map(({ says }, i) => [String(i), says] as const);
+
+/** A moisture measured on the chosen cut: the course bends to it, its bands narrow, and the change is said. */
+export function TakeReading({ state, picture, choice, manner, dispatch }: FoldsProps) {
+  const { readings, learned, nowMs } = state;
+  const cutUtc = choice?.option.courseCutUtc ?? null;
+  const fromMs = utcMs(cutUtc ?? 0);
+  const toMs = picture ? utcMs(picture.answer.usableUntilUtc) : 0;
+  const [texts, setTexts] = useState<Omit<ReadingTexts, "time"> & { readonly time: string | null }>({
+    method: "microwave",
+    value: "",
+    squeeze: 3,
+    time: null,
+    place: "",
+  });
+  const [errors, setErrors] = useState<ReadingErrors>({});
+  const inputs = picture?.inputs ?? state.inputs;
+  const key = learnedKey(inputs.fieldName, inputs.crop);
+  const shown = picture?.course?.optionId === choice?.option.id ? picture?.course?.course : undefined;
+  const told = shown?.odds?.readings ?? null;
+  // What it taught is kept for the next visit; this one counts the readings themselves.
+  const taught = told?.learned ?? null;
+  useEffect(() => {
+    if (taught !== null) keepLearned(key, taught);
+  }, [taught, key]);
+  if (!picture || !choice || cutUtc === null)
+    return <p>Choose a cut that lies in a swath: a reading is taken of it.</p>;
+  const { option, route } = choice;
+  const mine = readings.filter(({ optionId }) => optionId === option.id);
+  // Now, where the swath lies now; of invented weather a day after the cut.
+  const usualMs = nowMs >= fromMs && nowMs <= toMs ? nowMs : Math.min(toMs, fromMs + 24 * HOUR_MS);
+  const time = texts.time ?? timeField(usualMs, manner.zone);
+  const change = (part: Partial<ReadingTexts>) => setTexts({ ...texts, ...part });
+  const take = () => {
+    const read = readReading({ ...texts, time }, { fromMs, toMs }, manner);
+    setErrors(read.errors);
+    if (read.request === null) return;
+    const { source } = picture;
+    const met =
+      shown && source.kind === "forecast"
+        ? metOf(shown, read.request, source.series.issuedUtc, route?.route ?? null)
+        : null;
+    if (met) keepMet(met);
+    const reading: Reading = { optionId: option.id, request: read.request, place: texts.place.trim() };
+    dispatch({ kind: "select", selection: { optionId: option.id, route: route?.route ?? null } });
+    dispatch({ kind: "readings", readings: [...readings, reading] });
+  };
+  const undo = (reading: Reading) => {
+    dropMet(reading.request.atUtc);
+    // The visit's own learning goes with its reading; what earlier visits taught comes back.
+    keepLearned(key, learned[key] ?? null);
+    dispatch({ kind: "readings", readings: readings.filter((one) => one !== reading) });
+  };
+  const { lean, sdWb } = READING_METHODS[texts.method];
+  return (
+    <div class="odds-fold">
+      <p>Of the cut {dayClockText(option.cutUtc ?? cutUtc, manner)}.</p>
+      {told ? (
+        <div role="status" class="odds-told">
+          {told.readings.map(({ used, text, atUtc }) => (
+            <p key={atUtc} class={used ? "odds-says" : "odds-wrong"}>
+              {text}
+            </p>
+          ))}
+          {told.readings.some(({ used }) => used)
+            ? told.changes.map(({ targetWb, text }) => <p key={targetWb}>{text}</p>)
+            : null}
+          <details>
+            <summary>How much the reading weighs</summary>
+            <p>
+              Effective sample size: {numberText(told.effectiveSize, 0, manner)} of {told.of} drawn courses
+              {told.collapsed ? ", so new ones were drawn of those that agree" : ""}.
+            </p>
+          </details>
+        </div>
+      ) : null}
+      {mine.length > 0 ? (
+        <ul>
+          {mine.map((reading) => {
+            const { atUtc, method, moistureWb, range } = reading.request;
+            const said =
+              moistureWb === undefined
+                ? `${moisturePct(range?.[0] ?? 0, manner)} to ${moisturePct(range?.[1] ?? 0, manner)}`
+                : moisturePct(moistureWb, manner);
+            return (
+              <li key={`${atUtc} ${method}`}>
+                {dayClockText(atUtc, manner)}: {said}, {READING_METHODS[method].label.toLowerCase()}
+                {reading.place === "" ? "" : `, ${reading.place}`}{" "}
+                <button type="button" onClick={() => undo(reading)}>
+                  Take it back
+                </button>
+              </li>
+            );
+          })}
+        </ul>
+      ) : null}
+      <div class="odds-form">
+        <SelectField
+          label="Measured by"
+          value={texts.method}
+          choices={METHOD_CHOICES}
+          onChoice={(method) => change({ method })}
+        />
+        {texts.method === "hand-squeeze" ? (
+          <SelectField
+            label="Squeezed for half a minute"
+            value={String(texts.squeeze)}
+            choices={SQUEEZE_CHOICES}
+            onChoice={(squeeze) => change({ squeeze: Number(squeeze) })}
+          />
+        ) : (
+          <TextField
+            label="Moisture, wet basis"
+            unit="%"
+            value={texts.value}
+            error={errors.value}
+            onText={(value) => change({ value })}
+          />
+        )}
+        <label>
+          Taken, the farm's time
+          <input
+            type="datetime-local"
+            value={time}
+            aria-invalid={errors.time !== undefined}
+            onInput={({ currentTarget }) => change({ time: currentTarget.value })}
+          />
+        </label>
+        <TextField
+          label="Place in the field"
+          numeric={false}
+          error={undefined}
+          value={texts.place}
+          onText={(place) => change({ place })}
+        />
+      </div>
+      {errors.time ? (
+        <p role="alert" class="odds-wrong">
+          {errors.time}
+        </p>
+      ) : null}
+      <p>
+        Off by {numberText(sdWb.value * 100, 1, manner)} points, two times of three; {lean}. Mix at least
+        three grabs.
+      </p>
+      <div class="odds-buttons">
+        <button type="button" class="primary" onClick={take}>
+          Bend the course to it
+        </button>
+        {learned[key] || taught ? (
+          <button
+            type="button"
+            onClick={() => dispatch({ kind: "learned", learned: keepLearned(key, null) })}
+          >
+            Forget what this field taught
+          </button>
+        ) : null}
+      </div>
+      {learned[key] ? (
+        <p>
+          Earlier readings of this field and crop: it dries{" "}
+          {numberText(Math.exp(learned[key].rateLnMean), 2, manner)} times as fast as the model's usual one.
+        </p>
+      ) : null}
+      {texts.method === "microwave" ? (
+        <Microwave
+          manner={manner}
+          onUse={(pct) => change({ method: "microwave", value: String(Math.round(pct * 10) / 10) })}
+        />
+      ) : null}
+    </div>
+  );
+}

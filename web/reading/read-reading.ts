@@ -1,0 +1,61 @@
+import type { ReadingMethod, ReadingRequest } from "../../model/drying/request.ts";
+import { SQUEEZE_RANGES } from "../../model/odds/reading-methods.ts";
+import { localParts, utcOfLocal } from "../../model/weather/clock.ts";
+import { dayClockText } from "../format/farm-time.ts";
+import type { Manner } from "../format/manner.ts";
+import { readNumber } from "../state/numbers.ts";
+
+/** A reading as it stands in its fields. */
+export interface ReadingTexts {
+  readonly method: ReadingMethod;
+  /** Per cent, wet basis. */
+  readonly value: string;
+  /** Which of the squeeze's answers, by its place. */
+  readonly squeeze: number;
+  /** "2026-06-23T15:30" of the farm's clock. */
+  readonly time: string;
+  readonly place: string;
+}
+
+export type ReadingErrors = Readonly<Partial<Record<"value" | "time", string>>>;
+
+/** A moment as a field of date and time has it, in the farm's zone. */
+export function timeField(ms: number, zone: string): string {
+  const { year, month, day, hour, minute } = localParts(ms, zone);
+  const two = (n: number) => String(n).padStart(2, "0");
+  return `${year}-${two(month)}-${two(day)}T${two(hour)}:${two(minute)}`;
+}
+
+/** UTC ms of such a field; null where it cannot be read, or the farm's clock skips it. Of an hour that comes twice, the first. */
+export function timeOfField(text: string, zone: string): number | null {
+  const parts = /^(\d{4}-\d\d-\d\d)T(\d\d):(\d\d)/.exec(text);
+  if (!parts) return null;
+  const moment = utcOfLocal(zone, parts[1] ?? "", Number(parts[2]), Number(parts[3]));
+  if (moment.kind === "one") return moment.utcMs;
+  return moment.kind === "twice" ? moment.firstUtcMs : null;
+}
+
+/** The reading for the model, or what is wrong with each field. */
+export function readReading(
+  texts: ReadingTexts,
+  { fromMs, toMs }: { readonly fromMs: number; readonly toMs: number },
+  manner: Manner,
+): { readonly errors: ReadingErrors; readonly request: ReadingRequest | null } {
+  const errors: { value?: string; time?: string } = {};
+  const atMs = timeOfField(texts.time, manner.zone);
+  if (atMs === null) errors.time = `Got "${texts.time}", must be a day and an hour of the farm's clock.`;
+  else if (!(atMs >= fromMs && atMs <= toMs))
+    errors.time = `Got ${dayClockText(atMs, manner)}, must lie between the cut (${dayClockText(fromMs, manner)}) and the end of the weather (${dayClockText(toMs, manner)}).`;
+  const byHand = texts.method === "hand-squeeze";
+  const pct = readNumber(texts.value) ?? Number.NaN;
+  if (!byHand && !(pct >= 5 && pct <= 92))
+    errors.value = `Got "${texts.value}", must be from 5 to 92 per cent, wet basis.`;
+  if (atMs === null || errors.value !== undefined || errors.time !== undefined)
+    return { errors, request: null };
+  const atUtc = `${new Date(atMs).toISOString().slice(0, 19)}Z`;
+  const range = SQUEEZE_RANGES[texts.squeeze]?.range ?? SQUEEZE_RANGES[0].range;
+  const request: ReadingRequest = byHand
+    ? { atUtc, method: texts.method, range }
+    : { atUtc, method: texts.method, moistureWb: Number((pct / 100).toFixed(4)) };
+  return { errors, request };
+}
