@@ -134,15 +134,16 @@ export function TakeReading({ state, picture, choice, manner, dispatch }: FoldsP
             onText={(value) => change({ value })}
           />
         )}
-        <label>
-          Taken, the farm's time
+        <div class={errors.time ? "field wrong" : "field"}>
+          <label for="reading-time">Taken, the farm's time</label>
           <input
+            id="reading-time"
             type="datetime-local"
             value={time}
             aria-invalid={errors.time !== undefined}
             onInput={({ currentTarget }) => change({ time: currentTarget.value })}
           />
-        </label>
+        </div>
         <TextField
           label="Place in the field"
           numeric={false}

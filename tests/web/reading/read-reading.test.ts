@@ -1,0 +1,39 @@
+import { expect, test } from "vitest";
+import { readReading, timeField, timeOfField } from "../../../web/reading/read-reading.ts";
+
+const ZONE = "America/Chicago";
+const manner = { units: "metric", locale: "en-GB", hour12: false, zone: ZONE } as const;
+const place = { fromMs: Date.parse("2026-06-22T22:00:00Z"), toMs: Date.parse("2026-06-29T00:00:00Z") };
+const texts = { method: "microwave", value: "52", squeeze: 3, time: "2026-06-23T15:30", place: "" } as const;
+
+test("a moment goes to its field and back by the farm's clock; a skipped hour is none, a doubled one its first", () => {
+  const ms = Date.parse("2026-06-23T20:30:00Z");
+  expect(timeField(ms, ZONE)).toBe("2026-06-23T15:30");
+  expect(timeOfField("2026-06-23T15:30", ZONE)).toBe(ms);
+  expect(timeOfField("2026-03-08T02:30", ZONE)).toBeNull();
+  expect(timeOfField("2026-11-01T01:30", ZONE)).toBe(Date.parse("2026-11-01T06:30:00Z"));
+});
+
+test("a value becomes a fraction at its moment, a squeeze an interval", () => {
+  expect(readReading(texts, place, manner).request).toEqual({
+    atUtc: "2026-06-23T20:30:00Z",
+    method: "microwave",
+    moistureWb: 0.52,
+  });
+  expect(readReading({ ...texts, method: "hand-squeeze", value: "" }, place, manner).request).toEqual({
+    atUtc: "2026-06-23T20:30:00Z",
+    method: "hand-squeeze",
+    range: [0.6, 0.7],
+  });
+});
+
+test.each([
+  [{ value: "0.52" }, "value", /0\.52.*5 to 92/],
+  [{ value: "" }, "value", /5 to 92/],
+  [{ time: "2026-06-22T10:00" }, "time", /Monday 10:00.*between the cut \(Monday 17:00\)/],
+  [{ time: "" }, "time", /must be a day and an hour/],
+] as const)("%o is told beside its field", (part, field, words) => {
+  const { errors, request } = readReading({ ...texts, ...part }, place, manner);
+  expect(request).toBeNull();
+  expect(errors[field]).toMatch(words);
+});
