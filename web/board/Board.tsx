@@ -159,6 +159,7 @@ export function Board({
       {picture && (
         <Legend
           routes={picture.routes}
+          shades={rows.flatMap(({ shades }) => shades)}
           chances={rows.some(({ vessels }) => vessels.some(({ chance }) => chance !== null))}
         />
       )}

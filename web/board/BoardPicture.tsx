@@ -1,4 +1,5 @@
 import { BoardGround, RIGHT_PAD_PX } from "./BoardGround.tsx";
+import { HazardPatterns } from "./HazardPattern.tsx";
 import { RowView } from "./RowView.tsx";
 import type { BoardPicture as Picture } from "./to-board.ts";
 
@@ -16,6 +17,7 @@ export function BoardPicture({ picture }: { readonly picture: Picture }) {
       role="img"
       aria-label={picture.sentence}
     >
+      <HazardPatterns prefix="board" />
       <BoardGround picture={picture} />
       {!narrow && (
         <text class="column-head" x={scale.x1 + RIGHT_PAD_PX} y={header.dayY}>

@@ -1,4 +1,6 @@
 import type { RouteKey } from "../../model/harvest/keys.ts";
+import { HazardKeys } from "./HazardPattern.tsx";
+import type { HazardShade } from "./hazard-shades.ts";
 import { Vessel } from "./Vessel.tsx";
 import "./legend.css";
 
@@ -6,6 +8,8 @@ interface LegendProps {
   readonly routes: readonly { readonly route: RouteKey; readonly label: string }[];
   /** Whether any window carries a chance. */
   readonly chances: boolean;
+  /** What the rows are shaded with. */
+  readonly shades: readonly HazardShade[];
 }
 
 /** Taken fresh: nothing lowers nitrate between the field and the animal. */
@@ -14,7 +18,7 @@ const LAB_FIRST: readonly RouteKey[] = ["green-chop", "grazing"];
 const BOX = { x0: 2, x1: 28, y0: 2, y1: 24 };
 
 /** The key to the board's marks. */
-export function Legend({ routes, chances }: LegendProps) {
+export function Legend({ routes, chances, shades }: LegendProps) {
   const sample = routes[0]?.route ?? "dry-hay";
   return (
     <ul class="board-legend" aria-label="Key to the board">
@@ -69,6 +73,7 @@ export function Legend({ routes, chances }: LegendProps) {
         </svg>
         mowing starts
       </li>
+      <HazardKeys shades={shades} />
       <li class="legend-note">
         {chances ? "Number and fill: chance in 10" : "One forecast: no chance is stated"}
       </li>

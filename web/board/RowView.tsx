@@ -79,6 +79,17 @@ export function RowView({ row, picture }: RowViewProps) {
   return (
     <g class={`board-row kind-${row.kind}${row.best ? " best" : ""}${row.chosen ? " chosen" : ""}`}>
       <rect class="row-frame" x={1.5} y={row.y0 + 1.5} width={row.x1 - 3} height={rowPx - 3} rx={4} />
+      {row.shades.map(({ level, x0, x1 }) => (
+        <rect
+          key={`${level} ${x0} ${x1}`}
+          class="hazard-shade"
+          x={x0}
+          y={row.y0 + 1}
+          width={Math.max(3, x1 - x0)}
+          height={rowPx - 2}
+          fill={`url(#board-${level})`}
+        />
+      ))}
       <Labels row={row} picture={picture} />
       {ribbon && (
         <g class="ribbon">

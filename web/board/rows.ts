@@ -14,6 +14,7 @@ import { windowTimes } from "../format/window-times.ts";
 import { ROUTE_LABELS, ROUTE_LETTERS, ROUTE_ORDER, ROUTE_SHORT, sentenceCase } from "../format/words.ts";
 import type { SwathRibbon } from "../worker/ribbons.ts";
 import type { Scale } from "./calendar.ts";
+import { type HazardShade, hazardSentence, hazardShades } from "./hazard-shades.ts";
 import { LIMIT_WORDS, type PlacedReason, placeReason, reasonWordings, textWidthPx } from "./reasons.ts";
 import { type Ribbon, toRibbon } from "./ribbon.ts";
 import { bestRoute, rowReasons, rowSentence, windowReasons, windowSentence } from "./sentences.ts";
@@ -54,6 +55,8 @@ export interface BoardRow extends Box {
   readonly cutX: number | null;
   readonly ribbon: Ribbon | null;
   readonly vessels: readonly BoardVessel[];
+  /** Waits and cautions that the row lies in. */
+  readonly shades: readonly HazardShade[];
   readonly reason: PlacedReason | null;
   /** A window may come later than the forecast reaches. */
   readonly forecastEnds: boolean;
@@ -208,6 +211,7 @@ export function toRow(
     cutX,
     ribbon,
     vessels,
+    shades: hazardShades(answer, option, scale),
     reason: hasWindow ? null : placeReason(wordings, cutX ?? scale.x0, scale.x0, scale.x1, narrow ? 2 : 1),
     forecastEnds,
     moreLater,
@@ -216,7 +220,7 @@ export function toRow(
     chosen: chosen?.optionId === option.id,
     route: bestRoute(option)?.route ?? null,
     ...doneOf(option, manner),
-    sentence: rowSentence(option, best, manner),
+    sentence: `${rowSentence(option, best, manner)} ${hazardSentence(answer, option, manner)}`.trim(),
     more: rowReasons(answer, option, manner),
     unfold:
       unfold && unfold.count > 0

@@ -10,6 +10,7 @@ import { dayClockText, utcMs } from "../format/farm-time.ts";
 import type { Manner } from "../format/manner.ts";
 import { toldWorkHours, windowSpanText } from "../format/window-times.ts";
 import { hoursText, ROUTE_LABELS, rainText, sentenceCase } from "../format/words.ts";
+import { hazardTexts } from "./hazard-shades.ts";
 import { reasonWordings } from "./reasons.ts";
 
 /** How many different hours of cutting were looked at. */
@@ -97,6 +98,7 @@ export function rowReasons(
       const first = why.find(({ code }) => !NOT_REPEATED.includes(code));
       return first ? [`${sentenceCase(ROUTE_LABELS[route])}: ${first.text}`] : [];
     }),
+    ...hazardTexts(option),
     ...(nearest === null ? [] : [nearest]),
   ];
 }

@@ -1,0 +1,86 @@
+import type { CutOptionAnswer, WindowsAnswer } from "../../model/harvest/answer.ts";
+import type { HazardCode } from "../../model/harvest/hazards/calendar.ts";
+import { shortDayClockText, utcMs } from "../format/farm-time.ts";
+import type { Manner } from "../format/manner.ts";
+import type { Scale, Span } from "./calendar.ts";
+
+/** A wait or a caution that the weather drives, along a row. */
+export interface HazardShade extends Span {
+  readonly level: "wait" | "caution";
+}
+
+const HAZARD_WORDS: Readonly<Record<HazardCode, string>> = {
+  "nitrate-after-rain": "nitrate after rain on a dry crop",
+  "nitrate-after-rain-late": "nitrate after rain on a dry crop",
+  "nitrate-after-frost": "nitrate after frost",
+  "nitrate-dull": "nitrate after dull days",
+  "prussic-after-frost": "prussic acid after frost",
+  "prussic-regrowth": "prussic acid in new growth",
+  "prussic-short": "prussic acid in short growth",
+  "soil-too-wet": "soft soil",
+};
+
+interface Reached {
+  readonly code: HazardCode;
+  readonly level: "wait" | "caution";
+  readonly fromMs: number;
+  readonly toMs: number;
+}
+
+/** What a row's cut lies in; a standing row has the whole calendar of its routes. One a code, the longest. */
+function reached(answer: WindowsAnswer, option: CutOptionAnswer): Reached[] {
+  const routes = option.routes.map(({ route }) => route);
+  const all: Reached[] =
+    option.kind === "standing"
+      ? answer.hazards
+          .filter(({ route }) => routes.includes(route))
+          .map(({ code, level, startUtc, endUtc }) => ({
+            code,
+            level,
+            fromMs: utcMs(startUtc),
+            toMs: utcMs(endUtc),
+          }))
+      : option.routes.flatMap(({ hazards }) =>
+          hazards.map(({ code, level, sinceUtc, untilUtc }) => ({
+            code,
+            level,
+            fromMs: Math.min(utcMs(sinceUtc), utcMs(option.cutUtc ?? sinceUtc)),
+            toMs: utcMs(untilUtc),
+          })),
+        );
+  const seen = new Set<string>();
+  return all.filter(({ code, level, fromMs, toMs }) => {
+    const key = `${code} ${level} ${fromMs} ${toMs}`;
+    return !seen.has(key) && seen.add(key);
+  });
+}
+
+/** The spans of a row in px, waits last so that they lie on top. */
+export function hazardShades(answer: WindowsAnswer, option: CutOptionAnswer, scale: Scale): HazardShade[] {
+  return reached(answer, option)
+    .filter(({ fromMs, toMs }) => toMs > scale.fromMs && fromMs < scale.toMs)
+    .map(({ level, fromMs, toMs }) => ({
+      level,
+      x0: Math.max(scale.x0, scale.x(fromMs)),
+      x1: Math.min(scale.x1, scale.x(toMs)),
+    }))
+    .sort((a, b) => (a.level < b.level ? -1 : a.level > b.level ? 1 : a.x0 - b.x0));
+}
+
+/** "Wait: soft soil until Fri 14:00. Test first: ..." or "" where the row is in none. */
+export function hazardSentence(answer: WindowsAnswer, option: CutOptionAnswer, manner: Manner): string {
+  return reached(answer, option)
+    .map(
+      ({ code, level, toMs }) =>
+        `${level === "wait" ? "Wait" : "Take care"}: ${HAZARD_WORDS[code]}, counted until ${shortDayClockText(toMs, manner)}.`,
+    )
+    .join(" ");
+}
+
+/** The model's words of each hazard of a row, once each. */
+export function hazardTexts(option: CutOptionAnswer): string[] {
+  const texts = option.routes.flatMap(({ hazards, why }) =>
+    why.filter(({ code }) => hazards.some((hazard) => hazard.code === code)).map(({ text }) => text),
+  );
+  return [...new Set(texts)];
+}
