@@ -1,5 +1,10 @@
 /** The book's public face: what outlives the evening, and what is due of it. */
 
+export { lotsCsv, readingsCsv } from "./csv.ts";
+export { demoDocs } from "./demo.ts";
+export { dueWork } from "./due/due-work.ts";
+export { DUE_WORK, type DueItem, type DueQuestion, type DueWork } from "./due/item.ts";
+export { DUE } from "./due/of-lots.ts";
 export * from "./farm-docs.ts";
 export { BOOK_KINDS, type BookDocs, type BookKind, type Entry } from "./kinds.ts";
 export { BOOK_COUNTS, BOOK_ID, BOOK_LIMITS } from "./limits.ts";
