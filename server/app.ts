@@ -4,9 +4,13 @@ import { bearerAuth } from "hono/bearer-auth";
 import { compress } from "hono/compress";
 import { HTTPException } from "hono/http-exception";
 import { secureHeaders } from "hono/secure-headers";
+import { demoBook } from "./book/demo-book.ts";
+import { BookFailure } from "./book/failure.ts";
 import type { WeatherService } from "./forecasts/service.ts";
 import { noWeatherServices } from "./forecasts/the-services.ts";
 import { plainProblem, sendProblem } from "./problem.ts";
+import { BOOK_METHODS, bookRoutes } from "./routes/book.ts";
+import type { BookSource } from "./routes/book-kind.ts";
 import { crewPlanRoutes } from "./routes/crew-plan.ts";
 import { drydownRoutes } from "./routes/drydown.ts";
 import { feedCheckRoutes } from "./routes/feed-check.ts";
@@ -31,6 +35,9 @@ export interface AppParts {
   readonly model: AppModel;
   /** The weather services; absent = none is asked. */
   readonly weather?: WeatherService;
+  /** The user's own book, opened when it is first asked for; absent = there is none. */
+  readonly book?: BookSource["own"];
+  readonly nowMs?: () => number;
 }
 
 /** All that the API takes from the model. */
@@ -41,8 +48,12 @@ export interface AppModel extends CliModel {
   readonly template: string;
 }
 
-/** Every address with the one method it takes (HEAD goes with GET). */
-const METHODS: Readonly<Record<string, "GET" | "POST">> = {
+/**
+ * Every address with the methods it takes (HEAD goes with GET); {id} stands for one part. Whatever changes something
+ * lies under /api/book: all else that is posted is a question.
+ */
+const METHODS: Readonly<Record<string, "GET" | "POST" | readonly string[]>> = {
+  ...BOOK_METHODS,
   "/api/drydown": "POST",
   "/api/windows": "POST",
   "/api/feed-check": "POST",
@@ -112,16 +123,24 @@ function failed(error: Error, c: Context) {
     if (error.res !== undefined) return error.getResponse();
     return sendProblem(c, error.status, plainProblem("refused", error.message));
   }
+  if (error instanceof BookFailure) return sendProblem(c, error.status, error.body);
   console.error(error);
   const message = "the answer could not be computed; the server's log says why";
   return sendProblem(c, 500, plainProblem("internal", message));
 }
 
+/** What the address takes; null where there is none. */
+function methodsAt(path: string): string | null {
+  const allowed = METHODS[path] ?? METHODS[path.replace(/[^/]+$/, "{id}")];
+  if (allowed === undefined) return null;
+  const methods = typeof allowed === "string" ? [allowed] : allowed;
+  return methods.flatMap((method) => (method === "GET" ? ["GET", "HEAD"] : [method])).join(", ");
+}
+
 function notFound(c: Context) {
   const { path } = c.req;
-  const allowed = METHODS[path];
-  if (allowed !== undefined) {
-    const methods = allowed === "GET" ? "GET, HEAD" : allowed;
+  const methods = methodsAt(path);
+  if (methods !== null) {
     c.header("Allow", methods);
     return sendProblem(
       c,
@@ -134,6 +153,10 @@ function notFound(c: Context) {
     return sendProblem(c, 404, plainProblem("not-found", `no such address: ${path}; known: ${known}`));
   }
   return c.text(`Nothing is at ${path}. The page is at /`, 404);
+}
+
+async function noBook(): Promise<never> {
+  throw new BookFailure(503, "book-unavailable", "no book is set up here");
 }
 
 /** The whole server but for listening: middleware, routes, errors. */
@@ -150,6 +173,8 @@ export function createApp(parts: AppParts) {
   app.route("/", weatherCheckRoutes(model.checkUpload, model.template));
   app.route("/", forecastRoutes(parts.weather ?? noWeatherServices()));
   app.route("/", sampleRoutes(parts.samples));
+  const nowMs = parts.nowMs ?? Date.now;
+  app.route("/", bookRoutes({ own: parts.book ?? noBook, demo: demoBook(nowMs), nowMs }));
   app.route("/", modelRoutes(model.version));
   app.route("/", healthRoutes(model.version, parts.uptimeS ?? (() => 0)));
   app.doc31("/openapi.json", {

@@ -1,3 +1,4 @@
+import { DUE } from "../model/book/index.ts";
 import type { Coefficient } from "../model/coefficient.ts";
 import { CREW_DEFAULTS } from "../model/crew/index.ts";
 import { cropRecords } from "../model/drying/crops.ts";
@@ -56,6 +57,7 @@ const ROOMS: Readonly<Record<string, object>> = {
   soilBucket: SOIL_BUCKET,
   machines: { mower: MOWER, passes: PASS_MACHINES, balers: BALERS, routes: ROUTE_MACHINES },
   crew: CREW_DEFAULTS,
+  due: DUE,
   losses,
   value,
   hazards,

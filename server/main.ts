@@ -5,6 +5,8 @@ import { serve } from "@hono/node-server";
 import { serveStatic } from "@hono/node-server/serve-static";
 import type { MiddlewareHandler } from "hono";
 import { createApp } from "./app.ts";
+import { bookWhenAsked } from "./book/open-book.ts";
+import { readBookSettings } from "./book/settings.ts";
 import { crewPool, withCrewIn } from "./crew/crew-pool.ts";
 import { weatherServices } from "./forecasts/the-services.ts";
 import { readSamples } from "./samples.ts";
@@ -25,6 +27,8 @@ if (!settings.ok) stop(settings.issues.map((issue) => issue.message).join("\n"))
 const { host, port, accessKey } = settings.value;
 const forecastSettings = readForecastSettings(process.env);
 if (!forecastSettings.ok) stop(forecastSettings.issues.map((issue) => issue.message).join("\n"));
+const bookSettings = readBookSettings(process.env);
+if (!bookSettings.ok) stop(bookSettings.issues.map((issue) => issue.message).join("\n"));
 const built = existsSync(join(dist, "index.html"));
 const NOT_BUILT = "The page is not built; only the API is served. `npm start` builds it.";
 if (!built) console.error(`swathclock: ${NOT_BUILT}`);
@@ -35,11 +39,21 @@ const sayNotBuilt: MiddlewareHandler = async (c, next) => {
 };
 
 const startedMs = Date.now();
+const theBook = bookWhenAsked(bookSettings.value, Date.now);
+// Opened at once, so that the first start makes it; the forecast is served even where it cannot be opened.
+theBook.open().then(
+  ({ place, readOnly, backup }) => {
+    console.log(`The book is at ${place}${readOnly ? " (it can only be read)" : ""}`);
+    if (backup !== null) console.log(`Before its schema was brought up to date it was kept as ${backup}`);
+  },
+  (error: Error) => console.error(`swathclock: ${error.message}`),
+);
 const app = createApp({
   model: withCrewIn(crewPool(), withLargeBoardsIn(boardPool(), theModel)),
   weather: weatherServices(forecastSettings.value),
   samples: await readSamples(join(root, "weather-samples")),
   accessKey,
+  book: async () => (await theBook.open()).book,
   uptimeS: () => (Date.now() - startedMs) / 1000,
   page: built ? serveStatic({ root: dist }) : sayNotBuilt,
 });
@@ -63,10 +77,11 @@ let stopping = false;
 function close() {
   if (stopping) return;
   stopping = true;
-  server.close(() => process.exit(0));
+  const end = () => theBook.close().finally(() => process.exit(0));
+  server.close(end);
   // Connections kept open by a browser would hold the process; answers under way get a moment.
   if ("closeIdleConnections" in server) server.closeIdleConnections();
-  setTimeout(() => process.exit(0), 2000).unref();
+  setTimeout(end, 2000).unref();
 }
 process.on("SIGINT", close);
 process.on("SIGTERM", close);

@@ -60,5 +60,6 @@ export function dueCalendar(items: readonly DueItem[], stampUtcMs: number): stri
           }),
     });
   }
-  return calendar.toString();
+  // The library writes no line end after the last line; the standard wants one.
+  return `${calendar.toString().replace(/(\r\n)*$/, "")}\r\n`;
 }

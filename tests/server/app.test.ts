@@ -1,4 +1,5 @@
 import { describe, expect, test, vi } from "vitest";
+import { BOOK_METHODS } from "../../server/routes/book.ts";
 import { errorSchema } from "../../server/schemas/error.ts";
 import { modelAnswer } from "../../server/schemas/model.ts";
 import { theModel } from "../../server/the-model.ts";
@@ -206,7 +207,11 @@ describe("the description of the API", () => {
     const text = await (await fakeApp().request("/openapi.json")).text();
     const document = JSON.parse(text);
     expect(document.openapi).toBe("3.1.0");
-    expect(Object.keys(document.paths).sort()).toEqual([
+    expect(
+      Object.keys(document.paths)
+        .filter((path) => !Object.hasOwn(BOOK_METHODS, path))
+        .sort(),
+    ).toEqual([
       "/api/archive",
       "/api/crew-plan",
       "/api/crew-plan/calendar",
@@ -222,6 +227,14 @@ describe("the description of the API", () => {
       "/api/windows",
       "/healthz",
     ]);
+    for (const [path, methods] of Object.entries(BOOK_METHODS)) {
+      expect([
+        path,
+        Object.keys(document.paths[path] ?? {})
+          .map((method) => method.toUpperCase())
+          .sort(),
+      ]).toEqual([path, [...methods].sort()]);
+    }
     const references = [...text.matchAll(/"\$ref":"#\/components\/schemas\/([^"]+)"/g)].map(
       ([, name]) => name,
     );

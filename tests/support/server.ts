@@ -1,4 +1,7 @@
 import { spawn } from "node:child_process";
+import { mkdtempSync, rmSync } from "node:fs";
+import { tmpdir } from "node:os";
+import { join } from "node:path";
 import { ROOT } from "./root.ts";
 
 export interface RunningServer {
@@ -11,12 +14,26 @@ const START_LIMIT_MS = 20_000;
 
 /** Starts the real server on a free loopback port and waits until it prints its address. */
 export function startServer(env: Readonly<Record<string, string>> = {}): Promise<RunningServer> {
+  // A book of its own: never the user's.
+  const folder = mkdtempSync(join(tmpdir(), "swathclock-server-"));
   const child = spawn(process.execPath, ["--import", "tsx", "server/main.ts"], {
     cwd: ROOT,
-    env: { ...process.env, PORT: "0", HOST: "127.0.0.1", ...env },
+    env: {
+      ...process.env,
+      PORT: "0",
+      HOST: "127.0.0.1",
+      SWATHCLOCK_BOOK: join(folder, "book.sqlite"),
+      DATABASE_URL: "",
+      ...env,
+    },
     stdio: ["ignore", "pipe", "pipe"],
   });
-  const ended = new Promise<number | null>((resolve) => child.once("exit", resolve));
+  const ended = new Promise<number | null>((resolve) =>
+    child.once("exit", (code) => {
+      rmSync(folder, { recursive: true, force: true });
+      resolve(code);
+    }),
+  );
   const stop = async () => {
     child.kill("SIGTERM");
     const timer = setTimeout(() => child.kill("SIGKILL"), 5000);
