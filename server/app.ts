@@ -1,9 +1,9 @@
 import { OpenAPIHono } from "@hono/zod-openapi";
 import type { Context, MiddlewareHandler } from "hono";
-import { bearerAuth } from "hono/bearer-auth";
 import { compress } from "hono/compress";
 import { HTTPException } from "hono/http-exception";
 import { secureHeaders } from "hono/secure-headers";
+import { type AccessSettings, accessOf } from "./access.ts";
 import { demoBook } from "./book/demo-book.ts";
 import { BookFailure } from "./book/failure.ts";
 import type { WeatherService } from "./forecasts/service.ts";
@@ -19,6 +19,7 @@ import { healthRoutes } from "./routes/health.ts";
 import { modelRoutes } from "./routes/model.ts";
 import { recordRoutes } from "./routes/record.ts";
 import { sampleRoutes } from "./routes/samples.ts";
+import { SESSION_METHODS, sessionRoutes } from "./routes/session.ts";
 import { type CheckUpload, weatherCheckRoutes } from "./routes/weather-check.ts";
 import { windowsRoutes } from "./routes/windows.ts";
 import type { CliModel } from "./run-cli.ts";
@@ -26,8 +27,10 @@ import type { Sample } from "./samples.ts";
 
 export interface AppParts {
   readonly samples: readonly Sample[];
-  /** What /api requests must carry as a bearer token; null = none. */
-  readonly accessKey?: string | null;
+  /** Who may ask; absent = this machine alone, without a key. */
+  readonly access?: AccessSettings;
+  /** The address at the other end of a connection; absent = all are one. */
+  readonly clientAddress?: (c: Context) => string;
   readonly uptimeS?: () => number;
   /** Serves the built page; absent where only the API is wanted. */
   readonly page?: MiddlewareHandler;
@@ -54,6 +57,7 @@ export interface AppModel extends CliModel {
  */
 const METHODS: Readonly<Record<string, "GET" | "POST" | readonly string[]>> = {
   ...BOOK_METHODS,
+  ...SESSION_METHODS,
   "/api/drydown": "POST",
   "/api/windows": "POST",
   "/api/feed-check": "POST",
@@ -108,16 +112,6 @@ const solverHeaders: MiddlewareHandler = async (c, next) => {
   c.header("Content-Security-Policy", "default-src 'self'; script-src 'self' 'wasm-unsafe-eval'");
 };
 
-function requireKey(key: string): MiddlewareHandler {
-  const refuse = (message: string) => ({ message: plainProblem("unauthorized", message) });
-  return bearerAuth({
-    token: key,
-    noAuthenticationHeader: refuse("needs the access key: Authorization: Bearer KEY"),
-    invalidAuthenticationHeader: refuse("the Authorization header must read: Bearer KEY"),
-    invalidToken: refuse("the access key is not the right one"),
-  });
-}
-
 function failed(error: Error, c: Context) {
   if (error instanceof HTTPException) {
     if (error.res !== undefined) return error.getResponse();
@@ -164,7 +158,12 @@ export function createApp(parts: AppParts) {
   const { model } = parts;
   const app = new OpenAPIHono();
   app.use(solverHeaders, securityHeaders, cacheHeaders, compress());
-  if (parts.accessKey) app.use("/api/*", requireKey(parts.accessKey));
+  const nowMs = parts.nowMs ?? Date.now;
+  const { keys = [], trustProxy = false } = parts.access ?? {};
+  const access = accessOf({ keys, trustProxy, nowMs, clientAddress: parts.clientAddress ?? (() => "") });
+  app.use(access.sameSite);
+  app.use("/api/*", access.needsKey);
+  app.route("/", sessionRoutes(access));
   app.route("/", drydownRoutes(model.drydown));
   app.route("/", windowsRoutes(model.findWindows));
   app.route("/", recordRoutes());
@@ -173,7 +172,6 @@ export function createApp(parts: AppParts) {
   app.route("/", weatherCheckRoutes(model.checkUpload, model.template));
   app.route("/", forecastRoutes(parts.weather ?? noWeatherServices()));
   app.route("/", sampleRoutes(parts.samples));
-  const nowMs = parts.nowMs ?? Date.now;
   app.route("/", bookRoutes({ own: parts.book ?? noBook, demo: demoBook(nowMs), nowMs }));
   app.route("/", modelRoutes(model.version));
   app.route("/", healthRoutes(model.version, parts.uptimeS ?? (() => 0)));

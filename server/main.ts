@@ -2,6 +2,7 @@ import { existsSync } from "node:fs";
 import { join } from "node:path";
 import { fileURLToPath } from "node:url";
 import { serve } from "@hono/node-server";
+import { getConnInfo } from "@hono/node-server/conninfo";
 import { serveStatic } from "@hono/node-server/serve-static";
 import type { MiddlewareHandler } from "hono";
 import { createApp } from "./app.ts";
@@ -24,7 +25,7 @@ function stop(message: string): never {
 
 const settings = readSettings(process.env);
 if (!settings.ok) stop(settings.issues.map((issue) => issue.message).join("\n"));
-const { host, port, accessKey } = settings.value;
+const { host, port, keys, trustProxy } = settings.value;
 const forecastSettings = readForecastSettings(process.env);
 if (!forecastSettings.ok) stop(forecastSettings.issues.map((issue) => issue.message).join("\n"));
 const bookSettings = readBookSettings(process.env);
@@ -52,7 +53,8 @@ const app = createApp({
   model: withCrewIn(crewPool(), withLargeBoardsIn(boardPool(), theModel)),
   weather: weatherServices(forecastSettings.value),
   samples: await readSamples(join(root, "weather-samples")),
-  accessKey,
+  access: { keys, trustProxy },
+  clientAddress: (c) => getConnInfo(c).remote.address ?? "",
   book: async () => (await theBook.open()).book,
   uptimeS: () => (Date.now() - startedMs) / 1000,
   page: built ? serveStatic({ root: dist }) : sayNotBuilt,
@@ -61,7 +63,10 @@ const app = createApp({
 const server = serve({ fetch: app.fetch, hostname: host, port }, (address) => {
   const shown = host.includes(":") ? `[${host}]` : host;
   console.log(`Swathclock is at http://${shown}:${address.port}/  (Ctrl+C stops it)`);
-  if (accessKey !== null) console.log("Every /api request needs the access key as a bearer token.");
+  if (keys.length > 0) {
+    const holders = keys.map(({ name, role }) => `${name} (${role})`).join(", ");
+    console.log(`Every /api request needs a key or a session. There are keys of: ${holders}`);
+  }
 });
 
 server.on("error", (error: NodeJS.ErrnoException) => {

@@ -1,23 +1,35 @@
 import type { Issue, Outcome } from "../model/limits.ts";
+import type { AccessSettings } from "./access.ts";
+import { readAccessKeys } from "./access-keys.ts";
 import type { ForecastSettings } from "./forecasts/the-services.ts";
 
-export interface Settings {
+type Env = Readonly<Record<string, string | undefined>>;
+
+export interface Settings extends AccessSettings {
   readonly host: string;
   readonly port: number;
-  /** Every /api request must carry it as a bearer token; null = no key, and then only loopback is served. */
-  readonly accessKey: string | null;
 }
 
 const DEFAULT_PORT = 8787;
-const MIN_KEY_LENGTH = 16;
 const LOOPBACK = new Set(["127.0.0.1", "::1", "localhost"]);
 
 export function isLoopback(host: string): boolean {
   return LOOPBACK.has(host);
 }
 
-/** Reads PORT, HOST and SWATHCLOCK_KEY. An empty variable counts as not set. */
-export function readSettings(env: Readonly<Record<string, string | undefined>>): Outcome<Settings> {
+/** A switch: set or not. */
+function readSwitch(env: Env, name: string): Outcome<boolean> {
+  const text = env[name] || "false";
+  if (text === "true" || text === "false") return { ok: true, value: text === "true" };
+  const message = `${name}: got "${text}", must be true or false`;
+  return { ok: false, issues: [{ path: name, code: "unknown-value", message }] };
+}
+
+/**
+ * Reads PORT, SWATHCLOCK_HOST (or HOST), SWATHCLOCK_KEYS and SWATHCLOCK_TRUST_PROXY. An empty variable counts as not
+ * set. A host that other machines can reach needs keys.
+ */
+export function readSettings(env: Env): Outcome<Settings> {
   const issues: Issue[] = [];
   const portText = env.PORT || String(DEFAULT_PORT);
   const port = /^\d{1,5}$/.test(portText) ? Number(portText) : Number.NaN;
@@ -25,22 +37,26 @@ export function readSettings(env: Readonly<Record<string, string | undefined>>):
     const message = `PORT: got "${portText}", must be a whole number from 0 (any free port) to 65535`;
     issues.push({ path: "PORT", code: "out-of-range", message });
   }
-  const host = env.HOST || "127.0.0.1";
-  const accessKey = env.SWATHCLOCK_KEY || null;
-  if (accessKey !== null && !/^[\x21-\x7e]+$/.test(accessKey)) {
-    const message = "SWATHCLOCK_KEY: must be printable ASCII without spaces, so that a header can carry it";
-    issues.push({ path: "SWATHCLOCK_KEY", code: "bad-key", message });
-  } else if (accessKey !== null && accessKey.length < MIN_KEY_LENGTH) {
-    const message = `SWATHCLOCK_KEY: got ${accessKey.length} characters, must be at least ${MIN_KEY_LENGTH}`;
-    issues.push({ path: "SWATHCLOCK_KEY", code: "too-short", message });
-  }
-  if (accessKey === null && !isLoopback(host)) {
+  const host = env.SWATHCLOCK_HOST || env.HOST || "127.0.0.1";
+  const keys = env.SWATHCLOCK_KEYS ? readAccessKeys(env.SWATHCLOCK_KEYS) : null;
+  if (keys?.ok === false) issues.push(...keys.issues);
+  if (env.SWATHCLOCK_KEY) {
+    // To go on without it would open what was closed.
     const message =
-      `HOST: got "${host}", which other machines can reach; ` +
-      `set SWATHCLOCK_KEY to an access key of at least ${MIN_KEY_LENGTH} characters, or leave HOST at 127.0.0.1`;
-    issues.push({ path: "HOST", code: "key-needed", message });
+      "SWATHCLOCK_KEY: is not read any more; name the key and its role: SWATHCLOCK_KEYS=me:edit:KEY";
+    issues.push({ path: "SWATHCLOCK_KEY", code: "replaced", message });
   }
-  return issues.length > 0 ? { ok: false, issues } : { ok: true, value: { host, port, accessKey } };
+  if (keys === null && !isLoopback(host)) {
+    const message =
+      `SWATHCLOCK_HOST: got "${host}", which other machines can reach; ` +
+      "set SWATHCLOCK_KEYS to named keys, as me:edit:A-KEY-OF-16-CHARACTERS, or leave it at 127.0.0.1";
+    issues.push({ path: "SWATHCLOCK_HOST", code: "key-needed", message });
+  }
+  const proxy = readSwitch(env, "SWATHCLOCK_TRUST_PROXY");
+  if (!proxy.ok) issues.push(...proxy.issues);
+  if (issues.length > 0) return { ok: false, issues };
+  const trustProxy = proxy.ok && proxy.value;
+  return { ok: true, value: { host, port, keys: keys?.ok ? keys.value : [], trustProxy } };
 }
 
 const SERVICE_URLS = {

@@ -6,7 +6,6 @@ import { theModel } from "../../server/the-model.ts";
 import { fakeApp, post, SILENT_MODEL, SMALL_ANSWER } from "../support/app.ts";
 import { exampleDrydown } from "../support/requests.ts";
 
-const KEY = "a-key-of-sixteen-or-more";
 const SITE = "latitude=44.3&longitude=-98.2&elevationM=400&timeZone=America/Chicago&windHeightM=2";
 
 async function errorOf(response: Response) {
@@ -122,23 +121,6 @@ describe("addresses", () => {
   });
 });
 
-describe("with an access key", () => {
-  test.each([
-    [undefined, 401],
-    ["Bearer wrong-key-of-sixteen", 401],
-    [`Bearer ${KEY}`, 200],
-  ])("Authorization %s gives %i", async (authorization, status) => {
-    const headers = authorization === undefined ? {} : { authorization };
-    const response = await fakeApp({ accessKey: KEY }).request("/api/samples", { headers });
-    expect(response.status).toBe(status);
-    if (status !== 200) expect((await errorOf(response)).error).toBe("unauthorized");
-  });
-
-  test("the health address needs none", async () => {
-    expect((await fakeApp({ accessKey: KEY }).request("/healthz")).status).toBe(200);
-  });
-});
-
 describe("a file of weather", () => {
   test("as text/csv with its place in the query", async () => {
     const response = await post(fakeApp(), `/api/weather/check?${SITE}`, "a\nb", {
@@ -222,6 +204,7 @@ describe("the description of the API", () => {
       "/api/model",
       "/api/record",
       "/api/samples",
+      "/api/session",
       "/api/template.csv",
       "/api/weather/check",
       "/api/windows",

@@ -2,10 +2,14 @@ import { expect, test } from "vitest";
 import { readSettings } from "../../server/settings.ts";
 
 const KEY = "a-key-of-sixteen-or-more";
+const KEYS = `anna:edit:${KEY}, shed:view:another-${KEY}`;
 
 test("nothing set: loopback, the usual port, no key", () => {
-  expect(readSettings({})).toEqual({ ok: true, value: { host: "127.0.0.1", port: 8787, accessKey: null } });
-  expect(readSettings({ PORT: "", HOST: "", SWATHCLOCK_KEY: "" })).toEqual(readSettings({}));
+  const value = { host: "127.0.0.1", port: 8787, keys: [], trustProxy: false };
+  expect(readSettings({})).toEqual({ ok: true, value });
+  expect(readSettings({ PORT: "", HOST: "", SWATHCLOCK_HOST: "", SWATHCLOCK_KEYS: "" })).toEqual(
+    readSettings({}),
+  );
 });
 
 test.each(["x", "-1", "80.5", "65536", "1e3", " 80"])(
@@ -18,16 +22,53 @@ test.each(["x", "-1", "80.5", "65536", "1e3", " 80"])(
   },
 );
 
-test("another machine's reach needs a key of at least 16 characters", () => {
+test("another machine's reach needs named keys", () => {
   for (const host of ["0.0.0.0", "::", "192.0.2.7", "farm.example"]) {
-    const open = readSettings({ HOST: host });
-    expect(open.ok ? [] : open.issues.map(({ code }) => code)).toEqual(["key-needed"]);
-    expect(readSettings({ HOST: host, SWATHCLOCK_KEY: "short" }).ok).toBe(false);
-    expect(readSettings({ HOST: host, SWATHCLOCK_KEY: KEY }).ok).toBe(true);
+    for (const name of ["SWATHCLOCK_HOST", "HOST"]) {
+      const open = readSettings({ [name]: host });
+      expect(open.ok ? [] : open.issues.map(({ code }) => code)).toEqual(["key-needed"]);
+      expect(readSettings({ [name]: host, SWATHCLOCK_KEYS: KEYS })).toMatchObject({
+        ok: true,
+        value: { host },
+      });
+    }
   }
-  for (const host of ["127.0.0.1", "::1", "localhost"]) expect(readSettings({ HOST: host }).ok).toBe(true);
+  for (const host of ["127.0.0.1", "::1", "localhost"])
+    expect(readSettings({ SWATHCLOCK_HOST: host }).ok).toBe(true);
 });
 
-test("a key that a header cannot carry is refused", () => {
-  expect(readSettings({ SWATHCLOCK_KEY: "sixteen characters with spaces" }).ok).toBe(false);
+test("keys have a name and a role; only their hash is kept", () => {
+  const settings = readSettings({ SWATHCLOCK_KEYS: KEYS });
+  expect(settings.ok && settings.value.keys.map(({ name, role }) => [name, role])).toEqual([
+    ["anna", "edit"],
+    ["shed", "view"],
+  ]);
+  expect(JSON.stringify(settings)).not.toContain(KEY);
+});
+
+test.each([
+  ["anna:edit:short", "too-short"],
+  [KEY, "bad-key"],
+  [`anna:admin:${KEY}`, "bad-key"],
+  [`anna:edit:${KEY} with spaces`, "bad-key"],
+  [`anna:edit:${KEY},anna:view:x${KEY}`, "not-unique"],
+  [`anna:edit:${KEY},bert:view:${KEY}`, "not-unique"],
+  [" , ", "empty"],
+])("keys %j are refused, and no message says one", (text, code) => {
+  const settings = readSettings({ SWATHCLOCK_HOST: "0.0.0.0", SWATHCLOCK_KEYS: text });
+  expect(settings.ok ? [] : settings.issues.map((issue) => issue.code)).toContain(code);
+  expect(JSON.stringify(settings)).not.toContain(KEY);
+});
+
+test("the one key of before is not ignored: to go on without it would open what was closed", () => {
+  const settings = readSettings({ SWATHCLOCK_KEY: KEY });
+  expect(settings.ok ? "" : settings.issues[0]?.message).toContain("SWATHCLOCK_KEYS=me:edit:KEY");
+});
+
+test("a proxy is trusted only when told to", () => {
+  expect(readSettings({ SWATHCLOCK_TRUST_PROXY: "true" })).toMatchObject({
+    ok: true,
+    value: { trustProxy: true },
+  });
+  expect(readSettings({ SWATHCLOCK_TRUST_PROXY: "maybe" }).ok).toBe(false);
 });
