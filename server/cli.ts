@@ -1,3 +1,7 @@
+import type { Outcome } from "../model/limits.ts";
+import { BookFailure } from "./book/failure.ts";
+import { bookWhenAsked } from "./book/open-book.ts";
+import { type BookSettings, readBookSettings } from "./book/settings.ts";
 import { runCli } from "./run-cli.ts";
 import { theModel } from "./the-model.ts";
 
@@ -9,12 +13,26 @@ async function readAll(): Promise<Buffer> {
   return Buffer.concat(parts);
 }
 
+function messageOf(settings: Outcome<BookSettings> | null): string {
+  return settings?.ok === false
+    ? settings.issues.map(({ message }) => message).join("; ")
+    : "there is no book";
+}
+
 // A reader that closes early (as `| head`) is no failure of ours.
 process.stdout.on("error", (error: NodeJS.ErrnoException) => {
   process.exit(error.code === "EPIPE" ? 0 : 1);
 });
 
-const result = await runCli(process.argv.slice(2), readAll, theModel);
+const words = process.argv.slice(2);
+const opening = words[0] === "book" ? readBookSettings(process.env) : null;
+const opened = opening?.ok ? bookWhenAsked(opening.value, Date.now) : null;
+const book = async () => {
+  if (opened === null) throw new BookFailure(503, "book-unavailable", messageOf(opening));
+  return (await opened.open()).book;
+};
+const result = await runCli(words, readAll, theModel, { book, nowMs: Date.now });
+await opened?.close();
 process.exitCode = result.exitCode;
 if (result.stderr !== "") process.stderr.write(result.stderr);
 if (result.stdout !== "") process.stdout.write(result.stdout);

@@ -3,6 +3,7 @@ import type { DrydownAnswer, DrydownRequest } from "../model/drying/index.ts";
 import type { FeedCheckAnswer, FeedCheckRequest } from "../model/feed/index.ts";
 import type { ComparedWindows, WindowsRequest } from "../model/harvest/index.ts";
 import { recordAnswer } from "../model/odds/index.ts";
+import { type BookTools, bookCli } from "./book/book-cli.ts";
 import { crewVerb } from "./crew/crew-verb.ts";
 import { type ErrorBody, plainProblem } from "./problem.ts";
 import { drydownRequest } from "./schemas/drydown.ts";
@@ -32,13 +33,16 @@ const USAGE = `Usage: npm run -s cli -- VERB < request.json > answer.json
   feed-check   nitrate and prussic acid of a ration    (as POST /api/feed-check)
   crew-plan    who does what when on many fields       (as POST /api/crew-plan)
   record       scores of issued forecasts that met a reading (as POST /api/record)
+  book export                    the whole book as one document   (as GET /api/book/export)
+  book import [add|replace]      a whole book taken in            (as POST /api/book/import)
+  book due [DAYS]                what the coming days ask for     (as GET /api/book/due)
   help         this text
 
 Takes and gives exactly the API's JSON; server/examples/ holds requests to start from.
 Exits 0, or 2 with the error as JSON on standard error.
 `;
 
-const VERBS = ["drydown", "windows", "feed-check", "crew-plan", "record", "help"];
+const VERBS = ["drydown", "windows", "feed-check", "crew-plan", "record", "book", "help"];
 
 function answerOf(verb: string, input: Uint8Array, model: CliModel): Promise<Reply<unknown>> {
   switch (verb) {
@@ -59,6 +63,16 @@ function refuse(body: ErrorBody): CliResult {
   return { exitCode: 2, stdout: "", stderr: `${JSON.stringify(body)}\n` };
 }
 
+async function bookReply(
+  words: readonly string[],
+  readInput: () => Promise<Uint8Array>,
+  tools: BookTools | undefined,
+): Promise<CliResult> {
+  if (tools === undefined) return refuse(plainProblem("book-unavailable", "no book is set up here"));
+  const done = await bookCli(words, readInput, tools);
+  return done.ok ? { exitCode: 0, stdout: `${done.text}\n`, stderr: "" } : refuse(done.body);
+}
+
 function reply(answer: Reply<unknown>): CliResult {
   if (!answer.ok) return refuse(answer.body);
   const json = jsonOfAnswer(answer.value);
@@ -71,6 +85,7 @@ export async function runCli(
   words: readonly string[],
   readInput: () => Promise<Uint8Array>,
   model: CliModel,
+  tools?: BookTools,
 ): Promise<CliResult> {
   const verb = words[0];
   if (words.includes("--help") || words.includes("-h") || verb === "help") {
@@ -79,6 +94,7 @@ export async function runCli(
   const known = `known verbs: ${VERBS.join(", ")}`;
   if (verb === undefined) return refuse(plainProblem("unknown-verb", `no verb given; ${known}`));
   if (!VERBS.includes(verb)) return refuse(plainProblem("unknown-verb", `got "${verb}"; ${known}`));
+  if (verb === "book") return bookReply(words.slice(1), readInput, tools);
   if (words.length > 1) {
     return refuse(
       plainProblem("unknown-word", `got "${words[1]}" after ${verb}; the request comes on standard input`),

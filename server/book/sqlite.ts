@@ -81,6 +81,13 @@ function writable(path: string): boolean {
   }
 }
 
+/** Node's own way of making the folders above one does not end where a system refuses them with "not found". */
+function makeFolder(folder: string): void {
+  if (existsSync(folder)) return;
+  makeFolder(dirname(folder));
+  mkdirSync(folder, { mode: 0o700 });
+}
+
 /** The file with its log in a folder of one's own: what is protected can neither be locked nor recovered in place. */
 function copyOf(file: string): { readonly file: string; readonly drop: () => void } {
   const folder = mkdtempSync(join(tmpdir(), "swathclock-book-"));
@@ -106,7 +113,7 @@ export interface SqliteOptions {
  */
 export function openSqlite(file: string, { maxPages, nowMs }: SqliteOptions): Engine {
   const folder = dirname(file);
-  if (!existsSync(folder)) mkdirSync(folder, { recursive: true, mode: 0o700 });
+  makeFolder(folder);
   const readOnly = existsSync(file) && !(writable(file) && writable(folder));
   const copy = readOnly ? copyOf(file) : null;
   const fresh = !existsSync(file);

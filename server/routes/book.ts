@@ -1,11 +1,12 @@
 import { createRoute, OpenAPIHono, z } from "@hono/zod-openapi";
 import type { Context } from "hono";
-import { BOOK_KINDS, dueWork, type Entry, lotsCsv, readingsCsv } from "../../model/book/index.ts";
+import { BOOK_KINDS, type Entry, lotsCsv, readingsCsv } from "../../model/book/index.ts";
 import type { Outcome } from "../../model/limits.ts";
 import type { BookReader } from "../book/book.ts";
 import { copyDemo } from "../book/demo-book.ts";
 import { MAX_DOCUMENT_BYTES } from "../book/document.ts";
 import { dueCalendar } from "../book/due-calendar.ts";
+import { dueOf } from "../book/due-of.ts";
 import { readDocument } from "../book/read-document.ts";
 import { check } from "../check.ts";
 import { limitBody } from "../limit-body.ts";
@@ -49,17 +50,6 @@ const unavailable = jsonOf(
   "The book is full (507), can only be read, or cannot be reached (503)",
 );
 const usual = { 400: badRequest, 503: unavailable };
-
-/** What is due of a book. */
-export async function dueOf(book: BookReader, nowUtcMs: number, days: number) {
-  const [sites, fields, cuts, lots] = await Promise.all([
-    book.all("sites"),
-    book.all("fields"),
-    book.all("cuts"),
-    book.all("lots"),
-  ]);
-  return dueWork({ nowUtcMs, days, sites, fields, cuts, lots });
-}
 
 /** Every reading, a page at a time. */
 async function everyReading(book: BookReader): Promise<Entry<"readings">[]> {

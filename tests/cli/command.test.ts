@@ -30,7 +30,7 @@ test("an unknown verb lists the known ones; help explains and exits 0", async ()
   const unknown = await runCommand(["dry"], "");
   expect(unknown.code).toBe(2);
   expect(JSON.parse(unknown.stderr).message).toBe(
-    'got "dry"; known verbs: drydown, windows, feed-check, crew-plan, record, help',
+    'got "dry"; known verbs: drydown, windows, feed-check, crew-plan, record, book, help',
   );
   const help = await runCommand(["--help"], "");
   expect(help.code).toBe(0);

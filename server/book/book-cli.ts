@@ -1,0 +1,88 @@
+import { BOOK_LIMITS } from "../../model/book/index.ts";
+import { limitIssue, type Outcome } from "../../model/limits.ts";
+import { type ErrorBody, invalidRequest, plainProblem } from "../problem.ts";
+import { DAYS_USUAL } from "../schemas/book/api.ts";
+import type { Book, ImportMode } from "./book.ts";
+import { dueOf } from "./due-of.ts";
+import { BookFailure } from "./failure.ts";
+import { readDocument } from "./read-document.ts";
+
+/** The book from the command line: `book export`, `book import [add|replace]`, `book due [DAYS]`. */
+
+const WORDS = ["export", "import", "due"] as const;
+
+export type BookReply =
+  | { readonly ok: true; readonly text: string }
+  | { readonly ok: false; readonly body: ErrorBody };
+
+export interface BookTools {
+  readonly book: () => Promise<Book>;
+  readonly nowMs: () => number;
+}
+
+const refuse = (body: ErrorBody): BookReply => ({ ok: false, body });
+
+function readDays(word: string | undefined): Outcome<number> {
+  const days = word === undefined ? DAYS_USUAL : Number(word);
+  const issue = limitIssue("DAYS", days, BOOK_LIMITS.latestDays);
+  return issue === null ? { ok: true, value: days } : { ok: false, issues: [issue] };
+}
+
+async function importBook(mode: string, input: Uint8Array, tools: BookTools): Promise<BookReply> {
+  if (mode !== "add" && mode !== "replace") {
+    return refuse(plainProblem("unknown-word", `got "${mode}" after book import, must be add or replace`));
+  }
+  const document = readDocument(input);
+  if (!document.ok) return refuse(invalidRequest(document.issues, "invalid-book"));
+  const done = await (await tools.book()).takeIn(document.value, mode satisfies ImportMode);
+  return done.ok
+    ? { ok: true, text: JSON.stringify(done.value) }
+    : refuse(invalidRequest(done.issues, "invalid-book"));
+}
+
+async function answer(
+  words: readonly string[],
+  readInput: () => Promise<Uint8Array>,
+  tools: BookTools,
+): Promise<BookReply> {
+  const [what, more, ...rest] = words;
+  const stranger = rest[0] ?? (what === "export" ? more : undefined);
+  if (stranger !== undefined)
+    return refuse(plainProblem("unknown-word", `got "${stranger}" after book ${what}`));
+  switch (what) {
+    case "export":
+      return { ok: true, text: (await (await tools.book()).document()).trimEnd() };
+    case "import":
+      return importBook(more ?? "add", await readInput(), tools);
+    case "due": {
+      const days = readDays(more);
+      if (!days.ok) return refuse(invalidRequest(days.issues));
+      const nowMs = tools.nowMs();
+      const items = await dueOf(await tools.book(), nowMs, days.value);
+      return {
+        ok: true,
+        text: JSON.stringify({ nowUtc: new Date(nowMs).toISOString(), days: days.value, items }),
+      };
+    }
+    default: {
+      const got = what === undefined ? "nothing" : `"${what}"`;
+      return refuse(
+        plainProblem("unknown-word", `got ${got} after book, must be one of ${WORDS.join(", ")}`),
+      );
+    }
+  }
+}
+
+/** One call of the verb `book`, from the words after it. */
+export async function bookCli(
+  words: readonly string[],
+  readInput: () => Promise<Uint8Array>,
+  tools: BookTools,
+): Promise<BookReply> {
+  try {
+    return await answer(words, readInput, tools);
+  } catch (error) {
+    if (error instanceof BookFailure) return refuse(error.body);
+    throw error;
+  }
+}
