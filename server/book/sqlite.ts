@@ -1,12 +1,15 @@
 import {
   accessSync,
   chmodSync,
+  closeSync,
   constants,
   copyFileSync,
   existsSync,
   mkdirSync,
   mkdtempSync,
+  openSync,
   rmSync,
+  statSync,
 } from "node:fs";
 import { tmpdir } from "node:os";
 import { basename, dirname, join } from "node:path";
@@ -19,6 +22,7 @@ import {
   SqliteDriver,
   SqliteIntrospector,
   SqliteQueryCompiler,
+  sql,
   type TransactionSettings,
 } from "kysely";
 import Database from "libsql";
@@ -72,9 +76,14 @@ function dialectOf(database: Database.Database): Dialect {
   };
 }
 
-function writable(path: string): boolean {
+/**
+ * Whether the file can be opened for writing, and its folder take the log beside it. Asked before the database is
+ * opened: closing a file that this process has open as a database would let go of its locks.
+ */
+function writable(file: string): boolean {
   try {
-    accessSync(path, constants.W_OK);
+    closeSync(openSync(file, "r+"));
+    accessSync(dirname(file), constants.W_OK);
     return true;
   } catch {
     return false;
@@ -93,7 +102,8 @@ function copyOf(file: string): { readonly file: string; readonly drop: () => voi
   const folder = mkdtempSync(join(tmpdir(), "swathclock-book-"));
   const copy = join(folder, basename(file));
   for (const end of ["", "-wal"]) {
-    if (!existsSync(`${file}${end}`)) continue;
+    // An empty log, as a closed book leaves it, may be another user's: there is nothing in it.
+    if (!existsSync(`${file}${end}`) || statSync(`${file}${end}`).size === 0) continue;
     copyFileSync(`${file}${end}`, `${copy}${end}`);
     chmodSync(`${copy}${end}`, 0o600);
   }
@@ -114,7 +124,7 @@ export interface SqliteOptions {
 export function openSqlite(file: string, { maxPages, nowMs }: SqliteOptions): Engine {
   const folder = dirname(file);
   makeFolder(folder);
-  const readOnly = existsSync(file) && !(writable(file) && writable(folder));
+  const readOnly = existsSync(file) && !writable(file);
   const copy = readOnly ? copyOf(file) : null;
   const fresh = !existsSync(file);
   const database = new Database(copy?.file ?? file);
@@ -136,6 +146,8 @@ export function openSqlite(file: string, { maxPages, nowMs }: SqliteOptions): En
       return path;
     },
     close: async () => {
+      // The log goes into the file, so that the file alone is the book. Where that fails the log stays, and nothing is lost.
+      if (database.open) await sql`pragma wal_checkpoint(truncate)`.execute(db).catch(() => {});
       await db.destroy();
       copy?.drop();
     },
