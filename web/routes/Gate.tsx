@@ -1,5 +1,6 @@
 import { useMemo } from "preact/hooks";
-import { beforeCutting, harvestOrLeave } from "../../model/harvest/value/before-cutting.ts";
+import { compareRoutes } from "../../model/harvest/index.ts";
+import { beforeCutting } from "../../model/harvest/value/before-cutting.ts";
 import type { Dispatch } from "../app/use-model.ts";
 import { Fold } from "../fold/Fold.tsx";
 import { type Manner, quantityText } from "../format/manner.ts";
@@ -21,15 +22,6 @@ const YIELD_BY: Readonly<Record<YieldWay, string>> = {
   height: "by plant height",
 };
 
-/** The best that is brought in, by expected value; null where nothing is. */
-function bestHarvest({ answer }: Picture) {
-  const rows = answer.options.flatMap(({ routes }) => routes);
-  return rows.reduce<(typeof rows)[number] | null>((best, row) => {
-    const worth = (one: typeof row | null) => one?.valuePerHa ?? Number.NEGATIVE_INFINITY;
-    return worth(row) > worth(best) ? row : best;
-  }, null);
-}
-
 const FIELDS = [
   "grainTHa",
   "grainPrice",
@@ -41,24 +33,15 @@ const FIELDS = [
 ] as const;
 
 /** In a sentence what waiting brings against harvesting now; a question where nothing was typed. */
-export function waitingSentence(picture: Picture, manner: Manner): string {
-  const { money } = readInputs(picture.inputs);
-  const currency = picture.inputs.texts.currency.text.trim();
-  const best = bestHarvest(picture);
-  if (FIELDS.every((field) => money[field] === undefined))
+export function waitingSentence({ request, source, answer, inputs }: Picture, manner: Manner): string {
+  if (request.leave === undefined)
     return "Type what grain or regrowth would bring: the value standing is set against the value harvested.";
-  if (best === null || best.valuePerHa === null)
+  const { rows, leave } = compareRoutes({ ...request, weather: source.series }, answer);
+  const [best] = rows;
+  if (!best || best.valuePerHa === null || leave === null)
     return "Nothing can be brought in in this weather, so there is nothing to set waiting against.";
-  const { better, differencePerHa, standingPerHa } = harvestOrLeave(best.valuePerHa, {
-    grainTHa: money.grainTHa ?? 0,
-    grainPricePerT: money.grainPrice ?? 0,
-    grainCostPerHa: money.grainCost ?? 0,
-    grainChance: (money.grainChancePct ?? 100) / 100,
-    laterForageTHa: money.laterTHa ?? 0,
-    laterForagePricePerT: money.laterPrice ?? 0,
-    laterForageCostPerHa: money.laterCost ?? 0,
-  });
-  const per = (value: number) => moneyPer(value, "perHa", currency, manner);
+  const { better, differencePerHa, standingPerHa } = leave;
+  const per = (value: number) => moneyPer(value, "perHa", inputs.texts.currency.text.trim(), manner);
   const verdict =
     better === "harvest"
       ? `Harvesting now is worth ${per(differencePerHa)} more`
@@ -93,7 +76,7 @@ function Waiting({ inputs, dispatch, manner }: Omit<GateProps, "picture">) {
         {field("grainCost", "Its harvest costs", "combine and hauling")}
         {field("grainChancePct", "Chance that it comes", "empty = certain")}
         {field("laterTHa", "Forage later", "regrowth or a later cut, dry matter; empty = none")}
-        {field("laterPrice", "Its price", "of dry matter")}
+        {field("laterPrice", "Its price", "of dry matter; empty = of the dearest route")}
         {field("laterCost", "Its harvest costs", "all machines")}
       </div>
     </div>
@@ -110,6 +93,7 @@ export interface GateProps {
 export function Gate({ picture, inputs, manner, dispatch }: GateProps) {
   const gates = beforeCutting(inputs.crop);
   const { settled } = inputs;
+  const sentence = useMemo(() => waitingSentence(picture, manner), [picture, manner]);
   const done = gates.filter(({ key }) => settled.includes(key)).length;
   const tick = (key: GateKey, on: boolean) =>
     dispatch({
@@ -139,7 +123,7 @@ export function Gate({ picture, inputs, manner, dispatch }: GateProps) {
         ))}
       </ul>
       <p class="side-more" aria-live="polite">
-        {waitingSentence(picture, manner)}
+        {sentence}
       </p>
       <Fold class="board-details" summary="Salvage now, or leave it?">
         {() => <Waiting inputs={inputs} manner={manner} dispatch={dispatch} />}

@@ -3,7 +3,7 @@ import { ROUTES } from "../../model/harvest/index.ts";
 import { DEFAULT_PRICES } from "../../model/harvest/value/index.ts";
 import type { Dispatch } from "../app/use-model.ts";
 import { Fold } from "../fold/Fold.tsx";
-import { type Manner, numberText } from "../format/manner.ts";
+import type { Manner } from "../format/manner.ts";
 import { toPage } from "../format/units.ts";
 import { ROUTE_LABELS, sentenceCase } from "../format/words.ts";
 import { SelectField, TextField } from "../panel/Field.tsx";
@@ -18,6 +18,7 @@ import {
 } from "../state/inputs.ts";
 import { readInputs } from "../state/read-inputs.ts";
 import { PRICE_FIELD, RATE_FIELDS, usualPrice } from "./money-defaults.ts";
+import { usualText } from "./money-words.ts";
 
 const DROUGHT_WORDS = { "not-said": "not said: counts as yes", yes: "yes", no: "no" } as const;
 const spaced = (key: string) => key.replaceAll("-", " ");
@@ -34,7 +35,7 @@ export function MoneyFields({ inputs, dispatch, manner }: MoneyFieldsProps) {
   const read = useMemo(() => readInputs(inputs, manner), [inputs, manner]);
   const props = { inputs, read, dispatch, manner };
   const currency = inputs.texts.currency.text.trim();
-  const usual = (value: number) => `empty = ${numberText(value, 2, manner)}`;
+  const usual = (value: number) => `empty = ${usualText(value, manner)}`;
   const on = ROUTES.filter((route) => inputs.routes[route].on);
   return (
     <div class="routes-side">
@@ -100,7 +101,7 @@ export function MoneyFields({ inputs, dispatch, manner }: MoneyFieldsProps) {
       </fieldset>
       <fieldset class="side-form">
         <legend>Rates</legend>
-        {RATE_FIELDS.map(({ field, label, quantity, per, usual: value }) => {
+        {RATE_FIELDS.map(({ field, label, quantity, per, usual: value, also }) => {
           const given = fieldProps(props, field);
           const shown = quantity === null ? value : toPage(value, quantity, manner.units);
           return (
@@ -109,7 +110,11 @@ export function MoneyFields({ inputs, dispatch, manner }: MoneyFieldsProps) {
               label={label}
               {...given}
               unit={`${currency} ${given.unit ?? per}`.trim()}
-              hint={usual(shown)}
+              hint={
+                also
+                  ? `${usual(shown)} round, ${also.map(([of, one]) => `${usualText(one, manner)} ${of}`).join(", ")}`
+                  : usual(shown)
+              }
             />
           );
         })}

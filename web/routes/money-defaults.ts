@@ -1,4 +1,4 @@
-import type { RouteKey } from "../../model/harvest/keys.ts";
+import type { PackageKey, RouteKey } from "../../model/harvest/keys.ts";
 import { DEFAULT_PRICES, DEFAULT_RATES } from "../../model/harvest/value/index.ts";
 import type { Quantity } from "../format/units.ts";
 import type { TextField } from "../state/inputs.ts";
@@ -26,6 +26,8 @@ export interface RateField {
   readonly per: string;
   readonly usual: number;
   readonly source: string;
+  /** Defaults of the other packages, where they have their own: "small square" and what it costs. */
+  readonly also?: readonly (readonly [of: string, usual: number])[];
 }
 
 const one = (
@@ -36,13 +38,25 @@ const one = (
   { value, source }: { readonly value: number; readonly source: string },
 ): RateField => ({ field, label, quantity, per, usual: value, source });
 
-/** Baling and hauling have a default for each package: that of round bales stands for what is shown. */
+type ByPackage = Readonly<Record<PackageKey, { readonly value: number; readonly source: string }>>;
+
+/** Baling and hauling: the default of round bales, with those of the other bales beside it. */
+function ofBales(field: TextField, label: string, rates: ByPackage): RateField {
+  return {
+    ...one(field, label, null, "a bale", rates.round),
+    also: [
+      ["small square", rates["small-square"].value],
+      ["large square", rates["large-square"].value],
+    ],
+  };
+}
+
 export const RATE_FIELDS: readonly RateField[] = [
   one("mowCost", "Mowing", "perHa", "", DEFAULT_RATES.mowPerHa),
   one("tedCost", "Tedding, a pass", "perHa", "", DEFAULT_RATES.passPerHa.ted),
   one("rakeCost", "Raking or turning, a pass", "perHa", "", DEFAULT_RATES.passPerHa.rake),
-  one("baleCost", "Baling", null, "a bale", DEFAULT_RATES.balePerBale.round),
-  one("haulCost", "Hauling bales", null, "a bale", DEFAULT_RATES.haulPerBale.round),
+  ofBales("baleCost", "Baling", DEFAULT_RATES.balePerBale),
+  ofBales("haulCost", "Hauling bales", DEFAULT_RATES.haulPerBale),
   one("wrapCost", "Wrapping", null, "a bale", DEFAULT_RATES.wrapPerBale),
   one("filmCost", "Film, six layers", null, "a bale", DEFAULT_RATES.filmPerBale),
   one("chopCost", "Chopping", "perHa", "", DEFAULT_RATES.chopPerHa),

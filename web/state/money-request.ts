@@ -1,5 +1,5 @@
 import type { RouteKey, WindowsRequest } from "../../model/harvest/index.ts";
-import { PACKAGES, ROUTES } from "../../model/harvest/index.ts";
+import { HARVEST_DEFAULTS, PACKAGES, ROUTES } from "../../model/harvest/index.ts";
 import type { Inputs } from "./inputs.ts";
 import type { Money } from "./read-money.ts";
 
@@ -19,15 +19,17 @@ function storesOf(
   { packingKgM3 }: Money,
 ): MoneyRequest["stores"] {
   const feeding = hayFeeding === "ring-feeder" ? undefined : hayFeeding;
-  const silo = said({
-    covered: siloCover === "open" ? false : undefined,
-    densityKgM3: packingKgM3,
-  });
+  // Cover and packing are of what is heaped: a tower or a bag has neither.
+  const silo = (route: RouteKey) => {
+    const store = routes[route].store ?? HARVEST_DEFAULTS.store.value;
+    if (store !== "bunker" && store !== "pile") return undefined;
+    return said({ covered: siloCover === "open" ? false : undefined, densityKgM3: packingKgM3 });
+  };
   const all: Partial<Record<RouteKey, object | undefined>> = {
     "dry-hay": said({ store: hayStore === "inside" ? undefined : hayStore, feeding }),
     "wrapped-bales": said({ feeding }),
-    "wilted-chop": silo,
-    "direct-chop": silo,
+    "wilted-chop": silo("wilted-chop"),
+    "direct-chop": silo("direct-chop"),
     grazing: grazed === "strips-of-days" ? undefined : { grazing: grazed },
   };
   return said(

@@ -1,6 +1,8 @@
 import { expect, test } from "vitest";
 import { compareRoutes, findWindows, type WindowsRequest } from "../../../model/harvest/index.ts";
 import { lossTotal } from "../../../model/harvest/losses/index.ts";
+import { waitingSentence } from "../../../web/routes/Gate.tsx";
+import { usualText } from "../../../web/routes/money-words.ts";
 import { toSidePicture } from "../../../web/routes/picture.ts";
 import { tableGroups } from "../../../web/routes/RoutesTable.tsx";
 import type { RouteRow } from "../../../web/routes/route-rows.ts";
@@ -8,6 +10,7 @@ import { lostOf } from "../../../web/routes/steps.ts";
 import { turnSentence } from "../../../web/routes/turn-words.ts";
 import { DEMO_INPUTS, type Inputs, type TextField } from "../../../web/state/inputs.ts";
 import { readInputs } from "../../../web/state/read-inputs.ts";
+import type { Picture } from "../../../web/state/state.ts";
 import { withCrop } from "../../../web/state/with-crop.ts";
 import { readSample } from "../../support/samples.ts";
 
@@ -100,4 +103,35 @@ test("what was settled for one crop is not settled for another", () => {
   const ticked: Inputs = { ...DEMO_INPUTS, settled: ["insurer", "label"] };
   expect(withCrop(ticked, "drought-corn").settled).toEqual([]);
   expect(withCrop(ticked, ticked.crop).settled).toEqual(["insurer", "label"]);
+});
+
+test("cover and packing go with what is heaped: a tower silo gets neither", () => {
+  const chop = (store: "bunker" | "stave") => ({
+    ...typed({ packingKgM3: "200" }),
+    siloCover: "open" as const,
+    routes: { ...DEMO_INPUTS.routes, "wilted-chop": { on: true, package: null, store } },
+  });
+  expect(request(chop("bunker")).stores?.["wilted-chop"]).toEqual({ covered: false, densityKgM3: 200 });
+  expect(request(chop("stave")).stores?.["wilted-chop"]).toBeUndefined();
+});
+
+test("defaults are said in round figures", () => {
+  expect([199.58, 15.53, 1.28, 88.4].map((value) => usualText(value, manner))).toEqual([
+    "200",
+    "15.5",
+    "1.28",
+    "88",
+  ]);
+});
+
+test("waiting is set against the same first place as the routes, forage later at the dearest route's price", () => {
+  const inputs = typed({ laterTHa: "2", priceDryHay: "500" });
+  const { weather, ...question } = request(inputs);
+  const found = findWindows({ ...question, weather });
+  if (!found.ok) throw new Error("no answer");
+  const sample = { kind: "sample", title: "Showers", series } as unknown as Picture["source"];
+  const picture = { inputs, request: question, source: sample, answer: found.value } as unknown as Picture;
+  const { leave } = compareRoutes({ ...question, weather }, found.value);
+  expect(leave?.standingPerHa).toBe(1000);
+  expect(waitingSentence(picture, manner)).toMatch(/by dry hay against 1,000 a ha by waiting\.$/);
 });
