@@ -41,6 +41,14 @@ function shell(): Plugin {
     apply: "build",
     transformIndexHtml: (_html, { bundle }) => [
       { tag: "link", attrs: { rel: "manifest", href: `./${MANIFEST}` }, injectTo: "head" },
+      // Ahead of the page's scripts, of which it waits for none.
+      ...Object.values(bundle ?? {})
+        .filter((file) => file.type === "chunk" && file.isEntry && file.name === "start")
+        .map(({ fileName }) => ({
+          tag: "script",
+          attrs: { type: "module", async: true, crossorigin: true, src: `./${fileName}` },
+          injectTo: "head-prepend" as const,
+        })),
       // Else the letters are fetched only once text is laid out, and all of it is laid out again when they come.
       ...Object.keys(bundle ?? {})
         .filter((name) => LETTERS.test(name))
@@ -89,7 +97,7 @@ export default defineConfig({
     modulePreload: { polyfill: false },
     rolldownOptions: {
       treeshake,
-      input: { index: here("index.html"), sw: here("offline/sw.ts") },
+      input: { index: here("index.html"), start: here("start.ts"), sw: here("offline/sw.ts") },
       output: {
         // One script for all that parts share: a dozen small ones cost the browser more than their bytes.
         codeSplitting: { groups: [{ name: "shared", minShareCount: 2 }] },

@@ -8,6 +8,7 @@ import { readPreferences } from "../theme/preferences.ts";
 import { fetchSamples } from "../weather/samples.ts";
 import type { Tried, Try } from "../worker/messages.ts";
 import { Asker, type Dispatch, startWorker } from "./asker.ts";
+import { takeEarlyStart } from "./early-start.ts";
 import { useOdds } from "./use-odds.ts";
 
 export type { Dispatch };
@@ -21,10 +22,12 @@ export interface Beginning {
 }
 
 export function begin(): Beginning {
-  const samples = fetchSamples();
+  const early = takeEarlyStart();
+  const samples = fetchSamples(early?.samples);
   // Whoever waits for it is told; until then a failure is not an unhandled one.
   samples.catch(() => {});
-  return { worker: startWorker(), samples, link: readLink(location.search) };
+  const worker = early === null || early.failed ? startWorker() : early.worker;
+  return { worker, samples, link: readLink(location.search) };
 }
 
 export function loadSamples(

@@ -1,8 +1,8 @@
 import type { Sample } from "../state/state.ts";
 
-/** The invented weather that comes with the program. */
-export async function fetchSamples(): Promise<readonly Sample[]> {
-  const response = await fetch("api/samples");
+/** The invented weather that comes with the program; `coming` where it was asked for already. */
+export async function fetchSamples(coming = fetch("api/samples")): Promise<readonly Sample[]> {
+  const response = await coming;
   if (!response.ok) throw new Error(`the server answered with status ${response.status}`);
   return (await response.json()) as readonly Sample[];
 }
