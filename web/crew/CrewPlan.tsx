@@ -1,12 +1,16 @@
+import { del, get, set } from "idb-keyval";
 import { useEffect, useMemo, useState } from "preact/hooks";
 import type { CrewJobAnswer, CrewPlanAnswer, CrewPlanRequest, CrewProgress } from "../../model/crew/index.ts";
 import type { FoldsProps } from "../app/Folds.tsx";
+import { Fold } from "../fold/Fold.tsx";
 import { dayClockText, shortDayClockText } from "../format/farm-time.ts";
 import { type Manner, numberText } from "../format/manner.ts";
 import { useWidth } from "../format/use-width.ts";
 import { CrewChart, jobKey } from "./CrewChart.tsx";
+import { CrewFields, draftFaulty } from "./CrewFields.tsx";
 import { chanceWords } from "./chance-words.ts";
 import { toCrewChart } from "./crew-chart.ts";
+import { type CrewDraft, draftOf, readDraft, requestOf } from "./crew-draft.ts";
 import { crewSentence, gapSentence } from "./crew-sentences.ts";
 import { printSheets } from "./DaySheets.tsx";
 import { daySheets } from "./day-sheets.ts";
@@ -18,6 +22,9 @@ import { useCrew } from "./use-crew.ts";
 import "./crew.css";
 
 export type CrewPlanProps = Pick<FoldsProps, "picture" | "manner">;
+
+const KEY = "swathclock.crew";
+const DEMO_ID = "demo-crew";
 
 function movedBy(job: CrewJobAnswer, byMs: number): CrewJobAnswer {
   const shift = (utc: string) => new Date(Date.parse(utc) + byMs).toISOString().replace(".000Z", "Z");
@@ -32,18 +39,19 @@ function progressWords(progress: CrewProgress | null, manner: Manner): string {
 }
 
 function Exports(props: {
+  planId: string;
   plan: CrewPlanAnswer;
   jobs: readonly CrewJobAnswer[];
   request: CrewPlanRequest | null;
   manner: Manner;
 }) {
-  const { plan, jobs, request, manner } = props;
+  const { plan, jobs, request, manner, planId } = props;
   const [trouble, setTrouble] = useState<string | null>(null);
-  const save = async (kind: "calendar" | "csv") => setTrouble(await saveWritten(kind, plan, "crew-plan"));
+  const save = async (kind: "calendar" | "csv") => setTrouble(await saveWritten(kind, plan, planId));
   const sheets = daySheets(plan, jobs, manner);
   return (
     <div class="crew-buttons">
-      <button type="button" class="aid" onClick={() => printSheets(sheets, true)}>
+      <button type="button" class="aid" onClick={() => printSheets(sheets, planId === DEMO_ID)}>
         Print a day sheet for each machine
       </button>
       <button type="button" class="aid" onClick={() => save("calendar")}>
@@ -80,13 +88,32 @@ export function CrewPlan({ picture, manner: pageManner }: CrewPlanProps) {
     if (source === null) return null;
     return source.kind === "sample" ? withInventedMembers(source.series) : source.series;
   }, [source]);
-  useEffect(() => {
+  const [draft, setDraft] = useState<CrewDraft | null>(null);
+  const begin = (next: CrewDraft) => {
     if (series === null) return;
-    const asked = demoCrew(series);
+    const asked = requestOf(next, series);
     setRequest(asked);
     setMoved(null);
     setHeld([]);
     crew.plan(asked);
+  };
+  const own = draft !== null && draft.planId !== DEMO_ID;
+  useEffect(() => {
+    if (series === null) return;
+    let gone = false;
+    const use = (kept: CrewDraft | null) => {
+      if (gone) return;
+      const next = draft ?? kept ?? draftOf(demoCrew(series), DEMO_ID);
+      setDraft(next);
+      begin(next);
+    };
+    get<unknown>(KEY).then(
+      (kept) => use(readDraft(kept)),
+      () => use(null),
+    );
+    return () => {
+      gone = true;
+    };
   }, [series]);
   const [request, setRequest] = useState<CrewPlanRequest | null>(null);
   const [held, setHeld] = useState<readonly CrewJobAnswer[]>([]);
@@ -109,6 +136,12 @@ export function CrewPlan({ picture, manner: pageManner }: CrewPlanProps) {
     const chance = told?.chanceDry ?? null;
     const when = shortDayClockText(last.endUtc, manner);
     return chance === null ? when : `${when}, ${chanceWords(chance)}`;
+  };
+  const change = (next: CrewDraft) => {
+    const mine = next.planId === DEMO_ID ? { ...next, planId: crypto.randomUUID() } : next;
+    setDraft(mine);
+    // Where the device lets nothing be kept, the crew lasts as long as the page.
+    set(KEY, mine).catch(() => {});
   };
   const heldKeys = new Set(held.map(jobKey));
   const isHeld = (job: CrewJobAnswer) => heldKeys.has(jobKey(job));
@@ -135,8 +168,10 @@ export function CrewPlan({ picture, manner: pageManner }: CrewPlanProps) {
   return (
     <div class="crew" ref={ref}>
       <p class="crew-note">
-        Invented demonstration crew: fields, customers, machines and people are made up
-        {source?.kind === "sample" ? ", and so is the weather" : "; the weather is that of the page"}.
+        {own
+          ? "Your crew, kept on this device. One weather stands for all places"
+          : "Invented demonstration crew: fields, customers, machines and people are made up"}
+        {source?.kind === "sample" ? ", and the weather is invented" : ": that of the page"}.
       </p>
       <div aria-live="polite">
         {answer === null ? (
@@ -200,7 +235,43 @@ export function CrewPlan({ picture, manner: pageManner }: CrewPlanProps) {
             <span aria-live="polite">{busy === null ? "" : progressWords(progress, manner)}</span>
           </div>
           <PlanTold plan={answer} manner={manner} />
-          <Exports plan={answer} jobs={jobs} request={request} manner={manner} />
+          {draft === null ? null : (
+            <Fold summary="Change fields, machines and people">
+              {() => (
+                <>
+                  <CrewFields draft={draft} manner={manner} onDraft={change} />
+                  <button
+                    type="button"
+                    class="aid"
+                    disabled={busy !== null || draftFaulty(draft)}
+                    onClick={() => begin(draft)}
+                  >
+                    Plan with these
+                  </button>{" "}
+                  <button
+                    type="button"
+                    class="aid"
+                    onClick={() => {
+                      if (series === null) return;
+                      const demo = draftOf(demoCrew(series), DEMO_ID);
+                      setDraft(demo);
+                      del(KEY).catch(() => {});
+                      begin(demo);
+                    }}
+                  >
+                    Back to the invented crew
+                  </button>
+                </>
+              )}
+            </Fold>
+          )}
+          <Exports
+            planId={draft?.planId ?? DEMO_ID}
+            plan={answer}
+            jobs={jobs}
+            request={request}
+            manner={manner}
+          />
         </>
       )}
       {answer === null ? null : (
