@@ -28,8 +28,9 @@ export function HowWorked({ picture }: { readonly picture: Picture }) {
         For each cut hour the drying of the swath is followed hour by hour: what the air can take up, what the
         sun brings, dew and rain on the swath. A window is a span in which the moisture is in the route's
         band, the swath carries no water, no rain falls, the ground carries machines, it is working time, and
-        the whole field can be done. Rows are ranked: first whole field before a day's need, then unrained,
-        then fewest days lying, then earliest. No chances are given: there is one forecast and no spread.
+        the whole field can be done. Rows are ranked by what they are expected to be worth. Chances come from
+        the forecast&apos;s members, or from one forecast widened by its usual errors; until they are worked
+        out no row shows one.
       </p>
       <List title="Look at this" lines={both("warnings")} />
       <List title="Assumed" lines={both("assumptions")} />
