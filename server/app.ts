@@ -123,9 +123,14 @@ function failed(error: Error, c: Context) {
   return sendProblem(c, 500, plainProblem("internal", message));
 }
 
+/** Addresses with an {id}, as patterns. */
+const PATTERNS = Object.entries(METHODS)
+  .filter(([path]) => path.includes("{id}"))
+  .map(([path, methods]) => ({ pattern: new RegExp(`^${path.replace("{id}", "[^/]+")}$`), methods }));
+
 /** What the address takes; null where there is none. */
 function methodsAt(path: string): string | null {
-  const allowed = METHODS[path] ?? METHODS[path.replace(/[^/]+$/, "{id}")];
+  const allowed = METHODS[path] ?? PATTERNS.find(({ pattern }) => pattern.test(path))?.methods;
   if (allowed === undefined) return null;
   const methods = typeof allowed === "string" ? [allowed] : allowed;
   return methods.flatMap((method) => (method === "GET" ? ["GET", "HEAD"] : [method])).join(", ");

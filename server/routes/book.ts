@@ -1,6 +1,6 @@
 import { createRoute, OpenAPIHono, z } from "@hono/zod-openapi";
 import type { Context } from "hono";
-import { BOOK_KINDS, type Entry, lotsCsv, readingsCsv } from "../../model/book/index.ts";
+import { BOOK_KINDS, lotsCsv, readingsCsv } from "../../model/book/index.ts";
 import type { Outcome } from "../../model/limits.ts";
 import type { BookReader } from "../book/book.ts";
 import { copyDemo } from "../book/demo-book.ts";
@@ -8,22 +8,26 @@ import { MAX_DOCUMENT_BYTES } from "../book/document.ts";
 import { dueCalendar } from "../book/due-calendar.ts";
 import { dueOf } from "../book/due-of.ts";
 import { readDocument } from "../book/read-document.ts";
+import { recordOf } from "../book/record-of.ts";
 import { check } from "../check.ts";
+import { planCalendar } from "../crew/export.ts";
 import { limitBody } from "../limit-body.ts";
-import { invalidRequest, sendProblem } from "../problem.ts";
+import { invalidRequest, plainProblem, sendProblem } from "../problem.ts";
 import {
   bookQuery,
   bookState,
+  calendarQuery,
   copied,
   DAYS_USUAL,
   dueAnswer,
   dueQuery,
   imported,
   importQuery,
-  PAGE_LIMIT,
 } from "../schemas/book/api.ts";
 import { bookDocumentSchema } from "../schemas/book/document.ts";
+import { planToExport } from "../schemas/crew-plan.ts";
 import { badRequest, errorSchema, jsonOf, tooLarge } from "../schemas/error.ts";
+import { recordResult } from "../schemas/record.ts";
 import { addKindRoutes, type BookSource } from "./book-kind.ts";
 import { invalid } from "./book-reading.ts";
 
@@ -36,6 +40,8 @@ export const BOOK_METHODS: Readonly<Record<string, readonly string[]>> = {
       [`/api/book/${kind}/{id}`, ["GET", "PUT", "PATCH", "DELETE"]],
     ]),
   ),
+  "/api/book/crew-plans/{id}/calendar.ics": ["GET"],
+  "/api/book/record": ["GET"],
   "/api/book/due": ["GET"],
   "/api/book/due.ics": ["GET"],
   "/api/book/readings.csv": ["GET"],
@@ -50,17 +56,6 @@ const unavailable = jsonOf(
   "The book is full (507), can only be read, or cannot be reached (503)",
 );
 const usual = { 400: badRequest, 503: unavailable };
-
-/** Every reading, a page at a time. */
-async function everyReading(book: BookReader): Promise<Entry<"readings">[]> {
-  const all: Entry<"readings">[] = [];
-  for (let after: { atUtc: string; id: string } | undefined; ; ) {
-    const { entries, next } = await book.list("readings", { limit: PAGE_LIMIT.max, after });
-    all.push(...entries);
-    if (next === null) return all;
-    after = next;
-  }
-}
 
 function file(c: Context, text: string, type: string, name: string) {
   return c.body(text, 200, {
@@ -93,6 +88,18 @@ function describe(app: OpenAPIHono): void {
   );
   get("/api/book/due", "What the coming days ask for", dueQuery, jsonOf(dueAnswer, "In the order of time"));
   get("/api/book/due.ics", "The same as a calendar", dueQuery, text("text/calendar", "RFC 5545"));
+  get(
+    "/api/book/record",
+    "Scores of the book's forecasts against its readings, as POST /api/record gives them",
+    bookQuery,
+    jsonOf(recordResult, "By route and lead time"),
+  );
+  get(
+    "/api/book/crew-plans/{id}/calendar.ics",
+    "A stored crew plan as a calendar; its SEQUENCE is the entry's revision",
+    calendarQuery,
+    text("text/calendar", "RFC 5545"),
+  );
   get("/api/book/readings.csv", "All readings", bookQuery, text("text/csv", "RFC 4180"));
   get("/api/book/lots.csv", "All lots", bookQuery, text("text/csv", "RFC 4180"));
   get("/api/book/export", "The whole book", bookQuery, jsonOf(bookDocumentSchema, "One document"));
@@ -170,7 +177,7 @@ export function bookRoutes(source: BookSource) {
     if (!book.ok) return invalid(c, book.issues);
     const { value } = book;
     const [readings, fields, lots] = await Promise.all([
-      everyReading(value),
+      value.all("readings"),
       value.all("fields"),
       value.all("lots"),
     ]);
@@ -202,6 +209,22 @@ export function bookRoutes(source: BookSource) {
     );
   });
   app.post("/api/book/copy-demo", async (c) => c.json(await copyDemo(await source.own(), nowMs())));
+  app.get("/api/book/record", async (c) => {
+    const book = await asked(c);
+    if (!book.ok) return invalid(c, book.issues);
+    const record = await recordOf(book.value);
+    return record.ok ? c.json(record.value) : invalid(c, record.issues);
+  });
+  app.get("/api/book/crew-plans/:id/calendar.ics", async (c) => {
+    const entry = await (await source.own()).one("crew-plans", c.req.param("id"));
+    if (entry === null || entry.deleted)
+      return sendProblem(c, 404, plainProblem("not-found", "no such crew plan"));
+    const plan = check(planToExport, { ...entry.doc.answer, planId: entry.id, title: entry.doc.name });
+    if (!plan.ok) return invalid(c, plan.issues);
+    // Raised with each change of the entry, so that a calendar program takes the new times.
+    const text = planCalendar({ ...plan.value, revision: entry.revision }, nowMs());
+    return file(c, text, "text/calendar", "crew-plan.ics");
+  });
   for (const kind of BOOK_KINDS) addKindRoutes(app, kind, source);
   return app;
 }

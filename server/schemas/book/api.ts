@@ -49,10 +49,12 @@ export const listQuery = record({
   after: z.string().max(300).optional().openapi({ description: "`next` of the page before" }),
 }).openapi("BookListQuery");
 
+/** A calendar program can send no header: its token is read by the keys' own check. */
+export const calendarQuery = record({ token: z.string().max(300).optional() });
+
 export const dueQuery = record({
   book,
   days: numberText(limited(BOOK_LIMITS.latestDays)).optional(),
-  /** Read by the keys' own check, for a calendar that can send no header. */
   token: z.string().max(300).optional(),
 }).openapi("DueQuery");
 

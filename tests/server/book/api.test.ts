@@ -187,6 +187,50 @@ describe.each(ENGINES)("the book's API on %s", (engine) => {
   });
 });
 
+test("a stored crew plan is a calendar under its own UIDs, and its sequence is the entry's revision", async () => {
+  const book = await emptyBook("sqlite");
+  const app = fakeApp({ book: async () => book, nowMs: ticking(NOW) });
+  const job = { fieldId: "creek", op: "mow", machineId: "m1", personId: "p1" };
+  const answer = {
+    jobs: [{ ...job, startUtc: NOW, endUtc: "2026-07-01T15:00:00Z" }],
+    timeZone: "America/Chicago",
+  };
+  const doc = { name: "Week", madeUtc: NOW, request: {}, answer };
+  await book.make("crew-plans", "p-1", doc);
+  await book.change("crew-plans", "p-1", 1, () => ({ ok: true, value: { ...doc, notes: "moved" } }));
+  const text = await (await app.request("/api/book/crew-plans/p-1/calendar.ics")).text();
+  expect(fieldOf(eventOf(text, "p-1.creek.mow@swathclock"), "SEQUENCE")).toBe("2");
+  expect((await app.request("/api/book/crew-plans/none/calendar.ics")).status).toBe(404);
+  await book.make("crew-plans", "p-2", { ...doc, answer: { jobs: "none" } });
+  expect((await app.request("/api/book/crew-plans/p-2/calendar.ics")).status).toBe(400);
+});
+
+test("the book's forecasts are scored against its readings", async () => {
+  const book = await withField(await emptyBook("sqlite"));
+  const app = fakeApp({ book: async () => book, nowMs: ticking(NOW) });
+  const hours = [0.7, 0.6, 0.5, 0.4];
+  const course = {
+    startUtc: [15, 16, 17, 18].map((hour) => `2026-07-01T${hour}:00:00Z`),
+    moistureWb: hours,
+    membersWb: [hours, hours.map((wb) => wb + 0.02)],
+  };
+  const issuedUtc = "2026-07-01T12:00:00Z";
+  await book.make("forecasts", "f1", {
+    fieldId: "creek",
+    issuedUtc,
+    modelVersion: "1",
+    verb: "drydown",
+    request: {},
+    course,
+  });
+  await book.make("readings", "r1", READING);
+  const record = await (await app.request("/api/book/record")).json();
+  expect(record.counts).toMatchObject({ moisture: 1, days: 1 });
+  // One day is too few to say a number; the group is there, and says so.
+  expect(record.moisture).toHaveLength(1);
+  expect(record.moisture[0].bias).toMatchObject({ enough: false, days: 1 });
+});
+
 test("without a book the rest is served, and the book says so", async () => {
   const response = await fakeApp().request("/api/book/fields");
   expect([response.status, (await response.json()).error]).toEqual([503, "book-unavailable"]);
