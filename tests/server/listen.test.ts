@@ -83,9 +83,6 @@ test("a port in use, a bad port and an open host without a key each stop the sta
   await expect(startServer({ PORT: port })).rejects.toThrow(`port ${port} on 127.0.0.1 is in use`);
   await expect(startServer({ PORT: "eighty" })).rejects.toThrow('PORT: got "eighty"');
   await expect(startServer({ SWATHCLOCK_HOST: "0.0.0.0" })).rejects.toThrow("set SWATHCLOCK_KEYS");
-  await expect(startServer({ DATABASE_URL: "mysql://x:secret@y" })).rejects.toThrow(
-    /DATABASE_URL: (?!.*secret)/,
-  );
 });
 
 test("it stops cleanly when asked", async () => {
