@@ -47,7 +47,11 @@ theBook.open().then(
     console.log(`The book is at ${place}${readOnly ? " (it can only be read)" : ""}`);
     if (backup !== null) console.log(`Before its schema was brought up to date it was kept as ${backup}`);
   },
-  (error: Error) => console.error(`swathclock: ${error.message}`),
+  ({ message, cause }: Error) => {
+    const why = cause instanceof Error ? ` (${cause.message})` : "";
+    const which = bookSettings.value.databaseUrl === null ? bookSettings.value.file : "DATABASE_URL";
+    console.error(`swathclock: ${which}: ${message}${why}`);
+  },
 );
 const app = createApp({
   model: withCrewIn(crewPool(), withLargeBoardsIn(boardPool(), theModel)),
