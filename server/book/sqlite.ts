@@ -100,14 +100,20 @@ function makeFolder(folder: string): void {
 /** The file with its log in a folder of one's own: what is protected can neither be locked nor recovered in place. */
 function copyOf(file: string): { readonly file: string; readonly drop: () => void } {
   const folder = mkdtempSync(join(tmpdir(), "swathclock-book-"));
+  const drop = () => rmSync(folder, { recursive: true, force: true });
   const copy = join(folder, basename(file));
-  for (const end of ["", "-wal"]) {
-    // An empty log, as a closed book leaves it, may be another user's: there is nothing in it.
-    if (!existsSync(`${file}${end}`) || statSync(`${file}${end}`).size === 0) continue;
-    copyFileSync(`${file}${end}`, `${copy}${end}`);
-    chmodSync(`${copy}${end}`, 0o600);
+  try {
+    for (const end of ["", "-wal"]) {
+      // An empty log, as a closed book leaves it, may be another user's: there is nothing in it.
+      if (!existsSync(`${file}${end}`) || statSync(`${file}${end}`).size === 0) continue;
+      copyFileSync(`${file}${end}`, `${copy}${end}`);
+      chmodSync(`${copy}${end}`, 0o600);
+    }
+  } catch (error) {
+    drop();
+    throw error;
   }
-  return { file: copy, drop: () => rmSync(folder, { recursive: true, force: true }) };
+  return { file: copy, drop };
 }
 
 export interface SqliteOptions {
