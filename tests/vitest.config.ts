@@ -19,7 +19,17 @@ const zoneSensitive = [
 const inZone = (name: string, zone: string, include: string[], more = {}) => ({
   root,
   oxc,
-  test: { name, root, include, exclude: elsewhere, env: { TZ: zone }, testTimeout: 30_000, ...more },
+  // Both cores: one worker a core less one would leave half of a small machine idle.
+  test: {
+    name,
+    root,
+    include,
+    exclude: elsewhere,
+    env: { TZ: zone },
+    testTimeout: 30_000,
+    maxWorkers: 2,
+    ...more,
+  },
 });
 
 export default defineConfig({
