@@ -25,6 +25,8 @@ const inZone = (name: string, zone: string, include: string[], more = {}) => ({
     root,
     include,
     exclude: elsewhere,
+    // Modules are read once a worker, not once a file: no test leaves anything behind in them.
+    isolate: false,
     env: { TZ: zone },
     testTimeout: 30_000,
     maxWorkers: 2,
