@@ -1,6 +1,8 @@
 import { expect, test } from "vitest";
+import { runCli } from "../../server/run-cli.ts";
 import { drydownAnswer } from "../../server/schemas/drydown-answer.ts";
 import { errorSchema } from "../../server/schemas/error.ts";
+import { theModel } from "../../server/the-model.ts";
 import { runCommand } from "../support/cli.ts";
 import { changed, exampleDrydown } from "../support/requests.ts";
 
@@ -11,20 +13,29 @@ test("a good request: the answer on standard output, nothing else, exit 0", asyn
   drydownAnswer.parse(JSON.parse(stdout));
 });
 
+test("bad input: nothing on standard output, the error JSON on standard error, exit 2", async () => {
+  const input = JSON.stringify(changed(exampleDrydown(), "swath.initialMoistureWb", 18));
+  const { code, stdout, stderr } = await runCommand(["drydown"], input);
+  expect(code).toBe(2);
+  expect(stdout).toBe("");
+  expect(errorSchema.parse(JSON.parse(stderr)).issues[0]?.code).toBe("out-of-range");
+});
+
+/** What the program prints, and ends with, without starting one. */
+function called(words: readonly string[], input: string) {
+  return runCli(words, async () => new TextEncoder().encode(input), theModel);
+}
+
 test.each([
-  [["drydown"], "", "empty"],
-  [["drydown"], "{", "invalid-json"],
-  [["windows"], "{}", "missing"],
-  [["drydown"], JSON.stringify(changed(exampleDrydown(), "swath.initialMoistureWb", 18)), "out-of-range"],
-])(
-  "%j with bad input: nothing on standard output, the error JSON on standard error, exit 2",
-  async (words, input, issue) => {
-    const { code, stdout, stderr } = await runCommand(words, input);
-    expect(code).toBe(2);
-    expect(stdout).toBe("");
-    expect(errorSchema.parse(JSON.parse(stderr)).issues[0]?.code).toBe(issue);
-  },
-);
+  ["drydown", "", "empty"],
+  ["drydown", "{", "invalid-json"],
+  ["windows", "{}", "missing"],
+])("%s of %j: %s", async (verb, input, issue) => {
+  const { exitCode, stdout, stderr } = await called([verb], input);
+  expect(exitCode).toBe(2);
+  expect(stdout).toBe("");
+  expect(errorSchema.parse(JSON.parse(stderr)).issues[0]?.code).toBe(issue);
+});
 
 test("an unknown verb lists the known ones; help explains and exits 0", async () => {
   const unknown = await runCommand(["dry"], "");
@@ -32,7 +43,7 @@ test("an unknown verb lists the known ones; help explains and exits 0", async ()
   expect(JSON.parse(unknown.stderr).message).toBe(
     'got "dry"; known verbs: drydown, windows, feed-check, crew-plan, record, book, help',
   );
-  const help = await runCommand(["--help"], "");
-  expect(help.code).toBe(0);
+  const help = await called(["--help"], "");
+  expect(help.exitCode).toBe(0);
   expect(help.stdout).toContain("drydown");
 });

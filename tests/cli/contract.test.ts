@@ -10,7 +10,16 @@ import { CUT_HOURS, SCENARIOS, WORK_HOURS } from "../support/scenarios.ts";
 const HOUR_MS = 3_600_000;
 const app = fakeApp({ model: theModel });
 
-async function answerOf(verb: string, request: object): Promise<unknown> {
+const answers = new Map<object, Promise<unknown>>();
+
+/** What the command line prints for a request; each request of one verb alone, and so asked once. */
+function answerOf(verb: string, request: object): Promise<unknown> {
+  const known = answers.get(request) ?? printed(verb, request);
+  answers.set(request, known);
+  return known;
+}
+
+async function printed(verb: string, request: object): Promise<unknown> {
   const input = new TextEncoder().encode(JSON.stringify(request));
   const { exitCode, stdout, stderr } = await runCli([verb], async () => input, theModel);
   expect(stderr).toBe("");

@@ -1,9 +1,9 @@
 import { readFileSync } from "node:fs";
 import { expect, test } from "vitest";
+import { runCli } from "../../server/run-cli.ts";
 import { feedCheckAnswer } from "../../server/schemas/feed-check.ts";
 import { theModel } from "../../server/the-model.ts";
 import { fakeApp, post } from "../support/app.ts";
-import { runCommand } from "../support/cli.ts";
 
 const EXAMPLE = readFileSync(new URL("../../server/examples/feed-check.json", import.meta.url), "utf8");
 const app = () => fakeApp({ model: theModel });
@@ -14,8 +14,9 @@ test("the example, by the API and by the command line, is one answer", async () 
   const answer = feedCheckAnswer.parse(await response.json());
   expect(answer.feeds[0]?.ppm).toBeCloseTo(2710.86, 1);
   expect(answer.feeds[0]?.classes).toHaveLength(14);
-  const { code, stdout } = await runCommand(["feed-check"], EXAMPLE);
-  expect(code).toBe(0);
+  const input = new TextEncoder().encode(EXAMPLE);
+  const { exitCode, stdout } = await runCli(["feed-check"], async () => input, theModel);
+  expect(exitCode).toBe(0);
   expect(JSON.parse(stdout)).toEqual(answer);
 });
 

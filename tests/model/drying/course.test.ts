@@ -156,26 +156,26 @@ describe("on every invented spell of weather", () => {
     });
 
     // A step of one hour against twelve a 12th as long, both by the fast step, which is the readable one to 1e-9.
-    // Cuts of three days; 200 to 2250 g/m² on the covered ground.
+    // 200 to 2250 g/m² on the covered ground. Each crop under each conditioning meets every yield and cover, at one of
+    // three days of cutting in turn.
     test(`${id}: every crop and conditioning, 2 to 9 t/ha, within 0.5 point of 12 sub-steps to the end`, () => {
-      for (const crop of CROPS) {
-        for (const conditioning of CONDITIONINGS) {
-          for (const [dryMatterTHa, coveredFraction] of YIELDS_AND_COVERS) {
-            for (const cutHour of [14, 42, 66]) {
-              const swath: SwathRequest = {
-                ...STANDARD_SWATH,
-                crop,
-                conditioning,
-                dryMatterTHa,
-                coveredFraction,
-                freeWaterMm: null,
-              };
-              const cut = weather.startUtcMs + cutHour * HOUR_MS;
-              const coarse = runCourse(weather, swath, cut, []);
-              const fine = runCourse(weather, swath, cut, [], DRYING_PARAMETERS, SUB_STEPS);
-              const what = `${crop}, ${conditioning}, ${dryMatterTHa} t/ha on ${coveredFraction}, cut in hour ${cutHour}`;
-              expect(greatestPoints(coarse.moistureWb, fine.moistureWb), what).toBeLessThan(0.5);
-            }
+      for (const [c, crop] of CROPS.entries()) {
+        for (const [k, conditioning] of CONDITIONINGS.entries()) {
+          for (const [y, [dryMatterTHa, coveredFraction]] of YIELDS_AND_COVERS.entries()) {
+            const cutHour = [14, 42, 66][(c + k + y) % 3] as number;
+            const swath: SwathRequest = {
+              ...STANDARD_SWATH,
+              crop,
+              conditioning,
+              dryMatterTHa,
+              coveredFraction,
+              freeWaterMm: null,
+            };
+            const cut = weather.startUtcMs + cutHour * HOUR_MS;
+            const coarse = runCourse(weather, swath, cut, []);
+            const fine = runCourse(weather, swath, cut, [], DRYING_PARAMETERS, SUB_STEPS);
+            const what = `${crop}, ${conditioning}, ${dryMatterTHa} t/ha on ${coveredFraction}, cut in hour ${cutHour}`;
+            expect(greatestPoints(coarse.moistureWb, fine.moistureWb), what).toBeLessThan(0.5);
           }
         }
       }

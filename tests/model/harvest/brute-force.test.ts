@@ -159,7 +159,7 @@ test("windows and ranking agree with every minute asked one by one, on random we
     fc.property(question, (q) => {
       ranked += agree(q, inventedCourse(q.seed));
     }),
-    { seed: 20260701, numRuns: 60, interruptAfterTimeLimit: 15_000 },
+    { seed: 20260701, numRuns: 40, interruptAfterTimeLimit: 15_000 },
   );
   // A comparison of boards without windows would prove nothing.
   expect(ranked).toBeGreaterThan(100);
@@ -171,9 +171,9 @@ test("they agree on the drying model's own courses too", () => {
     fc.property(question, (q) => {
       ranked += agree(q, runCourse);
     }),
-    { seed: 4, numRuns: 15, interruptAfterTimeLimit: 8_000 },
+    { seed: 4, numRuns: 10, interruptAfterTimeLimit: 8_000 },
   );
-  expect(ranked).toBeGreaterThan(30);
+  expect(ranked).toBeGreaterThan(20);
 }, 60_000);
 
 /** Every window of a route, as the slow board has it. */
