@@ -1,6 +1,6 @@
 import { expect } from "vitest";
 import { csv, inventedRows } from "../support/invented-station.ts";
-import { cutsOnBoard, fillPlace, graveFaults, test, useFile } from "../support/journey.ts";
+import { cutsOnBoard, fillPlace, graveFaults, oddsTold, test, useFile } from "../support/journey.ts";
 
 /** A place is given and its forecast is there; where none can be had, the page says why and what to do. */
 
@@ -39,9 +39,11 @@ test("the browser's place, one press, and the board is of today's forecast; the 
   await expect.poll(() => new URL(page.url()).searchParams.get("weather")).toBe("forecast");
   const { search } = new URL(page.url());
   expect(search).toContain("latitude=44.3");
+  await oddsTold(page);
   const heading = await page.locator(".answer h1").textContent();
   const other = await open(search);
   await expect.poll(() => other.locator(".weather-bar").textContent()).toContain("44.30° N 98.20° W");
+  await oddsTold(other);
   expect(await other.locator(".answer h1").textContent()).toBe(heading);
 
   // The place is remembered by the device.
@@ -81,6 +83,7 @@ test("no service answers: why, service by service, the old board stays, and thre
   open,
 }) => {
   const page = await open("", SERVICES_FAIL);
+  await oddsTold(page);
   const before = await page.locator(".answer h1").textContent();
   await page.getByRole("button", { name: "Use my place" }).click();
   await page.getByLabel("Latitude, ° north").fill("-30");

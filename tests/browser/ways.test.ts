@@ -1,6 +1,6 @@
 import type { Page } from "playwright";
 import { expect } from "vitest";
-import { graveFaults, test } from "../support/journey.ts";
+import { graveFaults, oddsTold, test } from "../support/journey.ts";
 
 /** The ways of using the page that are not the first one: other units, a sent link, a comparison, the dark. */
 
@@ -54,6 +54,7 @@ test("in another zone than the farm's the page keeps the farm's clock, and never
 }) => {
   const here = await open("", { timezoneId: "America/Chicago" });
   const far = await open("", { timezoneId: "Pacific/Auckland" });
+  await Promise.all([oddsTold(here), oddsTold(far)]);
   const told = (page: Page) =>
     page.locator(".answer h1, .answer .promise, .board-sentence").allTextContents();
   expect(await told(far)).toEqual(await told(here));
