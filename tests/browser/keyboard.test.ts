@@ -1,6 +1,6 @@
 import type { Page } from "playwright";
 import { expect } from "vitest";
-import { test } from "../support/journey.ts";
+import { oddsTold, test } from "../support/journey.ts";
 
 /** The whole journey without a pointer: answer, row, lever, undo, comparison, file's place, link. */
 
@@ -73,6 +73,7 @@ test("from the first Tab to another cut, a lever, its undo, a comparison and the
   await tabTo(page, /^Keep this cut to compare/);
   await page.keyboard.press("Enter");
   await tabTo(page, /^Rollers/);
+  await oddsTold(page);
   const before = await page.locator(".answer").textContent();
   await page.keyboard.press("ArrowLeft");
   expect(await focused(page)).toMatch(/^None/);
