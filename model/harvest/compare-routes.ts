@@ -42,6 +42,32 @@ function leaveQuestion(request: WindowsRequest): StandingValueQuestion {
   };
 }
 
+function comparedSides(request: WindowsRequest, answer: WindowsAnswer, optionOf: OptionOf) {
+  const sides = sidesOf(request, answer, optionOf);
+  const valued = byValue(sides.map(({ row }) => row));
+  // As on the board: where nobody can tell how much of the field is taken, a route stands behind the others.
+  const rows = [
+    ...valued.filter(({ takenShare }) => takenShare !== null),
+    ...valued.filter(({ takenShare }) => takenShare === null),
+  ];
+  const leave = request.leave ? harvestOrLeave(rows[0]?.valuePerHa ?? 0, leaveQuestion(request)) : null;
+  return { sides, rows, leave };
+}
+
+const bestOf =
+  (answer: WindowsAnswer): OptionOf =>
+  (route) =>
+    answer.best.byRoute[route] ?? null;
+
+/** The first place and the worth of waiting alone, as `compareRoutes` has them with the best option of each route. */
+export function firstAgainstWaiting(
+  request: WindowsRequest,
+  answer: WindowsAnswer,
+): { readonly first: ComparedRoute | undefined; readonly leave: RouteComparison["leave"] } {
+  const { rows, leave } = comparedSides(request, answer, bestOf(answer));
+  return { first: rows[0], leave };
+}
+
 /**
  * Routes side by side: rows, the sentence, what would change the first place, and the gate before cutting.
  *
@@ -51,20 +77,14 @@ function leaveQuestion(request: WindowsRequest): StandingValueQuestion {
 export function compareRoutes(
   request: WindowsRequest,
   answer: WindowsAnswer,
-  optionOf: OptionOf = (route) => answer.best.byRoute[route] ?? null,
+  optionOf: OptionOf = bestOf(answer),
 ): RouteComparison {
-  const sides = sidesOf(request, answer, optionOf);
-  const valued = byValue(sides.map(({ row }) => row));
-  // As on the board: where nobody can tell how much of the field is taken, a route stands behind the others.
-  const rows = [
-    ...valued.filter(({ takenShare }) => takenShare !== null),
-    ...valued.filter(({ takenShare }) => takenShare === null),
-  ];
+  const { sides, rows, leave } = comparedSides(request, answer, optionOf);
   return {
     rows,
     sentence: comparisonSentence(rows),
     turns: turnsOf(request, sides),
     gate: beforeCutting(request.swath.crop),
-    leave: request.leave ? harvestOrLeave(rows[0]?.valuePerHa ?? 0, leaveQuestion(request)) : null,
+    leave,
   };
 }

@@ -1,5 +1,5 @@
 import { useMemo } from "preact/hooks";
-import { compareRoutes } from "../../model/harvest/index.ts";
+import { firstAgainstWaiting } from "../../model/harvest/index.ts";
 import { beforeCutting } from "../../model/harvest/value/before-cutting.ts";
 import type { Dispatch } from "../app/use-model.ts";
 import { Fold } from "../fold/Fold.tsx";
@@ -36,8 +36,7 @@ const FIELDS = [
 export function waitingSentence({ request, source, answer, inputs }: Picture, manner: Manner): string {
   if (request.leave === undefined)
     return "Type what grain or regrowth would bring: the value standing is set against the value harvested.";
-  const { rows, leave } = compareRoutes({ ...request, weather: source.series }, answer);
-  const [best] = rows;
+  const { first: best, leave } = firstAgainstWaiting({ ...request, weather: source.series }, answer);
   if (!best || best.valuePerHa === null || leave === null)
     return "Nothing can be brought in in this weather, so there is nothing to set waiting against.";
   const { better, differencePerHa, standingPerHa } = leave;
@@ -104,7 +103,7 @@ export function Gate({ picture, inputs, manner, dispatch }: GateProps) {
     <section class="gate" aria-labelledby="gate-heading">
       <h2 id="gate-heading">
         Before cutting{" "}
-        <span class="board-zone">{done === gates.length ? "all" : `${done} of ${gates.length}`} settled</span>
+        <span class="gate-done">{done === gates.length ? "all" : `${done} of ${gates.length}`} settled</span>
       </h2>
       <ul class="gate-list">
         {gates.map(({ key, ask, why, source }) => (
