@@ -1,7 +1,7 @@
 import type { Conditioning, CropKey, SoilClass } from "../drying/keys.ts";
 import type { Animal } from "../feed/animals.ts";
 import type { PackageKey, RouteKey } from "../harvest/keys.ts";
-import type { Rates } from "../harvest/value/prices.ts";
+import type { FlatRate } from "../harvest/value/prices.ts";
 
 /** What a farm has: places, fields, machines, people, prices, stock. A key that may be left out may be null: not known. */
 
@@ -97,21 +97,6 @@ export interface PricesDoc {
   readonly rates?: Maybe<Partial<Record<FlatRate, number | undefined>>>;
   readonly notes?: Maybe<string>;
 }
-
-/** The rates that are one number each. */
-export type FlatRate = {
-  [K in keyof Rates]: Rates[K] extends number ? K : never;
-}[keyof Rates];
-export const FLAT_RATES = [
-  "mowPerHa",
-  "chopPerHa",
-  "fillPerHa",
-  "wrapPerBale",
-  "filmPerBale",
-  "preservativePerKg",
-  "labourPerH",
-  "grazePerHa",
-] as const satisfies readonly FlatRate[];
 
 export interface HerdDoc {
   readonly name: string;

@@ -38,7 +38,7 @@ export {
   throughputSpeedKmH,
   transportCycle,
 } from "./capacity.ts";
-export { compareRoutes, type RouteComparison } from "./compare-routes.ts";
+export { compareRoutes, firstAgainstWaiting, type RouteComparison } from "./compare-routes.ts";
 export type { ComparedRoute, OptionOf } from "./compare-sides.ts";
 export type { CourseOf, DryingTools, OpinionsOf } from "./drying-store.ts";
 export { HAZARD_CODES, type HazardCode } from "./hazards/index.ts";
@@ -105,6 +105,7 @@ export {
 export {
   DEFAULT_PRICES,
   DEFAULT_RATES,
+  FLAT_RATES,
   LEAVE_LIMITS,
   USUAL_PEOPLE,
   WAIT_PCT_PER_DAY,

@@ -6,7 +6,7 @@ import type { WindowsRequest } from "./request.ts";
 import { filmLayers } from "./route-details/wrapping.ts";
 import { ROUTE_CATALOGUE } from "./routes.ts";
 import type { Saying } from "./saying.ts";
-import { priceOf, type Rates, ratesWith } from "./value/prices.ts";
+import { FLAT_RATES, priceOf, type Rates, ratesWith } from "./value/prices.ts";
 import { USUAL_PEOPLE, WAIT_PCT_PER_DAY } from "./value/route-value.ts";
 import { numberWords } from "./words.ts";
 
@@ -88,20 +88,9 @@ const RATES_ASSUMED =
   "Rates of machines, labour, film and preservative that were not given are defaults in no currency, bare numbers of published contractors' prices: set your own.";
 
 const TABLES = { passPerHa: 3, balePerBale: PACKAGES.length, haulPerBale: PACKAGES.length } as const;
-const SINGLE = [
-  "mowPerHa",
-  "chopPerHa",
-  "fillPerHa",
-  "wrapPerBale",
-  "filmPerBale",
-  "preservativePerKg",
-  "labourPerH",
-  "grazePerHa",
-] as const satisfies readonly (keyof Rates)[];
-
 /** True while any rate is not the user's own. */
 function usesDefaults({ rates = {} }: WindowsRequest): boolean {
-  if (SINGLE.some((key) => rates[key] === undefined)) return true;
+  if (FLAT_RATES.some((key) => rates[key] === undefined)) return true;
   return (["passPerHa", "balePerBale", "haulPerBale"] as const).some(
     (key) => Object.values(rates[key] ?? {}).filter((value) => value !== undefined).length < TABLES[key],
   );

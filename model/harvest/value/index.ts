@@ -21,6 +21,8 @@ export {
 export {
   DEFAULT_PRICES,
   DEFAULT_RATES,
+  FLAT_RATES,
+  type FlatRate,
   type OwnRates,
   priceOf,
   type Rates,

@@ -44,6 +44,19 @@ export interface Rates {
   readonly grazePerHa: number;
 }
 
+/** The rates that are one number each. */
+export const FLAT_RATES = [
+  "mowPerHa",
+  "chopPerHa",
+  "fillPerHa",
+  "wrapPerBale",
+  "filmPerBale",
+  "preservativePerKg",
+  "labourPerH",
+  "grazePerHa",
+] as const satisfies readonly (keyof Rates)[];
+export type FlatRate = (typeof FLAT_RATES)[number];
+
 const CONTRACTORS = "United Kingdom contractors' survey, about 2020, GBP/ha, taken over as a bare number";
 const INDIANA = "Purdue custom rates 2023, USD a bale, taken over as a bare number";
 

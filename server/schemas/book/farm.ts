@@ -3,7 +3,6 @@ import {
   BOOK_COUNTS,
   BOOK_LIMITS,
   type FieldDoc,
-  FLAT_RATES,
   type HerdDoc,
   INTERVAL_BEFORE,
   MACHINE_KINDS,
@@ -17,6 +16,7 @@ import { ANIMAL_CLASSES, ANIMAL_KG_LIMIT } from "../../../model/feed/index.ts";
 import {
   CLOCK_READING,
   CLOCK_READING_OR_24,
+  FLAT_RATES,
   HARVEST_LIMITS,
   PACKAGES,
   ROUTES,
