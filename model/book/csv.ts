@@ -1,20 +1,7 @@
-import Papa from "papaparse";
+import { csvTable } from "../csv-table.ts";
 import type { Entry } from "./kinds.ts";
 
-/** Tables for a spreadsheet, RFC 4180: CRLF between the rows, quotes doubled, a missing value is empty. */
-
-/** What a spreadsheet would run as a formula, spaces before it or not; a leading apostrophe keeps it text. */
-const FORMULA = /^\s*[=+\-@|%]|^[\t\r\n]/;
-
-type Cell = string | number | null | undefined;
-
-function table(columns: readonly string[], rows: readonly (readonly Cell[])[]): string {
-  // Guarded here: the library's own guard misses a formula with a new line in it.
-  const guarded = rows.map((row) =>
-    row.map((cell) => (typeof cell === "string" && FORMULA.test(cell) ? `'${cell}` : (cell ?? ""))),
-  );
-  return `${Papa.unparse([[...columns], ...guarded], { newline: "\r\n" })}\r\n`;
-}
+/** Readings and lots as tables for a spreadsheet. */
 
 const nameOf = (entries: readonly Entry<"fields" | "lots">[]) => {
   const names = new Map(entries.map(({ id, doc }) => [id, doc.name]));
@@ -62,7 +49,7 @@ export function readingsCsv(
     doc.grabs,
     doc.notes,
   ]);
-  return table(READING_COLUMNS, rows);
+  return csvTable(READING_COLUMNS, rows);
 }
 
 const LOT_COLUMNS = [
@@ -142,5 +129,5 @@ export function lotsCsv(lots: readonly Entry<"lots">[], fields: readonly Entry<"
       doc.notes,
     ];
   });
-  return table(LOT_COLUMNS, rows);
+  return csvTable(LOT_COLUMNS, rows);
 }

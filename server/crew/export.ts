@@ -1,7 +1,7 @@
 import { TZDate } from "@date-fns/tz";
 import ical, { ICalCalendarMethod, ICalEventStatus } from "ical-generator";
-import Papa from "papaparse";
 import { type CrewOp, OP_WORDS } from "../../model/crew/index.ts";
+import { csvTable } from "../../model/csv-table.ts";
 import { isKnownTimeZone, localParts } from "../../model/weather/clock.ts";
 import { timeZoneComponent } from "./time-zone-component.ts";
 
@@ -119,6 +119,21 @@ export function planCalendar(plan: PlanToExport, stampUtcMs: number): string {
 
 const two = (value: number) => String(value).padStart(2, "0");
 
+const PLAN_COLUMNS = [
+  "fieldId",
+  "field",
+  "op",
+  "machineId",
+  "machine",
+  "personId",
+  "person",
+  "startUtc",
+  "endUtc",
+  "startLocal",
+  "endLocal",
+  "timeZone",
+] as const;
+
 /** A plan as a table, a line a visit, in the order of the work; a cell that a spreadsheet could take for a formula is text. */
 export function planCsv(plan: PlanToExport): string {
   const zone = plan.timeZone !== undefined && isKnownTimeZone(plan.timeZone) ? plan.timeZone : "UTC";
@@ -143,19 +158,8 @@ export function planCsv(plan: PlanToExport): string {
       endLocal: local(endUtc),
       timeZone: zone,
     }));
-  const columns = [
-    "fieldId",
-    "field",
-    "op",
-    "machineId",
-    "machine",
-    "personId",
-    "person",
-    "startUtc",
-    "endUtc",
-    "startLocal",
-    "endLocal",
-    "timeZone",
-  ];
-  return `${Papa.unparse({ fields: columns, data: rows.map((row) => Object.values(row)) }, { escapeFormulae: true, newline: "\r\n" })}\r\n`;
+  return csvTable(
+    PLAN_COLUMNS,
+    rows.map((row) => PLAN_COLUMNS.map((column) => row[column])),
+  );
 }
