@@ -26,6 +26,14 @@ export type {
 } from "./request.ts";
 export { checkCrewRequest } from "./request-checks.ts";
 export { rulesOf, toCrewJob } from "./rules-of.ts";
-export type { BoundKind, PlanMethod, Solver, SolverAnswer, SolverQuestion } from "./solve-grid.ts";
+export type {
+  BoundKind,
+  PlanMethod,
+  Solver,
+  SolverAnswer,
+  SolverQuestion,
+  SolverTell,
+} from "./solve-grid.ts";
+export { tellSolve } from "./solve-grid.ts";
 export { type PlanFault, planFaults } from "./validity.ts";
 export { dayTime } from "./words.ts";

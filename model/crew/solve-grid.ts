@@ -6,6 +6,7 @@ import { type Found, searchPlan } from "./heuristic/improve.ts";
 import type { Placed } from "./heuristic/insert.ts";
 import { fixedJobs } from "./heuristic/schedule.ts";
 import type { Milp } from "./milp/milp.ts";
+import { type MilpEngine, solveMilp } from "./milp/solve.ts";
 import { type Cut, type StepModel, stepModel } from "./milp/step-model.ts";
 import { jobsOfField, leftValue, planValue, servedValue } from "./value.ts";
 
@@ -22,6 +23,26 @@ export interface SolverAnswer {
   readonly point: Float64Array | null;
   readonly bound: number;
   readonly closed: boolean;
+}
+
+/** What a solver's thread tells while it works: a better plan, a lower bound, the end. */
+export type SolverTell =
+  | { readonly kind: "plan"; readonly point: Float64Array }
+  | { readonly kind: "bound"; readonly bound: number }
+  | ({ readonly kind: "done" } & SolverAnswer);
+
+/** One solve to its end, telling at once what is found and proved: the engine is synchronous. */
+export function tellSolve(
+  engine: MilpEngine,
+  { milp, ...options }: SolverQuestion,
+  tell: (told: SolverTell) => void,
+): void {
+  const { point, bound, closed } = solveMilp(engine, milp, {
+    ...options,
+    onPlan: (found) => tell({ kind: "plan", point: found }),
+    onBound: (proved) => tell({ kind: "bound", bound: proved }),
+  });
+  tell({ kind: "done", point, bound, closed });
 }
 
 export type Solver = (question: SolverQuestion) => Promise<SolverAnswer>;

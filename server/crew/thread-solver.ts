@@ -1,6 +1,5 @@
 import { Worker } from "node:worker_threads";
-import type { Solver, SolverAnswer } from "../../model/crew/solve-grid.ts";
-import type { SolverMessage } from "./solver-worker.ts";
+import type { Solver, SolverAnswer, SolverTell } from "../../model/crew/solve-grid.ts";
 
 /** The engine was seen to overrun its limit by up to 10 s at the root: its thread is ended this long after it, ms. */
 const GRACE_MS = 300;
@@ -31,7 +30,7 @@ export function threadSolver(signal?: AbortSignal): Solver {
       const timer = setTimeout(giveUp, question.timeLimitS * 1000 + GRACE_MS);
       if (signal?.aborted) giveUp();
       signal?.addEventListener("abort", giveUp);
-      worker.on("message", (message: SolverMessage) => {
+      worker.on("message", (message: SolverTell) => {
         if (message.kind === "plan") best.point = message.point;
         else if (message.kind === "bound") best.bound = Math.min(best.bound, message.bound);
         else end(message);

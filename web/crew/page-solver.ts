@@ -1,5 +1,4 @@
-import type { Solver, SolverAnswer } from "../../model/crew/index.ts";
-import type { SolverTell } from "./solver-worker.ts";
+import type { Solver, SolverAnswer, SolverTell } from "../../model/crew/index.ts";
 
 /** The engine overruns its limit at times: its worker is ended this long after it, ms. */
 const GRACE_MS = 300;
