@@ -1,3 +1,4 @@
+import type { ReadingAnswer } from "../drying/answer.ts";
 import { DRYING_PARAMETERS, type DryingParameters } from "../drying/coefficients.ts";
 import type { ReadingRequest, SwathRequest } from "../drying/request.ts";
 import { type DrawnCourse, drawnHours, drawnMoistureAt, parametersAtRate } from "./course-odds.ts";
@@ -16,26 +17,10 @@ import {
 import { READING_METHODS, readingSdWb } from "./reading-methods.ts";
 import type { Draw } from "./sample.ts";
 
-/** What came of one reading. */
-export interface ReadingEffect {
-  readonly atUtc: string;
-  /** False where it contradicts every draw: it was not used. */
-  readonly used: boolean;
-  /** Its standard deviation, method and places together, wet-basis fraction. */
-  readonly sdWb: number;
-  /** What the draws expected at that time before the reading: median, 10 and 90 %. */
-  readonly expectedWb: { readonly p10: number; readonly p50: number; readonly p90: number };
-  /** Standard deviations between it and the nearest draw. */
-  readonly nearestSigmas: number;
-  /** How many equal draws the weights are worth after it. */
-  readonly effectiveSize: number;
-  readonly text: string;
-}
-
 export interface Bent {
   /** `count` draws, equally weighted: drawn again by their weights. */
   readonly drawn: readonly DrawnCourse[];
-  readonly effects: readonly ReadingEffect[];
+  readonly effects: readonly ReadingAnswer[];
   /** Of all that was used, before it was drawn again. */
   readonly effectiveSize: number;
   readonly collapsed: boolean;
@@ -90,7 +75,7 @@ export function bendToReadings(
   const inOrder = readings.toSorted((a, b) => Date.parse(a.atUtc) - Date.parse(b.atUtc));
   let weights = equalWeights(drawn.length);
   let lastUsedMs: number | null = null;
-  const effects = inOrder.map((reading): ReadingEffect => {
+  const effects = inOrder.map((reading): ReadingAnswer => {
     const atMs = Date.parse(reading.atUtc);
     const moistures = drawn.map((one) => drawnMoistureAt(one, atMs));
     const expectedWb = weightedSpread(moistures, weights, seed);
