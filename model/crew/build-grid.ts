@@ -4,6 +4,7 @@ import type { Issue, Outcome } from "../limits.ts";
 import { addDays, DAY_MS, HOUR_MS, localDayKey, MINUTE_MS, utcOfLocal } from "../weather/clock.ts";
 import { utcLabel } from "../weather/labels.ts";
 import { CREW_CHOICES, CREW_DEFAULTS } from "./defaults.ts";
+import { allFixed, fixedClashes, fixedInGrid } from "./fixed-work.ts";
 import {
   type Grid,
   type GridField,
@@ -12,8 +13,8 @@ import {
   type GridTask,
   stretchEnds,
 } from "./grid.ts";
-import { fixedJobs } from "./heuristic/schedule.ts";
 import { type CrewOp, isGather, KIND_OF_OP } from "./keys.ts";
+import { assumptionsOf, warningsOf } from "./plan-words.ts";
 import { slotsFor } from "./rates.ts";
 import type { CrewFieldRequest, CrewFixedRequest, CrewPlanRequest, OffSpan } from "./request.ts";
 import { fullTravel, travelMinutes } from "./travel.ts";
@@ -184,39 +185,9 @@ export function buildGrid(request: CrewPlanRequest): Outcome<BuiltCrew> {
   };
 }
 
-/** Fixed work that one machine would have to do in two places at once. */
-function fixedClashes(grid: Grid, fixed: readonly CrewFixedRequest[]): Issue[] {
-  const jobs = fixedJobs(grid);
-  return jobs.flatMap((job, i) => {
-    const other = jobs
-      .slice(0, i)
-      .find((one) => one.machine === job.machine && one.start < job.end && job.start < one.end);
-    if (other === undefined) return [];
-    const id = grid.fields[job.field]?.id;
-    const op = grid.fields[job.field]?.tasks[job.task]?.op;
-    const at = fixed.findIndex((one) => one.fieldId === id && one.op === op);
-    const path = `fixed[${at}].startUtc`;
-    const message = `${path}: got ${fixed[at]?.startUtc}; ${fixed[at]?.machineId} must be free then, and is fixed at "${grid.fields[other.field]?.id}"`;
-    return [{ path, code: "clash", message }];
-  });
-}
-
 function opOfKind(kind: string): CrewOp {
   const found = (Object.keys(KIND_OF_OP) as CrewOp[]).find((op) => KIND_OF_OP[op] === kind);
   return found ?? "mow";
-}
-
-/** Work of the plan before that is done or under way, and what the question fixes itself. */
-function allFixed(request: CrewPlanRequest, nowUtcMs: number): CrewFixedRequest[] {
-  const given = request.fixed ?? [];
-  const begun = (request.previous?.jobs ?? []).filter(
-    ({ fieldId, op, machineId, startUtc }) =>
-      Date.parse(startUtc) < nowUtcMs &&
-      request.fields.some(({ id, ops }) => id === fieldId && ops.includes(op)) &&
-      request.machines.some(({ id }) => id === machineId) &&
-      !given.some((one) => one.fieldId === fieldId && one.op === op),
-  );
-  return [...given, ...begun];
 }
 
 function checkTimes(
@@ -298,27 +269,6 @@ function memberStep(
   return Math.max(1, Math.ceil((work * middles * hours * 0.6) / MOST_SWATH_HOURS));
 }
 
-function fixedInGrid(
-  held: readonly CrewFixedRequest[],
-  op: CrewOp,
-  field: CrewFieldRequest,
-  request: CrewPlanRequest,
-  frame: SlotFrame,
-  people: readonly GridResource[],
-): GridFixed | null {
-  const found = held.find((one) => one.op === op);
-  if (found === undefined) return null;
-  const machine = request.machines.findIndex(({ id }) => id === found.machineId);
-  const start = Math.round((Date.parse(found.startUtc) - frame.startUtcMs) / frame.slotMs);
-  const own = request.machines[machine];
-  const slots =
-    own === undefined ? 1 : slotsFor(op, field, own, routeBand(field)[1], frame.slotMs / MINUTE_MS);
-  const named = request.people.findIndex(({ id }) => id === found.personId);
-  const free = people.findIndex(({ freeUntil }) => (freeUntil[start] ?? 0) >= start + slots);
-  const end = Math.min(frame.count, start + slots);
-  return { start, end, machine, person: named >= 0 ? named : Math.max(0, free) };
-}
-
 function gridField(
   field: CrewFieldRequest,
   request: CrewPlanRequest,
@@ -380,48 +330,4 @@ function lagOf(op: CrewOp, slotMs: number, raked: boolean): number | null {
           ? CREW_DEFAULTS.haulWithinH.value
           : null;
   return hours === null ? null : Math.floor((hours * HOUR_MS) / slotMs);
-}
-
-function assumptionsOf(
-  request: CrewPlanRequest,
-  readyShare: number,
-  daylightOnly: boolean,
-  reckoned: number,
-  step: number,
-): string[] {
-  const said: string[] = [];
-  const members = Object.values(request.sites).some(({ series }) => (series.members?.length ?? 0) > 1);
-  if (members) {
-    said.push(
-      `A work may start once ${Math.round(readyShare * 100)} % of the members have the crop ready for it.`,
-    );
-    if (step > 1) said.push(`Windows are read from one member in ${step}; the replay uses all of them.`);
-  } else said.push("There is one forecast: windows stand on it alone, and no chance can be told.");
-  if (daylightOnly) said.push("Nobody works in the dark.");
-  if (request.fields.some(({ ops }) => ops.includes("wrap"))) {
-    said.push(`Wrapping starts within ${CREW_DEFAULTS.wrapWithinH.value} hours of the end of baling.`);
-  }
-  if (request.fields.some(({ ops }) => ops.includes("ted"))) {
-    said.push(
-      "Windows reckon with tedding the morning after the mowing; the replay takes it when the plan does it.",
-    );
-  }
-  if (reckoned > 0) {
-    said.push(
-      `Drives between ${reckoned} ${reckoned === 1 ? "pair" : "pairs"} of sites are reckoned from their places: ${request.roadKmH ?? CREW_DEFAULTS.roadKmH.value} km/h, roads ${CREW_DEFAULTS.detour.value} times the straight line (assumed).`,
-    );
-  }
-  if (request.machines.some(({ haPerH }) => haPerH === undefined)) {
-    said.push(
-      "Machines without a rate work as fast as typical ones (from memory, in the manner of ASAE D497).",
-    );
-  }
-  return said;
-}
-
-function warningsOf(sites: Readonly<Record<string, SiteWeather>>): string[] {
-  return Object.entries(sites).flatMap(([id, { central, leftOut }]) => [
-    ...central.warnings.map((warning) => `${id}: ${warning}`),
-    ...(leftOut > 0 ? [`${id}: ${leftOut} members end early or cannot be used, and are left out.`] : []),
-  ]);
 }

@@ -2,7 +2,6 @@ import { type CourseRun, runOn, runSweepCourse, startSweep } from "../drying/cou
 import type { SwathRequest } from "../drying/request.ts";
 import { secondOpinions } from "../drying/second-opinions.ts";
 import type { Outcome } from "../limits.ts";
-import { cutRule } from "../odds/cost-loss.ts";
 import { parametersAtRate } from "../odds/course-odds.ts";
 import { DEFAULT_SEED, withLearnedRequest } from "../odds/drydown-odds.ts";
 import { rainChances } from "../odds/odds.ts";
@@ -12,14 +11,15 @@ import { type Uncertainty, uncertaintyOf } from "../odds/uncertainty.ts";
 import { type WeatherDraws, weatherDraws } from "../odds/weather-draws.ts";
 import { HOUR_MS } from "../weather/clock.ts";
 import type { HourlyWeather } from "../weather/hourly.ts";
-import type { BoardOddsAnswer, CutRuleAnswer, PlaceAnswer, RouteAnswer, WindowsAnswer } from "./answer.ts";
+import type { BoardOddsAnswer, RouteAnswer, WindowsAnswer } from "./answer.ts";
 import { answerOf, type Board, type FoundOption, findBoard } from "./board.ts";
 import { type DryingTools, type Ground, groundOf, rainBetweenMm, trackOf } from "./drying-store.ts";
 import { windowsOf } from "./limited-by.ts";
 import { type Brought, swathBrought } from "./lost-on-way.ts";
+import { choiceOf, cutRuleOf, placeAnswer, placedOf } from "./odds-choice.ts";
 import { leftPerHa, toldOutcome } from "./outcomes.ts";
 import type { WindowsRequest } from "./request.ts";
-import { HARVEST_DEFAULTS, ROUTE_CATALOGUE } from "./routes.ts";
+import { HARVEST_DEFAULTS } from "./routes.ts";
 import { PLAIN_SAYING, type Saying } from "./saying.ts";
 import type { Settled } from "./settle.ts";
 import type { Track } from "./spans.ts";
@@ -229,67 +229,6 @@ function withOdds(drawn: Drawn, found: FoundRoute, known: OptionRuns): FoundRout
       ...told,
       odds,
     },
-  };
-}
-
-function percent(share: number): string {
-  return `${Math.round(100 * share)} %`;
-}
-
-interface Placed extends PlaceAnswer {
-  readonly rank: number;
-  readonly day: string;
-  readonly brought: number;
-  readonly left: number;
-}
-
-function placedOf({ settled }: Board, answer: WindowsAnswer): Placed[] {
-  const placed = answer.options.flatMap(({ id, cutUtc, routes }) =>
-    routes.flatMap(({ route, rank, valuePerHa, odds }): Placed[] => {
-      if (rank === null || valuePerHa === null || odds === undefined) return [];
-      const day = cutUtc === null ? "" : settled.clock.partsAt(Date.parse(cutUtc)).dayKey;
-      const { chance, broughtPerHa, leftPerHa: left } = odds;
-      return [{ optionId: id, route, rank, valuePerHa, chance, day, brought: broughtPerHa ?? left, left }];
-    }),
-  );
-  return placed.sort((a, b) => a.rank - b.rank);
-}
-
-function placeAnswer({ optionId, route, valuePerHa, chance }: Placed): PlaceAnswer {
-  return { optionId, route, valuePerHa, chance };
-}
-
-/** The user's cost of a day of waiting against what is lost where nothing is brought in; nothing is told without the first. */
-function cutRuleOf({ request }: Board, place: Placed): CutRuleAnswer[] {
-  const waitingPerHa = request.cutRule?.waitingPerHa;
-  const rainedOnPerHa = request.cutRule?.rainedOnPerHa ?? place.brought - place.left;
-  if (waitingPerHa === undefined || !(rainedOnPerHa > 0)) return [];
-  const { cutAbove, chance, cut, text } = cutRule(place.chance, waitingPerHa, rainedOnPerHa);
-  const { route, optionId } = place;
-  const sentence = `${text.charAt(0).toUpperCase()}${text.slice(1)}.`;
-  return [{ route, optionId, waitingPerHa, rainedOnPerHa, cutAbove, chance, cut, text: sentence }];
-}
-
-function choiceOf(first: Placed | undefined, second: Placed | undefined) {
-  if (!first || !second) return { turnsAtChance: null, choiceText: null };
-  const gain = first.brought - first.left;
-  const at = gain > 0 ? (second.valuePerHa - first.left) / gain : Number.NaN;
-  const turnsAtChance = at > 0 && at < first.chance ? at : null;
-  const behind = first.valuePerHa - second.valuePerHa;
-  const name = ROUTE_CATALOGUE[second.route].label.toLowerCase();
-  const where =
-    second.day === ""
-      ? name
-      : second.day === first.day
-        ? `${name}, cut the same day`
-        : `${name}, cut on another day`;
-  const turn =
-    turnsAtChance === null
-      ? "No fall of the first one's chance alone would turn the choice."
-      : `The choice turns when the chance of the first falls from ${percent(first.chance)} to ${percent(turnsAtChance)}.`;
-  return {
-    turnsAtChance,
-    choiceText: `Next best: ${where}, ${Math.round(behind)} a hectare behind. ${turn}`,
   };
 }
 

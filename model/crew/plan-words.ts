@@ -1,0 +1,49 @@
+import { CREW_DEFAULTS } from "./defaults.ts";
+import type { CrewPlanRequest } from "./request.ts";
+import type { SiteWeather } from "./windows/site-weather.ts";
+
+/** What a plan assumes and what should be looked at, in words. */
+
+export function assumptionsOf(
+  request: CrewPlanRequest,
+  readyShare: number,
+  daylightOnly: boolean,
+  reckoned: number,
+  step: number,
+): string[] {
+  const said: string[] = [];
+  const members = Object.values(request.sites).some(({ series }) => (series.members?.length ?? 0) > 1);
+  if (members) {
+    said.push(
+      `A work may start once ${Math.round(readyShare * 100)} % of the members have the crop ready for it.`,
+    );
+    if (step > 1) said.push(`Windows are read from one member in ${step}; the replay uses all of them.`);
+  } else said.push("There is one forecast: windows stand on it alone, and no chance can be told.");
+  if (daylightOnly) said.push("Nobody works in the dark.");
+  if (request.fields.some(({ ops }) => ops.includes("wrap"))) {
+    said.push(`Wrapping starts within ${CREW_DEFAULTS.wrapWithinH.value} hours of the end of baling.`);
+  }
+  if (request.fields.some(({ ops }) => ops.includes("ted"))) {
+    said.push(
+      "Windows reckon with tedding the morning after the mowing; the replay takes it when the plan does it.",
+    );
+  }
+  if (reckoned > 0) {
+    said.push(
+      `Drives between ${reckoned} ${reckoned === 1 ? "pair" : "pairs"} of sites are reckoned from their places: ${request.roadKmH ?? CREW_DEFAULTS.roadKmH.value} km/h, roads ${CREW_DEFAULTS.detour.value} times the straight line (assumed).`,
+    );
+  }
+  if (request.machines.some(({ haPerH }) => haPerH === undefined)) {
+    said.push(
+      "Machines without a rate work as fast as typical ones (from memory, in the manner of ASAE D497).",
+    );
+  }
+  return said;
+}
+
+export function warningsOf(sites: Readonly<Record<string, SiteWeather>>): string[] {
+  return Object.entries(sites).flatMap(([id, { central, leftOut }]) => [
+    ...central.warnings.map((warning) => `${id}: ${warning}`),
+    ...(leftOut > 0 ? [`${id}: ${leftOut} members end early or cannot be used, and are left out.`] : []),
+  ]);
+}

@@ -1,0 +1,70 @@
+import { cutRule } from "../odds/cost-loss.ts";
+import type { CutRuleAnswer, PlaceAnswer, WindowsAnswer } from "./answer.ts";
+import type { Board } from "./board.ts";
+import { ROUTE_CATALOGUE } from "./routes.ts";
+
+/** The choice that the odds of a board leave: first place, next best, what would turn it, and when to cut. */
+
+function percent(share: number): string {
+  return `${Math.round(100 * share)} %`;
+}
+
+/** A pair that has a rank, with what the choice between pairs needs. */
+export interface Placed extends PlaceAnswer {
+  readonly rank: number;
+  readonly day: string;
+  readonly brought: number;
+  readonly left: number;
+}
+
+/** The pairs that have a rank and odds, best first. */
+export function placedOf({ settled }: Board, answer: WindowsAnswer): Placed[] {
+  const placed = answer.options.flatMap(({ id, cutUtc, routes }) =>
+    routes.flatMap(({ route, rank, valuePerHa, odds }): Placed[] => {
+      if (rank === null || valuePerHa === null || odds === undefined) return [];
+      const day = cutUtc === null ? "" : settled.clock.partsAt(Date.parse(cutUtc)).dayKey;
+      const { chance, broughtPerHa, leftPerHa: left } = odds;
+      return [{ optionId: id, route, rank, valuePerHa, chance, day, brought: broughtPerHa ?? left, left }];
+    }),
+  );
+  return placed.sort((a, b) => a.rank - b.rank);
+}
+
+export function placeAnswer({ optionId, route, valuePerHa, chance }: Placed): PlaceAnswer {
+  return { optionId, route, valuePerHa, chance };
+}
+
+/** The user's cost of a day of waiting against what is lost where nothing is brought in; nothing is told without the first. */
+export function cutRuleOf({ request }: Board, place: Placed): CutRuleAnswer[] {
+  const waitingPerHa = request.cutRule?.waitingPerHa;
+  const rainedOnPerHa = request.cutRule?.rainedOnPerHa ?? place.brought - place.left;
+  if (waitingPerHa === undefined || !(rainedOnPerHa > 0)) return [];
+  const { cutAbove, chance, cut, text } = cutRule(place.chance, waitingPerHa, rainedOnPerHa);
+  const { route, optionId } = place;
+  const sentence = `${text.charAt(0).toUpperCase()}${text.slice(1)}.`;
+  return [{ route, optionId, waitingPerHa, rainedOnPerHa, cutAbove, chance, cut, text: sentence }];
+}
+
+/** How far the second lies behind, and the chance of the first at which the choice turns. */
+export function choiceOf(first: Placed | undefined, second: Placed | undefined) {
+  if (!first || !second) return { turnsAtChance: null, choiceText: null };
+  const gain = first.brought - first.left;
+  const at = gain > 0 ? (second.valuePerHa - first.left) / gain : Number.NaN;
+  const turnsAtChance = at > 0 && at < first.chance ? at : null;
+  const behind = first.valuePerHa - second.valuePerHa;
+  const name = ROUTE_CATALOGUE[second.route].label.toLowerCase();
+  const where =
+    second.day === ""
+      ? name
+      : second.day === first.day
+        ? `${name}, cut the same day`
+        : `${name}, cut on another day`;
+  const turn =
+    turnsAtChance === null
+      ? "No fall of the first one's chance alone would turn the choice."
+      : `The choice turns when the chance of the first falls from ${percent(first.chance)} to ${percent(turnsAtChance)}.`;
+  return {
+    turnsAtChance,
+    choiceText: `Next best: ${where}, ${Math.round(behind)} a hectare behind. ${turn}`,
+  };
+}
