@@ -59,7 +59,7 @@ export function Folds(props: FoldsProps) {
       <RecordOf {...props} />
       <Routes {...props} />
       <Crew picture={props.picture} manner={props.manner} />
-      <Feed manner={props.manner} />
+      <Feed {...props} />
     </>
   );
 }

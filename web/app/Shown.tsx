@@ -58,11 +58,11 @@ export function Shown({ state, picture, choice, manner, now, dispatch, tries, le
             odds={state.odds}
             onBest={() => dispatch({ kind: "select", selection: answer.best.overall })}
           />
-          <Cautions crop={inputs.crop} route={route} />
+          <Cautions crop={inputs.crop} route={route} settled={state.inputs.settled} />
         </div>
       </>
     ),
-    [picture, selection, manner, route, now.nowMs, now.online, now.keptMs, state.odds],
+    [picture, selection, manner, route, now.nowMs, now.online, now.keptMs, state.odds, state.inputs.settled],
   );
   const board = useMemo(
     () => (

@@ -2,6 +2,7 @@ import type { CutOptionAnswer, WindowsAnswer } from "../../model/harvest/answer.
 import type { HazardCode } from "../../model/harvest/hazards/calendar.ts";
 import { shortDayClockText, utcMs } from "../format/farm-time.ts";
 import type { Manner } from "../format/manner.ts";
+import { listText } from "../format/words.ts";
 import type { Scale, Span } from "./calendar.ts";
 
 /** A wait or a caution that the weather drives, along a row. */
@@ -67,13 +68,27 @@ export function hazardShades(answer: WindowsAnswer, option: CutOptionAnswer, sca
     .sort((a, b) => (a.level < b.level ? -1 : a.level > b.level ? 1 : a.x0 - b.x0));
 }
 
-/** "Wait: soft soil until Fri 14:00. Test first: ..." or "" where the row is in none. */
+/** Spans of one kind that are told by their day; the others are counted. */
+const SPANS_TOLD = 2;
+
+/** "Take care: soft soil, counted until Fri 14:00, Mon 09:00 and 3 more times." or "" where the row is in none. */
 export function hazardSentence(answer: WindowsAnswer, option: CutOptionAnswer, manner: Manner): string {
-  return reached(answer, option)
-    .map(
-      ({ code, level, toMs }) =>
-        `${level === "wait" ? "Wait" : "Take care"}: ${HAZARD_WORDS[code]}, counted until ${shortDayClockText(toMs, manner)}.`,
-    )
+  const kinds = new Map<string, Reached[]>();
+  for (const one of reached(answer, option)) {
+    const kind = `${one.level} ${HAZARD_WORDS[one.code]}`;
+    kinds.set(kind, [...(kinds.get(kind) ?? []), one]);
+  }
+  return [...kinds.values()]
+    .flatMap((spans) => {
+      const [first] = spans;
+      if (first === undefined) return [];
+      const until = [...new Set(spans.map(({ toMs }) => toMs))].sort((a, b) => a - b);
+      const told = until.slice(0, SPANS_TOLD).map((toMs) => shortDayClockText(toMs, manner));
+      const more = until.length - told.length;
+      if (more > 0) told.push(`${more} more`);
+      const what = `${first.level === "wait" ? "Wait" : "Take care"}: ${HAZARD_WORDS[first.code]}`;
+      return [`${what}, counted until ${listText(told)}.`];
+    })
     .join(" ");
 }
 

@@ -1,5 +1,6 @@
 import type { CropKey } from "../../model/drying/keys.ts";
 import type { RouteKey } from "../../model/harvest/index.ts";
+import type { GateKey } from "../state/inputs.ts";
 import { beforeCutting, type Caution, ROUTE_CAUTIONS, WHO_DECIDES } from "./cautions.ts";
 import "./cautions.css";
 
@@ -33,10 +34,19 @@ function Box({ title, orders, reasons }: Caution) {
 }
 
 /** Stands beside the answer and cannot be closed. */
-export function Cautions({ crop, route }: { readonly crop: CropKey; readonly route: RouteKey | null }) {
+export function Cautions({
+  crop,
+  route,
+  settled,
+}: {
+  readonly crop: CropKey;
+  readonly route: RouteKey | null;
+  /** What is ticked at the gate before cutting. */
+  readonly settled?: readonly GateKey[];
+}) {
   return (
     <aside class="cautions" aria-label="Cautions">
-      <Box {...beforeCutting(crop)} />
+      <Box {...beforeCutting(crop, settled)} />
       {route === null ? null : <Box key={route} {...ROUTE_CAUTIONS[route]} />}
       <p class="who">{WHO_DECIDES}</p>
     </aside>

@@ -1,6 +1,7 @@
 import type { CropKey } from "../../model/drying/keys.ts";
 import { PRUSSIC_CROPS } from "../../model/harvest/hazards/prussic-crops.ts";
 import type { RouteKey } from "../../model/harvest/index.ts";
+import type { GateKey } from "../state/inputs.ts";
 
 /** Short orders that stand where the decision is made, and the reasons behind them. None of them clears a feed. */
 export interface Caution {
@@ -35,19 +36,26 @@ const FOR_PRUSSIC_ACID = because(
   "Ontario Forage Network, Frost injury in sorghum species, 2024; Kansas State University, Test to prevent nitrate and prussic acid poisoning, no year",
 );
 
-/** Crops that are of the sorghum kind are sampled for two things. */
-export function beforeCutting(crop: CropKey): Caution {
+/** A question, or what stands in its place once its tick is set at the gate: never more than that somebody ticked it. */
+function asked(question: string, key: GateKey, settled: readonly GateKey[]): string {
+  return settled.includes(key) ? `${question.replace(/\?$/, "")}: ticked.` : question;
+}
+
+/**
+ * Crops that are of the sorghum kind are sampled for two things.
+ *
+ * @param settled what is ticked at the gate, so that the two never contradict each other
+ */
+export function beforeCutting(crop: CropKey, settled: readonly GateKey[] = []): Caution {
   const two = PRUSSIC_CROPS.includes(crop);
+  const plainly = two || crop === "drought-corn";
   return {
     title: "Before cutting",
     orders: [
-      "Insurer or adjuster told?",
-      "Harvest intervals on every label read?",
-      two
-        ? "Nitrate and prussic acid sampled?"
-        : crop === "drought-corn"
-          ? "Nitrate sampled?"
-          : "Nitrate sampled, if the crop was stressed?",
+      asked("Insurer or adjuster told?", "insurer", settled),
+      asked("Harvest intervals on every label read?", "label", settled),
+      asked(plainly ? "Nitrate sampled?" : "Nitrate sampled, if the crop was stressed?", "nitrate", settled),
+      ...(two ? [asked("Prussic acid sampled?", "prussic-acid", settled)] : []),
     ],
     reasons: [FOR_INSURER, FOR_LABELS, FOR_NITRATE, ...(two ? [FOR_PRUSSIC_ACID] : [])],
   };

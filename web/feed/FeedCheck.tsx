@@ -8,17 +8,22 @@ import {
   STRICTEST,
   TABLE_KEYS,
 } from "../../model/feed/index.ts";
+import type { FoldsProps } from "../app/Folds.tsx";
 import { SCROLLS } from "../board/BoardTable.tsx";
 import { Fold } from "../fold/Fold.tsx";
 import { type Manner, numberText } from "../format/manner.ts";
 import { fromPage, toPage, unitName } from "../format/units.ts";
+import { listText } from "../format/words.ts";
 import { SelectField, TextField } from "../panel/Field.tsx";
 import { FeedFields, ION_CHOICES } from "./FeedFields.tsx";
 import {
   EMPTY_FEED,
+  emptied,
+  exampleFeeds,
   type FeedInputs,
   type FeedTexts,
   FIRST_FEED_INPUTS,
+  FIRST_SAMPLING,
   inUnits,
   readFeedInputs,
 } from "./feed-inputs.ts";
@@ -157,8 +162,8 @@ function Result({
 }
 
 /** May it be fed? Results of a laboratory on one base, by every published table, with the share a ration can carry. */
-export function FeedCheck({ manner }: { readonly manner: Manner }) {
-  const [typed, setInputs] = useState<FeedInputs>(FIRST_FEED_INPUTS);
+export function FeedCheck({ state, manner, dispatch }: Pick<FoldsProps, "state" | "manner" | "dispatch">) {
+  const typed = state.feed ?? FIRST_FEED_INPUTS;
   const inputs = useMemo(() => inUnits(typed, manner.units), [typed, manner.units]);
   const massUnit = unitName("mass", manner.units);
   const { errors, request } = useMemo(() => readFeedInputs(inputs, manner.locale), [inputs, manner.locale]);
@@ -171,19 +176,39 @@ export function FeedCheck({ manner }: { readonly manner: Manner }) {
   if (answer !== null && answer !== last) setLast(answer);
   const shown = answer ?? last;
   const tender = inputs.pregnant || inputs.young || inputs.animal === "calf" || inputs.animal === "lamb";
-  const set = (change: Partial<FeedInputs>) => setInputs({ ...inputs, ...change });
+  const put = (feed: FeedInputs) => dispatch({ kind: "feed", feed });
+  const set = (change: Partial<FeedInputs>) => put({ ...inputs, ...change });
   const setFeed = (key: number, change: Partial<FeedTexts>) =>
     set({ feeds: inputs.feeds.map((feed) => (feed.key === key ? { ...feed, ...change } : feed)) });
   const nextKey = 1 + Math.max(0, ...inputs.feeds.map(({ key }) => key));
-  const invented = typed === FIRST_FEED_INPUTS;
+  const invented = exampleFeeds(inputs).flatMap(
+    (key) => inputs.feeds.find((feed) => feed.key === key)?.id ?? [],
+  );
   return (
     <div class="feed-check">
       <p>
         A screen, never a clearance: it reads the laboratory's result on one base, sets it beside every
-        published table, and counts what a day brings.{invented ? " The ration is invented." : ""}
+        published table, and counts what a day brings.
       </p>
+      {invented.length > 0 ? (
+        <p class="feed-invented">
+          Invented as an example: {listText(invented)}. Write your own over it, or{" "}
+          <button
+            type="button"
+            class="aid"
+            onClick={() => {
+              setLast(null);
+              put(emptied(inputs));
+            }}
+          >
+            begin with an empty ration
+          </button>
+        </p>
+      ) : null}
       {shown === null ? null : <Result answer={shown} manner={manner} tender={tender} />}
-      {answer === null ? <p class="notice">Some fields need mending; the last answer stays.</p> : null}
+      {answer === null ? (
+        <p class="notice">Some fields need mending{shown === null ? "" : "; the last answer stays"}.</p>
+      ) : null}
       <div class="feed-form">
         <fieldset class="feed-fields">
           <legend>Animal, water, table</legend>
@@ -283,7 +308,10 @@ export function FeedCheck({ manner }: { readonly manner: Manner }) {
           Add a feed
         </button>
       ) : null}
-      <SamplingSheet />
+      <SamplingSheet
+        inputs={state.sampling ?? FIRST_SAMPLING}
+        onInputs={(sampling) => dispatch({ kind: "sampling", sampling })}
+      />
     </div>
   );
 }

@@ -9,6 +9,7 @@ import {
   type Ion,
   type QuickTest,
   type SampledAs,
+  type SampleKind,
 } from "../../model/feed/index.ts";
 import type { RouteKey } from "../../model/harvest/keys.ts";
 import { type Limit, within } from "../../model/limits.ts";
@@ -50,6 +51,17 @@ export interface FeedInputs {
   /** The feed whose largest share is wanted, by its key; null = none. */
   readonly wanted: number | null;
 }
+
+/** What the sampling plan is made from, as typed. */
+export interface SamplingInputs {
+  readonly kind: SampleKind;
+  readonly bales: string;
+  readonly tonnes: string;
+  readonly parts: string;
+}
+
+/** Invented, as the ration is. */
+export const FIRST_SAMPLING: SamplingInputs = { kind: "bales", bales: "60", tonnes: "30", parts: "1" };
 
 export const EMPTY_FEED: Omit<FeedTexts, "key" | "id"> = {
   dmPct: "88",
@@ -94,6 +106,19 @@ export const FIRST_FEED_INPUTS: FeedInputs = {
   wanted: 1,
 };
 
+/** An empty ration: nothing of the example is left. */
+export function emptied(inputs: FeedInputs): FeedInputs {
+  return {
+    ...inputs,
+    target: "",
+    litres: "",
+    water: "",
+    waterIon: "",
+    feeds: [{ ...EMPTY_FEED, key: 1, id: "Feed 1" }],
+    wanted: 1,
+  };
+}
+
 /** US gallon, exactly. */
 const L_PER_GAL = 3.785411784;
 
@@ -116,6 +141,14 @@ export function inUnits(inputs: FeedInputs, units: Units): FeedInputs {
     litres: converted(inputs.litres, water),
     feeds: inputs.feeds.map((feed) => ({ ...feed, dmKg: converted(feed.dmKg, mass) })),
   };
+}
+
+/** The feeds, by key, whose name and result are still the invented example's: nobody's, whoever is to eat how much of them. */
+export function exampleFeeds({ feeds }: FeedInputs): readonly number[] {
+  const result = ({ id, nitrate, ion, unit, basis, quickTest, hcnPpm }: FeedTexts) =>
+    [id, nitrate, ion, unit, basis, quickTest, hcnPpm].join("|");
+  const invented = FIRST_FEED_INPUTS.feeds.map(result);
+  return feeds.filter((feed) => invented.includes(result(feed))).map(({ key }) => key);
 }
 
 /** A limit as it is on the page. */

@@ -1,6 +1,7 @@
 import type { RouteKey } from "../../model/harvest/index.ts";
 import type { Issue } from "../../model/limits.ts";
 import type { WeatherFile } from "../../model/weather/station/weather-file.ts";
+import type { FeedInputs, SamplingInputs } from "../feed/feed-inputs.ts";
 import type { Learned, Reading } from "../reading/readings.ts";
 import type { Forecast, ForecastFailure, ForecastPlace } from "../weather/forecast.ts";
 import type { Tell, TellOdds } from "../worker/messages.ts";
@@ -68,6 +69,8 @@ export type Action =
   | { readonly kind: "learned"; readonly learned: Learned }
   /** All readings there are now: one was added, or taken back. */
   | { readonly kind: "readings"; readonly readings: readonly Reading[] }
+  | { readonly kind: "feed"; readonly feed: FeedInputs }
+  | { readonly kind: "sampling"; readonly sampling: SamplingInputs }
   | { readonly kind: "told"; readonly tell: Tell | TellOdds };
 
 /** The sample the page opens on: the one whose weather makes a choice hard. */
@@ -302,6 +305,10 @@ export function reduce(state: State, action: Action): State {
       return { ...state, learned: action.learned };
     case "readings":
       return { ...state, readings: action.readings };
+    case "feed":
+      return { ...state, feed: action.feed };
+    case "sampling":
+      return { ...state, sampling: action.sampling };
     case "told":
       return told(state, action.tell);
   }

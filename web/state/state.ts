@@ -3,6 +3,7 @@ import type { CutOptionAnswer, RouteKey, WindowsAnswer, WindowsRequest } from ".
 import type { Issue } from "../../model/limits.ts";
 import type { CsvProblem, CsvQuestion, WeatherSeries } from "../../model/weather/index.ts";
 import type { WeatherFile } from "../../model/weather/station/weather-file.ts";
+import type { FeedInputs, SamplingInputs } from "../feed/feed-inputs.ts";
 import type { Units } from "../format/units.ts";
 import type { Learned, Reading } from "../reading/readings.ts";
 import type { ForecastFailure, ForecastPlace, Note } from "../weather/forecast.ts";
@@ -138,6 +139,9 @@ export interface State {
   readonly readings: readonly Reading[];
   /** What earlier visits learned of the rate, by field and crop: readings of this visit count by themselves. */
   readonly learned: Learned;
+  /** What was typed into the feed check and its sampling plan; null = nothing yet: an invented example stands there. */
+  readonly feed: FeedInputs | null;
+  readonly sampling: SamplingInputs | null;
   /** Why the last question got no answer. */
   readonly refused: readonly Issue[];
 }
@@ -189,6 +193,8 @@ export function firstState(start: Start): State {
     odds: null,
     readings: [],
     learned: start.learned ?? {},
+    feed: null,
+    sampling: null,
     refused: [],
   };
 }

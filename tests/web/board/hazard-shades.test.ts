@@ -31,3 +31,26 @@ test("a cut inside a wait is shaded once, inside the days in view, and says unti
   );
   expect(hazardTexts(option)).toEqual(["Rain has restarted growth."]);
 });
+
+test("a standing row with many spans of one kind tells the first two and counts the others", () => {
+  const soft = [1, 2, 3, 4, 5].map((day) => ({
+    route: "direct-chop" as const,
+    code: "soil-too-wet" as const,
+    level: "wait" as const,
+    startUtc: at(day),
+    endUtc: `2026-07-0${day}T18:00:00Z`,
+    sinceUtc: at(day),
+    text: "",
+    source: "",
+  }));
+  const standing = {
+    id: "s",
+    kind: "standing",
+    cutUtc: null,
+    routes: [{ route: "direct-chop", hazards: [], why: [] }],
+  };
+  const all = { options: [standing], hazards: soft } as unknown as WindowsAnswer;
+  expect(hazardSentence(all, standing as unknown as CutOptionAnswer, metric24("UTC"))).toBe(
+    "Wait: soft soil, counted until Wed 18:00, Thu 18:00 and 3 more.",
+  );
+});

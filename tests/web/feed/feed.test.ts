@@ -1,6 +1,8 @@
 import { describe, expect, test } from "vitest";
 import { feedCheck, NITRATE_TABLES } from "../../../model/feed/index.ts";
 import {
+  emptied,
+  exampleFeeds,
   type FeedInputs,
   FIRST_FEED_INPUTS,
   inUnits,
@@ -105,5 +107,21 @@ describe("what is typed", () => {
     expect(request?.water?.litres).toBeCloseTo(60, 0);
     expect(inUnits(us, "metric")).toMatchObject({ units: "metric", kg: "600", litres: "60.2" });
     expect(readFeedInputs({ ...us, kg: "5" }).errors.kg).toMatch(/at least 22 and at most 3,?307 lb/);
+  });
+});
+
+describe("the invented example", () => {
+  test("stays known as such, whatever animal eats how much of it in whatever units, until a name or result is changed", () => {
+    expect(exampleFeeds(FIRST_FEED_INPUTS)).toEqual([1, 2]);
+    expect(exampleFeeds(inUnits(withFeed({ dmKg: "3" }, { animal: "ewe", kg: "70" }), "us"))).toEqual([1, 2]);
+    expect(exampleFeeds(withFeed({ nitrate: "0.4" }))).toEqual([2]);
+    expect(exampleFeeds(withFeed({ id: "Oats, lower field" }))).toEqual([2]);
+  });
+
+  test("is gone from an empty ration, which asks for what it lacks", () => {
+    const empty = emptied(FIRST_FEED_INPUTS);
+    expect(exampleFeeds(empty)).toEqual([]);
+    expect(readFeedInputs(empty).request).toBeNull();
+    expect(readFeedInputs(empty).errors["feed 1 dmKg"]).toMatch(/Empty/);
   });
 });
