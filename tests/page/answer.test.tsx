@@ -51,6 +51,6 @@ test("cautions: orders always in sight, the reason one tap below, none of them c
     await vi.waitFor(() => expect(reason?.checkVisibility()).toBe(true));
     expect(orders[0]?.checkVisibility()).toBe(true);
   }
-  expect(host.textContent).toContain("Prussic acid sampled?");
+  expect(host.textContent).toContain("Nitrate and prussic acid sampled?");
   expect(host.textContent).not.toMatch(/\bsafe\b/i);
 });
