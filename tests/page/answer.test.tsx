@@ -1,8 +1,16 @@
 import { render } from "preact";
 import { afterEach, beforeEach, expect, test, vi } from "vitest";
+import { findWindows } from "../../model/harvest/index.ts";
+import type { WeatherSeries } from "../../model/weather/index.ts";
+import sample from "../../weather-samples/settled-dry.json";
+import { AnswerHead } from "../../web/answer/AnswerHead.tsx";
 import { Cautions } from "../../web/cautions/Cautions.tsx";
 import { MannerSwitch } from "../../web/format/MannerSwitch.tsx";
 import type { Units } from "../../web/format/units.ts";
+import { DEMO_INPUTS } from "../../web/state/inputs.ts";
+import { readInputs } from "../../web/state/read-inputs.ts";
+import type { Picture, Sample, WeatherSource } from "../../web/state/state.ts";
+import { metric24 } from "../support/manners.ts";
 
 let host: HTMLDivElement;
 
@@ -53,4 +61,53 @@ test("cautions: orders always in sight, the reason one tap below, none of them c
   }
   expect(host.textContent).toContain("Nitrate and prussic acid sampled?");
   expect(host.textContent).not.toMatch(/\bsafe\b/i);
+});
+
+const { series } = sample as Sample;
+const HOUR_MS = 3_600_000;
+const endMs = Date.parse(series.hours.startUtc.at(-1) ?? "") + HOUR_MS;
+
+function pictureOf(source: WeatherSource): Picture {
+  const { question } = readInputs(DEMO_INPUTS);
+  if (question === null) throw new Error("no question");
+  const request = { ...question, weather: source.series };
+  const outcome = findWindows(request);
+  if (!outcome.ok) throw new Error("no answer");
+  return { id: 1, source, inputs: DEMO_INPUTS, request, answer: outcome.value, course: null, ribbons: {} };
+}
+
+function head(source: WeatherSource, nowMs: number): void {
+  const manner = { ...metric24(series.site.timeZone), thisYear: new Date(nowMs).getUTCFullYear() };
+  const now = { online: true, nowMs, keptMs: null };
+  const picture = pictureOf(source);
+  render(<AnswerHead picture={picture} selection={null} manner={manner} onBest={() => {}} now={now} />, host);
+}
+
+const upload = (own: Partial<WeatherSeries>): WeatherSource => ({
+  kind: "upload",
+  name: "creek.csv",
+  missing: 0,
+  series: { ...series, origin: "upload", ...own },
+});
+
+test("weather of the past: the answer says what would have been, and a warning when it ended", () => {
+  head(upload({}), endMs + 400 * 24 * HOUR_MS);
+  expect(host.querySelector("h1")?.textContent).toMatch(/^Creek field would have been cut .* Jun 2026 /);
+  expect(host.querySelector(".chip.warn")?.textContent).toMatch(/^This weather ended \w+ \d+ Jun 2026:/);
+});
+
+test("invented weather is answered as if it lay ahead, whatever the device's clock says", () => {
+  head({ kind: "sample", ...(sample as Sample) }, endMs + 400 * 24 * HOUR_MS);
+  expect(host.querySelector("h1")?.textContent).toMatch(/^Cut Creek field /);
+  expect(host.textContent).not.toMatch(/ended|would have been/);
+});
+
+test("past 72 h a forecast has no answer sentence at all, only when it was made", () => {
+  const issuedUtc = series.hours.startUtc[0] ?? "";
+  head(upload({ issuedUtc }), Date.parse(issuedUtc) + 80 * HOUR_MS);
+  expect(host.querySelector("h1")?.textContent).toBe("This forecast is too old to decide by.");
+  expect(host.querySelector(".promise")?.textContent).toMatch(
+    /^It was made .*; the board below is its last\.$/,
+  );
+  expect(host.textContent).not.toMatch(/Cut Creek field|Runner-up|Dry enough/);
 });

@@ -14,7 +14,15 @@ const { series } = sample as Sample;
 const fileOf = (name: string): FileSource => ({ kind: "upload", name, series, missing: 0 });
 const soon = (check: () => void) => vi.waitFor(check, { timeout: 5000, interval: 20 });
 const draw = (source: FileSource | null) =>
-  render(<SavedFiles source={source} zone={series.site.timeZone} dispatch={(one) => done.push(one)} />, host);
+  render(
+    <SavedFiles
+      source={source}
+      zone={series.site.timeZone}
+      thisYear={2027}
+      dispatch={(one) => done.push(one)}
+    />,
+    host,
+  );
 
 beforeEach(async () => {
   await clear();
@@ -36,7 +44,7 @@ test("each file that gave a board is remembered by name, can be shown again, and
   await soon(() =>
     expect(names()).toEqual([expect.stringMatching(/^hill/), expect.stringMatching(/^creek/)]),
   );
-  expect(names()[0]).toMatch(/^hill\.csv 10 days from \w+day \d+ \w{3}$/);
+  expect(names()[0]).toMatch(/^hill\.csv 10 days from \w+day \d+ \w{3} 2026$/);
   host.querySelectorAll<HTMLElement>("li button:first-child")[1]?.click();
   await soon(() => expect(done.at(-1)).toMatchObject({ kind: "source", source: { name: "creek.csv" } }));
   expect(done).toContainEqual({ kind: "place", field: "latitude", text: String(series.site.latitude) });

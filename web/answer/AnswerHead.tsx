@@ -1,14 +1,17 @@
 import { useEffect, useRef, useState } from "preact/hooks";
+import type { WeatherSeries } from "../../model/weather/index.ts";
 import { useOpenWithRoom } from "../fold/use-room.ts";
+import { fullText } from "../format/farm-time.ts";
 import type { Manner } from "../format/manner.ts";
 import { unitsKept } from "../format/words.ts";
 import { chosen } from "../state/choice.ts";
 import type { Picture, State } from "../state/state.ts";
 import { weatherAge } from "../states/age.ts";
+import { pastOf } from "../states/past.ts";
 import { type PageState, stateChips } from "../states/state-chips.ts";
-import { type Chip, chipsOf } from "./chips.ts";
+import { type Chip, chipsOf, lacksRain } from "./chips.ts";
 import { OddsLine } from "./OddsLine.tsx";
-import { toAnswerSentence, toChoiceSentence } from "./sentence.ts";
+import { type SentencePlace, toAnswerSentence, toChoiceSentence } from "./sentence.ts";
 import "./answer.css";
 
 function Chips({ chips, label }: { readonly chips: readonly Chip[]; readonly label: string }) {
@@ -22,6 +25,14 @@ function Chips({ chips, label }: { readonly chips: readonly Chip[]; readonly lab
       ))}
     </ul>
   );
+}
+
+const TOO_OLD = "This forecast is too old to decide by.";
+
+/** "It was made Thursday 12 Nov 09:00. The board below is its last." */
+function madeText({ issuedUtc, fetchedUtc }: WeatherSeries, manner: Manner): string {
+  const made = issuedUtc ?? fetchedUtc;
+  return made == null ? "" : `It was made ${fullText(made, manner)}; the board below is its last.`;
 }
 
 const REST_MS = 500;
@@ -62,26 +73,37 @@ export function AnswerHead({
   const { answer, inputs, request, source } = picture;
   const fromUtc = request.nowUtc ?? source.series.hours.startUtc[0] ?? answer.usableUntilUtc;
   const fieldName = inputs.fieldName.trim() || "the field";
-  const place = { fieldName, manner, fromUtc };
+  const past = pastOf(source, now.nowMs) !== null;
+  const place: SentencePlace = {
+    fieldName,
+    manner,
+    fromUtc,
+    ...(source.kind === "sample" ? {} : { nearMs: now.nowMs }),
+    past,
+    noRain: lacksRain(source.series),
+  };
   const sentence = toAnswerSentence(answer, selection, place);
   const best = answer.best.overall;
   const other = best !== null && chosen(answer, selection)?.option.id !== best.optionId;
   const chips = [...stateChips(picture, now, manner), ...chipsOf(picture, manner)];
   const expired = weatherAge(source.series, now.nowMs).level === "expired";
   const [open, setOpen] = useOpenWithRoom();
-  const rested = useRested(`${sentence.headline} ${sentence.promise}`);
+  const said = expired ? { headline: TOO_OLD, promise: madeText(source.series, manner), why: "" } : sentence;
+  const rested = useRested(`${said.headline} ${said.promise}`);
   return (
     <>
       <p class="hidden" role="status">
         {rested}
       </p>
       <section class="answer">
-        <h1>{expired ? "This forecast is too old to decide by." : sentence.headline}</h1>
-        {expired ? null : <p class="promise">{unitsKept(sentence.promise)}</p>}
-        <p class="why">{unitsKept(sentence.why)}</p>
-        {expired ? null : <OddsLine answer={answer} odds={odds} choice={toChoiceSentence(answer, place)} />}
+        <h1>{said.headline}</h1>
+        <p class="promise">{unitsKept(said.promise)}</p>
+        {said.why === "" ? null : <p class="why">{unitsKept(said.why)}</p>}
+        {expired ? null : (
+          <OddsLine answer={answer} odds={odds} choice={toChoiceSentence(answer, place)} rules={!past} />
+        )}
         <Chips chips={chips.filter(({ caution }) => caution)} label="Look at this" />
-        {other ? (
+        {other && !expired ? (
           <button type="button" class="chip go" onClick={onBest}>
             {sentence.runnerUp.replace(/\.$/, "")}
           </button>
@@ -92,10 +114,10 @@ export function AnswerHead({
           onToggle={({ currentTarget }) => setOpen(currentTarget.open)}
         >
           <summary>More on this answer</summary>
-          {other || sentence.runnerUp === "" || answer.odds ? null : (
+          {other || expired || sentence.runnerUp === "" || answer.odds ? null : (
             <p class="runner-up">{unitsKept(sentence.runnerUp)}</p>
           )}
-          {sentence.opinions === "" ? null : <p class="why">{unitsKept(sentence.opinions)}</p>}
+          {expired || sentence.opinions === "" ? null : <p class="why">{unitsKept(sentence.opinions)}</p>}
           {answer.odds ? <p class="why">{unitsKept(answer.odds.text)}</p> : null}
           <Chips chips={chips.filter(({ caution }) => !caution)} label="About this answer" />
         </details>

@@ -11,11 +11,14 @@ export function OddsLine({
   answer,
   odds,
   choice,
+  rules = true,
 }: {
   readonly answer: WindowsAnswer;
   readonly odds: State["odds"];
   /** The runner-up and what would turn the choice; empty where there is none. */
   readonly choice: string;
+  /** False where nothing can be cut any more. */
+  readonly rules?: boolean;
 }) {
   const [late, setLate] = useState(false);
   const waiting = answer.odds === undefined;
@@ -31,7 +34,7 @@ export function OddsLine({
     return (
       <div class="odds-line">
         {choice === "" ? null : <p class="why">{unitsKept(choice)}</p>}
-        {rule ? <p class="why cut-rule">{unitsKept(rule.text)}</p> : null}
+        {rules && rule ? <p class="why cut-rule">{unitsKept(rule.text)}</p> : null}
       </div>
     );
   }

@@ -1,5 +1,6 @@
 import type { WindowsAnswer } from "../../model/harvest/index.ts";
-import { dayClockText } from "../format/farm-time.ts";
+import type { Column, WeatherSeries } from "../../model/weather/index.ts";
+import { dayClockText, fullText, otherYear } from "../format/farm-time.ts";
 import type { Manner } from "../format/manner.ts";
 import { DEMO_INPUTS } from "../state/inputs.ts";
 import type { Picture } from "../state/state.ts";
@@ -16,17 +17,25 @@ function spreadText({ odds }: WindowsAnswer): string {
   return odds.weather === "widened" ? "One forecast, spread assumed" : "Weather taken as known";
 }
 
+/** True where no hour has any rain value, in the series and in its members. */
+export function lacksRain({ hours, members }: WeatherSeries): boolean {
+  const none = (column: Column | undefined) => (column ?? []).every((value) => value === null);
+  return none(hours.rainMm) && (members ?? []).every(({ rainMm }) => none(rainMm));
+}
+
 /** Short facts about the weather that change how far the answer can be trusted. */
 export function chipsOf({ source, inputs, answer }: Picture, manner: Manner): Chip[] {
   const chips: Chip[] = [{ text: spreadText(answer), caution: false }];
   if (source.kind !== "sample" && inputs === DEMO_INPUTS)
     chips.push({ text: "Field and crop are still the invented demonstration's", caution: true });
-  const { rainMm } = source.series.hours;
-  if (rainMm.every((value) => value === null))
-    chips.push({ text: "No rain in this weather: assumed dry", caution: true });
+  if (lacksRain(source.series)) chips.push({ text: "No rain in this weather: assumed dry", caution: true });
   const cutShort = answer.warnings.some((warning) => warning.startsWith("The weather is used until"));
   if (cutShort) {
-    const until = dayClockText(answer.usableUntilUtc, manner);
+    const { usableUntilUtc } = answer;
+    const until =
+      otherYear(usableUntilUtc, manner) === null
+        ? dayClockText(usableUntilUtc, manner)
+        : fullText(usableUntilUtc, manner);
     chips.push({ text: `Only the weather until ${until} could be used`, caution: true });
   }
   chips.push({ text: `Times are the farm's: ${manner.zone}`, caution: false });

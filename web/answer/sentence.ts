@@ -25,17 +25,29 @@ export interface AnswerSentence {
 export interface SentencePlace {
   readonly fieldName: string;
   readonly manner: Manner;
-  /** First moment that the answer looks at, UTC: a weekday alone is enough within six days of it. */
+  /** First moment that the answer looks at, UTC. */
   readonly fromUtc: string;
+  /** A weekday alone is enough within six days from here, UTC ms: now; absent = `fromUtc`, as of invented weather. */
+  readonly nearMs?: number;
+  /** The weather lies behind: told as what would have been, and every day by its date. */
+  readonly past?: boolean;
+  /** No hour of the weather has any rain value. */
+  readonly noRain?: boolean;
 }
 
 const DAYS_BY_NAME_ALONE = 6;
 const DAY_MS = 86_400_000;
 
 /** "Thursday", or "Thursday 25 Jun" where the weekday alone would leave two. */
-function day(utc: Moment, { manner, fromUtc }: SentencePlace): string {
-  const near = utcMs(utc) - utcMs(fromUtc) < DAYS_BY_NAME_ALONE * DAY_MS;
+function day(utc: Moment, { manner, fromUtc, nearMs = utcMs(fromUtc), past }: SentencePlace): string {
+  const aheadMs = utcMs(utc) - nearMs;
+  const near = !past && aheadMs > -DAY_MS && aheadMs < DAYS_BY_NAME_ALONE * DAY_MS;
   return near ? dayText(utc, manner) : dayDateText(utc, manner);
+}
+
+/** The same place in whose further sentences the year of the headline holds. */
+function inThatYear(place: SentencePlace): SentencePlace {
+  return { ...place, manner: { ...place.manner, thisYear: undefined } };
 }
 
 function dayClock(utc: Moment, place: SentencePlace): string {
@@ -75,7 +87,8 @@ function promiseOf(option: CutOptionAnswer, place: SentencePlace): string {
   const without = option.routes.filter(({ windows }) => windows.length === 0);
   if (without.length > 0)
     parts.push(`no time for ${without.map(({ route }) => ROUTE_LABELS[route]).join(" or ")}`);
-  return `${sentenceCase(parts.join("; "))}.`;
+  const told = parts.join("; ");
+  return place.past ? `It would have given ${told}.` : `${sentenceCase(told)}.`;
 }
 
 /** "dry hay 54 to 71 h": rounded outward, so that the range is never told narrower than it is. */
@@ -106,11 +119,16 @@ export function toAnswerSentence(
 ): AnswerSentence {
   const choice = chosen(answer, selection);
   const best = answer.best.overall;
+  const dry = place.noRain ? `${NO_RAIN} ` : "";
   if (best === null) {
     return {
-      headline: `Leave ${place.fieldName} standing. Next look ${dayClock(nextLookMs(answer, place), place)}.`,
-      promise: "No cut in this weather leaves a time for any of the routes.",
-      why: reasonsOf(answer, choice?.option ?? null),
+      headline: place.past
+        ? `${sentenceCase(place.fieldName)} would have been left standing.`
+        : `Leave ${place.fieldName} standing. Next look ${dayClock(nextLookMs(answer, place), place)}.`,
+      promise: place.past
+        ? "No cut in this weather left a time for any of the routes."
+        : "No cut in this weather leaves a time for any of the routes.",
+      why: `${dry}${reasonsOf(answer, choice?.option ?? null)}`,
       runnerUp: "",
       opinions: choice ? opinionsOf(choice.option, place) : "",
     };
@@ -119,16 +137,31 @@ export function toAnswerSentence(
   const { option, route } = choice;
   const isBest = option.id === best.optionId;
   const none = option.routes.every(({ windows }) => windows.length === 0);
+  const then = inThatYear(place);
+  const why = none ? reasonsOf(answer, option) : whyOf(option, route, place);
   return {
     headline: headlineOf(option, isBest, place),
-    promise: none ? noTimeOf(option) : promiseOf(option, place),
-    why: none ? reasonsOf(answer, option) : whyOf(option, route),
-    runnerUp: isBest ? runnerUpOf(answer, option, place) : bestInWords(answer, place),
+    promise: none ? noTimeOf(option, place) : promiseOf(option, then),
+    why: `${dry}${why}`.trim(),
+    runnerUp: isBest ? runnerUpOf(answer, option, then) : bestInWords(answer, then),
     opinions: opinionsOf(option, place),
   };
 }
 
+/** Said of weather without any rain value, before all reasons: every time below rests on it. */
+const NO_RAIN = "Rain is not in this weather and is taken as dry: any rain would change these times.";
+
 function headlineOf({ cutUtc }: CutOptionAnswer, isBest: boolean, place: SentencePlace): string {
+  if (place.past) {
+    const name = sentenceCase(place.fieldName);
+    if (cutUtc === null)
+      return isBest
+        ? `${name} would have been taken standing.`
+        : `If ${place.fieldName} had been taken standing:`;
+    return isBest
+      ? `${name} would have been cut ${dayClock(cutUtc, place)}.`
+      : `If ${place.fieldName} had been cut ${dayClock(cutUtc, place)}:`;
+  }
   if (cutUtc === null)
     return isBest ? `Take ${place.fieldName} standing.` : `If ${place.fieldName} is taken standing:`;
   return isBest
@@ -136,7 +169,8 @@ function headlineOf({ cutUtc }: CutOptionAnswer, isBest: boolean, place: Sentenc
     : `If ${place.fieldName} is cut ${dayClock(cutUtc, place)}:`;
 }
 
-function noTimeOf({ kind }: CutOptionAnswer): string {
+function noTimeOf({ kind }: CutOptionAnswer, { past }: SentencePlace): string {
+  if (past) return kind === "standing" ? "It had no time." : "No route had a time from this cut.";
   return kind === "standing" ? "It has no time in this weather." : "No route has a time from this cut.";
 }
 

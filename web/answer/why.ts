@@ -46,26 +46,37 @@ function firstSentence(text: string): string {
 /** Longest reason that still reads as one line of an answer, characters. */
 const SHORT_REASON = 150;
 
+/** What the weather was like: behind nothing can be changed, and without rain values none is told of. */
+export interface WhyPlace {
+  readonly past?: boolean;
+  readonly noRain?: boolean;
+}
+
 /** A route without a time: its reason, and what may change it. */
-function withoutTime(route: RouteAnswer): string | null {
+function withoutTime(route: RouteAnswer, { past }: WhyPlace): string | null {
   const text = reasonOf(route);
   if (text === null) return null;
-  const change = route.limitedBy === null ? "" : ` ${CHANGES[route.limitedBy]}`;
+  const change = route.limitedBy === null || past ? "" : ` ${CHANGES[route.limitedBy]}`;
   const short = text.length <= SHORT_REASON ? text : firstSentence(text);
   return `${sentenceCase(ROUTE_LABELS[route.route])}: ${short}${change}`;
 }
 
 /** The reason that keeps the next route away or late, and what would change that. */
-export function whyOf(option: CutOptionAnswer, first: RouteAnswer | null): string {
+export function whyOf(option: CutOptionAnswer, first: RouteAnswer | null, place: WhyPlace = {}): string {
   const others = inTime(option).filter((route) => route !== first);
   const wet = others.find(({ windows }) => windows[0]?.rainedOn);
   const rain = wet?.why.find(({ code }) => code === "rain-on-swath");
   if (wet && rain) return `${rain.text} Without it ${ROUTE_LABELS[wet.route]} could come sooner.`;
   const missed = others.find(({ windows, why }) => windows.length === 0 && why.length > 0);
-  const told = (missed && withoutTime(missed)) ?? (first && reasonOf(first));
+  const told = (missed && withoutTime(missed, place)) ?? (first && reasonOf(first));
   if (told) return told;
-  return option.kind === "standing"
-    ? "Nothing lies in a swath. Wet ground or rain at that hour would change it."
+  if (option.kind === "standing")
+    return place.past
+      ? "Nothing lay in a swath."
+      : "Nothing lies in a swath. Wet ground or rain at that hour would change it.";
+  if (place.noRain) return "";
+  return place.past
+    ? "No rain reached the swath before these times."
     : "No rain reaches the swath before these times. Rain before them would change it.";
 }
 

@@ -1,4 +1,5 @@
 import { useMemo } from "preact/hooks";
+import { localParts } from "../../model/weather/clock.ts";
 import { later } from "../fold/later.tsx";
 import { hour12Of, type Manner } from "../format/manner.ts";
 import { peoplesWords } from "../format/people-words.ts";
@@ -70,12 +71,14 @@ function Notice({ state, wrong, dispatch, again, manner }: NoticeProps) {
 }
 
 /** The farm's zone where weather is shown, else any: no time is shown then. The locale's clock is asked for once there is a time to show. */
-function useManner({ preferences, locale, picture }: State, settled: boolean): Manner {
+function useManner({ preferences, locale, picture, nowMs }: State, settled: boolean): Manner {
   const { units } = preferences;
   const zone = picture?.source.series.site.timeZone ?? UNKNOWN_ZONE;
+  const dated = picture !== null && picture.source.kind !== "sample";
+  const thisYear = dated ? localParts(nowMs, zone).year : undefined;
   return useMemo(
-    () => ({ units, locale, hour12: settled && hour12Of(locale), zone }),
-    [units, locale, zone, settled],
+    () => ({ units, locale, hour12: settled && hour12Of(locale), zone, thisYear }),
+    [units, locale, zone, settled, thisYear],
   );
 }
 
@@ -173,6 +176,7 @@ export function App({ beginning }: { readonly beginning: Beginning }) {
               upload={upload}
               source={picture?.source ?? null}
               speech={speech}
+              thisYear={localParts(nowMs, manner.zone).year}
             />
           ) : null}
         </section>

@@ -4,6 +4,7 @@ import { learnedKey, readLearned } from "../reading/readings.ts";
 import { readInputs } from "../state/read-inputs.ts";
 import { type Action, reduce } from "../state/reducer.ts";
 import { firstState, type Sample, type Start, type State, type WeatherSource } from "../state/state.ts";
+import { pastOf } from "../states/past.ts";
 import { readPreferences } from "../theme/preferences.ts";
 import { fetchSamples } from "../weather/samples.ts";
 import type { Tried, Try } from "../worker/messages.ts";
@@ -57,9 +58,12 @@ function start({ link }: Beginning): Start {
 
 const HOUR_MS = 3_600_000;
 
-/** A forecast is of what is to come; invented weather and files are looked at from their first hour on. */
-function fromNow(source: WeatherSource, nowMs: number): { readonly nowUtc?: string } {
-  if (source.kind !== "forecast") return {};
+/**
+ * A forecast, and a file that reaches far enough past now, is of what is to come; invented weather and files of the past
+ * are looked at from their first hour on.
+ */
+function fromNow(source: WeatherSource | null, nowMs: number): { readonly nowUtc?: string } {
+  if (source === null || source.kind === "sample" || pastOf(source, nowMs) !== null) return {};
   const hourMs = Math.floor(nowMs / HOUR_MS) * HOUR_MS;
   const { startUtc } = source.series.hours;
   const [first, last] = [Date.parse(startUtc[0] ?? ""), Date.parse(startUtc.at(-1) ?? "")];
@@ -117,9 +121,9 @@ export function useModel(beginning: Beginning): Model {
       speech: { units, locale },
     });
   };
-  // Of a forecast, what is past is no longer offered: its board moves on with the hour.
-  const hour = source?.kind === "forecast" ? Math.floor(nowMs / HOUR_MS) : 0;
-  useLayoutEffect(again, [source, inputs, learned, locale, units, hour]);
+  // What is past is no longer offered: the board of weather that lies ahead moves on with the hour.
+  const { nowUtc } = fromNow(source, nowMs);
+  useLayoutEffect(again, [source, inputs, learned, locale, units, nowUtc]);
 
   useOdds(state, asker);
 

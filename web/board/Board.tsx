@@ -3,6 +3,7 @@ import type { WindowsAnswer } from "../../model/harvest/answer.ts";
 import type { RouteKey } from "../../model/harvest/keys.ts";
 import type { WeatherSeries } from "../../model/weather/series.ts";
 import { Fold } from "../fold/Fold.tsx";
+import { otherYear } from "../format/farm-time.ts";
 import type { Manner } from "../format/manner.ts";
 import { useWidth } from "../format/use-width.ts";
 import { unitsKept } from "../format/words.ts";
@@ -113,12 +114,16 @@ export function Board({
     setTabled(true);
     summary.current?.focus();
   };
+  const year = otherYear(series.hours.startUtc[0] ?? answer.usableUntilUtc, manner);
   const shownHourMs = hourMs === undefined ? ownHourMs : hourMs;
   const acts = { onTell: setTold, onKeyDown: keysOf(setStopId, openTable), onHour: hour };
   return (
     <section class="board" aria-labelledby="board-heading">
       <h2 id="board-heading">
-        Cut times and windows <span class="board-zone">times of {manner.zone}</span>
+        Cut times and windows{" "}
+        <span class="board-zone">
+          {year === null ? "" : `in ${year}, `}times of {manner.zone}
+        </span>
       </h2>
       <div class="board-picture" ref={ref}>
         {picture && (

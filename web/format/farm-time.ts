@@ -10,8 +10,8 @@ import type { Manner } from "./manner.ts";
 export type Moment = string | number;
 
 /** The zone alone says the day, the 12 or 24 h clock the hour. */
-export type Calendar = Pick<Manner, "zone">;
-export type Clock = Pick<Manner, "zone" | "hour12">;
+export type Calendar = Pick<Manner, "zone" | "thisYear">;
+export type Clock = Pick<Manner, "zone" | "hour12" | "thisYear">;
 
 const DAYS = ["Sunday", "Monday", "Tuesday", "Wednesday", "Thursday", "Friday", "Saturday"] as const;
 const MONTHS = ["Jan", "Feb", "Mar", "Apr", "May", "Jun", "Jul", "Aug", "Sep", "Oct", "Nov", "Dec"] as const;
@@ -49,10 +49,17 @@ export function shortDayDateText(moment: Moment, calendar: Calendar): string {
   return `${shortDayText(moment, calendar)} ${localParts(utcMs(moment), calendar.zone).day}`;
 }
 
-/** "Thursday 16 Jul". */
+/** The year of a moment where it is not the present one; null where it is, or where years do not count. */
+export function otherYear(moment: Moment, { zone, thisYear }: Calendar): number | null {
+  const { year } = localParts(utcMs(moment), zone);
+  return thisYear === undefined || year === thisYear ? null : year;
+}
+
+/** "Thursday 16 Jul", in another year "Thursday 16 Jul 2015". */
 export function dayDateText(moment: Moment, calendar: Calendar): string {
   const { day, month } = localParts(utcMs(moment), calendar.zone);
-  return `${dayText(moment, calendar)} ${day} ${MONTHS[month - 1] ?? ""}`;
+  const year = otherYear(moment, calendar);
+  return `${dayText(moment, calendar)} ${day} ${MONTHS[month - 1] ?? ""}${year === null ? "" : ` ${year}`}`;
 }
 
 /** "Thursday 09:00". */
@@ -70,10 +77,12 @@ export function fullText(moment: Moment, clock: Clock): string {
   return `${dayDateText(moment, clock)} ${clockText(moment, clock)}`;
 }
 
-/** "Friday 13:00 to 18:00", or with both days where they differ. */
+/** "Friday 13:00 to 18:00", with both days where they differ, and by date in another year. */
 export function spanText(from: Moment, to: Moment, clock: Clock): string {
   const sameDay = localDayKey(utcMs(from), clock.zone) === localDayKey(utcMs(to), clock.zone);
-  return `${dayClockText(from, clock)} to ${sameDay ? clockText(to, clock) : dayClockText(to, clock)}`;
+  const told = (moment: Moment) =>
+    otherYear(moment, clock) === null ? dayClockText(moment, clock) : fullText(moment, clock);
+  return `${told(from)} to ${sameDay ? clockText(to, clock) : told(to)}`;
 }
 
 /** A local calendar day as a span of moments: 23, 24 or 25 h. */

@@ -10,6 +10,8 @@ export interface Manner {
   readonly locale: string;
   /** IANA zone of the farm, never of the browser. */
   readonly zone: string;
+  /** Dates of any other year carry theirs; absent for invented weather, which has no year of its own. */
+  readonly thisYear?: number | undefined;
 }
 
 /** The page tells times to this many minutes, windows rounded inward: nobody starts a baler at 12:53. */

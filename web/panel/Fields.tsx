@@ -10,15 +10,17 @@ export interface FieldsProps extends PanelProps {
   /** Weather that has given a board. */
   readonly source?: WeatherSource | null;
   readonly speech: Speech;
+  /** The farm's year now. */
+  readonly thisYear: number;
 }
 
 /** Everything that is typed, side by side: the field with its machines and routes, and the farm's own weather. */
-export function Fields({ upload, source = null, speech, ...panel }: FieldsProps) {
+export function Fields({ upload, source = null, speech, thisYear, ...panel }: FieldsProps) {
   return (
     <div class="columns">
       <FieldPanel {...panel} />
       <div id="own">
-        <SavedFiles source={source} zone={panel.manner.zone} dispatch={panel.dispatch} />
+        <SavedFiles source={source} zone={panel.manner.zone} thisYear={thisYear} dispatch={panel.dispatch} />
         <UploadPanel upload={upload} dispatch={panel.dispatch} speech={speech} />
       </div>
     </div>

@@ -1,24 +1,27 @@
 import { useEffect, useState } from "preact/hooks";
 import type { Dispatch } from "../app/use-model.ts";
-import { dayDateText } from "../format/farm-time.ts";
+import { type Calendar, dayDateText } from "../format/farm-time.ts";
 import type { PlaceField, WeatherSource } from "../state/state.ts";
 import { forgetFile, listFiles, loadFile, type SavedFile, saveFile } from "../weather/saved-files.ts";
 
-/** "10 days from Saturday 20 Jun". */
-function spanWords({ fromUtc, hours }: SavedFile, zone: string): string {
+/** "10 days from Saturday 20 Jun 2015". */
+function spanWords({ fromUtc, hours }: SavedFile, calendar: Calendar): string {
   const days = Math.max(1, Math.round(hours / 24));
-  return `${days} ${days === 1 ? "day" : "days"} from ${dayDateText(fromUtc, { zone })}`;
+  return `${days} ${days === 1 ? "day" : "days"} from ${dayDateText(fromUtc, calendar)}`;
 }
 
 /** The own files this device remembers: each can be shown again, or forgotten. Nothing before there is one. */
 export function SavedFiles({
   source,
   zone,
+  thisYear,
   dispatch,
 }: {
   /** Weather that has given a board: a file among it is remembered. */
   readonly source: WeatherSource | null;
   readonly zone: string;
+  /** Files of another year say theirs. */
+  readonly thisYear: number;
   readonly dispatch: Dispatch;
 }) {
   const [files, setFiles] = useState<readonly SavedFile[]>([]);
@@ -58,7 +61,7 @@ export function SavedFiles({
               aria-pressed={source?.kind === "upload" && source.name === file.name}
               onClick={() => use(file.name)}
             >
-              {file.name} <span class="spot">{spanWords(file, zone)}</span>
+              {file.name} <span class="spot">{spanWords(file, { zone, thisYear })}</span>
             </button>
             <button type="button" class="aid" onClick={() => forget(file.name)}>
               Forget<span class="hidden"> {file.name}</span>

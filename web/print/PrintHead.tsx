@@ -4,6 +4,7 @@ import { clockText, dayDateText } from "../format/farm-time.ts";
 import type { Manner } from "../format/manner.ts";
 import type { Picture } from "../state/state.ts";
 import { spanInWords, weatherAge } from "../states/age.ts";
+import { pastOf } from "../states/past.ts";
 import { providerLabel } from "../weather/forecast.ts";
 import { SETS_MARGINS, setMargins } from "./paper.ts";
 import "./print.css";
@@ -17,7 +18,9 @@ export function weatherLine({ source }: Picture, nowMs: number, manner: Manner):
     return `Invented demonstration farm and weather: ${source.title.toLowerCase()}`;
   if (source.kind === "forecast") return `Forecast of ${providerLabel(series.provider)}${age}`;
   if (series.origin === "forecast") return `Forecast ${source.name}${age}`;
-  return `Own weather: ${source.name}${age}`;
+  const past = pastOf(source, nowMs);
+  const ended = past?.level === "ended" ? `, ended ${dayDateText(past.endMs - 1, manner)}` : "";
+  return `Own weather: ${source.name}${age}${ended}`;
 }
 
 export interface PrintProps {

@@ -3,6 +3,7 @@ import type { Manner } from "../format/manner.ts";
 import type { Picture } from "../state/state.ts";
 import { spanInWords, weatherAge } from "./age.ts";
 import { missingHours } from "./missing-hours.ts";
+import { pastOf, pastText } from "./past.ts";
 
 /** A short fact about the weather; one with a caution is drawn dashed. */
 export interface StateChip {
@@ -72,5 +73,7 @@ export function stateChips(
   // Offline says the age too.
   const aged = offline !== null && age !== null && !age.text.includes(":") ? null : age;
   const missing = missingHours(series, answer, manner).map((text) => ({ text, caution: true }));
-  return [offline, aged, ...missing].filter((chip) => chip !== null);
+  const past = weatherAge(series, state.nowMs).level === "expired" ? null : pastOf(source, state.nowMs);
+  const behind = past && { text: pastText(past, manner), caution: true };
+  return [behind, offline, aged, ...missing].filter((chip) => chip !== null);
 }

@@ -156,3 +156,41 @@ test("never a chance and never a promise of safety", () => {
     expect(words).not.toMatch(/\bin 10\b|\bsafe\b|NaN|undefined|null/);
   }
 });
+
+test("weather that lies behind is told as what would have been, with dates and their year", () => {
+  const past = { ...place("2026-06-20T05:00:00Z", { ...metric24(ZONE), thisYear: 2027 }), past: true };
+  const answer = answerOf("showers-every-other-day");
+  const told = toAnswerSentence(answer, null, past);
+  expect(told.headline).toBe("Creek field would have been cut Saturday 20 Jun 2026 09:00.");
+  expect(told.promise).toMatch(
+    /^It would have given wilted chop Saturday 20 Jun from \d\d:\d[05]; .*not before Friday 26 Jun, after rain\.$/,
+  );
+  const other = answer.options.find(({ id }) => id !== answer.best.overall?.optionId)?.id ?? "";
+  expect(toAnswerSentence(answer, { optionId: other, route: null }, past).headline).toMatch(
+    /^If Creek field had been cut \w+day \d+ Jun 2026 \d\d:00:$/,
+  );
+  const none = { ...answer, best: { ...answer.best, overall: null } };
+  expect(toAnswerSentence(none, null, past).headline).toBe("Creek field would have been left standing.");
+  // Nothing of it can be changed any more.
+  expect(toAnswerSentence(answerOf("settled-dry"), null, past).why).not.toMatch(/may change it/);
+});
+
+test("a weekday alone stands only for the six days from now", () => {
+  const ahead = { ...place("2026-06-20T05:00:00Z"), nearMs: Date.parse("2026-03-01T05:00:00Z") };
+  expect(toAnswerSentence(answerOf("showers-every-other-day"), null, ahead).headline).toBe(
+    "Cut Creek field Saturday 20 Jun 09:00.",
+  );
+});
+
+test("weather without rain values says so, and never that no rain falls", () => {
+  const { hours, ...series } = sampleSeries("settled-dry");
+  const weather = { ...series, hours: { ...hours, rainMm: hours.rainMm.map(() => null) } };
+  for (const routes of [undefined, [{ route: "wilted-chop" as const }]]) {
+    const answer = answerOf("settled-dry", { weather, ...(routes ? { routes } : {}) });
+    const { why } = toAnswerSentence(answer, null, { ...place("2026-06-08T05:00:00Z"), noRain: true });
+    expect(why).toMatch(
+      /^Rain is not in this weather and is taken as dry: any rain would change these times\./,
+    );
+    expect(why).not.toMatch(/No rain reaches/);
+  }
+});
