@@ -29,25 +29,39 @@ async function activate(): Promise<void> {
   await worker.clients.claim();
 }
 
-async function fromShell(request: Request | string): Promise<Response> {
+/** A file of this version's shell; files named by their content may also be of a version that is just coming in. */
+async function fromShell(file: string): Promise<Response> {
+  const url = new URL(file, scope).href;
   const shell = await caches.open(SHELL_CACHE);
-  const found = await shell.match(typeof request === "string" ? new URL(request, scope).href : request, {
-    ignoreSearch: true,
-  });
-  return found ?? fetch(request);
+  const found = (await shell.match(url)) ?? (await caches.match(url));
+  return found ?? fetch(url);
+}
+
+/** The page of the version that waits: all its files are kept, since it would not wait otherwise. */
+async function nextPage(): Promise<Response | undefined> {
+  const url = new URL(PAGE, scope).href;
+  const names = await caches.keys();
+  const others = names.filter((name) => name.startsWith("shell-") && name !== SHELL_CACHE);
+  // The last one made is the one that waits; one before it may be left from a version that never came in.
+  for (const name of others.reverse()) {
+    const found = await (await caches.open(name)).match(url);
+    if (found) return found;
+  }
+  return undefined;
 }
 
 /**
- * The page. A newer version waits until no page of the old one is open, so that no page mixes two; where the only page
- * is the one being opened again, it may come in at once.
+ * The page. A newer version waits until no page of the old one is open, so that no page mixes two. Where the only page
+ * is the one being opened again, it is opened in the newer version, whose worker takes over as soon as this one rests.
  */
 async function page(): Promise<Response> {
   const waiting = worker.registration.waiting;
   if (waiting) {
     const open = await worker.clients.matchAll({ type: "window" });
-    if (open.length < 2) {
+    const next = open.length < 2 ? await nextPage() : undefined;
+    if (next) {
       waiting.postMessage("take-over");
-      return new Response("", { headers: { Refresh: "0", "Content-Type": "text/html" } });
+      return next;
     }
   }
   return fromShell(PAGE);
@@ -80,7 +94,7 @@ worker.addEventListener("fetch", (event) => {
     case "page":
       return event.respondWith(page());
     case "file":
-      return event.respondWith(fromShell(request));
+      return event.respondWith(fromShell(request.url.replace(/[?#].*$/, "")));
     case "kept":
       return event.respondWith(networkElseKept(request));
     case "network":

@@ -2,7 +2,7 @@
 export type Way =
   /** The page itself: from the shell of this version. */
   | "page"
-  /** A file of the shell. */
+  /** A file of the shell, of this version or of one that is coming in. */
   | "file"
   /** From the network, else as it was last given. */
   | "kept"
@@ -26,6 +26,7 @@ export function wayOf({ method, mode, url }: Asked, scope: string, files: Readon
   if (method !== "GET" || !url.startsWith(scope)) return "network";
   const path = url.slice(scope.length).replace(/[?#].*$/, "");
   if (mode === "navigate") return path === "" || path === "index.html" ? "page" : "network";
-  if (files.has(path)) return "file";
+  // Its content names each of the build's files: one of another version is the same wherever it comes from.
+  if (files.has(path) || path.startsWith("assets/")) return "file";
   return path === "api/samples" ? "kept" : "network";
 }

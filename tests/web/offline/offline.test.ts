@@ -18,7 +18,7 @@ describe("what the service worker does", () => {
     ["GET", "navigate", "index.html", "page"],
     ["GET", "navigate", "openapi.json", "network"],
     ["GET", "cors", "assets/index-abc.js", "file"],
-    ["GET", "cors", "assets/index-other.js", "network"],
+    ["GET", "cors", "assets/index-other.js", "file"],
     ["GET", "cors", "api/samples", "kept"],
     ["GET", "cors", "api/samples?x=1", "kept"],
     ["GET", "cors", "api/template.csv", "network"],
