@@ -101,7 +101,8 @@ export async function useFile(page: Page, name: string, text: string): Promise<v
 
 /** The serious faults of accessibility in the page, or in a part of it, each with where it stands. */
 export async function graveFaults(page: Page, part?: string): Promise<string[]> {
-  const builder = new AxeBuilder({ page });
+  // There are no frames to look into, and what is in order need not be told.
+  const builder = new AxeBuilder({ page }).setLegacyMode().options({ resultTypes: ["violations"] });
   if (part !== undefined) builder.include(part);
   const { violations } = await builder.analyze();
   return violations
