@@ -41,6 +41,13 @@ function asked(question: string, key: GateKey, settled: readonly GateKey[]): str
   return settled.includes(key) ? `${question.replace(/\?$/, "")}: ticked.` : question;
 }
 
+/** Nitrate and prussic acid in one order: what is ticked of the two, and what is still asked. */
+function bothSampled(settled: readonly GateKey[]): string {
+  const [nitrate, prussic] = [settled.includes("nitrate"), settled.includes("prussic-acid")];
+  if (nitrate === prussic) return asked("Nitrate and prussic acid sampled?", "nitrate", settled);
+  return nitrate ? "Prussic acid sampled? (Nitrate: ticked.)" : "Nitrate sampled? (Prussic acid: ticked.)";
+}
+
 /**
  * Crops that are of the sorghum kind are sampled for two things.
  *
@@ -48,14 +55,13 @@ function asked(question: string, key: GateKey, settled: readonly GateKey[]): str
  */
 export function beforeCutting(crop: CropKey, settled: readonly GateKey[] = []): Caution {
   const two = PRUSSIC_CROPS.includes(crop);
-  const plainly = two || crop === "drought-corn";
+  const nitrate = crop === "drought-corn" ? "Nitrate sampled?" : "Nitrate sampled, if the crop was stressed?";
   return {
     title: "Before cutting",
     orders: [
       asked("Insurer or adjuster told?", "insurer", settled),
       asked("Harvest intervals on every label read?", "label", settled),
-      asked(plainly ? "Nitrate sampled?" : "Nitrate sampled, if the crop was stressed?", "nitrate", settled),
-      ...(two ? [asked("Prussic acid sampled?", "prussic-acid", settled)] : []),
+      two ? bothSampled(settled) : asked(nitrate, "nitrate", settled),
     ],
     reasons: [FOR_INSURER, FOR_LABELS, FOR_NITRATE, ...(two ? [FOR_PRUSSIC_ACID] : [])],
   };
