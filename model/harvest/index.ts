@@ -91,6 +91,7 @@ export {
   type RouteEntry,
   type Stated,
   typicalMachine,
+  usualRoutes,
 } from "./routes.ts";
 export { PLAIN_SAYING, type Saying } from "./saying.ts";
 export { NO_FILM_MM } from "./spans.ts";

@@ -135,6 +135,12 @@ export function defaultPackage(crop: CropKey): PackageKey {
   return isCoarse(crop) ? HARVEST_DEFAULTS.coarsePackage.value : HARVEST_DEFAULTS.package.value;
 }
 
+/** The routes by which a crop is commonly brought in: those of a swath, and direct chop of what is commonly chopped standing. */
+export function usualRoutes(crop: CropKey): readonly RouteKey[] {
+  const swath: readonly RouteKey[] = ["dry-hay", "wrapped-bales", "wilted-chop"];
+  return isCoarse(crop) ? [...swath, "direct-chop"] : swath;
+}
+
 /** The machine a route's default rate comes from; null for grazing. */
 export function typicalMachine(route: RouteKey, pack: PackageKey): TypicalMachine | null {
   return route === "dry-hay" ? BALERS[pack] : ROUTE_MACHINES[route];

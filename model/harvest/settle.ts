@@ -1,13 +1,12 @@
-import type { CropKey } from "../drying/keys.ts";
 import type { SwathRequest } from "../drying/request.ts";
 import { HOUR_MS } from "../weather/clock.ts";
 import type { HourlyWeather } from "../weather/hourly.ts";
-import { defaultBand, isCoarse } from "./bands.ts";
+import { defaultBand } from "./bands.ts";
 import type { PackageKey, RouteKey, StoreKey } from "./keys.ts";
 import { ROUTES } from "./keys.ts";
 import { MOWER, typicalRateHaPerH } from "./machines.ts";
 import type { PlanStep, RouteRequest, TreatmentRequest, WindowsRequest, WorkHours } from "./request.ts";
-import { defaultPackage, HARVEST_DEFAULTS, ROUTE_CATALOGUE, typicalMachine } from "./routes.ts";
+import { defaultPackage, HARVEST_DEFAULTS, ROUTE_CATALOGUE, typicalMachine, usualRoutes } from "./routes.ts";
 import { PLAIN_SAYING, type Saying } from "./saying.ts";
 import { moneyAssumptions, type SettledMoney, settleMoney, siloAsked } from "./settle-money.ts";
 import { areaRateWords, numberWords, rainWords, readingWords } from "./words.ts";
@@ -63,16 +62,6 @@ export interface Settled {
 
 /** Where the request names no treatment: the swath as it was described. */
 export const ONLY_TREATMENT_ID = "swath";
-
-/** Where the request names no routes: those of a swath, and direct chop of crops that are commonly chopped standing. */
-function usualRoutes(crop: CropKey): readonly RouteRequest[] {
-  const routes: readonly RouteRequest[] = [
-    { route: "dry-hay" },
-    { route: "wrapped-bales" },
-    { route: "wilted-chop" },
-  ];
-  return isCoarse(crop) ? [...routes, { route: "direct-chop" }] : routes;
-}
 
 /** What was assumed, and how it is written. */
 interface Notes {
@@ -168,7 +157,8 @@ function settledRoutes(
   request: RouteQuestion & Pick<WindowsRequest, "routes">,
   notes: Notes,
 ): SettledRoute[] {
-  const asked = request.routes ?? usualRoutes(request.swath.crop);
+  const asked: readonly RouteRequest[] =
+    request.routes ?? usualRoutes(request.swath.crop).map((route) => ({ route }));
   return [...asked]
     .sort((a, b) => ROUTES.indexOf(a.route) - ROUTES.indexOf(b.route))
     .map((route) => settleRoute(route, request, notes));

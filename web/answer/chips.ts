@@ -3,6 +3,7 @@ import type { Column, WeatherSeries } from "../../model/weather/index.ts";
 import { dayClockText, fullText, otherYear } from "../format/farm-time.ts";
 import type { Manner } from "../format/manner.ts";
 import { DEMO_INPUTS } from "../state/inputs.ts";
+import { choppedStanding } from "../state/routes-of-crop.ts";
 import type { Picture } from "../state/state.ts";
 
 export interface Chip {
@@ -28,6 +29,8 @@ export function chipsOf({ source, inputs, answer }: Picture, manner: Manner): Ch
   const chips: Chip[] = [{ text: spreadText(answer), caution: false }];
   if (source.kind !== "sample" && inputs === DEMO_INPUTS)
     chips.push({ text: "Field and crop are still the invented demonstration's", caution: true });
+  if (choppedStanding(inputs.crop) && !inputs.routes["direct-chop"].on)
+    chips.push({ text: "Direct chop, common for this crop, is not looked at", caution: true });
   if (lacksRain(source.series)) chips.push({ text: "No rain in this weather: assumed dry", caution: true });
   const cutShort = answer.warnings.some((warning) => warning.startsWith("The weather is used until"));
   if (cutShort) {

@@ -1,6 +1,7 @@
 import { ROUTES } from "../../model/harvest/index.ts";
 import { DEMO_INPUTS, type Inputs, TEXT_FIELDS, type TextField, type Typed } from "../state/inputs.ts";
 import { FIRST_SAMPLE } from "../state/reducer.ts";
+import { hasUsualRoutes } from "../state/routes-of-crop.ts";
 import type { PlaceTexts, State } from "../state/state.ts";
 import type { ForecastPlace } from "../weather/forecast.ts";
 import {
@@ -40,8 +41,9 @@ function inputParts(inputs: Inputs): Parts {
     const part = typedPart(field, inputs.texts[field]);
     if (part !== typedPart(field, demo.texts[field])) parts.push([field, part]);
   }
-  const on = (of: Inputs) => ROUTES.filter((route) => of.routes[route].on).join(",");
-  if (on(inputs) !== on(demo)) parts.push(["routes", on(inputs)]);
+  // A link without routes means those by which its crop is commonly brought in.
+  if (!hasUsualRoutes(inputs.routes, inputs.crop))
+    parts.push(["routes", ROUTES.filter((route) => inputs.routes[route].on).join(",")]);
   for (const route of ROUTES) {
     const { package: pack, store } = inputs.routes[route];
     if (pack !== demo.routes[route].package && pack !== null) parts.push([`${route}.package`, pack]);

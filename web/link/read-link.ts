@@ -10,6 +10,7 @@ import {
 } from "../state/inputs.ts";
 import { readNumber } from "../state/numbers.ts";
 import { readInputs } from "../state/read-inputs.ts";
+import { withUsualRoutes } from "../state/routes-of-crop.ts";
 import type { PlaceField, PlaceTexts } from "../state/state.ts";
 import { type ForecastPlace, isProvider, PROVIDER_LABELS } from "../weather/forecast.ts";
 import { readPlace } from "../weather/upload.ts";
@@ -138,8 +139,8 @@ function readTexts(reader: LinkReader): { texts: Inputs["texts"]; set: ReadonlyS
   return { texts, set };
 }
 
-function readRoutes(reader: LinkReader): Inputs["routes"] {
-  const routes: Record<RouteKey, RouteChoice> = { ...DEMO_INPUTS.routes };
+function readRoutes(reader: LinkReader, crop: Inputs["crop"]): Inputs["routes"] {
+  const routes: Record<RouteKey, RouteChoice> = { ...withUsualRoutes(DEMO_INPUTS.routes, crop) };
   const on = reader.take("routes");
   if (on !== undefined) {
     const words = on.split(",").filter((word) => word !== "");
@@ -181,7 +182,7 @@ function answerable(wanted: Inputs, set: ReadonlySet<string>, problems: string[]
       );
       inputs =
         name === "routes"
-          ? { ...inputs, routes: DEMO_INPUTS.routes }
+          ? { ...inputs, routes: withUsualRoutes(DEMO_INPUTS.routes, inputs.crop) }
           : { ...inputs, texts: { ...inputs.texts, [name]: DEMO_INPUTS.texts[name] } };
     }
   }
@@ -253,7 +254,7 @@ export function readLink(search: string): ReadLink {
   const selection = readSelection(reader);
   const choices = readChoices(reader);
   const { texts, set } = readTexts(reader);
-  const routes = readRoutes(reader);
+  const routes = readRoutes(reader, choices.crop);
   const place = readPlaceParts(reader);
   const forecast = ofPlace ? forecastOf(reader, place) : null;
   reader.rest();

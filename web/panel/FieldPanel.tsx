@@ -1,7 +1,8 @@
 import { CROP_CATALOGUE, CROPS } from "../../model/drying/index.ts";
 import type { CropKey } from "../../model/drying/keys.ts";
-import type { RouteKey } from "../../model/harvest/index.ts";
+import { ROUTES, type RouteKey } from "../../model/harvest/index.ts";
 import { steppedText } from "../format/manner.ts";
+import { choppedStanding } from "../state/routes-of-crop.ts";
 import { withCrop } from "../state/with-crop.ts";
 import { Group, SelectField, TextField } from "./Field.tsx";
 import { fieldProps, type PanelProps } from "./panel-props.ts";
@@ -15,8 +16,16 @@ const CHOPPED: readonly RouteKey[] = ["wilted-chop", "direct-chop", "green-chop"
 function FieldAndCrop(props: PanelProps) {
   const { inputs, dispatch, manner } = props;
   const { usualMoistureWb, usualStubbleCm } = CROP_CATALOGUE[inputs.crop];
-  const grow = (crop: CropKey) =>
-    dispatch({ kind: "inputs", what: "choice crop", inputs: withCrop(inputs, crop) });
+  const grow = (crop: CropKey) => {
+    const next = withCrop(inputs, crop);
+    const routed = ROUTES.some((route) => next.routes[route].on !== inputs.routes[route].on);
+    dispatch({ kind: "inputs", what: routed ? "crop and its routes" : "choice crop", inputs: next });
+  };
+  const chopped = !choppedStanding(inputs.crop)
+    ? ""
+    : inputs.routes["direct-chop"].on
+      ? ". Commonly chopped standing: direct chop is among the routes"
+      : ". Commonly chopped standing, but direct chop is not ticked among the routes";
   return (
     <Group title="Field and crop">
       <TextField
@@ -30,7 +39,7 @@ function FieldAndCrop(props: PanelProps) {
         label="Crop"
         value={inputs.crop}
         choices={CROPS.map((key) => [key, CROP_CATALOGUE[key].label] as const)}
-        hint={`Usually cut at about ${Math.round(usualMoistureWb * 100)} % moisture and ${steppedText(usualStubbleCm, "stubble", manner)} stubble`}
+        hint={`Usually cut at about ${Math.round(usualMoistureWb * 100)} % moisture and ${steppedText(usualStubbleCm, "stubble", manner)} stubble${chopped}`}
         onChoice={grow}
       />
       <YieldFields {...props} />

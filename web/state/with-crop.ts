@@ -2,6 +2,7 @@ import { CROP_CATALOGUE } from "../../model/drying/index.ts";
 import type { CropKey } from "../../model/drying/keys.ts";
 import type { Inputs } from "./inputs.ts";
 import { heightTells } from "./read-yield.ts";
+import { hasUsualRoutes, withUsualRoutes } from "./routes-of-crop.ts";
 import { typedValue } from "./typed.ts";
 
 /** What a crop is usually cut at, in the fields' own units: per cent and centimetres. */
@@ -11,8 +12,8 @@ function usualOf(crop: CropKey): Readonly<Record<"moisturePct" | "stubbleCm", nu
 }
 
 /**
- * Another crop in the field. Moisture and stubble follow it as long as they are still the usual ones of the crop before:
- * a number that somebody chose stays.
+ * Another crop in the field. Moisture, stubble and routes follow it as long as they are still the usual ones of the crop
+ * before: what somebody chose stays.
  */
 export function withCrop(inputs: Inputs, crop: CropKey): Inputs {
   const [before, after] = [usualOf(inputs.crop), usualOf(crop)];
@@ -25,6 +26,7 @@ export function withCrop(inputs: Inputs, crop: CropKey): Inputs {
   return {
     ...inputs,
     crop,
+    routes: hasUsualRoutes(inputs.routes, inputs.crop) ? withUsualRoutes(inputs.routes, crop) : inputs.routes,
     // What was settled for one crop is not settled for another.
     settled: crop === inputs.crop ? inputs.settled : [],
     // Height tells the yield of corn alone: another crop is asked for its weight again.

@@ -16,6 +16,7 @@ import {
 } from "../../../web/state/inputs.ts";
 import { readInputs } from "../../../web/state/read-inputs.ts";
 import type { PlaceTexts, WeatherSource } from "../../../web/state/state.ts";
+import { withCrop } from "../../../web/state/with-crop.ts";
 import { readSample } from "../../support/samples.ts";
 
 const NOWHERE: PlaceTexts = {
@@ -109,7 +110,7 @@ describe("what a link says", () => {
       inputs: { ...DEMO_INPUTS, crop: "drought-corn" as const, texts },
     };
     expect(linkOf(state)).toBe(
-      "?weather=settled-dry&row=2026-07-02T14:00:00Z/swath&route=wrapped-bales&crop=drought-corn&areaHa=15.8%7Eus",
+      "?weather=settled-dry&row=2026-07-02T14:00:00Z/swath&route=wrapped-bales&crop=drought-corn&areaHa=15.8%7Eus&routes=dry-hay,wrapped-bales,wilted-chop",
     );
     expect(readLink(linkOf(state))).toEqual({
       given: true,
@@ -121,6 +122,18 @@ describe("what a link says", () => {
       place: {},
       problems: [],
     });
+  });
+
+  test("without routes it means those of its crop, with them exactly them", () => {
+    const on = (search: string) => {
+      const { routes } = readLink(search).inputs;
+      return ROUTES.filter((route) => routes[route].on).join();
+    };
+    expect(on("?crop=drought-corn")).toBe("dry-hay,wrapped-bales,wilted-chop,direct-chop");
+    expect(on("?crop=drought-corn&routes=dry-hay")).toBe("dry-hay");
+    expect(on("?crop=sudangrass")).toBe("dry-hay,wrapped-bales,wilted-chop");
+    const inputs = withCrop(DEMO_INPUTS, "corn");
+    expect(linkOf({ ...demo, inputs })).not.toMatch(/routes/);
   });
 
   test("an own file is only marked: the same hours have the same mark, others another", () => {
