@@ -6,7 +6,7 @@ export { classify, defaultTarget, shareCap, type Verdict } from "./classify.ts";
 export { asFedKg, maxShare } from "./dilution.ts";
 export { ENSILING_CREDIT, PRUSSIC_WAIT_WEEKS, SAMPLED_AS, type SampledAs, WAIT_WEEKS } from "./ensiling.ts";
 export { feedCheck } from "./feed-check.ts";
-export { FEED_LIMITS } from "./limits.ts";
+export { FEED_LIMITS, SAMPLING_LIMITS } from "./limits.ts";
 export { type MoistureTest, moistureTest, type Weighings } from "./moisture-test.ts";
 export { IONS, type Ion, MOLAR_MASS, NITROGEN_SHARE } from "./molar-masses.ts";
 export {

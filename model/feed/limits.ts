@@ -11,3 +11,10 @@ export const FEED_LIMITS = {
   targetPpmNo3N: { min: 0, max: 10_000, unit: "ppm NO3-N of dry matter", minExcluded: true },
   feeds: { min: 1, max: 20, unit: "feeds" },
 } as const satisfies Record<string, Limit>;
+
+/** What a sampling plan may be asked. */
+export const SAMPLING_LIMITS = {
+  bales: { min: 0, max: 100_000, unit: "bales" },
+  tonnes: { min: 0, max: 100_000, unit: "t" },
+  parts: { min: 1, max: 200, unit: "" },
+} as const satisfies Record<string, Limit>;

@@ -1,8 +1,10 @@
 import { useState } from "preact/hooks";
 import type { Limit } from "../../model/limits.ts";
-import { type Manner, numberText } from "../format/manner.ts";
-import { fromPage, type Quantity, toPage, unitName } from "../format/units.ts";
+import type { Manner } from "../format/manner.ts";
+import { fromPage, type Quantity, toPage, type Units, unitName } from "../format/units.ts";
 import { TextField } from "../panel/Field.tsx";
+import { limitOnPage } from "../state/field-limits.ts";
+import { editableText, readLimited } from "../state/numbers.ts";
 
 interface NumberProps {
   readonly label: string;
@@ -13,33 +15,27 @@ interface NumberProps {
   readonly onValue: (value: number) => void;
 }
 
+const DECIMALS = 2;
+
 /** A number in the units of the page; what is wrong with it stands below it and the plan keeps the last good one. */
 export function NumberField({ label, value, limit, quantity, manner, onValue }: NumberProps) {
-  const { units } = manner;
+  const { units, locale } = manner;
+  // What was typed stands as long as the units are those it was typed in.
+  const [typed, setTyped] = useState<{ readonly text: string; readonly units: Units } | null>(null);
+  const text = typed?.units === units ? typed.text : null;
   const shown = (model: number) =>
-    quantity === undefined ? model : Number(toPage(model, quantity, units).toFixed(2));
-  const [text, setText] = useState<string | null>(null);
-  const read = (typed: string) => {
-    const page = typed.trim() === "" ? Number.NaN : Number(typed.replace(",", "."));
-    return quantity === undefined ? page : fromPage(page, quantity, units);
-  };
-  const good = (model: number) =>
-    (limit.minExcluded ? model > limit.min : model >= limit.min) && model <= limit.max;
-  const [least, most] = [shown(limit.min), shown(limit.max)].map((one) => numberText(one, 1, manner));
+    editableText(quantity === undefined ? model : toPage(model, quantity, units), DECIMALS, locale);
+  const read = (of: string) => readLimited(of, limitOnPage(limit, quantity ?? null, units), locale);
   return (
     <TextField
       label={label}
       unit={quantity && unitName(quantity, units)}
-      value={text ?? (value === undefined ? "" : String(shown(value)))}
-      error={
-        text !== null && !good(read(text))
-          ? `must be ${limit.minExcluded ? "above" : "from"} ${least} to ${most}`
-          : undefined
-      }
-      onText={(typed) => {
-        setText(typed);
-        const model = read(typed);
-        if (good(model)) onValue(model);
+      value={text ?? (value === undefined ? "" : shown(value))}
+      error={text === null ? undefined : read(text).error}
+      onText={(of) => {
+        setTyped({ text: of, units });
+        const page = read(of).value;
+        if (page !== null) onValue(quantity === undefined ? page : fromPage(page, quantity, units));
       }}
     />
   );

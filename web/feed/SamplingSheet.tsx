@@ -1,6 +1,9 @@
-import { SAMPLE_KINDS, type SampleKind, type SamplingPlan, samplingPlan } from "../../model/feed/index.ts";
+import { SAMPLE_KINDS, SAMPLING_LIMITS, type SampleKind, type SamplingPlan, samplingPlan } from "../../model/feed/index.ts";
+import { decimalMarkOf, type Manner } from "../format/manner.ts";
+import { fromPage, toPage, unitName } from "../format/units.ts";
 import { SelectField, TextField } from "../panel/Field.tsx";
-import { readNumber } from "../state/numbers.ts";
+import { limitOnPage } from "../state/field-limits.ts";
+import { editableText, readLimited, readNumber } from "../state/numbers.ts";
 import type { SamplingInputs } from "./feed-inputs.ts";
 
 const KIND_WORDS: Readonly<Record<SampleKind, string>> = {
@@ -9,20 +12,34 @@ const KIND_WORDS: Readonly<Record<SampleKind, string>> = {
   silage: "chopped feed in a store",
 };
 
-const wholeOf = (text: string, most: number) => {
-  const value = readNumber(text);
-  return value !== null && value >= 0 && value <= most ? Math.round(value) : null;
-};
+type Speech = Pick<Manner, "units" | "locale">;
 
-const MOST = { bales: 100_000, tonnes: 100_000, parts: 200 } as const;
+/** The weight as it was typed, in the units of the page. */
+function weightText({ tonnes, units: typedIn }: SamplingInputs, { units, locale }: Speech): string {
+  const value = readNumber(tonnes, decimalMarkOf(locale));
+  if (typedIn === units || value === null) return tonnes;
+  return editableText(toPage(fromPage(value, "tonnes", typedIn), "tonnes", units), 1, locale);
+}
+
+/** What is typed, read: each number with what is wrong with it. */
+function readSampling(inputs: SamplingInputs, speech: Speech) {
+  const { units, locale } = speech;
+  const weightLimit = limitOnPage(SAMPLING_LIMITS.tonnes, "tonnes", units);
+  return {
+    bales: readLimited(inputs.bales, SAMPLING_LIMITS.bales, locale, true),
+    weight: readLimited(weightText(inputs, speech), weightLimit, locale),
+    parts: readLimited(inputs.parts, SAMPLING_LIMITS.parts, locale, true),
+  };
+}
 
 /** The plan of what is typed; what is no number counts as not said. */
-export function planOf({ kind, bales, tonnes, parts }: SamplingInputs): SamplingPlan {
+export function planOf(inputs: SamplingInputs, speech: Speech): SamplingPlan {
+  const { bales, weight, parts } = readSampling(inputs, speech);
   return samplingPlan({
-    kind,
-    bales: wholeOf(bales, MOST.bales) ?? 0,
-    tonnes: wholeOf(tonnes, MOST.tonnes) ?? 0,
-    parts: wholeOf(parts, MOST.parts) ?? 1,
+    kind: inputs.kind,
+    bales: bales.value ?? 0,
+    tonnes: fromPage(weight.value ?? 0, "tonnes", speech.units),
+    parts: parts.value ?? 1,
   });
 }
 
@@ -39,18 +56,18 @@ export function planSentence(plan: SamplingPlan): string {
 /** How to sample, from the user's counts: a sheet to print and take along. */
 export function SamplingSheet({
   inputs,
+  manner,
   onInputs,
 }: {
   readonly inputs: SamplingInputs;
+  readonly manner: Manner;
   readonly onInputs: (inputs: SamplingInputs) => void;
 }) {
-  const { kind, bales, tonnes, parts } = inputs;
+  const { kind, bales, parts } = inputs;
+  const { units } = manner;
   const set = (change: Partial<SamplingInputs>) => onInputs({ ...inputs, ...change });
-  const wrong = (key: keyof typeof MOST) =>
-    wholeOf(inputs[key], MOST[key]) === null
-      ? `Got "${inputs[key]}", must be a number from 0 to ${MOST[key]}.`
-      : undefined;
-  const plan = planOf(inputs);
+  const read = readSampling(inputs, manner);
+  const plan = planOf(inputs, manner);
   return (
     <section class="sampling" aria-label="Sampling plan">
       <h3>How to sample</h3>
@@ -68,15 +85,15 @@ export function SamplingSheet({
               <TextField
                 label="Bales"
                 value={bales}
-                error={wrong("bales")}
+                error={read.bales.error}
                 onText={(text) => set({ bales: text })}
               />
               <TextField
                 label="Together"
-                unit="t"
-                value={tonnes}
-                error={wrong("tonnes")}
-                onText={(text) => set({ tonnes: text })}
+                unit={unitName("tonnes", units)}
+                value={weightText(inputs, manner)}
+                error={read.weight.error}
+                onText={(text) => set({ tonnes: text, units })}
               />
             </div>
           ) : null}
@@ -84,7 +101,7 @@ export function SamplingSheet({
             label="Fields, cuttings or conditions"
             hint="each is a lot of its own"
             value={parts}
-            error={wrong("parts")}
+            error={read.parts.error}
             onText={(text) => set({ parts: text })}
           />
         </fieldset>

@@ -12,9 +12,10 @@ import {
   type SampleKind,
 } from "../../model/feed/index.ts";
 import type { RouteKey } from "../../model/harvest/keys.ts";
-import { type Limit, within } from "../../model/limits.ts";
+import type { Limit } from "../../model/limits.ts";
+import { decimalMarkOf } from "../format/manner.ts";
 import { fromPage, toPage, type Units } from "../format/units.ts";
-import { limitWords, notANumber, readNumber } from "../state/numbers.ts";
+import { editableText, readLimited, readNumber } from "../state/numbers.ts";
 
 /** What is typed into the feed check, and the question it makes. An unchosen label is "" and is refused by the model. */
 
@@ -57,11 +58,19 @@ export interface SamplingInputs {
   readonly kind: SampleKind;
   readonly bales: string;
   readonly tonnes: string;
+  /** In which the weight was typed. */
+  readonly units: Units;
   readonly parts: string;
 }
 
 /** Invented, as the ration is. */
-export const FIRST_SAMPLING: SamplingInputs = { kind: "bales", bales: "60", tonnes: "30", parts: "1" };
+export const FIRST_SAMPLING: SamplingInputs = {
+  kind: "bales",
+  bales: "60",
+  tonnes: "30",
+  units: "metric",
+  parts: "1",
+};
 
 export const EMPTY_FEED: Omit<FeedTexts, "key" | "id"> = {
   dmPct: "88",
@@ -124,22 +133,22 @@ const L_PER_GAL = 3.785411784;
 
 const litresOf = (value: number, units: Units) => (units === "us" ? value * L_PER_GAL : value);
 
-function converted(text: string, factor: number): string {
-  const value = readNumber(text);
-  return value === null ? text : String(Number((value * factor).toFixed(1)));
+function converted(text: string, factor: number, locale: string): string {
+  const value = readNumber(text, decimalMarkOf(locale));
+  return value === null ? text : editableText(value * factor, 1, locale);
 }
 
 /** The same inputs as they would be typed in other units; what is no number stays as typed. */
-export function inUnits(inputs: FeedInputs, units: Units): FeedInputs {
+export function inUnits(inputs: FeedInputs, units: Units, locale = "en"): FeedInputs {
   if (inputs.units === units) return inputs;
   const mass = units === "us" ? toPage(1, "mass", "us") : 1 / toPage(1, "mass", "us");
   const water = units === "us" ? 1 / L_PER_GAL : L_PER_GAL;
   return {
     ...inputs,
     units,
-    kg: converted(inputs.kg, mass),
-    litres: converted(inputs.litres, water),
-    feeds: inputs.feeds.map((feed) => ({ ...feed, dmKg: converted(feed.dmKg, mass) })),
+    kg: converted(inputs.kg, mass, locale),
+    litres: converted(inputs.litres, water, locale),
+    feeds: inputs.feeds.map((feed) => ({ ...feed, dmKg: converted(feed.dmKg, mass, locale) })),
   };
 }
 
@@ -179,12 +188,9 @@ class Reader {
       if (needed) this.errors[name] = "Empty; a number is needed.";
       return null;
     }
-    const value = readNumber(text);
-    if (value === null) this.errors[name] = notANumber(text);
-    else if (!within(value, limit))
-      this.errors[name] = `Got ${text.trim()}, ${limitWords(limit, this.locale)}.`;
-    else return value;
-    return null;
+    const { value, error } = readLimited(text, limit, this.locale);
+    if (error !== undefined) this.errors[name] = error;
+    return value;
   }
 }
 

@@ -38,6 +38,14 @@ export function numberText(value: number, decimals: number, { locale }: Pick<Man
   );
 }
 
+/** What parts whole numbers from decimals. */
+export type DecimalMark = "." | ",";
+
+/** The decimal mark of a locale, as numbers are written and read by it. */
+export function decimalMarkOf(locale: string): DecimalMark {
+  return numberText(0.5, 1, { locale }).includes(",") ? "," : ".";
+}
+
 /** "6.4 ha", "15.8 ac" from a value of the model. */
 export function quantityText(
   value: number,
@@ -77,6 +85,5 @@ export function hour12Of(locale: string): boolean {
 
 /** How the model is to write its reasons, so that they read as the rest of the page does. */
 export function sayingOf({ units, hour12, locale }: Omit<Manner, "zone">): Saying {
-  const decimalMark = numberText(0.5, 1, { locale }).includes(",") ? "," : ".";
-  return { units, hour12, decimalMark, stepMin: TIMES_TO_MIN };
+  return { units, hour12, decimalMark: decimalMarkOf(locale), stepMin: TIMES_TO_MIN };
 }

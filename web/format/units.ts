@@ -12,6 +12,7 @@ export const QUANTITIES = [
   "stubble",
   "plantHeight",
   "mass",
+  "tonnes",
   "balesByArea",
   "perT",
   "perHa",
@@ -57,6 +58,7 @@ export const PAGE_UNITS: Readonly<Record<Quantity, Readonly<Record<Units, UnitOf
   stubble: { metric: unit("cm", 0), us: unit("in", 1, 1 / CM_PER_IN) },
   plantHeight: { metric: unit("cm", 0), us: unit("ft", 1, 1 / (100 * M_PER_FT)) },
   mass: { metric: unit("kg", 0), us: unit("lb", 0, 1 / KG_PER_LB) },
+  tonnes: { metric: unit("t", 1), us: unit("ton", 1, 1 / T_PER_TON) },
   balesByArea: { metric: unit("bales/ha", 1), us: unit("bales/ac", 1, HA_PER_AC) },
   // Money, in whatever currency: what a tonne, a hectare or a kilogram costs.
   perT: { metric: unit("a t", 0), us: unit("a ton", 0, T_PER_TON) },
@@ -82,6 +84,7 @@ const STEPS: Readonly<Record<Quantity, Readonly<Record<Units, number>>>> = {
   stubble: { metric: 1, us: 0.5 },
   plantHeight: { metric: 5, us: 0.5 },
   mass: { metric: 1, us: 1 },
+  tonnes: { metric: 0.1, us: 0.1 },
   balesByArea: { metric: 0.1, us: 0.1 },
   perT: { metric: 0.01, us: 0.01 },
   perHa: { metric: 0.01, us: 0.01 },

@@ -1,5 +1,6 @@
 import { ROUTES } from "../../model/harvest/index.ts";
 import { DEMO_INPUTS, type Inputs, TEXT_FIELDS, type TextField, type Typed } from "../state/inputs.ts";
+import { withPoint } from "../state/numbers.ts";
 import { FIRST_SAMPLE } from "../state/reducer.ts";
 import { hasUsualRoutes } from "../state/routes-of-crop.ts";
 import type { PlaceTexts, State } from "../state/state.ts";
@@ -21,10 +22,15 @@ export interface LinkState extends Pick<State, "source" | "selection"> {
   readonly place: PlaceTexts;
 }
 
+/** Texts whose comma parts words, or belongs to a name. */
+const LISTS: readonly TextField[] = ["cutHours", "currency", "workFrom", "workTo"];
+
 type Parts = [string, string][];
 
 /** A typed value with its unit system, where that can matter. */
-function typedPart(field: TextField, { text, units }: Typed): string {
+function typedPart(field: TextField, typed: Typed): string {
+  const { units, mark } = typed;
+  const text = mark === undefined || LISTS.includes(field) ? typed.text : withPoint(typed.text, mark);
   if (units === "us" && TEXT_FIELDS[field] !== null) return `${text}${US_MARK}`;
   return text.endsWith(US_MARK) || text.endsWith(METRIC_MARK) ? `${text}${METRIC_MARK}` : text;
 }

@@ -1,12 +1,13 @@
 import { useState } from "preact/hooks";
 import type { Dispatch } from "../app/use-model.ts";
-import { fromPage, toPage, toStep, type Units, unitName } from "../format/units.ts";
+import { decimalMarkOf } from "../format/manner.ts";
+import { fromPage, PAGE_UNITS, toPage, type Units, unitName } from "../format/units.ts";
 import { type Pair, splitPair } from "../place/split-pair.ts";
 import { limitOnPage } from "../state/field-limits.ts";
 import type { Speech } from "../state/field-reader.ts";
-import { readNumber } from "../state/numbers.ts";
+import { degreesText, editableText, readNumber } from "../state/numbers.ts";
 import type { Upload } from "../state/state.ts";
-import { PLACE_LIMITS, PLACE_QUANTITIES, readPlace } from "../weather/upload.ts";
+import { keptMetres, PLACE_LIMITS, PLACE_QUANTITIES, readPlace } from "../weather/upload.ts";
 import { rangeHint, TextField } from "./Field.tsx";
 
 type PlaceNumber = keyof typeof PLACE_LIMITS;
@@ -46,23 +47,28 @@ export function PlaceNumberField({
   const wrong = () =>
     kept.trim() === "" ? undefined : readPlace(upload.place, {}, { units, locale }).errors[field];
   const quantity = PLACE_QUANTITIES[field];
-  const converts = quantity !== null && units !== "metric";
-  const number = readNumber(kept);
-  const converted =
-    converts && number !== null
-      ? toStep(toPage(number, quantity, units), quantity, units).toLocaleString(locale, {
-          maximumFractionDigits: 1,
-          useGrouping: false,
-          numberingSystem: "latn",
-        })
-      : kept;
+  const mark = decimalMarkOf(locale);
+  const number = quantity === null ? null : readNumber(kept, mark);
+  const shown =
+    quantity === null || number === null
+      ? kept
+      : editableText(
+          toPage(number, quantity, units),
+          units === "metric" ? 2 : PAGE_UNITS[quantity][units].decimals,
+          locale,
+        );
+  const keep = (text: string) => {
+    if (quantity === null) return degreesText(text);
+    const value = readNumber(text, mark);
+    return value === null ? text : keptMetres(fromPage(value, quantity, units));
+  };
   return (
     <TextField
       label={label}
       unit={quantity === null ? undefined : unitName(quantity, units)}
       hint={hint ?? rangeHint(limitOnPage(PLACE_LIMITS[field], quantity, units), locale)}
       error={upload.errors[field] ?? (left ? wrong() : undefined)}
-      value={typed?.kept === kept && typed.units === units ? typed.text : converted}
+      value={typed?.kept === kept && typed.units === units ? typed.text : shown}
       onLeave={(text) => {
         setLeft(true);
         put(splitPair(text));
@@ -70,8 +76,7 @@ export function PlaceNumberField({
       onPasted={(text) => put(splitPair(text))}
       onText={(text) => {
         setLeft(false);
-        const value = readNumber(text);
-        const metric = converts && value !== null ? String(fromPage(value, quantity, units)) : text;
+        const metric = keep(text);
         setTyped({ text, kept: metric, units });
         dispatch({ kind: "place", field, text: metric });
       }}

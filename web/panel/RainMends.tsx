@@ -2,6 +2,7 @@ import { useState } from "preact/hooks";
 import type { CsvProblem } from "../../model/weather/index.ts";
 import type { MendedCell } from "../../model/weather/mended-cells.ts";
 import type { WeatherFile } from "../../model/weather/station/weather-file.ts";
+import { decimalMarkOf } from "../format/manner.ts";
 import { readNumber } from "../state/numbers.ts";
 import { TextField } from "./Field.tsx";
 
@@ -18,13 +19,15 @@ export function impossibleRain(problems: readonly CsvProblem[], report: WeatherF
 
 function RainMend({
   problem: { row, column, value },
+  locale,
   onMend,
 }: {
+  readonly locale: string;
   readonly problem: CsvProblem;
   readonly onMend: (cell: MendedCell) => void;
 }) {
   const [amount, setAmount] = useState("");
-  const number = readNumber(amount);
+  const number = readNumber(amount, decimalMarkOf(locale));
   const wrong = amount.trim() !== "" && (number === null || number < 0);
   const mend = (by: string) => onMend({ row: row ?? 0, value: value ?? "", by });
   return (
@@ -58,8 +61,10 @@ function RainMend({
 /** What its owner knows of rain that a file has wrong: the file is read again with it. The file itself stays as it is. */
 export function RainMends({
   problems,
+  locale = "en",
   onMend,
 }: {
+  readonly locale?: string | undefined;
   readonly problems: readonly CsvProblem[];
   readonly onMend: (cell: MendedCell) => void;
 }) {
@@ -67,7 +72,12 @@ export function RainMends({
   return (
     <ul class="rain-mends" aria-label="Rain that cannot be">
       {problems.map((problem) => (
-        <RainMend key={`${problem.row} ${problem.column}`} problem={problem} onMend={onMend} />
+        <RainMend
+          key={`${problem.row} ${problem.column}`}
+          problem={problem}
+          locale={locale}
+          onMend={onMend}
+        />
       ))}
     </ul>
   );

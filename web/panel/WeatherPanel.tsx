@@ -169,7 +169,11 @@ export function UploadPanel({
           />
         )}
         {file === null ? null : (
-          <RainMends problems={impossibleRain(upload.problems, report)} onMend={mend} />
+          <RainMends
+            problems={impossibleRain(upload.problems, report)}
+            locale={speech.locale}
+            onMend={mend}
+          />
         )}
       </form>
     </Group>

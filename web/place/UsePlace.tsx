@@ -3,7 +3,7 @@ import type { Dispatch } from "../app/use-model.ts";
 import { SelectField, TextField } from "../panel/Field.tsx";
 import { PlaceNumberField } from "../panel/PlaceNumberField.tsx";
 import type { Speech } from "../state/field-reader.ts";
-import { readNumber } from "../state/numbers.ts";
+import { readDegrees } from "../state/numbers.ts";
 import type { PlaceErrors, PlaceField, PlaceTexts, State } from "../state/state.ts";
 import {
   type ForecastPlace,
@@ -89,7 +89,7 @@ export function UsePlace({ state, speech, dispatch, ask, onClose, ownId, samples
     setFinding("found");
   };
 
-  const doubt = zoneDoubt(place.timeZone.trim(), readNumber(place.longitude), nowMs);
+  const doubt = zoneDoubt(place.timeZone.trim(), readDegrees(place.longitude), nowMs);
   const errors = { ...upload.errors, ...wrongWhileTyped(upload.place, speech) };
   const numbers = { upload: { ...upload, errors }, dispatch, speech };
   return (

@@ -2,7 +2,7 @@ import { useEffect } from "preact/hooks";
 import { within } from "../../model/limits.ts";
 import { isKnownTimeZone, SITE_LIMITS } from "../../model/weather/index.ts";
 import type { Dispatch } from "../app/use-model.ts";
-import { readNumber } from "../state/numbers.ts";
+import { readDegrees } from "../state/numbers.ts";
 import type { PlaceTexts } from "../state/state.ts";
 
 /** The IANA zone of a place, from a map kept in the program; null where it cannot be told. Coarse at borders. */
@@ -16,7 +16,7 @@ export async function zoneOfPlace(latitude: number, longitude: number): Promise<
 /** Puts the zone that belongs to the place into its field, as long as nobody has typed another. */
 export function useZoneOfPlace({ latitude, longitude }: PlaceTexts, dispatch: Dispatch): void {
   useEffect(() => {
-    const [north, east] = [readNumber(latitude), readNumber(longitude)];
+    const [north, east] = [readDegrees(latitude), readDegrees(longitude)];
     if (north === null || east === null) return;
     if (!within(north, SITE_LIMITS.latitude) || !within(east, SITE_LIMITS.longitude)) return;
     let gone = false;

@@ -1,10 +1,8 @@
 import { useState } from "preact/hooks";
 import { moistureTest } from "../../model/feed/moisture-test.ts";
-import { type Manner, numberText } from "../format/manner.ts";
+import { decimalMarkOf, type Manner, numberText } from "../format/manner.ts";
 import { TextField } from "../panel/Field.tsx";
 import { readNumber } from "../state/numbers.ts";
-
-const grams = (text: string) => readNumber(text) ?? Number.NaN;
 
 /** A microwave test led weighing by weighing: when to stop, when it chars, and its moisture into the reading. */
 export function Microwave({
@@ -20,6 +18,7 @@ export function Microwave({
   const [next, setNext] = useState("");
   const [dried, setDried] = useState<readonly number[]>([]);
   const [charred, setCharred] = useState(false);
+  const grams = (text: string) => readNumber(text, decimalMarkOf(manner.locale)) ?? Number.NaN;
   const ready = Number.isFinite(grams(tare)) && Number.isFinite(grams(fresh));
   const test = ready
     ? moistureTest({ tareG: grams(tare), freshG: grams(fresh), driedG: dried, charred })

@@ -1,9 +1,10 @@
 import type { ReadingMethod, ReadingRequest } from "../../model/drying/request.ts";
+import type { Limit } from "../../model/limits.ts";
 import { SQUEEZE_RANGES } from "../../model/odds/reading-methods.ts";
 import { localParts, utcOfLocal } from "../../model/weather/clock.ts";
 import { dayClockText } from "../format/farm-time.ts";
 import type { Manner } from "../format/manner.ts";
-import { readNumber } from "../state/numbers.ts";
+import { readLimited } from "../state/numbers.ts";
 
 /** A reading as it stands in its fields. */
 export interface ReadingTexts {
@@ -16,6 +17,9 @@ export interface ReadingTexts {
   readonly time: string;
   readonly place: string;
 }
+
+/** What a swath can hold and a method can tell. */
+const READING_PCT: Limit = { min: 5, max: 92, unit: "%, wet basis" };
 
 export type ReadingErrors = Readonly<Partial<Record<"value" | "time", string>>>;
 
@@ -47,15 +51,14 @@ export function readReading(
   else if (!(atMs >= fromMs && atMs <= toMs))
     errors.time = `Got ${dayClockText(atMs, manner)}, must lie between the cut (${dayClockText(fromMs, manner)}) and the end of the weather (${dayClockText(toMs, manner)}).`;
   const byHand = texts.method === "hand-squeeze";
-  const pct = readNumber(texts.value) ?? Number.NaN;
-  if (!byHand && !(pct >= 5 && pct <= 92))
-    errors.value = `Got "${texts.value}", must be from 5 to 92 per cent, wet basis.`;
+  const { value: pct, error } = readLimited(texts.value, READING_PCT, manner.locale);
+  if (!byHand && error !== undefined) errors.value = error;
   if (atMs === null || errors.value !== undefined || errors.time !== undefined)
     return { errors, request: null };
   const atUtc = `${new Date(atMs).toISOString().slice(0, 19)}Z`;
   const range = SQUEEZE_RANGES[texts.squeeze]?.range ?? SQUEEZE_RANGES[0].range;
   const request: ReadingRequest = byHand
     ? { atUtc, method: texts.method, range }
-    : { atUtc, method: texts.method, moistureWb: Number((pct / 100).toFixed(4)) };
+    : { atUtc, method: texts.method, moistureWb: Number(((pct ?? 0) / 100).toFixed(4)) };
   return { errors, request };
 }

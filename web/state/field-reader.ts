@@ -7,12 +7,12 @@ import {
   type StandingRequest,
 } from "../../model/harvest/index.ts";
 import { type Limit, within } from "../../model/limits.ts";
-import { type Manner, numberText } from "../format/manner.ts";
+import { decimalMarkOf, type Manner, numberText } from "../format/manner.ts";
 import { toPage, toStep, type Units, unitName } from "../format/units.ts";
 import { hourWords, readClock, readHour, twofoldHours } from "./clock-text.ts";
 import { FIELD_LIMITS, type LimitedField, limitOnPage } from "./field-limits.ts";
 import { type Inputs, TEXT_FIELDS, type TextField } from "./inputs.ts";
-import { limitWords, notANumber } from "./numbers.ts";
+import { gotNumber, limitWords, notANumber, readNumber } from "./numbers.ts";
 import { shownCut, swathRange } from "./swath-range.ts";
 import { shownText, typedValue } from "./typed.ts";
 
@@ -47,7 +47,11 @@ export class FieldReader {
 
   /** What stands in the field, as its reader sees it. */
   #got(field: TextField): string {
-    return shownText(field, this.inputs.texts[field], this.unitsOf(field), this.locale).trim();
+    const typed = this.inputs.texts[field];
+    const units = this.unitsOf(field);
+    const shown = shownText(field, typed, units, this.locale).trim();
+    const value = readNumber(shown, units === typed.units ? typed.mark : decimalMarkOf(this.locale));
+    return value === null ? shown : gotNumber(value, this.locale);
   }
 
   /** A width in words, for an error by the field. */
@@ -76,8 +80,8 @@ export class FieldReader {
   }
 
   #notANumber(field: TextField): void {
-    const text = this.inputs.texts[field].text.trim();
-    this.errors[field] = text === "" ? "Empty; a number is needed." : notANumber(text);
+    const { text, mark } = this.inputs.texts[field];
+    this.errors[field] = text.trim() === "" ? "Empty; a number is needed." : notANumber(text, mark);
   }
 
   limited(field: LimitedField): number | undefined {

@@ -68,10 +68,12 @@ export const TEXT_FIELDS = {
 } as const satisfies Readonly<Record<string, Quantity | null>>;
 export type TextField = keyof typeof TEXT_FIELDS;
 
-/** What was typed, right or wrong, with the system it was typed in: a change of units changes no value. */
+/** What was typed, right or wrong, with the manner it was typed in: a change of units or language changes no value. */
 export interface Typed {
   readonly text: string;
   readonly units: Units;
+  /** Decimal mark of the one who typed it, where it is not the point. */
+  readonly mark?: ",";
 }
 
 /** How the yield is known: tonnes, bales of an earlier cut, a weighed strip, or the height of barren corn. */

@@ -2,6 +2,7 @@ import type { RouteKey } from "../../model/harvest/index.ts";
 import type { Issue } from "../../model/limits.ts";
 import type { WeatherFile } from "../../model/weather/station/weather-file.ts";
 import type { FeedInputs, SamplingInputs } from "../feed/feed-inputs.ts";
+import { decimalMarkOf } from "../format/manner.ts";
 import type { Learned, Reading } from "../reading/readings.ts";
 import type { Forecast, ForecastFailure, ForecastPlace } from "../weather/forecast.ts";
 import type { Tell, TellOdds } from "../worker/messages.ts";
@@ -205,7 +206,8 @@ export function reduce(state: State, action: Action): State {
     case "sample":
       return withSample(state, action.id);
     case "text": {
-      const typed = { text: action.text, units: state.preferences.units };
+      const mark = decimalMarkOf(state.locale) === "," ? { mark: "," as const } : {};
+      const typed = { text: action.text, units: state.preferences.units, ...mark };
       return edited(state, action.field, { ...inputs, texts: { ...inputs.texts, [action.field]: typed } });
     }
     case "choice":

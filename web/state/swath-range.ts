@@ -2,7 +2,7 @@ import { SWATH_LIMITS } from "../../model/drying/index.ts";
 import type { Manner } from "../format/manner.ts";
 import { toPage, toStep, unitName } from "../format/units.ts";
 import type { Inputs } from "./inputs.ts";
-import { readNumber } from "./numbers.ts";
+import { editableText, readNumber } from "./numbers.ts";
 import { shownText, typedValue } from "./typed.ts";
 
 type Speech = Pick<Manner, "units" | "locale">;
@@ -15,18 +15,18 @@ export function cutM(inputs: Inputs): number | null {
   return cut !== null && cut > 0 ? cut : null;
 }
 
-/** A width as it stands in a field: without grouping marks. */
+/** A width as it stands in a field. */
 export function widthText(pageWidth: number, { locale }: Pick<Manner, "locale">): string {
-  return pageWidth.toLocaleString(locale, {
-    maximumFractionDigits: WIDTH_DECIMALS,
-    useGrouping: false,
-    numberingSystem: "latn",
-  });
+  return editableText(pageWidth, WIDTH_DECIMALS, locale);
 }
 
 /** The cut as its field shows it in these units; null where it is no number. */
 export function shownCut(inputs: Inputs, units: Manner["units"]): number | null {
-  return readNumber(shownText("mowerCutM", inputs.texts.mowerCutM, units));
+  const { mowerCutM } = inputs.texts;
+  return readNumber(
+    shownText("mowerCutM", mowerCutM, units),
+    mowerCutM.units === units ? mowerCutM.mark : ".",
+  );
 }
 
 /** "0.15 to 3 m": what the swath may measure at this cut; null while the cut's width is not known. */

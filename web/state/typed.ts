@@ -1,7 +1,7 @@
 import { fromPage, toPage, toStep, type Units } from "../format/units.ts";
 import { readHour } from "./clock-text.ts";
 import { TEXT_FIELDS, type TextField, type Typed } from "./inputs.ts";
-import { readNumber } from "./numbers.ts";
+import { editableText, readNumber } from "./numbers.ts";
 
 const MOST_DECIMALS = 3;
 
@@ -9,24 +9,19 @@ const MOST_DECIMALS = 3;
  * A typed text as it stands in the field: as typed, or to a practical step of the other system. What is computed with
  * stays what was typed.
  */
-export function shownText(field: TextField, { text, units }: Typed, to: Units, locale = "en"): string {
+export function shownText(field: TextField, { text, units, mark }: Typed, to: Units, locale = "en"): string {
   const quantity = TEXT_FIELDS[field];
-  const value = readNumber(text);
+  const value = readNumber(text, mark);
   if (quantity === null || units === to || value === null) return text;
   const shown = toStep(toPage(fromPage(value, quantity, units), quantity, to), quantity, to);
-  // Without grouping marks, which are for reading and not for a field that is typed in.
-  return shown.toLocaleString(locale, {
-    maximumFractionDigits: MOST_DECIMALS,
-    useGrouping: false,
-    numberingSystem: "latn",
-  });
+  return editableText(shown, MOST_DECIMALS, locale);
 }
 
 /** The typed number in the unit of the model; null where it is none. */
-export function typedValue(field: TextField, { text, units }: Typed): number | null {
+export function typedValue(field: TextField, { text, units, mark }: Typed): number | null {
   if (field === "tedHour") return readHour(text);
   const quantity = TEXT_FIELDS[field];
-  const value = readNumber(text);
+  const value = readNumber(text, mark);
   if (value === null) return null;
   return quantity === null ? value : fromPage(value, quantity, units);
 }

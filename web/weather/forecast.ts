@@ -3,7 +3,7 @@ import { isKnownTimeZone } from "../../model/weather/index.ts";
 import { SERVICE_LABELS, SERVICE_TROUBLES, type ServiceTrouble } from "../../model/weather/service-words.ts";
 import type { Note, ProviderName } from "../../server/forecasts/provider.ts";
 import type { ErrorBody } from "../../server/problem.ts";
-import { readNumber } from "../state/numbers.ts";
+import { readDegrees, readNumber } from "../state/numbers.ts";
 import type { PlaceErrors, PlaceField, PlaceTexts } from "../state/state.ts";
 
 export type { Note, ProviderName };
@@ -69,8 +69,8 @@ export function readForecastPlace(
   known: KnownPlace | null,
   foundZone: string | null,
 ): { readonly place: ForecastPlace } | { readonly errors: PlaceErrors } {
-  const latitude = readNumber(texts.latitude.trim());
-  const longitude = readNumber(texts.longitude.trim());
+  const latitude = readDegrees(texts.latitude);
+  const longitude = readDegrees(texts.longitude);
   const zoneText = texts.timeZone.trim();
   const wrong: Partial<Record<PlaceField, string>> = {};
   for (const field of ["latitude", "longitude"] as const) {

@@ -2,11 +2,11 @@ import { type Limit, within } from "../../model/limits.ts";
 import { checkSite, SITE_LIMITS, WIND_HEIGHT_LIMIT } from "../../model/weather/index.ts";
 import { isStationAnswer } from "../../model/weather/station/answers.ts";
 import type { WeatherFilePlace } from "../../model/weather/station/weather-file.ts";
-import { numberText } from "../format/manner.ts";
+import { type DecimalMark, decimalMarkOf, numberText } from "../format/manner.ts";
 import { type Quantity, toPage } from "../format/units.ts";
 import { limitOnPage } from "../state/field-limits.ts";
 import type { Speech } from "../state/field-reader.ts";
-import { limitWords, notANumber, readNumber } from "../state/numbers.ts";
+import { limitWords, notANumber, readDegrees, readNumber } from "../state/numbers.ts";
 import type { PlaceErrors, PlaceField, PlaceTexts } from "../state/state.ts";
 
 const MB = 1024 * 1024;
@@ -26,6 +26,20 @@ export const PLACE_QUANTITIES = {
   windHeightM: "length",
 } as const satisfies Record<keyof typeof PLACE_LIMITS, Quantity | null>;
 
+/** A number of the place as it is kept, in metric and with a point; null where it is none. */
+export function placeNumber(
+  field: keyof typeof PLACE_LIMITS,
+  text: string,
+  mark: DecimalMark = ".",
+): number | null {
+  return PLACE_QUANTITIES[field] === null ? readDegrees(text) : readNumber(text, mark);
+}
+
+/** A metre of the place as it is kept: to the centimetre, so that it reads alike in every language. */
+export function keptMetres(metres: number): string {
+  return String(Number(metres.toFixed(2)));
+}
+
 /** Value and limit in the units of the one who reads it. The texts themselves are always metric. */
 function outside(field: keyof typeof PLACE_LIMITS, value: number, speech: Speech): string {
   const { units = "metric", locale = "en" } = speech;
@@ -44,12 +58,13 @@ export function readPlace(
   readonly place: WeatherFilePlace | null;
 } {
   const errors: Partial<Record<PlaceField, string>> = {};
+  const mark = decimalMarkOf(speech.locale ?? "en");
   const numbers = { latitude: 0, longitude: 0, elevationM: 0, windHeightM: 0 };
   for (const field of ["latitude", "longitude", "elevationM", "windHeightM"] as const) {
     const text = texts[field].trim();
-    const value = readNumber(text);
+    const value = placeNumber(field, text, mark);
     if (text === "") errors[field] = "Empty; the file does not say it, so a number is needed.";
-    else if (value === null) errors[field] = notANumber(text);
+    else if (value === null) errors[field] = notANumber(text, mark);
     else if (!within(value, PLACE_LIMITS[field])) errors[field] = outside(field, value, speech);
     else numbers[field] = value;
   }
