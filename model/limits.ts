@@ -10,6 +10,9 @@ export interface Limit {
   readonly minExcluded?: boolean;
 }
 
+/** Longest name of a field, a feed, a machine, a person or a place, characters. */
+export const NAME_LENGTH = 120;
+
 /** One thing wrong with an input: where, of which kind, and a sentence that names the value and the limit. */
 export interface Issue {
   readonly path: string;

@@ -1,4 +1,4 @@
-import type { Limit } from "../limits.ts";
+import { type Limit, NAME_LENGTH } from "../limits.ts";
 
 /** What an entry of the book may hold. Bounds are where a slip of the hand is likelier than a farm. */
 export const BOOK_LIMITS = {
@@ -26,7 +26,7 @@ export const BOOK_LIMITS = {
 /** Longest texts, characters, and longest lists. */
 export const BOOK_COUNTS = {
   id: 64,
-  name: 120,
+  name: NAME_LENGTH,
   line: 200,
   note: 4000,
   link: 8000,

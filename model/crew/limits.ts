@@ -1,4 +1,4 @@
-import type { Limit } from "../limits.ts";
+import { type Limit, NAME_LENGTH } from "../limits.ts";
 
 /** What a question about the crew may hold. */
 export const CREW_LIMITS = {
@@ -26,7 +26,7 @@ export const CREW_COUNTS = {
   travel: 2000,
   previousJobs: 800,
   idLength: 80,
-  nameLength: 200,
+  nameLength: NAME_LENGTH,
 } as const;
 
 export const SLOT_MINUTES = [60, 30] as const;

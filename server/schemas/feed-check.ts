@@ -15,6 +15,7 @@ import {
   TABLE_KEYS,
 } from "../../model/feed/index.ts";
 import { ROUTES } from "../../model/harvest/index.ts";
+import { NAME_LENGTH } from "../../model/limits.ts";
 import { limited, listOf, record } from "./parts.ts";
 
 /** A label that is missing is refused in the answer, not here: the rest of the question is still worth an answer. */
@@ -23,7 +24,7 @@ const basis = z.enum(BASES).nullish();
 const ion = z.enum(IONS).nullish();
 
 const feed = record({
-  id: z.string().max(80),
+  id: z.string().max(NAME_LENGTH),
   dmFrac: limited(FEED_LIMITS.dmFrac),
   dmKg: limited(FEED_LIMITS.dmKg),
   nitrate: record({ value: z.number(), ion, unit, basis }).optional(),

@@ -28,7 +28,7 @@ export function begin(): Beginning {
   // Whoever waits for it is told; until then a failure is not an unhandled one.
   samples.catch(() => {});
   const worker = early === null || early.failed ? startWorker() : early.worker;
-  return { worker, samples, link: readLink(location.search) };
+  return { worker, samples, link: readLink(location.search, { locale: navigator.language }) };
 }
 
 export function loadSamples(

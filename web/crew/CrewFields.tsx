@@ -4,6 +4,7 @@ import { CROPS } from "../../model/drying/index.ts";
 import { CLOCK_READING_OR_24, SWATH_ROUTES } from "../../model/harvest/index.ts";
 import type { Manner } from "../format/manner.ts";
 import { SelectField, TextField } from "../panel/Field.tsx";
+import { lengthError } from "../state/names.ts";
 import { OP_LABELS } from "./crew-chart.ts";
 import type { CrewDraft } from "./crew-draft.ts";
 import { NumberField } from "./NumberField.tsx";
@@ -16,7 +17,12 @@ export interface CrewFieldsProps {
 
 /** What is wrong with a time of day. */
 const clockError = (text: string) =>
-  CLOCK_READING_OR_24.test(text) ? undefined : "must be a time of day as 07:00";
+  CLOCK_READING_OR_24.test(text) ? undefined : `Got "${text}", must be a time of day as 07:00.`;
+
+/** What is wrong with a name. */
+function nameError(name: string | null | undefined, locale = "en"): string | undefined {
+  return name === "" ? "Empty; a name is needed." : lengthError(name ?? "", locale);
+}
 
 const worded = <T extends string>(keys: readonly T[]) =>
   keys.map((key) => [key, key.replaceAll("-", " ")] as const);
@@ -41,12 +47,13 @@ interface ListProps<T extends Named> {
   readonly onItems: (items: readonly T[]) => void;
   /** What a new item is, but for its key; undefined = none can be added. */
   readonly added: Omit<T, "id"> | undefined;
+  readonly locale: string;
   /** The fields of one item below its name. */
   readonly rest: (one: T, change: (part: Partial<T>) => void) => ComponentChildren;
 }
 
 /** Items with names, each to be changed or taken out, and a way to add one; the last one stays. */
-function ItemList<T extends Named>({ title, kind, items, onItems, added, rest }: ListProps<T>) {
+function ItemList<T extends Named>({ title, kind, items, onItems, added, locale, rest }: ListProps<T>) {
   return (
     <>
       <h3>{title}</h3>
@@ -60,7 +67,7 @@ function ItemList<T extends Named>({ title, kind, items, onItems, added, rest }:
               label="Name"
               numeric={false}
               value={one.name ?? ""}
-              error={one.name === "" ? "needs a name" : undefined}
+              error={nameError(one.name, locale)}
               onText={(name) => change({ name } as Partial<T>)}
             />
             {rest(one, change)}
@@ -93,6 +100,7 @@ export function CrewFields({ draft, manner, onDraft }: CrewFieldsProps) {
     <div class="crew-edit">
       <ItemList
         title="Fields"
+        locale={manner.locale}
         kind="field"
         items={draft.fields}
         onItems={(fields) => onDraft({ ...draft, fields })}
@@ -103,7 +111,7 @@ export function CrewFields({ draft, manner, onDraft }: CrewFieldsProps) {
               label="Customer"
               numeric={false}
               value={one.customer ?? ""}
-              error={undefined}
+              error={lengthError(one.customer ?? "", manner.locale)}
               onText={(text) => change({ customer: text === "" ? null : text })}
             />
             <SelectField
@@ -133,7 +141,8 @@ export function CrewFields({ draft, manner, onDraft }: CrewFieldsProps) {
               onChoice={(route) => change({ route })}
             />
             <NumberField
-              label="Value, money per hectare"
+              label="Value, money"
+              quantity="perHa"
               value={one.valuePerHa}
               limit={CREW_LIMITS.valuePerHa}
               manner={manner}
@@ -167,6 +176,7 @@ export function CrewFields({ draft, manner, onDraft }: CrewFieldsProps) {
       />
       <ItemList
         title="Machines"
+        locale={manner.locale}
         kind="machine"
         items={draft.machines}
         onItems={(machines) => onDraft({ ...draft, machines })}
@@ -192,6 +202,7 @@ export function CrewFields({ draft, manner, onDraft }: CrewFieldsProps) {
       />
       <ItemList
         title="People"
+        locale={manner.locale}
         kind="person"
         items={draft.people}
         onItems={(people) => onDraft({ ...draft, people })}
@@ -228,7 +239,10 @@ export function CrewFields({ draft, manner, onDraft }: CrewFieldsProps) {
 
 /** A draft that cannot be sent as it is: names and hours that are wrong where they stand. */
 export function draftFaulty(draft: CrewDraft): boolean {
-  const named = [...draft.fields, ...draft.machines, ...draft.people].every(({ name }) => name !== "");
+  const named =
+    [...draft.fields, ...draft.machines, ...draft.people].every(
+      ({ name }) => nameError(name) === undefined,
+    ) && draft.fields.every(({ customer }) => lengthError(customer ?? "") === undefined);
   const clocks = draft.people.every(({ from, to }) => [from, to].every((text) => !clockError(text)));
   return !named || !clocks || draft.fields.some(({ ops }) => ops[0] !== "mow");
 }

@@ -15,6 +15,7 @@ import type { RouteKey } from "../../model/harvest/keys.ts";
 import type { Limit } from "../../model/limits.ts";
 import { decimalMarkOf } from "../format/manner.ts";
 import { fromPage, toPage, type Units } from "../format/units.ts";
+import { lengthError } from "../state/names.ts";
 import { editableText, readLimited, readNumber } from "../state/numbers.ts";
 
 /** What is typed into the feed check, and the question it makes. An unchosen label is "" and is refused by the model. */
@@ -180,7 +181,7 @@ const DM_PCT: Limit = { min: 0, max: 100, unit: "%", minExcluded: true };
 class Reader {
   readonly errors: Record<string, string> = {};
 
-  constructor(private readonly locale: string) {}
+  constructor(readonly locale: string) {}
 
   /** A number inside its limit; null where the field is empty or wrong. */
   number(name: string, text: string, limit: Limit, needed: boolean): number | null {
@@ -197,6 +198,8 @@ class Reader {
 function readFeed(reader: Reader, feed: FeedTexts, wanted: boolean, units: Units): FeedQuestion | null {
   const name = (field: string) => `feed ${feed.key} ${field}`;
   if (feed.id.trim() === "") reader.errors[name("id")] = "Empty; the feed needs a name.";
+  const longName = lengthError(feed.id.trim(), reader.locale);
+  if (longName !== undefined) reader.errors[name("id")] = longName;
   const dmPct = reader.number(name("dmPct"), feed.dmPct, DM_PCT, true);
   const dmTyped = reader.number(name("dmKg"), feed.dmKg, massLimit(FEED_LIMITS.dmKg, units), true);
   const dmKg = dmTyped === null ? null : fromPage(dmTyped, "mass", units);

@@ -1,14 +1,15 @@
 import { ROUTES } from "../../model/harvest/index.ts";
+import { fromPage, PAGE_UNITS, toPage, type Units } from "../format/units.ts";
 import { DEMO_INPUTS, type Inputs, TEXT_FIELDS, type TextField, type Typed } from "../state/inputs.ts";
-import { withPoint } from "../state/numbers.ts";
+import { readNumber, withPoint } from "../state/numbers.ts";
 import { FIRST_SAMPLE } from "../state/reducer.ts";
 import { hasUsualRoutes } from "../state/routes-of-crop.ts";
-import type { PlaceTexts, State } from "../state/state.ts";
+import type { PlaceField, PlaceTexts, State } from "../state/state.ts";
 import type { ForecastPlace } from "../weather/forecast.ts";
+import { keptMetres, PLACE_QUANTITIES } from "../weather/upload.ts";
 import {
   FORECAST_WEATHER,
   LINK_CHOICE_NAMES,
-  LONGEST,
   METRIC_MARK,
   OWN_WEATHER,
   PLACE_FIELDS,
@@ -20,6 +21,8 @@ import { weatherMark } from "./weather-mark.ts";
 export interface LinkState extends Pick<State, "source" | "selection"> {
   readonly inputs: Inputs;
   readonly place: PlaceTexts;
+  /** Units in which the place stands on the page; metric without. */
+  readonly units?: Units;
 }
 
 /** Texts whose comma parts words, or belongs to a name. */
@@ -38,8 +41,7 @@ function typedPart(field: TextField, typed: Typed): string {
 function inputParts(inputs: Inputs): Parts {
   const parts: Parts = [];
   const demo = DEMO_INPUTS;
-  if (inputs.fieldName !== demo.fieldName)
-    parts.push(["field", [...inputs.fieldName].slice(0, LONGEST.fieldName).join("")]);
+  if (inputs.fieldName !== demo.fieldName) parts.push(["field", inputs.fieldName]);
   for (const name of LINK_CHOICE_NAMES) if (inputs[name] !== demo[name]) parts.push([name, inputs[name]]);
   if (inputs.dryingAgent !== demo.dryingAgent) parts.push(["dryingAgent", inputs.dryingAgent ? "yes" : "no"]);
   if (inputs.settled.length > 0) parts.push(["settled", inputs.settled.join(",")]);
@@ -81,6 +83,17 @@ function forecastParts({ latitude, longitude, elevationM, timeZone, provider }: 
   return parts;
 }
 
+/** A number of the place as its field shows it, where that is the same place. */
+function placePart(field: PlaceField, text: string, units: Units): string {
+  if (units === "metric" || (field !== "elevationM" && field !== "windHeightM")) return text;
+  const value = readNumber(text);
+  if (value === null) return text;
+  const { decimals } = PAGE_UNITS[PLACE_QUANTITIES[field]].us;
+  const shown = toPage(value, PLACE_QUANTITIES[field], units).toFixed(decimals);
+  const back = keptMetres(fromPage(Number(shown), PLACE_QUANTITIES[field], units));
+  return back === keptMetres(value) ? `${Number(shown)}${US_MARK}` : text;
+}
+
 /**
  * The state as the query of an address: what differs from the demonstration's, in the units it was typed in. Units and
  * light belong to the one who looks, and are not in it.
@@ -88,7 +101,10 @@ function forecastParts({ latitude, longitude, elevationM, timeZone, provider }: 
  * @param whole true names the weather even where nothing differs: for a link that is sent
  * @returns "?..." or, for the demonstration as it opens, ""
  */
-export function linkOf({ inputs, source, selection, place }: LinkState, whole = false): string {
+export function linkOf(
+  { inputs, source, selection, place, units = "metric" }: LinkState,
+  whole = false,
+): string {
   const parts: Parts = [];
   if (selection) parts.push(["row", selection.optionId]);
   if (selection?.route) parts.push(["route", selection.route]);
@@ -96,7 +112,7 @@ export function linkOf({ inputs, source, selection, place }: LinkState, whole = 
   if (source?.kind === "forecast") parts.push(...forecastParts(source.place));
   else if (place.latitude.trim() !== "" || place.longitude.trim() !== "")
     for (const field of PLACE_FIELDS)
-      if (place[field].trim() !== "") parts.push([field, place[field].trim()]);
+      if (place[field].trim() !== "") parts.push([field, placePart(field, place[field].trim(), units)]);
   const weather = weatherPart(source);
   if (weather !== null && (whole || parts.length > 0 || weather !== FIRST_SAMPLE))
     parts.unshift(["weather", weather]);

@@ -1,4 +1,5 @@
 import { CONDITIONINGS, CROPS, SOIL_CLASSES } from "../../model/drying/index.ts";
+import { NAME_LENGTH } from "../../model/limits.ts";
 import {
   DROUGHTS,
   FEEDING_CHOICES,
@@ -50,6 +51,6 @@ export const OWN_WEATHER = "own-";
 export const FORECAST_WEATHER = "forecast";
 
 /** Longest values, in characters; more is no field of this page. */
-export const LONGEST = { fieldName: 80, text: 200, other: 120, shown: 40 } as const;
+export const LONGEST = { fieldName: NAME_LENGTH, text: 200, other: 120, shown: 40 } as const;
 /** Parts of a link that are read; more was not written by this page. */
 export const MOST_PARTS = 100;

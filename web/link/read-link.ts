@@ -1,5 +1,8 @@
 import { ROUTE_CATALOGUE, ROUTES, type RouteKey } from "../../model/harvest/index.ts";
+import { fromPage } from "../format/units.ts";
+import { partWords } from "../panel/change-words.ts";
 import type { Selection } from "../state/choice.ts";
+import type { Speech } from "../state/field-reader.ts";
 import {
   DEMO_INPUTS,
   GATE_KEYS,
@@ -7,13 +10,14 @@ import {
   type RouteChoice,
   TEXT_FIELDS,
   type TextField,
+  type Typed,
 } from "../state/inputs.ts";
-import { readNumber } from "../state/numbers.ts";
+import { readDegrees, readNumber } from "../state/numbers.ts";
 import { readInputs } from "../state/read-inputs.ts";
 import { withUsualRoutes } from "../state/routes-of-crop.ts";
 import type { PlaceField, PlaceTexts } from "../state/state.ts";
 import { type ForecastPlace, isProvider, PROVIDER_LABELS } from "../weather/forecast.ts";
-import { readPlace } from "../weather/upload.ts";
+import { keptMetres, PLACE_QUANTITIES, readPlace } from "../weather/upload.ts";
 import { isDemo } from "./link-of.ts";
 import {
   FORECAST_WEATHER,
@@ -44,7 +48,8 @@ export interface ReadLink {
   readonly problems: readonly string[];
 }
 
-const STAYS = "the demo's stays";
+const STAYS = "The demo's stays.";
+const LEFT_OUT = "It is left out.";
 const ROW = /^[\w:/.+-]+$/;
 const SAMPLE_ID = /^[a-z0-9][a-z0-9-]*$/;
 
@@ -58,6 +63,14 @@ function isTextField(name: string): name is TextField {
   return Object.hasOwn(TEXT_FIELDS, name);
 }
 
+/** A sentence on one part of the link, in the words of its field. */
+function said(name: string, what: string, then: string): string {
+  const words = partWords(name);
+  return words === null
+    ? `The link's part ${quoted(name)}: ${what} ${then}`
+    : `The link's ${words}: ${what} ${then}`;
+}
+
 /** Reads the parts of a link one by one and keeps what is wrong with each. */
 class LinkReader {
   readonly problems: string[] = [];
@@ -66,11 +79,11 @@ class LinkReader {
   constructor(search: string) {
     const all = [...new URLSearchParams(search)];
     for (const [name, value] of all.slice(0, MOST_PARTS)) {
-      if (this.#parts.has(name)) this.problems.push(`link: ${quoted(name)} stands twice; the first is used`);
+      if (this.#parts.has(name)) this.problems.push(said(name, "It stands twice.", "The first is used."));
       else this.#parts.set(name, value);
     }
     if (all.length > MOST_PARTS)
-      this.problems.push(`link: has ${all.length} parts; only the first ${MOST_PARTS} are read`);
+      this.problems.push(`The link has ${all.length} parts; only the first ${MOST_PARTS} are read.`);
   }
 
   get given(): boolean {
@@ -82,7 +95,7 @@ class LinkReader {
     const value = this.#parts.get(name);
     this.#parts.delete(name);
     if (value === undefined || value.length <= longest) return value;
-    this.problems.push(`link: ${name} has ${value.length} characters, at most ${longest}; ${STAYS}`);
+    this.problems.push(said(name, `Got ${value.length} characters, must be at most ${longest}.`, STAYS));
     return undefined;
   }
 
@@ -94,11 +107,12 @@ class LinkReader {
   }
 
   unknown(name: string, value: string): void {
-    this.problems.push(`link: ${name} got ${quoted(value)}, not known; ${STAYS}`);
+    this.problems.push(said(name, `${quoted(value)} is not known.`, STAYS));
   }
 
   rest(): void {
-    for (const name of this.#parts.keys()) this.problems.push(`link: ${quoted(name)} is not known; left out`);
+    for (const name of this.#parts.keys())
+      this.problems.push(`The link's part ${quoted(name)} is not known. ${LEFT_OUT}`);
   }
 }
 
@@ -118,7 +132,7 @@ function readChoices(reader: LinkReader): Omit<Inputs, "texts" | "routes"> {
   return {
     ...demo,
     ...known,
-    fieldName: reader.take("field", LONGEST.fieldName * 2) ?? demo.fieldName,
+    fieldName: reader.take("field", LONGEST.fieldName) ?? demo.fieldName,
     dryingAgent: agent === undefined ? demo.dryingAgent : agent === "yes",
     settled,
   };
@@ -163,42 +177,59 @@ function readRoutes(reader: LinkReader, crop: Inputs["crop"]): Inputs["routes"] 
  * The inputs as far as the page can answer them: what is wrong by itself goes back to the demonstration's, and where
  * the rest still makes no question, all of it does. A link never opens on a page without a picture.
  */
-function answerable(wanted: Inputs, set: ReadonlySet<string>, problems: string[]): Inputs {
+function answerable(wanted: Inputs, set: ReadonlySet<string>, problems: string[], speech: Speech): Inputs {
   let inputs = wanted;
   const left = new Set([...set, "routes"]);
   for (;;) {
-    const { errors, question } = readInputs(inputs);
+    const { errors, question } = readInputs(inputs, speech);
     if (question !== null) return inputs;
     const wrong = (Object.keys(errors) as (keyof typeof errors)[]).filter((name) => left.has(name));
     if (wrong.length === 0) {
-      const why = Object.entries(errors).map(([name, error]) => `${name}: ${error}`);
-      problems.push(`link: its fields make no whole question (${why.join(" ")}); all of the demo's stay`);
+      const why = Object.entries(errors).map(([name, error]) => `${partWords(name) ?? name}: ${error}`);
+      problems.push(`The link's fields make no whole question (${why.join(" ")}). All of the demo's stay.`);
       return DEMO_INPUTS;
     }
     for (const name of wrong) {
       left.delete(name);
-      problems.push(
-        `link: ${name}: ${errors[name]?.slice(0, 4 * LONGEST.shown)} ${STAYS.replace("t", "T")}.`,
-      );
+      const what = `${errors[name]?.slice(0, 4 * LONGEST.shown)}`;
+      problems.push(said(name, what, STAYS));
       inputs =
         name === "routes"
           ? { ...inputs, routes: withUsualRoutes(DEMO_INPUTS.routes, inputs.crop) }
-          : { ...inputs, texts: { ...inputs.texts, [name]: DEMO_INPUTS.texts[name] } };
+          : name === "fieldName"
+            ? { ...inputs, fieldName: DEMO_INPUTS.fieldName }
+            : {
+                ...inputs,
+                texts: { ...inputs.texts, [name]: withTold(name, `In the link: ${what} ${STAYS}`) },
+              };
     }
   }
 }
 
-function readPlaceParts(reader: LinkReader): Partial<PlaceTexts> {
+/** The demonstration's value, with a word on what stood in the link. */
+function withTold(field: TextField, told: string): Typed {
+  return { ...DEMO_INPUTS.texts[field], told };
+}
+
+/** A number of a place as it is kept: in metric, whatever it was typed in. */
+function placeText(field: PlaceField, value: string): string {
+  if (field !== "elevationM" && field !== "windHeightM") return value;
+  const us = value.endsWith(US_MARK);
+  const number = readNumber(us ? value.slice(0, -US_MARK.length) : value);
+  return number === null ? value : keptMetres(us ? fromPage(number, PLACE_QUANTITIES[field], "us") : number);
+}
+
+function readPlaceParts(reader: LinkReader, speech: Speech): Partial<PlaceTexts> {
   const place: Partial<Record<PlaceField, string>> = {};
   for (const field of PLACE_FIELDS) {
     const value = reader.take(field);
-    if (value !== undefined) place[field] = value;
+    if (value !== undefined) place[field] = placeText(field, value);
   }
   const whole = { latitude: "", longitude: "", elevationM: "", windHeightM: "", timeZone: "", ...place };
-  const { errors } = readPlace(whole);
+  const { errors } = readPlace(whole, {}, speech);
   for (const field of PLACE_FIELDS) {
     if (place[field] === undefined || errors[field] === undefined) continue;
-    reader.problems.push(`link: ${field}: ${errors[field]} It is left out.`);
+    reader.problems.push(said(field, errors[field], LEFT_OUT));
     delete place[field];
   }
   return place;
@@ -222,16 +253,15 @@ function readWeather(reader: LinkReader): WeatherPart {
 /** The place of a forecast: latitude and longitude it must have; the rest is found where it is left out. */
 function forecastOf(reader: LinkReader, place: Partial<PlaceTexts>): ForecastPlace | null {
   const provider = reader.oneOf("provider", Object.keys(PROVIDER_LABELS).filter(isProvider)) ?? null;
-  const numberOf = (field: PlaceField) => readNumber(place[field] ?? "");
-  const [latitude, longitude] = [numberOf("latitude"), numberOf("longitude")];
+  const [latitude, longitude] = [readDegrees(place.latitude ?? ""), readDegrees(place.longitude ?? "")];
   if (latitude === null || longitude === null) {
-    reader.problems.push("link: its forecast needs latitude and longitude; the demo's weather is shown");
+    reader.problems.push("The link's forecast needs latitude and longitude. The demo's weather is shown.");
     return null;
   }
   return {
     latitude,
     longitude,
-    elevationM: numberOf("elevationM"),
+    elevationM: readNumber(place.elevationM ?? ""),
     timeZone: place.timeZone ?? null,
     provider,
   };
@@ -242,12 +272,16 @@ function readSelection(reader: LinkReader): Selection | null {
   const route = reader.oneOf("route", ROUTES);
   if (row === undefined) return null;
   if (ROW.test(row)) return { optionId: row, route: route ?? null };
-  reader.problems.push(`link: row got ${quoted(row)}, not known; the best row is shown`);
+  reader.problems.push(said("row", `${quoted(row)} is not known.`, "The best row is shown."));
   return null;
 }
 
-/** Reads the query of an address. Whatever it holds, the page opens: what cannot be used is told in words. */
-export function readLink(search: string): ReadLink {
+/**
+ * Reads the query of an address. Whatever it holds, the page opens: what cannot be used is told in words.
+ *
+ * @param speech how numbers are told; without units each in those it was typed in
+ */
+export function readLink(search: string, speech: Speech = {}): ReadLink {
   const reader = new LinkReader(search);
   const { given } = reader;
   const { ofPlace, ...weather } = readWeather(reader);
@@ -255,12 +289,13 @@ export function readLink(search: string): ReadLink {
   const choices = readChoices(reader);
   const { texts, set } = readTexts(reader);
   const routes = readRoutes(reader, choices.crop);
-  const place = readPlaceParts(reader);
+  const place = readPlaceParts(reader, speech);
   const forecast = ofPlace ? forecastOf(reader, place) : null;
   reader.rest();
   const { problems } = reader;
-  const read = answerable({ ...choices, texts, routes }, set, problems);
+  const read = answerable({ ...choices, texts, routes }, set, problems, speech);
   // The demonstration's own object, by which the page knows that nothing of it was changed.
-  const inputs = isDemo(read) ? DEMO_INPUTS : read;
+  const told = Object.values(read.texts).some((text) => text.told !== undefined);
+  const inputs = isDemo(read) && !told ? DEMO_INPUTS : read;
   return { given, inputs, ...weather, forecast, selection, place, problems };
 }

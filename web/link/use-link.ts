@@ -10,9 +10,15 @@ import { weatherMark } from "./weather-mark.ts";
 const REST_MS = 200;
 
 /** What of the state can be sent: fields that hold a mistake stay as they were last answered. */
-export function sendable({ inputs, picture, source, selection, upload }: State): LinkState {
+export function sendable({ inputs, picture, source, selection, upload, preferences }: State): LinkState {
   const sound = readInputs(inputs).question !== null;
-  return { inputs: sound ? inputs : (picture?.inputs ?? inputs), source, selection, place: upload.place };
+  return {
+    inputs: sound ? inputs : (picture?.inputs ?? inputs),
+    source,
+    selection,
+    place: upload.place,
+    units: preferences.units,
+  };
 }
 
 /** What of the link is still to be put in. */
@@ -44,7 +50,7 @@ export function weatherOfLink(
   if (link.sampleId === null) return source === null ? null : true;
   if (samples.length === 0) return null;
   if (samples.some(({ id }) => id === link.sampleId)) return true;
-  return `link: weather got "${link.sampleId}", not known; the demo's stays`;
+  return `The link's weather: "${link.sampleId}" is not known. The demo's stays.`;
 }
 
 /**
@@ -87,7 +93,7 @@ export function useLink(
       step.current = "none";
       const there = picture.answer.options.some(({ id }) => id === link.selection?.optionId);
       if (there) dispatch({ kind: "select", selection: link.selection });
-      else tell("link: its row is not on this board; the best row is shown");
+      else tell("The link's row is not on this board. The best row is shown.");
     }
   }, [samples, source, picture, samplesError, keptIsRead, state.forecast]);
 

@@ -16,6 +16,8 @@ export interface TextFieldProps {
   readonly hint?: string | undefined;
   readonly value: string;
   readonly error: string | undefined;
+  /** What is to be told beside a value that is right. */
+  readonly note?: string | undefined;
   readonly onText: (text: string) => void;
   readonly numeric?: boolean;
   readonly list?: string;
@@ -50,7 +52,9 @@ export function TextField(props: TextFieldProps) {
   const error = props.quietWhileNew && value === "" && !left ? undefined : props.error;
   const hintId = `${id}-hint`;
   const errorId = `${id}-error`;
-  const described = [hint ? hintId : "", error ? errorId : ""].filter(Boolean).join(" ");
+  const noteId = `${id}-note`;
+  const note = error === undefined ? props.note : undefined;
+  const described = [hint ? hintId : "", error ? errorId : "", note ? noteId : ""].filter(Boolean).join(" ");
   return (
     <div class={error ? "field wrong" : "field"}>
       <label for={id}>
@@ -87,6 +91,7 @@ export function TextField(props: TextFieldProps) {
         </p>
       ) : null}
       {error ? <ErrorText id={errorId} text={error} /> : null}
+      {note ? <ErrorText id={noteId} text={note} /> : null}
     </div>
   );
 }

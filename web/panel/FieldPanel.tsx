@@ -14,7 +14,7 @@ const BALED: readonly RouteKey[] = ["dry-hay", "wrapped-bales"];
 const CHOPPED: readonly RouteKey[] = ["wilted-chop", "direct-chop", "green-chop"];
 
 function FieldAndCrop(props: PanelProps) {
-  const { inputs, dispatch, manner } = props;
+  const { inputs, read, dispatch, manner } = props;
   const { usualMoistureWb, usualStubbleCm } = CROP_CATALOGUE[inputs.crop];
   const grow = (crop: CropKey) => {
     const next = withCrop(inputs, crop);
@@ -32,7 +32,7 @@ function FieldAndCrop(props: PanelProps) {
         label="Name of the field"
         numeric={false}
         value={inputs.fieldName}
-        error={undefined}
+        error={read.errors.fieldName}
         onText={(fieldName) => dispatch({ kind: "choice", choice: { fieldName } })}
       />
       <SelectField

@@ -1,6 +1,7 @@
 import { ROUTE_CATALOGUE, ROUTES } from "../../model/harvest/index.ts";
 import { TEXT_FIELDS, type TextField } from "../state/inputs.ts";
 import type { Choices } from "../state/reducer.ts";
+import type { PlaceField } from "../state/state.ts";
 
 const FIELD_WORDS: Readonly<Record<TextField, string>> = {
   yieldTHa: "yield",
@@ -90,4 +91,28 @@ export function changeWords(what: string): string {
   if (kind === "choice" && isChoice(key)) return CHOICE_WORDS[key];
   const route = kind === "route" ? ROUTES.find((known) => known === key) : undefined;
   return route === undefined ? what : ROUTE_CATALOGUE[route].label.toLowerCase();
+}
+
+const PLACE_WORDS: Readonly<Record<PlaceField, string>> = {
+  latitude: "latitude",
+  longitude: "longitude",
+  elevationM: "elevation",
+  windHeightM: "height of the wind",
+  timeZone: "time zone",
+};
+const isPlace = (name: string): name is PlaceField => Object.hasOwn(PLACE_WORDS, name);
+
+/** A part of a link in the words of its field: "swath width"; null where the page knows no such part. */
+export function partWords(name: string): string | null {
+  if (Object.hasOwn(FIELD_WORDS, name) && isField(name)) return FIELD_WORDS[name];
+  if (Object.hasOwn(CHOICE_WORDS, name) && isChoice(name)) return CHOICE_WORDS[name];
+  if (isPlace(name)) return PLACE_WORDS[name];
+  if (name === "field") return CHOICE_WORDS.fieldName;
+  if (name === "provider") return "weather service";
+  if (["weather", "row", "route", "routes"].includes(name)) return name;
+  const [key, kind] = name.split(".");
+  const route = ROUTES.find((known) => known === key);
+  return route !== undefined && (kind === "package" || kind === "store")
+    ? `${kind} of ${ROUTE_CATALOGUE[route].label.toLowerCase()}`
+    : null;
 }

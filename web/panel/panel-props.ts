@@ -21,6 +21,8 @@ export interface FieldProps {
   readonly unit: string | undefined;
   readonly hint: string | undefined;
   readonly error: string | undefined;
+  /** What a link said of the field, where it could not be used. */
+  readonly note: string | undefined;
   readonly onText: (text: string) => void;
   readonly display: (text: string) => string;
 }
@@ -49,6 +51,7 @@ export function fieldProps(
     unit: quantity === null ? undefined : unitName(quantity, manner.units),
     hint: hint === "" ? undefined : hint,
     error: read.errors[field],
+    note: inputs.texts[field].told,
     onText: (text) => dispatch({ kind: "text", field, text }),
     display: (text) => shownClock(field, text, manner.hour12),
   };

@@ -147,7 +147,7 @@ export function TakeReading({ state, picture, choice, manner, dispatch }: FoldsP
         <TextField
           label="Place in the field"
           numeric={false}
-          error={undefined}
+          error={errors.place}
           value={texts.place}
           onText={(place) => change({ place })}
         />

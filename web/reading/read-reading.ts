@@ -1,9 +1,11 @@
+import { BOOK_COUNTS } from "../../model/book/limits.ts";
 import type { ReadingMethod, ReadingRequest } from "../../model/drying/request.ts";
 import type { Limit } from "../../model/limits.ts";
 import { SQUEEZE_RANGES } from "../../model/odds/reading-methods.ts";
 import { localParts, utcOfLocal } from "../../model/weather/clock.ts";
 import { dayClockText } from "../format/farm-time.ts";
 import type { Manner } from "../format/manner.ts";
+import { lengthError } from "../state/names.ts";
 import { readLimited } from "../state/numbers.ts";
 
 /** A reading as it stands in its fields. */
@@ -21,7 +23,7 @@ export interface ReadingTexts {
 /** What a swath can hold and a method can tell. */
 const READING_PCT: Limit = { min: 5, max: 92, unit: "%, wet basis" };
 
-export type ReadingErrors = Readonly<Partial<Record<"value" | "time", string>>>;
+export type ReadingErrors = Readonly<Partial<Record<"value" | "time" | "place", string>>>;
 
 /** A moment as a field of date and time has it, in the farm's zone. */
 export function timeField(ms: number, zone: string): string {
@@ -45,7 +47,9 @@ export function readReading(
   { fromMs, toMs }: { readonly fromMs: number; readonly toMs: number },
   manner: Manner,
 ): { readonly errors: ReadingErrors; readonly request: ReadingRequest | null } {
-  const errors: { value?: string; time?: string } = {};
+  const errors: { value?: string; time?: string; place?: string } = {};
+  const longPlace = lengthError(texts.place.trim(), manner.locale, BOOK_COUNTS.line);
+  if (longPlace !== undefined) errors.place = longPlace;
   const atMs = timeOfField(texts.time, manner.zone);
   if (atMs === null) errors.time = `Got "${texts.time}", must be a day and an hour of the farm's clock.`;
   else if (!(atMs >= fromMs && atMs <= toMs))
@@ -53,8 +57,7 @@ export function readReading(
   const byHand = texts.method === "hand-squeeze";
   const { value: pct, error } = readLimited(texts.value, READING_PCT, manner.locale);
   if (!byHand && error !== undefined) errors.value = error;
-  if (atMs === null || errors.value !== undefined || errors.time !== undefined)
-    return { errors, request: null };
+  if (atMs === null || Object.keys(errors).length > 0) return { errors, request: null };
   const atUtc = `${new Date(atMs).toISOString().slice(0, 19)}Z`;
   const range = SQUEEZE_RANGES[texts.squeeze]?.range ?? SQUEEZE_RANGES[0].range;
   const request: ReadingRequest = byHand

@@ -9,17 +9,17 @@ import {
 import { type Limit, within } from "../../model/limits.ts";
 import { decimalMarkOf, type Manner, numberText } from "../format/manner.ts";
 import { toPage, toStep, type Units, unitName } from "../format/units.ts";
-import { hourWords, readClock, readHour, twofoldHours } from "./clock-text.ts";
+import { hourWords, readClock, readHour, shownClock, twofoldHours } from "./clock-text.ts";
 import { FIELD_LIMITS, type LimitedField, limitOnPage } from "./field-limits.ts";
 import { type Inputs, TEXT_FIELDS, type TextField } from "./inputs.ts";
 import { gotNumber, limitWords, notANumber, readNumber } from "./numbers.ts";
 import { shownCut, swathRange } from "./swath-range.ts";
 import { shownText, typedValue } from "./typed.ts";
 
-export type InputErrors = Readonly<Partial<Record<TextField | "routes", string>>>;
+export type InputErrors = Readonly<Partial<Record<TextField | "routes" | "fieldName", string>>>;
 
 /** How errors speak. Without units each speaks in those its field was typed in. */
-export type Speech = Partial<Pick<Manner, "units" | "locale">>;
+export type Speech = Partial<Pick<Manner, "units" | "locale" | "hour12">>;
 
 /** When the passes by hand run; 0 for those that are not chosen. */
 export interface PassTimes {
@@ -30,7 +30,7 @@ export interface PassTimes {
 
 /** Reads the fields one by one and keeps what is wrong with each. */
 export class FieldReader {
-  readonly errors: Partial<Record<TextField | "routes", string>> = {};
+  readonly errors: Partial<Record<TextField | "routes" | "fieldName", string>> = {};
   readonly locale: string;
 
   constructor(
@@ -138,8 +138,20 @@ export class FieldReader {
     if (reading !== null) return reading;
     const got =
       text === "" ? `Empty; the ${end ? "end" : "start"} of the working day is needed` : `Got "${text}"`;
-    this.errors[field] = `${got}, must be a time HH:MM from 00:00 to ${end ? "24:00" : "23:59"}, or as 7 am.`;
+    const as = this.speech.hour12
+      ? "as 7 am or 7:30 pm"
+      : `HH:MM from 00:00 to ${end ? "24:00" : "23:59"}, or as 7 am`;
+    this.errors[field] = `${got}, must be a time ${as}.`;
     return undefined;
+  }
+
+  /** A working day that ends when it begins: which end is meant otherwise, its reader knows. */
+  noWorkHours(reading: string): void {
+    const { hour12 = false } = this.speech;
+    const whole = hour12 ? "Midnight to midnight" : "00:00 to 24:00";
+    const error = `Got ${shownClock("workFrom", reading, hour12)} for start and end, which must differ. ${whole} is the whole day.`;
+    this.errors.workFrom = error;
+    this.errors.workTo = error;
   }
 
   /** Only the time of the pass that is chosen has to be right; the others keep what stands in them. */
@@ -179,7 +191,7 @@ export class FieldReader {
     const hours = parts.map((part) => {
       const hour = readHour(part) ?? Number.NaN;
       if (!within(hour, HARVEST_LIMITS.cutHour))
-        this.errors.cutHours = `Got "${part}", must be whole hours from ${min} to ${max}, as 9 13 17 or 9 am 1 pm.`;
+        this.errors.cutHours = `Got "${part}", must be whole hours ${this.speech.hour12 ? "as 9 am 1 pm" : `from ${min} to ${max}, as 9 13 17 or 9 am 1 pm`}.`;
       return hour;
     });
     return this.errors.cutHours === undefined ? [...new Set(hours)] : undefined;

@@ -74,6 +74,8 @@ export interface Typed {
   readonly units: Units;
   /** Decimal mark of the one who typed it, where it is not the point. */
   readonly mark?: ",";
+  /** What a link said instead, and why it is not used: stands by the field until something is typed. */
+  readonly told?: string;
 }
 
 /** How the yield is known: tonnes, bales of an earlier cut, a weighed strip, or the height of barren corn. */

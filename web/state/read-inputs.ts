@@ -3,6 +3,7 @@ import { defaultPlan, ROUTES, type RouteKey, type YieldEstimate } from "../../mo
 import { FieldReader, type InputErrors, type PassTimes, type Speech } from "./field-reader.ts";
 import type { Inputs } from "./inputs.ts";
 import { moneyRequest } from "./money-request.ts";
+import { lengthError } from "./names.ts";
 import { type Money, readMoney } from "./read-money.ts";
 import { readYield } from "./read-yield.ts";
 
@@ -74,13 +75,14 @@ export function readInputs(inputs: Inputs, speech: Speech = {}): ReadInputs {
   const chopper = reader.optional("chopperHaPerH");
   const from = reader.clock("workFrom");
   const to = reader.clock("workTo");
-  if (from !== undefined && from === to)
-    reader.errors.workTo = `Got "${to}", must differ from the start; 00:00 to 24:00 is the whole day.`;
+  if (from !== undefined && from === to) reader.noWorkHours(from);
   const cutHours = reader.cutHours();
   const passes = reader.passTimes();
   const standing = moistureWb === undefined ? undefined : reader.standing(moistureWb);
   const routes = routeRequests(inputs, baler, chopper);
   const money = readMoney(reader);
+  const longName = lengthError(inputs.fieldName, reader.locale);
+  if (longName !== undefined) reader.errors.fieldName = longName;
   if (routes.length === 0) reader.errors.routes = "No route is ticked; at least 1 is needed.";
 
   const errors = reader.errors;

@@ -150,6 +150,35 @@ describe("what a link says", () => {
     expect(link.place).toEqual({ latitude: "48,2", longitude: "16.4", timeZone: "Europe/Vienna" });
   });
 
+  test("a typed comma goes out as a point, so that every language reads it alike", () => {
+    const texts = { ...DEMO_INPUTS.texts, areaHa: { text: "1,500", units: "metric", mark: "," } as const };
+    const search = linkOf({ ...demo, inputs: { ...DEMO_INPUTS, texts } });
+    expect(search).toBe("?weather=showers-every-other-day&areaHa=1.500");
+    expect(readInputs(readLink(search, { locale: "de-DE" }).inputs).question?.field.areaHa).toBe(1.5);
+  });
+
+  test("a place in feet goes and comes as it was typed, without dust", () => {
+    const place = {
+      ...NOWHERE,
+      latitude: "39.46",
+      longitude: "-118.78",
+      elevationM: "1207.01",
+      windHeightM: "2.99",
+    };
+    const search = linkOf({ ...demo, place, units: "us" });
+    expect(search).toMatch(/elevationM=3960%7Eus&windHeightM=9\.8%7Eus/);
+    expect(readLink(search).place).toMatchObject({ elevationM: "1207.01", windHeightM: "2.99" });
+    expect(readLink("?windHeightM=2.9870400000000004").place).toEqual({ windHeightM: "2.99" });
+  });
+
+  test("what a link's field held stands by it until something is typed", () => {
+    const { inputs } = readLink("?swathWidthM=abc");
+    expect(inputs.texts.swathWidthM).toEqual({
+      ...DEMO_INPUTS.texts.swathWidthM,
+      told: `In the link: Got "abc", must be a number in digits. The demo's stays.`,
+    });
+  });
+
   test("there and back gives the same, whatever was set", () => {
     let answeredRuns = 0;
     fc.assert(
@@ -168,25 +197,43 @@ describe("what a link says", () => {
 
 describe("a link that is wrong still opens", () => {
   test.each([
-    ["?crop=wheat", `link: crop got "wheat", not known; the demo's stays`],
-    ["?route=walk&row=x", `link: route got "walk", not known; the demo's stays`],
-    ["?row=<b>", `link: row got "<b>", not known; the best row is shown`],
-    ["?crop=alfalfa&crop=corn", 'link: "crop" stands twice; the first is used'],
-    ["?__proto__=1", 'link: "__proto__" is not known; left out'],
-    ["?constructor=x", 'link: "constructor" is not known; left out'],
-    ["?crop=__proto__", `link: crop got "__proto__", not known; the demo's stays`],
-    ["?crop=%E0%A4%A", `link: crop got "\uFFFD%A", not known; the demo's stays`],
-    ["?weather=../../etc/passwd", `link: weather got "../../etc/passwd", not known; the demo's stays`],
-    [`?crop=${"x".repeat(10_240)}`, `link: crop has 10240 characters, at most 120; the demo's stays`],
-    [`?${"y".repeat(10_240)}=1`, `link: "${"y".repeat(40)}..." (10240 characters) is not known; left out`],
-    ["?moisturePct=0.78", /moisturePct: Got 0\.78, must be .*Did you mean 78\? The demo's stays\./],
-    ["?areaHa=", /areaHa: Empty; a number is needed\. The demo's stays\./],
-    ["?routes=", /routes: No route is ticked/],
-    ["?routes=hay,dry-hay", `link: routes got "hay", not known; the demo's stays`],
-    ["?wrapped-bales.package=small-square", /wrapped-bales\.package got "small-square", not known/],
-    ["?grazing.store=bag", /grazing\.store got "bag", not known/],
-    ["?yieldBy=bales", /its fields make no whole question \(.*balesPerHa.*\); all of the demo's stay/],
-    ["?latitude=444&longitude=1", /latitude: Got 444, .* It is left out\./],
+    ["?crop=wheat", `The link's crop: "wheat" is not known. The demo's stays.`],
+    ["?route=walk&row=x", `The link's route: "walk" is not known. The demo's stays.`],
+    ["?row=<b>", `The link's row: "<b>" is not known. The best row is shown.`],
+    ["?crop=alfalfa&crop=corn", "The link's crop: It stands twice. The first is used."],
+    ["?__proto__=1", `The link's part "__proto__" is not known. It is left out.`],
+    ["?constructor=x", `The link's part "constructor" is not known. It is left out.`],
+    ["?crop=__proto__", `The link's crop: "__proto__" is not known. The demo's stays.`],
+    ["?crop=%E0%A4%A", `The link's crop: "\uFFFD%A" is not known. The demo's stays.`],
+    ["?weather=../../etc/passwd", `The link's weather: "../../etc/passwd" is not known. The demo's stays.`],
+    [
+      `?crop=${"x".repeat(10_240)}`,
+      "The link's crop: Got 10240 characters, must be at most 120. The demo's stays.",
+    ],
+    [
+      `?${"y".repeat(10_240)}=1`,
+      `The link's part "${"y".repeat(40)}..." (10240 characters) is not known. It is left out.`,
+    ],
+    [
+      "?moisturePct=0.78",
+      /link's moisture at cutting: Got 0\.78, must be .*Did you mean 78\? The demo's stays\./,
+    ],
+    ["?swathWidthM=abc", `The link's swath width: Got "abc", must be a number in digits. The demo's stays.`],
+    ["?areaHa=", /link's area: Empty; a number is needed\. The demo's stays\./],
+    ["?workFrom=20:00&workTo=20:00", /link's working hours: Got 20:00 for start and end/],
+    ["?routes=", /link's routes: No route is ticked/],
+    ["?routes=hay,dry-hay", `The link's routes: "hay" is not known. The demo's stays.`],
+    ["?wrapped-bales.package=small-square", /package of wrapped bales: "small-square" is not known/],
+    ["?grazing.store=bag", /store of grazing: "bag" is not known/],
+    [
+      "?yieldBy=bales",
+      /link's fields make no whole question \(.*number of bales.*\)\. All of the demo's stay/,
+    ],
+    ["?latitude=444&longitude=1", /link's latitude: Got 444, .* It is left out\./],
+    [
+      `?field=${"x".repeat(300)}`,
+      "The link's name of the field: Got 300 characters, must be at most 120. The demo's stays.",
+    ],
   ])("%s", (search, said) => {
     const link = readLink(search);
     expect(link.problems.some((text) => (typeof said === "string" ? text === said : said.test(text)))).toBe(
@@ -219,6 +266,6 @@ describe("a link that is wrong still opens", () => {
 
   test("a hundred parts are read and no more", () => {
     const search = Array.from({ length: 150 }, (_, i) => `p${i}=1`).join("&");
-    expect(readLink(`?${search}`).problems[0]).toBe("link: has 150 parts; only the first 100 are read");
+    expect(readLink(`?${search}`).problems[0]).toBe("The link has 150 parts; only the first 100 are read.");
   });
 });

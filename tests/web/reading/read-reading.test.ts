@@ -28,8 +28,9 @@ test("a value becomes a fraction at its moment, a squeeze an interval", () => {
 });
 
 test.each([
-  [{ value: "0.52" }, "value", /0\.52.*5 to 92/],
-  [{ value: "" }, "value", /5 to 92/],
+  [{ value: "0.52" }, "value", /0\.52, must be at least 5 and at most 92 %/],
+  [{ value: "" }, "value", /Empty/],
+  [{ place: "x".repeat(201) }, "place", /Got 201 characters, must be at most 200/],
   [{ time: "2026-06-22T10:00" }, "time", /Monday 10:00.*between the cut \(Monday 17:00\)/],
   [{ time: "" }, "time", /must be a day and an hour/],
 ] as const)("%o is told beside its field", (part, field, words) => {

@@ -55,7 +55,7 @@ describe("the yield four ways", () => {
 describe("wrong ways to the yield stand beside their field", () => {
   test.each<[Partial<Inputs>, Partial<Record<TextField, string>>, TextField, RegExp]>([
     [{ yieldBy: "bales" }, { balesPerHa: "", baleKg: "400" }, "balesPerHa", /Empty/],
-    [{ yieldBy: "bales" }, { balesPerHa: "10", baleKg: "1,2" }, "baleKg", /Got 1,2, .*at least 5/],
+    [{ yieldBy: "bales" }, { balesPerHa: "10", baleKg: "1,2" }, "baleKg", /Got 1.2, .*at least 5/],
     [
       { yieldBy: "bales" },
       { balesPerHa: "10", baleKg: "400", baleMoisturePct: "0.16" },
