@@ -135,7 +135,7 @@ test("what a link gets wrong is told and can be closed; the rest of it holds", a
   open(`?weather=gone&row=${ROW}&crop=wheat&areaHa=9`);
   dispatch({ kind: "samples", samples });
   await soon(() => expect(host.querySelectorAll(".notice p").length).toBe(2));
-  expect(host.querySelector(".notice")?.textContent).toContain('weather got "gone", not known');
+  expect(host.querySelector(".notice")?.textContent).toContain('weather: "gone" is not known');
   expect(state.inputs.texts.areaHa.text).toBe("9");
   answer();
   // Its row belonged to a weather that is not there.
@@ -150,9 +150,7 @@ test("a row that is not on the board is told", async () => {
   dispatch({ kind: "samples", samples });
   await soon(() => expect(state.source).toMatchObject({ id: "settled-dry" }));
   answer();
-  await soon(() =>
-    expect(host.querySelector(".notice")?.textContent).toContain("its row is not on this board"),
-  );
+  await soon(() => expect(host.querySelector(".notice")?.textContent).toContain("row is not on this board"));
 });
 
 test("an own file does not travel: another's device says so, one's own has it", async () => {
