@@ -164,7 +164,10 @@ function Result({
 /** May it be fed? Results of a laboratory on one base, by every published table, with the share a ration can carry. */
 export function FeedCheck({ state, manner, dispatch }: Pick<FoldsProps, "state" | "manner" | "dispatch">) {
   const typed = state.feed ?? FIRST_FEED_INPUTS;
-  const inputs = useMemo(() => inUnits(typed, manner.units, manner.locale), [typed, manner.units, manner.locale]);
+  const inputs = useMemo(
+    () => inUnits(typed, manner.units, manner.locale),
+    [typed, manner.units, manner.locale],
+  );
   const massUnit = unitName("mass", manner.units);
   const { errors, request } = useMemo(() => readFeedInputs(inputs, manner.locale), [inputs, manner.locale]);
   // The last good answer stays while a field is wrong.

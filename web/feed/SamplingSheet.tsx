@@ -1,4 +1,10 @@
-import { SAMPLE_KINDS, SAMPLING_LIMITS, type SampleKind, type SamplingPlan, samplingPlan } from "../../model/feed/index.ts";
+import {
+  SAMPLE_KINDS,
+  SAMPLING_LIMITS,
+  type SampleKind,
+  type SamplingPlan,
+  samplingPlan,
+} from "../../model/feed/index.ts";
 import { decimalMarkOf, type Manner } from "../format/manner.ts";
 import { fromPage, toPage, unitName } from "../format/units.ts";
 import { SelectField, TextField } from "../panel/Field.tsx";
