@@ -47,20 +47,19 @@ afterEach(() => {
 /** Waits for what effects, the width's observer and the drawing after them bring about. */
 const soon = (check: () => void) => vi.waitFor(check, { timeout: 5000, interval: 20 });
 
-async function board(widthPx: number) {
+async function board(widthPx: number, selected = answer.best.overall) {
   const told: {
     chosen: [string, RouteKey | null][];
     calendar: Scale | null;
     hours: (number | null)[];
   } = { chosen: [], calendar: null, hours: [] };
   host.style.width = `${widthPx}px`;
-  const pair = answer.best.overall;
   render(
     <Board
       answer={answer}
       series={series}
       manner={manner}
-      selected={pair}
+      selected={selected}
       ribbons={{}}
       onHour={(ms) => told.hours.push(ms)}
       onSelect={(optionId, route) => told.chosen.push([optionId, route])}
@@ -122,13 +121,43 @@ test("what is pointed at and what has the focus is told in the line below: rows,
   expect(host.querySelectorAll("[title]")).toHaveLength(0);
 });
 
-test("the board is one stop for Tab; T opens its table, Escape leaves", async () => {
+test("black is the chosen row; the best says so in a word, and both are in the key", async () => {
+  const best = answer.best.overall;
+  const other = answer.options.find(({ id, kind }) => kind === "swath" && id !== best?.optionId);
+  if (!best || !other) throw new Error("no other row");
+  for (const widthPx of [1232, 358]) {
+    for (const id of [best.optionId, other.id]) {
+      render(null, host);
+      await board(widthPx, { optionId: id, route: best.route });
+      await soon(() => expect(host.querySelectorAll(".board-row.chosen .hour-block")).toHaveLength(1));
+      expect(host.querySelectorAll(".board-row .hour-block")).toHaveLength(1);
+      const marked = [...host.querySelectorAll(".row-best")];
+      expect(marked.map(({ textContent }) => textContent)).toEqual(["best"]);
+      expect(marked[0]?.closest(".board-row")?.classList.contains("chosen")).toBe(id === best.optionId);
+      const frame = host.querySelector(".board-row.chosen > .row-frame");
+      expect(frame && getComputedStyle(frame).strokeWidth).toBe("2.4px");
+    }
+  }
+  expect(host.querySelector(".board-legend")?.textContent).toMatch(/the cut looked at.*the best of all/);
+});
+
+test("Escape goes from a window to its row, then on to what follows the board, and lets the hour go", async () => {
+  const told = await board(1232);
+  const vessel = host.querySelector<HTMLButtonElement>("[data-vessel]");
+  vessel?.focus();
+  await soon(() => expect(host.querySelector(".board-hair")).not.toBeNull());
+  key("Escape");
+  expect(document.activeElement).toBe(vessel?.closest("li")?.querySelector("[data-row]"));
+  await soon(() => expect(host.querySelector(".board-hair")).toBeNull());
+  expect(told.hours.at(-1)).toBeNull();
+  key("Escape");
+  expect(document.activeElement).toBe(host.querySelector(".board-details > summary"));
+});
+
+test("the board is one stop for Tab; T opens its table", async () => {
   await board(1232);
   const inside = [...host.querySelectorAll<HTMLElement>(".board-picture button")];
   expect(inside.filter(({ tabIndex }) => tabIndex === 0)).toHaveLength(1);
-  rows()[1]?.focus();
-  key("Escape");
-  expect(inside.includes(document.activeElement as HTMLElement)).toBe(false);
   rows()[1]?.focus();
   key("t");
   const table = host.querySelector("details.board-details");

@@ -9,6 +9,7 @@ import type { Manner } from "../format/manner.ts";
 import { PrintHead } from "../print/PrintHead.tsx";
 import type { Choice } from "../state/choice.ts";
 import type { Picture, State } from "../state/state.ts";
+import { weatherAge } from "../states/age.ts";
 import type { PageState } from "../states/state-chips.ts";
 import { WeatherLine } from "../weather/WeatherLine.tsx";
 import type { Dispatch, Tries } from "./use-model.ts";
@@ -23,6 +24,9 @@ const Foot = later(
   () => import("./Foot.tsx").then((module) => module.Foot),
   <p class="no-course">How it is worked out comes here.</p>,
 );
+
+/** A forecast of more than a day. */
+const AGED: ReadonlySet<string> = new Set(["stale", "expired"]);
 
 export interface ShownProps {
   readonly state: State;
@@ -64,6 +68,7 @@ export function Shown({ state, picture, choice, manner, now, dispatch, tries, le
     ),
     [picture, selection, manner, route, now.nowMs, now.online, now.keptMs, state.odds, state.inputs.settled],
   );
+  const doubted = AGED.has(weatherAge(source.series, now.nowMs).level);
   const board = useMemo(
     () => (
       <Board
@@ -75,12 +80,13 @@ export function Shown({ state, picture, choice, manner, now, dispatch, tries, le
         nowUtc={request.nowUtc ?? undefined}
         cutHours={request.cutHours ?? undefined}
         hourMs={hourMs}
+        doubted={doubted}
         onHour={setHourMs}
         onSelect={(id, key) => dispatch({ kind: "select", selection: { optionId: id, route: key } })}
         onCalendar={setCalendar}
       />
     ),
-    [answer, manner, selected, hourMs],
+    [answer, manner, selected, hourMs, doubted],
   );
   const foot = useMemo(
     () => <Foot picture={picture} manner={manner} inputs={state.inputs} dispatch={dispatch} />,

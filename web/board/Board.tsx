@@ -34,6 +34,8 @@ export interface BoardProps {
   readonly cutHours?: readonly number[] | undefined;
   /** The hour that is looked at, UTC ms, here or in what shares the hours; null = none. */
   readonly hourMs?: number | null;
+  /** The forecast is old: its numbers carry a question mark. */
+  readonly doubted?: boolean;
   onSelect(optionId: string, route: RouteKey | null): void;
   /** Told the hours across, so that what lies below can share them; null where the board is too narrow to share. */
   onCalendar?(calendar: Scale | null): void;
@@ -53,6 +55,7 @@ export function Board({
   nowUtc,
   cutHours,
   hourMs,
+  doubted,
   onSelect,
   onCalendar,
   onHour,
@@ -65,6 +68,7 @@ export function Board({
   const [stopId, setStopId] = useState<string | null>(null);
   const [ownHourMs, setOwnHourMs] = useState<number | null>(null);
   const summary = useRef<HTMLElement>(null);
+  const stops = useRef<HTMLUListElement>(null);
   const [tabled, setTabled] = useState(false);
   const picture = useMemo(() => {
     if (widthPx === 0) return null;
@@ -78,7 +82,10 @@ export function Board({
     });
   }, [answer, series, ribbons, manner, widthPx, selected, unfolded, fromDay, larger, nowUtc]);
   // Drawn once for each picture: the hair line and the line below change with every move of the pointer.
-  const drawn = useMemo(() => picture && <BoardPicture picture={picture} />, [picture]);
+  const drawn = useMemo(
+    () => picture && <BoardPicture picture={picture} doubted={doubted} />,
+    [picture, doubted],
+  );
 
   // The chosen window stays in view, whatever is chosen and whenever the days are drawn larger.
   const chosenDay = picture?.pager?.chosenDay ?? null;
@@ -115,10 +122,24 @@ export function Board({
     summary.current?.focus();
   };
   const year = otherYear(series.hours.startUtc[0] ?? answer.usableUntilUtc, manner);
+  const leave = () => {
+    const { current: list } = stops;
+    // What follows the board's one stop, as Tab finds it.
+    const next = [...(list?.closest(".board")?.querySelectorAll<HTMLElement>("button, summary") ?? [])].find(
+      (one) => !list?.contains(one) && !one.matches(":disabled") && one.checkVisibility(),
+    );
+    (next ?? summary.current)?.focus();
+  };
+  // Wherever in the board it is pressed: the hour that was looked at is let go.
+  const letGo = ({ key }: KeyboardEvent) => {
+    if (key !== "Escape") return;
+    setOwnHourMs(null);
+    onHour?.(null);
+  };
   const shownHourMs = hourMs === undefined ? ownHourMs : hourMs;
-  const acts = { onTell: setTold, onKeyDown: keysOf(setStopId, openTable), onHour: hour };
+  const acts = { onTell: setTold, onKeyDown: keysOf(setStopId, openTable, leave), onHour: hour };
   return (
-    <section class="board" aria-labelledby="board-heading">
+    <section class="board" aria-labelledby="board-heading" onKeyDown={letGo}>
       <h2 id="board-heading">
         Cut times and windows{" "}
         <span class="board-zone">
@@ -132,7 +153,10 @@ export function Board({
             {shownHourMs !== null && (
               <Hair hourMs={shownHourMs} scale={picture.scale} heightPx={picture.heightPx} clock={manner} />
             )}
-            <ul aria-label="Cut times: up and down between them, left and right between their windows, T for the table">
+            <ul
+              ref={stops}
+              aria-label="Cut times: up and down between them, left and right between their windows, T for the table"
+            >
               <RainButtons picture={picture} stop={rainStops} {...acts} />
               {rows.map((row) => (
                 <RowButtons

@@ -4,10 +4,15 @@ import { RowView } from "./RowView.tsx";
 import type { BoardPicture as Picture } from "./to-board.ts";
 
 /** The drawn board; everything that can be touched lies over it as buttons. */
-export function BoardPicture({ picture }: { readonly picture: Picture }) {
+export function BoardPicture({
+  picture,
+  doubted = false,
+}: {
+  readonly picture: Picture;
+  readonly doubted?: boolean | undefined;
+}) {
   const { narrow, widthPx, heightPx, rows, scale, header } = picture;
   const chosen = rows.find((row) => row.chosen);
-  const framed = rows.filter(({ best }) => best);
   return (
     <svg
       class={narrow ? "board-svg narrow" : "board-svg"}
@@ -32,8 +37,8 @@ export function BoardPicture({ picture }: { readonly picture: Picture }) {
         />
       ))}
       {chosen && <path class="thread" d={`M2.5 ${chosen.y0 + 2}V${heightPx}`} />}
-      {[...rows.filter(({ best }) => !best), ...framed].map((row) => (
-        <RowView key={row.optionId} row={row} picture={picture} />
+      {[...rows.filter((row) => row !== chosen), ...(chosen ? [chosen] : [])].map((row) => (
+        <RowView key={row.optionId} row={row} picture={picture} doubted={doubted} />
       ))}
     </svg>
   );

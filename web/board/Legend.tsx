@@ -1,6 +1,7 @@
 import type { RouteKey } from "../../model/harvest/keys.ts";
 import { HazardKeys } from "./HazardPattern.tsx";
 import type { HazardShade } from "./hazard-shades.ts";
+import { BEST_WORD } from "./RowView.tsx";
 import { Vessel } from "./Vessel.tsx";
 import "./legend.css";
 
@@ -66,6 +67,21 @@ export function Legend({ routes, chances, shades }: LegendProps) {
           />
         </svg>
         later window
+      </li>
+      <li>
+        <svg width={24} height={20} aria-hidden="true">
+          <rect class="hour-block" x={1} y={2} width={22} height={16} rx={4} />
+        </svg>
+        the cut looked at
+      </li>
+      <li>
+        <svg width={40} height={20} aria-hidden="true">
+          <rect class="key-best" x={1} y={2} width={38} height={16} rx={4} />
+          <text class="key-best-word" x={6} y={14}>
+            {BEST_WORD}
+          </text>
+        </svg>
+        the best of all
       </li>
       <li>
         <svg width={16} height={26} aria-hidden="true">

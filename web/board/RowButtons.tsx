@@ -81,7 +81,7 @@ export function RowButtons({
       {unfold && (
         <button
           type="button"
-          class={row.best && narrow ? "board-unfold on-black" : "board-unfold"}
+          class={row.chosen && narrow ? "board-unfold on-black" : "board-unfold"}
           style={{
             top: px(narrow ? row.y0 + 9 : row.y0),
             left: px(narrow ? scale.x0 - 48 : scale.x0 - picture.hourPx - 50),

@@ -3,33 +3,44 @@ import type { BoardRow } from "./rows.ts";
 import type { BoardPicture } from "./to-board.ts";
 import { Vessel } from "./Vessel.tsx";
 
+/** What the row of rank 1 says, whichever row is looked at. */
+export const BEST_WORD = "best";
+
 /** Height of a line of a reason, px. */
 const REASON_LINE_PX = 17;
 
 interface RowViewProps {
   readonly row: BoardRow;
   readonly picture: BoardPicture;
+  /** The forecast is old: its numbers carry a question mark. */
+  readonly doubted?: boolean;
 }
 
 function Labels({ row, picture }: RowViewProps) {
   const { narrow, scale, rowPx } = picture;
   const middle = (row.y0 + row.y1) / 2;
   if (narrow) {
+    const [dayY, hourY, doneY] = row.best ? [15, 30, 45] : [19, 36, 54];
     return (
       <g class="row-labels">
-        {row.best && (
+        {row.chosen && (
           <rect class="hour-block" x={1.5} y={row.y0 + 1.5} width={scale.x0 - 7} height={rowPx - 3} rx={4} />
         )}
-        <g class={row.best ? "on-black" : ""}>
-          <text class="row-day" x={10} y={row.y0 + 19}>
+        <g class={row.chosen ? "on-black" : ""}>
+          <text class="row-day" x={10} y={row.y0 + dayY}>
             {row.label}
           </text>
-          <text class="row-hour" x={10} y={row.y0 + 36}>
+          <text class="row-hour" x={10} y={row.y0 + hourY}>
             {row.hour}
           </text>
-          <text class="row-done" x={10} y={row.y0 + 54}>
+          <text class="row-done" x={10} y={row.y0 + doneY}>
             {row.doneShort}
           </text>
+          {row.best && (
+            <text class="row-best" x={10} y={row.y0 + 59}>
+              {BEST_WORD}
+            </text>
+          )}
         </g>
       </g>
     );
@@ -40,10 +51,15 @@ function Labels({ row, picture }: RowViewProps) {
   const stacked = picture.widthPx - doneX < 190;
   return (
     <g class="row-labels">
-      <text class="row-day" x={12} y={middle + 5}>
+      <text class="row-day" x={12} y={row.best ? middle - 3 : middle + 5}>
         {row.label}
       </text>
       {row.best && (
+        <text class="row-best" x={12} y={middle + 14}>
+          {BEST_WORD}
+        </text>
+      )}
+      {row.chosen && (
         <rect
           class="hour-block"
           x={scale.x0 - picture.hourPx - 6}
@@ -53,7 +69,7 @@ function Labels({ row, picture }: RowViewProps) {
           rx={4}
         />
       )}
-      <text class={row.best ? "row-hour on-black" : "row-hour"} x={hourX} y={middle + 5} text-anchor="end">
+      <text class={row.chosen ? "row-hour on-black" : "row-hour"} x={hourX} y={middle + 5} text-anchor="end">
         {row.hour}
       </text>
       <text class="row-done" x={doneX} y={stacked && row.doneBy !== "" ? middle - 3 : middle + 5}>
@@ -72,7 +88,7 @@ function Labels({ row, picture }: RowViewProps) {
 }
 
 /** One cut option along the calendar: cut mark, ribbon, windows, or the reason why there is none. */
-export function RowView({ row, picture }: RowViewProps) {
+export function RowView({ row, picture, doubted = false }: RowViewProps) {
   const { scale, rowPx, narrow } = picture;
   const gradient = `ribbon-${row.optionId.replace(/[^a-z0-9]/gi, "-")}`;
   const { ribbon, cutX, reason } = row;
@@ -138,6 +154,7 @@ export function RowView({ row, picture }: RowViewProps) {
           labelled={vessel.first}
           heavy={vessel.chosen}
           doubled={vessel.best}
+          doubted={doubted}
         />
       ))}
     </g>

@@ -16,13 +16,24 @@ interface VesselProps {
   readonly labelled: boolean;
   readonly heavy: boolean;
   readonly doubled: boolean;
+  /** An old forecast's number carries a question mark. */
+  readonly doubted?: boolean;
 }
 
 /** White between a dashed outline and the wall, so that the dashes are seen, px. */
 const GAP_PX = 1.6;
 
 /** One window as a vessel: outline full, filled from the foot to its chance; without a chance empty, its wall coloured. */
-export function Vessel({ route, box, chance, rainedOn, labelled, heavy, doubled }: VesselProps) {
+export function Vessel({
+  route,
+  box,
+  chance,
+  rainedOn,
+  labelled,
+  heavy,
+  doubled,
+  doubted = false,
+}: VesselProps) {
   const outline = vesselPath(route, box);
   const wallPx = box.y1 - box.y0 < 16 ? WALL_PX - 1 : WALL_PX;
   const fillY = box.y1 - (box.y1 - box.y0) * (chance ?? 0);
@@ -30,7 +41,7 @@ export function Vessel({ route, box, chance, rainedOn, labelled, heavy, doubled 
   const middleX = (box.x0 + box.x1) / 2;
   const middleY = (box.y0 + box.y1) / 2;
   const number = chanceText(chance);
-  const text = number ?? ROUTE_LETTERS[route];
+  const text = number === null ? ROUTE_LETTERS[route] : `${number}${doubted ? "?" : ""}`;
   // Air on both sides of the number, and never under 12 px.
   const fits = (box.x1 - box.x0 - 2 * (wallPx + AIR_PX)) / (CHARACTER_EM * text.length);
   const size = Math.max(12, Math.min(22, (box.y1 - box.y0) * 0.62, fits));

@@ -9,13 +9,21 @@ const ARROWS: Readonly<Record<string, Arrow>> = {
   End: "last",
 };
 
-/** Keys on anything of the board that has the focus: arrows move it, T opens the table, Escape leaves. Enter is the button's own. */
-export function keysOf(onStop: (stopId: string) => void, onTable: () => void) {
+/**
+ * Keys on anything of the board that has the focus: arrows move it, T opens the table, Escape goes from a window to its row
+ * and from a row on to what follows the board. Enter is the button's own.
+ */
+export function keysOf(onStop: (stopId: string) => void, onTable: () => void, onLeave: () => void) {
   return (event: KeyboardEvent) => {
     const { currentTarget: at, key } = event;
     if (!(at instanceof HTMLElement)) return;
     if (event.altKey || event.ctrlKey || event.metaKey) return;
-    if (key === "Escape") at.blur();
+    if (key === "Escape") {
+      const row = at.parentElement?.querySelector<HTMLElement>("[data-stop]");
+      if (row && row !== at) row.focus();
+      else onLeave();
+      return;
+    }
     const arrow = ARROWS[key];
     const table = key === "t" || key === "T";
     if (arrow === undefined && !table) return;
