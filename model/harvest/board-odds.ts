@@ -1,5 +1,5 @@
-import { type CourseRun, runOn, runSweepCourse, startSweep } from "../drying/course.ts";
-import type { SwathRequest } from "../drying/request.ts";
+import { runSweepCourse } from "../drying/course.ts";
+import { hourOf, MOISTURE_COLUMNS } from "../drying/course-columns.ts";
 import { secondOpinions } from "../drying/second-opinions.ts";
 import type { Outcome } from "../limits.ts";
 import { parametersAtRate } from "../odds/course-odds.ts";
@@ -10,12 +10,21 @@ import { drawOf, type SampleScores, sampleScores, swathOfDraw } from "../odds/sa
 import { type Uncertainty, uncertaintyOf } from "../odds/uncertainty.ts";
 import { type WeatherDraws, weatherDraws } from "../odds/weather-draws.ts";
 import { HOUR_MS } from "../weather/clock.ts";
-import type { HourlyWeather } from "../weather/hourly.ts";
 import type { BoardOddsAnswer, RouteAnswer, WindowsAnswer } from "./answer.ts";
 import { answerOf, type Board, type FoundOption, findBoard } from "./board.ts";
-import { type DryingTools, type Ground, groundOf, rainBetweenMm, trackOf } from "./drying-store.ts";
+import { type DryingTools, type Ground, groundOf, rainBetweenMm } from "./drying-store.ts";
 import { windowsOf } from "./limited-by.ts";
 import { type Brought, swathBrought } from "./lost-on-way.ts";
+import {
+  type BlockStore,
+  blockStore,
+  knownRuns,
+  type MemberRun,
+  newRuns,
+  type OptionRuns,
+  optionRuns,
+  runMember,
+} from "./member-runs.ts";
 import { choiceOf, cutRuleOf, placeAnswer, placedOf } from "./odds-choice.ts";
 import { leftPerHa, toldOutcome } from "./outcomes.ts";
 import type { WindowsRequest } from "./request.ts";
@@ -33,8 +42,8 @@ export const BOARD_DRAWS = 51;
 const MOST_SWATH_HOURS = 12_000_000;
 
 /** A member's course is run so far at least, and on by so much while it has no window, h. */
-const LEAST_RUN_H = 48;
-const MORE_RUN_H = 48;
+const LEAST_RUN_H = 24;
+const MORE_RUN_H = 24;
 
 /** What is the same for all pairs of a board: the sample, the weathers, and rain and soil of each. */
 interface Drawn {
@@ -45,6 +54,7 @@ interface Drawn {
   readonly scores: SampleScores;
   readonly groundOf: (i: number, maxRainMm24h: number) => Ground;
   readonly nowMs: number;
+  readonly blocks: BlockStore;
 }
 
 /** What one draw makes of one pair. */
@@ -69,41 +79,31 @@ function uncertaintyFor({ board, nowMs }: Drawn, rates: readonly number[]): Unce
   return withLearnedRequest(uncertaintyOf(settled.swath.crop, rates), request.learned, nowMs);
 }
 
-/** One cut with its passes in a member's weather, run on as routes ask for more of it. */
-interface MemberRun {
-  readonly run: CourseRun;
-  readonly swath: SwathRequest;
-  readonly weather: HourlyWeather;
-  readonly ground: Ground;
-  readonly whole: Track;
+/** Draw i of one cut in its weather, at its start. */
+function memberStart(drawn: Drawn, question: SwathQuestion, uncertainty: Uncertainty, i: number) {
+  const { board, scores, weathers, blocks } = drawn;
+  const draw = drawOf(scores, question.treatment.swath, uncertainty, i);
+  const weather = weathers.of(i);
+  return {
+    weather,
+    ground: drawn.groundOf(i, carriesMm(board, draw.soil)),
+    swath: swathOfDraw(question.treatment.swath, draw),
+    p: parametersAtRate(draw.rateFactor),
+    block: blocks.take(MOISTURE_COLUMNS * weather.count),
+  };
 }
 
-/** The runs of one option: routes whose passes are the same read the same courses. */
-type OptionRuns = Map<string, readonly MemberRun[]>;
-
-function memberRun(drawn: Drawn, question: SwathQuestion, uncertainty: Uncertainty, i: number): MemberRun {
-  const { cut, treatment, operations } = question;
-  const draw = drawOf(drawn.scores, treatment.swath, uncertainty, i);
-  const weather = drawn.weathers.of(i);
-  const ground = drawn.groundOf(i, carriesMm(drawn.board, draw.soil));
-  const swath = swathOfDraw(treatment.swath, draw);
-  const p = parametersAtRate(draw.rateFactor);
-  const run = startSweep(weather, swath, cut.courseCutUtcMs, operations, p);
-  const first = Math.round((run.course.startUtcMs - weather.startUtcMs) / HOUR_MS);
-  const whole = trackOf(run.course, swath, weather.rainMm.subarray(first), ground.soilFit.subarray(first));
-  return { run, swath, weather, ground, whole };
-}
-
-function runsOf(drawn: Drawn, question: SwathQuestion, known: OptionRuns): readonly MemberRun[] {
-  const key = question.operations
-    .map(({ kind, atUtcMs, coveredFraction }) => `${kind}@${atUtcMs}=${coveredFraction}`)
-    .join(";");
-  const found = known.get(key);
-  if (found) return found;
+function runsOf(drawn: Drawn, question: SwathQuestion, option: OptionRuns): readonly MemberRun[] {
+  const { cut, operations } = question;
+  const known = knownRuns(option, operations);
+  if (known) return known;
   const uncertainty = uncertaintyFor(drawn, question.opinionRates());
-  const runs = Array.from({ length: drawn.count }, (_, i) => memberRun(drawn, question, uncertainty, i));
-  known.set(key, runs);
-  return runs;
+  const { weather } = drawn.board.settled;
+  const cutUtcMs = cut.courseCutUtcMs;
+  const startUtcMs = weather.startUtcMs + hourOf(weather, cutUtcMs) * HOUR_MS;
+  return newRuns(option, operations, uncertainty, { cutUtcMs, startUtcMs }, drawn.count, (i) =>
+    memberStart(drawn, question, uncertainty, i),
+  );
 }
 
 /** What a route makes of a member's course, which is run only as far as the answer needs. */
@@ -113,14 +113,16 @@ function swathOutcome({ board }: Drawn, question: SwathQuestion, one: MemberRun)
   const { run, swath, weather, ground, whole } = one;
   const { course } = run;
   const lastMs = question.windows.at(-1)?.endMs ?? 0;
-  runOn(run, Math.max(LEAST_RUN_H, Math.ceil((lastMs - course.startUtcMs) / HOUR_MS)));
+  // Past the end of the last window asked for by as much as a window needs: one that begins before it is seen whole.
+  const lastHour = Math.ceil((lastMs - course.startUtcMs) / HOUR_MS + need.hours);
+  runMember(one, Math.max(LEAST_RUN_H, lastHour));
   // What is on the crop at the cut is read from the first hour, which is run only now.
   const startFilmMm = swath.freeWaterMm ?? course.freeWaterMm[0] ?? 0;
   const trackNow = (): Track => ({ ...whole, startFilmMm, count: run.done });
   let track = trackNow();
   let windows = windowsOf(track, need);
   while (windows.length === 0 && run.done < course.count) {
-    runOn(run, run.done + MORE_RUN_H);
+    runMember(one, run.done + MORE_RUN_H);
     track = trackNow();
     windows = windowsOf(track, need);
   }
@@ -176,9 +178,9 @@ function standingOutcome(
   };
 }
 
-function outcomesOf(drawn: Drawn, question: MemberQuestion, known: OptionRuns): MemberOutcome[] {
+function outcomesOf(drawn: Drawn, question: MemberQuestion, runs: OptionRuns): MemberOutcome[] {
   if (question.kind === "swath")
-    return runsOf(drawn, question, known).map((one) => swathOutcome(drawn, question, one));
+    return runsOf(drawn, question, runs).map((one) => swathOutcome(drawn, question, one));
   const uncertainty = uncertaintyFor(drawn, []);
   return Array.from({ length: drawn.count }, (_, i) => standingOutcome(drawn, question, uncertainty, i));
 }
@@ -188,10 +190,10 @@ function overlaps(a: Span, b: Span): boolean {
 }
 
 /** The pair with its odds in place of what the main forecast alone could not say. */
-function withOdds(drawn: Drawn, found: FoundRoute, known: OptionRuns): FoundRoute {
+function withOdds(drawn: Drawn, found: FoundRoute, runs: OptionRuns): FoundRoute {
   const { question, answer } = found;
   const { settled } = drawn.board;
-  const outcomes = outcomesOf(drawn, question, known);
+  const outcomes = outcomesOf(drawn, question, runs);
   const fromMs = question.kind === "swath" ? question.cut.courseCutUtcMs : settled.nowUtcMs;
   const share = (of: (outcome: MemberOutcome) => boolean) => outcomes.filter(of).length / outcomes.length;
   const chance = share(({ windows }) => windows.length > 0);
@@ -273,6 +275,7 @@ function drawnOf(board: Board): Drawn | null {
       return ground;
     },
     nowMs,
+    blocks: blockStore(),
   };
 }
 
@@ -306,8 +309,11 @@ export function* oddsSteps(board: Board): Generator<OddsProgress, WindowsAnswer,
   }
   const found: FoundOption[] = [];
   for (const { head, routes } of board.options) {
-    const known: OptionRuns = new Map();
-    found.push({ head, routes: routes.map((route) => withOdds(drawn, route, known)) });
+    drawn.blocks.free();
+    const runs = optionRuns(
+      routes.flatMap(({ question }) => (question.kind === "swath" ? [question.operations] : [])),
+    );
+    found.push({ head, routes: routes.map((route) => withOdds(drawn, route, runs)) });
     yield { done: found.length, of: board.options.length };
   }
   const answer = answerOf(board, found);

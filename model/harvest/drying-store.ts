@@ -1,5 +1,5 @@
 import type { DryingParameters } from "../drying/coefficients.ts";
-import type { SweepCourse } from "../drying/course.ts";
+import type { MoistureCourse, SweepCourse } from "../drying/course.ts";
 import { withoutRain } from "../drying/drydown.ts";
 import type { Operation } from "../drying/operations.ts";
 import type { SwathRequest } from "../drying/request.ts";
@@ -97,7 +97,7 @@ export interface DryingStore {
 
 /** What the windows of a swath are read from. */
 export function trackOf(
-  course: SweepCourse,
+  course: MoistureCourse,
   swath: SwathRequest,
   rainMm: Float64Array,
   soilFit: Uint8Array,

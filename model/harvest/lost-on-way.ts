@@ -1,8 +1,7 @@
 import type { Operation } from "../drying/operations.ts";
 import { DAY_MS, HOUR_MS } from "../weather/clock.ts";
 import type { HourlyWeather } from "../weather/hourly.ts";
-import type { Drying } from "./drying-store.ts";
-import { type CutHistory, type LossStep, lyingHours, routeLosses } from "./losses/index.ts";
+import { type CutHistory, type LossStep, type LyingCourse, lyingHours, routeLosses } from "./losses/index.ts";
 import { preservativeFor } from "./route-details/preservative.ts";
 import type { Settled, SettledRoute, SettledTreatment } from "./settle.ts";
 import type { Track } from "./spans.ts";
@@ -74,7 +73,7 @@ export function swathBrought(
   weather: HourlyWeather,
   { swath }: SettledTreatment,
   route: SettledRoute,
-  { course, track }: Pick<Drying, "course" | "track">,
+  { course, track }: { readonly course: LyingCourse; readonly track: Track },
   operations: readonly Operation[],
   takenMs: number,
 ): Brought {

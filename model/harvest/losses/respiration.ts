@@ -60,6 +60,7 @@ export function respirationPctPerH(swathTempC: number, moistureWb: number): numb
   requireRange("respirationPctPerH", "moistureWb", moistureWb, 0, 1);
   const { rateAt25C, doublesPerC, warmestC, endsWb, fullWb } = RESPIRATION;
   const wet = Math.min(1, Math.max(0, (moistureWb - endsWb.value) / (fullWb.value - endsWb.value)));
+  if (wet === 0) return 0;
   return rateAt25C.value * 2 ** ((Math.min(warmestC.value, swathTempC) - 25) / doublesPerC.value) * wet;
 }
 

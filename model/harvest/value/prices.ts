@@ -125,9 +125,17 @@ export type OwnRates = {
     | undefined;
 };
 
+/** Rates already filled in, by what was given: a saving alone, a board asks for the same ones thousands of times. */
+const FILLED = new WeakMap<OwnRates, Rates>();
+
 /** The rates in use: the user's where given, else the defaults. */
 export function ratesWith(own?: OwnRates): Rates {
-  return own === undefined ? USUAL_RATES : (filled(DEFAULT_RATES, own) as Rates);
+  if (own === undefined) return USUAL_RATES;
+  const known = FILLED.get(own);
+  if (known) return known;
+  const rates = filled(DEFAULT_RATES, own) as Rates;
+  FILLED.set(own, rates);
+  return rates;
 }
 
 /** The price of a route: the user's where given, else the default. */

@@ -109,3 +109,19 @@ test("a chance does not fall when a wet member is made dry", () => {
   const chances = [0, 1, 2, 3].map(chanceOf);
   for (const [i, chance] of chances.entries()) expect(chance).toBeGreaterThanOrEqual(chances[i - 1] ?? 0);
 });
+
+// The runs of a cut are shared among its routes and stop where nothing more is asked: neither may show.
+test.each(["alfalfa", "cool-season-grass"] as const)(
+  "a route of %s has the same odds alone as beside others",
+  (crop) => {
+    const routes = request.routes ?? [];
+    const of = (one: typeof routes) => ask({ routes: one, swath: { ...request.swath, crop } }).options;
+    const rankless = (options: ReturnType<typeof of>, route: string) =>
+      options
+        .map(({ routes: each }) => each.filter((own) => own.route === route))
+        .map(([own]) => ({ ...own, rank: 0 }));
+    const together = of(routes);
+    for (const one of routes) expect(rankless(of([one]), one.route)).toEqual(rankless(together, one.route));
+    expect(of([...routes].reverse())).toEqual(together);
+  },
+);
