@@ -55,7 +55,7 @@ export interface CrewPlanAnswer {
   readonly gap: number;
   readonly method: PlanMethod;
   readonly replay: readonly FieldReplay[];
-  /** Over the members; null where one forecast stands alone or nothing is served. */
+  /** Over the members; null where the weather is known or nothing is served. */
   readonly worth: PlanWorth | null;
   readonly help: HelpfulChange | null;
   readonly compared: readonly ComparedPlan[] | null;
@@ -72,6 +72,7 @@ export interface CrewPlanAnswer {
   readonly nowUtc: string;
   readonly untilUtc: string;
   readonly revision: number;
+  /** Weathers behind the chances, widened copies of a single forecast among them; 0 where the weather is known. */
   readonly counts: { readonly members: number; readonly courses: number };
   readonly assumptions: readonly string[];
   readonly warnings: readonly string[];

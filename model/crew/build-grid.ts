@@ -44,7 +44,11 @@ const MOST_SWATH_HOURS = 5_000_000;
 
 /** Windows, durations, hours and drives of a question that has passed its checks. */
 export function buildGrid(request: CrewPlanRequest): Outcome<BuiltCrew> {
-  const weathers = siteWeathers(request.sites);
+  const weathers = siteWeathers(
+    request.sites,
+    request.nowUtc ? Date.parse(request.nowUtc) : null,
+    request.seed ?? 1,
+  );
   if (!weathers.ok) return weathers;
   const sites = weathers.value;
   const firstSite = request.fields[0]?.siteId ?? "";
@@ -179,7 +183,7 @@ export function buildGrid(request: CrewPlanRequest): Outcome<BuiltCrew> {
       timeZone,
       nowUtcMs,
       fixed,
-      assumptions: assumptionsOf(request, readyShare, daylightOnly, reckoned, step),
+      assumptions: assumptionsOf(request, sites, { readyShare, daylightOnly, reckoned, step }),
       warnings: warningsOf(sites),
     },
   };

@@ -96,5 +96,10 @@ export const CREW_DEFAULTS = {
 export const CREW_CHOICES = {
   timeLimitS: { value: 10, origin: "assumed", source: "as long as a person waits" },
   horizonDays: { value: 10, origin: "assumed", source: "no forecast says more of a single day further on" },
+  widenedMembers: {
+    value: 20,
+    origin: "assumed",
+    source: "tenths of a chance can be told, at a fifth of a second a field",
+  },
   slotMin: { value: 60, origin: "assumed", source: "the hour of the forecast" },
 } as const satisfies Record<string, Stated<number>>;

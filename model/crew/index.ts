@@ -36,4 +36,5 @@ export type {
 } from "./solve-grid.ts";
 export { tellSolve } from "./solve-grid.ts";
 export { type PlanFault, planFaults } from "./validity.ts";
+export { hasChance } from "./windows/site-weather.ts";
 export { dayTime } from "./words.ts";

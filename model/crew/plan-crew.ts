@@ -17,6 +17,7 @@ import { type GridPlan, type Solver, solveGrid } from "./solve-grid.ts";
 import { planFaults } from "./validity.ts";
 import { jobsOfField, leftValue } from "./value.ts";
 import { whyLeft } from "./why-left.ts";
+import { hasChance } from "./windows/site-weather.ts";
 
 /** What the plan is worked out with: the caller's clock and solver, since the model has neither. */
 export interface CrewTools {
@@ -134,11 +135,11 @@ function answerOf(built: BuiltCrew, plan: GridPlan, stop: () => boolean): CrewPl
   const replay = request.fields.flatMap((field, f) => {
     const own = fates[f];
     if (own == null || isLeft(field.id)) return [];
-    return [toldReplay(field.id, own, built.sites[field.siteId]?.hasMembers ?? false)];
+    return [toldReplay(field.id, own, hasChance(built.sites[field.siteId]))];
   });
   const members = Math.max(
     0,
-    ...Object.values(built.sites).map((site) => (site.hasMembers ? site.members.length : 0)),
+    ...Object.values(built.sites).map(({ kind, members }) => (kind === "known" ? 0 : members.length)),
   );
   const changes = changesOf(built, plan.jobs, left);
   return {

@@ -1,24 +1,34 @@
+import { WIDENED_TEXT } from "../odds/widen.ts";
 import { CREW_DEFAULTS } from "./defaults.ts";
 import type { CrewPlanRequest } from "./request.ts";
 import type { SiteWeather } from "./windows/site-weather.ts";
 
 /** What a plan assumes and what should be looked at, in words. */
 
+interface Reckoning {
+  readonly readyShare: number;
+  readonly daylightOnly: boolean;
+  /** Pairs of sites whose drive was reckoned from their places. */
+  readonly reckoned: number;
+  /** Windows are read from every so-manieth member. */
+  readonly step: number;
+}
+
 export function assumptionsOf(
   request: CrewPlanRequest,
-  readyShare: number,
-  daylightOnly: boolean,
-  reckoned: number,
-  step: number,
+  sites: Readonly<Record<string, SiteWeather>>,
+  { readyShare, daylightOnly, reckoned, step }: Reckoning,
 ): string[] {
   const said: string[] = [];
-  const members = Object.values(request.sites).some(({ series }) => (series.members?.length ?? 0) > 1);
-  if (members) {
+  const kinds = new Set(Object.values(sites).map(({ kind }) => kind));
+  if (kinds.has("members") || kinds.has("widened")) {
     said.push(
       `A work may start once ${Math.round(readyShare * 100)} % of the members have the crop ready for it.`,
     );
     if (step > 1) said.push(`Windows are read from one member in ${step}; the replay uses all of them.`);
-  } else said.push("There is one forecast: windows stand on it alone, and no chance can be told.");
+  }
+  if (kinds.has("widened")) said.push(WIDENED_TEXT);
+  if (kinds.has("known")) said.push("Weather that is past is taken as known: no chance is told for it.");
   if (daylightOnly) said.push("Nobody works in the dark.");
   if (request.fields.some(({ ops }) => ops.includes("wrap"))) {
     said.push(`Wrapping starts within ${CREW_DEFAULTS.wrapWithinH.value} hours of the end of baling.`);

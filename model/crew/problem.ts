@@ -28,6 +28,8 @@ export interface CrewJob {
 
 export interface CrewField {
   readonly id: string;
+  /** What people call it; absent = its id. */
+  readonly name?: string | null | undefined;
   readonly siteId: string;
   /** In the order of the work; the first opens the windows of the others. */
   readonly ops: readonly string[];
@@ -36,6 +38,8 @@ export interface CrewField {
 /** A machine or a person: who, and when they can work. */
 export interface CrewResource {
   readonly id: string;
+  /** What people call it; absent = its id. */
+  readonly name?: string | null | undefined;
   readonly available: readonly Span[];
 }
 

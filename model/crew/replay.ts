@@ -20,7 +20,7 @@ export interface MemberFate {
 
 export interface FieldReplay {
   readonly fieldId: string;
-  /** Share of the members in which the field is finished in its band; null where one forecast stands alone. */
+  /** Share of the members in which the field is finished in its band; null where the weather is known. */
   readonly chanceDry: number | null;
   readonly expectedLossPct: number;
   readonly lossPct: { readonly p10: number; readonly p50: number; readonly p90: number } | null;
@@ -100,15 +100,15 @@ function mean(values: readonly number[]): number {
 }
 
 /** A field's fates told in one line. */
-export function toldReplay(fieldId: string, fates: readonly MemberFate[], hasMembers: boolean): FieldReplay {
+export function toldReplay(fieldId: string, fates: readonly MemberFate[], hasChance: boolean): FieldReplay {
   const losses = fates.map(({ lossPct }) => lossPct);
   const chance = mean(fates.map(({ dry }) => (dry ? 1 : 0)));
   const { p10, p50, p90 } = quantiles(losses);
   return {
     fieldId,
-    chanceDry: hasMembers ? chance : null,
+    chanceDry: hasChance ? chance : null,
     expectedLossPct: mean(losses),
-    lossPct: hasMembers ? { p10, p50, p90 } : null,
+    lossPct: hasChance ? { p10, p50, p90 } : null,
     rainMm: mean(fates.map(({ rainMm }) => rainMm)),
     atRisk: chance < RISK_BELOW,
   };

@@ -1,5 +1,5 @@
 import type { BuiltCrew } from "./build-grid.ts";
-import { type GridJob, middleSlot, slotUtcMs } from "./grid.ts";
+import { type GridJob, type GridResource, middleSlot, slotUtcMs } from "./grid.ts";
 import type { CrewOp } from "./keys.ts";
 import type { CrewJob, CrewResource, CrewRules, Span } from "./problem.ts";
 import type { CrewJobAnswer } from "./request.ts";
@@ -10,14 +10,18 @@ export function rulesOf(built: BuiltCrew): CrewRules {
   const slot = (utcMs: number) => Math.round((utcMs - grid.startUtcMs) / grid.slotMs);
   const taskOf = (fieldId: string, op: string) =>
     grid.fields.find(({ id }) => id === fieldId)?.tasks.find((task) => task.op === op);
-  const resource = ({ id, freeUntil }: { id: string; freeUntil: Int32Array }): CrewResource => ({
+  const resource = (
+    { id, freeUntil }: GridResource,
+    named: readonly { readonly id: string; readonly name?: string | null | undefined }[],
+  ): CrewResource => ({
     id,
+    name: named.find((one) => one.id === id)?.name,
     available: stretches(built, freeUntil),
   });
   return {
     fields: request.fields,
-    machines: grid.machines.map(resource),
-    people: grid.people.map(resource),
+    machines: grid.machines.map((one) => resource(one, request.machines)),
+    people: grid.people.map((one) => resource(one, request.people)),
     travelMin: built.travelMin,
     windowsOf: (fieldId, op, mow) => {
       const task = taskOf(fieldId, op);

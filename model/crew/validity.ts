@@ -1,4 +1,5 @@
 import { MINUTE_MS } from "../weather/clock.ts";
+import { type CrewOp, OP_WORDS } from "./keys.ts";
 import type { CrewField, CrewJob, CrewResource, CrewRules } from "./problem.ts";
 import { travelMinutes } from "./travel.ts";
 
@@ -30,25 +31,42 @@ export function planFaults(rules: CrewRules, jobs: readonly CrewJob[]): PlanFaul
   ];
 }
 
+interface Named {
+  readonly id: string;
+  readonly name?: string | null | undefined;
+}
+
+/** What people call it: the name where there is one. */
+function called(list: readonly Named[], id: string): string {
+  return list.find((one) => one.id === id)?.name ?? id;
+}
+
+function word(op: string): string {
+  return OP_WORDS[op as CrewOp] ?? op;
+}
+
 function strangerFaults(job: CrewJob, rules: CrewRules): PlanFault[] {
   const { fieldId, op } = job;
+  const name = called(rules.fields, fieldId);
+  const machine = called(rules.machines, job.machineId);
   const fault = (code: PlanFault["code"], text: string): PlanFault => ({ fieldId, op, code, text });
   const faults: PlanFault[] = [];
   const field = rules.fields.find((one) => one.id === fieldId);
-  if (!field?.ops.includes(op)) return [fault("stranger", `${fieldId}: ${op} is not asked for`)];
+  if (!field?.ops.includes(op)) return [fault("stranger", `${name}: ${word(op)} is not asked for`)];
   if (!rules.machines.some((one) => one.id === job.machineId)) {
     faults.push(fault("stranger", `no machine ${job.machineId}`));
   }
   if (!rules.people.some((one) => one.id === job.personId)) {
     faults.push(fault("stranger", `no person ${job.personId}`));
   }
-  if (!(job.endUtcMs > job.startUtcMs)) faults.push(fault("order", `${fieldId} ${op} ends before it starts`));
+  if (!(job.endUtcMs > job.startUtcMs))
+    faults.push(fault("order", `${name}: ${word(op)} ends before it starts`));
   if (rules.isFixed(fieldId, op)) return faults;
   const needed = rules.durationMs(fieldId, op, job.machineId);
-  if (needed === null) faults.push(fault("stranger", `${job.machineId} cannot do ${op} on ${fieldId}`));
+  if (needed === null) faults.push(fault("stranger", `${name}: ${machine} cannot do the ${word(op)}`));
   else if (job.endUtcMs - job.startUtcMs < needed) {
     const hours = (needed / 3_600_000).toFixed(1);
-    faults.push(fault("duration", `${fieldId}: ${op} with ${job.machineId} takes ${hours} h`));
+    faults.push(fault("duration", `${name}: ${word(op)} with ${machine} takes ${hours} h`));
   }
   return faults;
 }
@@ -62,20 +80,20 @@ function fieldFaults(field: CrewField, rules: CrewRules, jobs: readonly CrewJob[
   let mow: CrewJob | null = null;
   for (const op of field.ops) {
     const fault = (code: PlanFault["code"], text: string) =>
-      faults.push({ fieldId: field.id, op, code, text: `${field.id}: ${text}` });
+      faults.push({ fieldId: field.id, op, code, text: `${field.name ?? field.id}: ${text}` });
     const these = own.filter((job) => job.op === op);
     const job = these[0];
     if (job === undefined || these.length > 1) {
-      fault(job === undefined ? "missing" : "double", `${op} is planned ${these.length} times`);
+      fault(job === undefined ? "missing" : "double", `${word(op)} is planned ${these.length} times`);
       continue;
     }
     if (before !== null && job.startUtcMs < before.endUtcMs) {
-      fault("order", `${op} starts before ${before.op} has ended`);
+      fault("order", `${word(op)} starts before the ${word(before.op)} has ended`);
     }
     const lag = rules.lagMs(field.id, op);
     const held = rules.isFixed(field.id, op);
     if (!held && before !== null && lag !== null && job.startUtcMs > before.endUtcMs + lag) {
-      fault("lag", `${op} starts more than ${lag / 3_600_000} h after ${before.op}`);
+      fault("lag", `${word(op)} starts more than ${lag / 3_600_000} h after the ${word(before.op)}`);
     }
     if (!held) {
       if (mow !== null) {
@@ -83,11 +101,11 @@ function fieldFaults(field: CrewField, rules: CrewRules, jobs: readonly CrewJob[
         const inside =
           window === "any" ||
           (window !== null && job.startUtcMs >= window.readyUtcMs && job.endUtcMs <= window.untilUtcMs);
-        if (!inside) fault("window", `${op} is outside the window that its mowing opens`);
+        if (!inside) fault("window", `${word(op)} is outside the window that its mowing opens`);
       }
       const span = { fromUtcMs: job.startUtcMs, toUtcMs: job.endUtcMs };
       if (!rules.mayWork(field.id, op, span))
-        fault("weather", `${op} meets rain, dew, soft ground or the dark`);
+        fault("weather", `${word(op)} meets rain, dew, soft ground or the dark`);
     }
     before = job;
     mow ??= job;
@@ -106,18 +124,25 @@ function resourceFaults(
   const own = jobs.filter((job) => job[key] === who.id).sort((a, b) => a.startUtcMs - b.startUtcMs);
   own.forEach((job, i) => {
     const fault = (code: PlanFault["code"], text: string) =>
-      faults.push({ fieldId: job.fieldId, op: job.op, code, text: `${who.id}: ${text}` });
+      faults.push({ fieldId: job.fieldId, op: job.op, code, text: `${who.name ?? who.id}: ${text}` });
     const free = who.available.some((s) => s.fromUtcMs <= job.startUtcMs && job.endUtcMs <= s.toUtcMs);
     if (!free && !rules.isFixed(job.fieldId, job.op)) {
-      fault("hours", `${job.fieldId} ${job.op} is outside the working hours`);
+      fault("hours", `${word(job.op)} of ${called(rules.fields, job.fieldId)} is outside the working hours`);
     }
     const next = own[i + 1];
     if (next === undefined || (rules.isFixed(job.fieldId, job.op) && rules.isFixed(next.fieldId, next.op)))
       return;
     const minutes = travelMinutes(rules.travelMin, siteOf(job, rules), siteOf(next, rules));
-    if (minutes === null) fault("travel", `no travel time from ${job.fieldId} to ${next.fieldId}`);
+    if (minutes === null)
+      fault(
+        "travel",
+        `no travel time from ${called(rules.fields, job.fieldId)} to ${called(rules.fields, next.fieldId)}`,
+      );
     else if (next.startUtcMs < job.endUtcMs + minutes * MINUTE_MS) {
-      fault("travel", `cannot reach ${next.fieldId} for ${next.op} after ${job.fieldId}`);
+      fault(
+        "travel",
+        `cannot reach ${called(rules.fields, next.fieldId)} for the ${word(next.op)} after ${called(rules.fields, job.fieldId)}`,
+      );
     }
   });
   return faults;

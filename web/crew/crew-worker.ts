@@ -5,6 +5,7 @@ import {
   type CrewPlanRequest,
   checkCrewRequest,
   fatesOf,
+  hasChance,
   planBuilt,
   planFaults,
   rulesOf,
@@ -75,7 +76,7 @@ function check(id: number, jobs: readonly CrewJobAnswer[]): void {
   const crewJobs = jobs.map(toCrewJob);
   const replay = request.fields.flatMap((field, f) => {
     const fates = fatesOf(field, members[f] ?? [], crewJobs);
-    return fates === null ? [] : [toldReplay(field.id, fates, sites[field.siteId]?.hasMembers ?? false)];
+    return fates === null ? [] : [toldReplay(field.id, fates, hasChance(sites[field.siteId]))];
   });
   tell({ kind: "checked", id, faults: planFaults(rulesOf(built), crewJobs), replay });
 }

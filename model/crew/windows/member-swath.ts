@@ -22,7 +22,7 @@ export interface MemberSwath {
 /** Drying parameters by rate factor: a member's air is tabulated once for each, so the same object must come back. */
 export type ParameterStore = Map<number, DryingParameters>;
 
-/** The members of a site around one field's swath; a single forecast stands as it is. */
+/** The members of a site around one field's swath; weather that is known stands as it is. */
 export function memberSwaths(
   site: SiteWeather,
   swath: SwathRequest,
@@ -30,8 +30,8 @@ export function memberSwaths(
   seed: number,
   parameters: ParameterStore,
 ): readonly MemberSwath[] {
-  const { members, hasMembers } = site;
-  const draws = hasMembers ? drawSample(swath, uncertaintyOf(swath.crop), members.length, seed) : [];
+  const { members, kind } = site;
+  const draws = kind === "known" ? [] : drawSample(swath, uncertaintyOf(swath.crop), members.length, seed);
   return members.map((weather, i) => {
     const draw = draws[i];
     const own = draw === undefined ? swath : swathOfDraw(swath, draw);

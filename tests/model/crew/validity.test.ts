@@ -52,6 +52,20 @@ test.each([
   expect(planFaults(rules, jobs).map((fault) => fault.code)).toContain(code);
 });
 
+test("a fault speaks in the names people gave", () => {
+  const named: CrewRules = {
+    ...rules,
+    fields: rules.fields.map((field) => (field.id === "a" ? { ...field, name: "Creek field" } : field)),
+    machines: rules.machines.map((one) => (one.id === "m" ? { ...one, name: "Wide mower" } : one)),
+    people: rules.people.map((one) => ({ ...one, name: "Night driver" })),
+  };
+  const texts = planFaults(named, [job("a", "mow", "m", 0), job("b", "mow", "m", 1), ...good.slice(2)]);
+  expect(texts.map(({ text }) => text)).toEqual([
+    "Wide mower: cannot reach b for the mowing after Creek field",
+    "Night driver: cannot reach b for the mowing after Creek field",
+  ]);
+});
+
 test("half a field is found, and work that stands fixed may stand alone", () => {
   const mown = [job("a", "mow", "m", 0)];
   expect(planFaults(rules, mown).map(({ code }) => code)).toEqual(["missing", "missing"]);

@@ -1,5 +1,7 @@
 import { expect, test } from "vitest";
 import type { CrewPlanAnswer, CrewPlanRequest } from "../../../model/crew/index.ts";
+import { WIDENED_TEXT } from "../../../model/odds/index.ts";
+import type { WeatherSeries } from "../../../model/weather/index.ts";
 import { runCli } from "../../../server/run-cli.ts";
 import { crewPlanAnswer } from "../../../server/schemas/crew-plan.ts";
 import { theModel } from "../../../server/the-model.ts";
@@ -24,7 +26,7 @@ async function refused(over: Partial<CrewPlanRequest>) {
   return body.issues.map(({ path, message }) => `${path} ${message}`).join("\n");
 }
 
-test("two fields, one forecast: whole slots, no chance told, value under the bound; the command line answers alike", async () => {
+test("two fields, weather that is known: whole slots, no chance told, value under the bound; the command line answers alike", async () => {
   const request = crewRequest();
   const answer = await planned(request);
   expect(answer.left).toEqual([]);
@@ -38,10 +40,21 @@ test("two fields, one forecast: whole slots, no chance told, value under the bou
   expect(answer.value).toBeLessThanOrEqual(answer.bound);
   expect(answer.gap).toBeLessThan(0.01);
   expect(answer.replay.map(({ chanceDry }) => chanceDry)).toEqual([null, null]);
+  expect([answer.counts.members, answer.worth]).toEqual([0, null]);
   expect([answer.revision, answer.changes, answer.timeZone]).toEqual([0, [], "America/Chicago"]);
   const input = new TextEncoder().encode(JSON.stringify(request));
   const cli = await runCli(["crew-plan"], async () => input, theModel);
   expect(JSON.parse(cli.stdout)).toEqual(answer);
+});
+
+test("one forecast alone is widened, and says so", async () => {
+  const series: WeatherSeries = { ...spellWithMembers(5, 0), origin: "forecast" };
+  const request = crewRequest({ sites: { s1: { series } }, fields: [crewField("creek")], timeLimitS: 1 });
+  const answer = await planned({ ...request, readyShare: 0.5 });
+  expect(answer.counts.members).toBe(20);
+  expect(answer.assumptions).toContain(WIDENED_TEXT);
+  expect(answer.replay[0]?.chanceDry).toBeGreaterThan(0);
+  expect(answer.replay[0]?.lossPct?.p90).toBeGreaterThan(answer.replay[0]?.lossPct?.p10 as number);
 });
 
 test("members give chances, what helps, and plans side by side; every wrapping follows its baling within 12 hours", async () => {

@@ -28,7 +28,8 @@ export function spellWithMembers(days: number, members: number, rainDay = 4): We
     const { airTempC, relHumidityPct, windSpeedMps, solarWm2, rainMm } = own.hours;
     return { airTempC, relHumidityPct, windSpeedMps, rainMm, ...(solarWm2 ? { solarWm2 } : {}) };
   });
-  return members > 0 ? { ...central, members: list } : central;
+  // Alone it is of the past, and known: a forecast that stands alone would be widened.
+  return members > 0 ? { ...central, members: list } : { ...central, origin: "archive" };
 }
 
 export function crewField(id: string, over: Partial<CrewFieldRequest> = {}): CrewFieldRequest {
