@@ -1,5 +1,6 @@
 import { WIDENED_TEXT } from "../odds/widen.ts";
 import { CREW_DEFAULTS } from "./defaults.ts";
+import { cartsHaPerH } from "./rates.ts";
 import type { CrewPlanRequest } from "./request.ts";
 import type { SiteWeather } from "./windows/site-weather.ts";
 
@@ -37,6 +38,12 @@ export function assumptionsOf(
     said.push(
       "Windows reckon with tedding the morning after the mowing; the replay takes it when the plan does it.",
     );
+  }
+  if (
+    request.fields.some(({ ops }) => ops.includes("chop")) &&
+    Number.isFinite(cartsHaPerH(request.machines))
+  ) {
+    said.push("The carts follow the chopper: it works no faster than all of them together carry.");
   }
   if (reckoned > 0) {
     said.push(

@@ -32,6 +32,16 @@ export function usualRate(op: CrewOp, field: CrewFieldRequest, topWb: number): n
   }
 }
 
+/**
+ * Chopped crop leaves the field as it is cut: a chopper works no faster than all carts together carry, where each has its
+ * rate, ha/h. Infinite where there are none or one has no rate: whose carts they are is then not known.
+ */
+export function cartsHaPerH(machines: readonly CrewMachineRequest[]): number {
+  const carts = machines.filter(({ kind }) => kind === "cart");
+  if (carts.length === 0) return Number.POSITIVE_INFINITY;
+  return carts.reduce((sum, { haPerH }) => sum + (haPerH ?? Number.POSITIVE_INFINITY), 0);
+}
+
 /** Whole slots that a machine needs on a field, travel apart. */
 export function slotsFor(
   op: CrewOp,
@@ -39,7 +49,9 @@ export function slotsFor(
   machine: CrewMachineRequest,
   topWb: number,
   slotMin: number,
+  carriedHaPerH: number,
 ): number {
-  const haPerH = field.haPerH?.[op] ?? machine.haPerH ?? usualRate(op, field, topWb);
+  const own = field.haPerH?.[op] ?? machine.haPerH ?? usualRate(op, field, topWb);
+  const haPerH = op === "chop" ? Math.min(own, carriedHaPerH) : own;
   return Math.max(1, Math.ceil((hoursForArea(field.areaHa, haPerH) * 60) / slotMin - 1e-9));
 }
