@@ -15,7 +15,7 @@ import {
 } from "./grid.ts";
 import { type CrewOp, isGather, KIND_OF_OP } from "./keys.ts";
 import { assumptionsOf, warningsOf } from "./plan-words.ts";
-import { cartsHaPerH, slotsFor } from "./rates.ts";
+import { slotsFor } from "./rates.ts";
 import type { CrewFieldRequest, CrewFixedRequest, CrewPlanRequest, OffSpan } from "./request.ts";
 import { fullTravel, travelMinutes } from "./travel.ts";
 import { routeBand } from "./windows/band.ts";
@@ -286,7 +286,6 @@ function gridField(
   const [, topWb] = routeBand(field);
   const worth = field.areaHa * field.valuePerHa * (field.priority ?? 1);
   const slotMin = frame.slotMs / MINUTE_MS;
-  const carried = cartsHaPerH(request.machines);
   const both = (a: Uint8Array, b: Uint8Array) =>
     stretchEnds(a.map((yes, t) => (yes === 1 && b[t] === 1 ? 1 : 0)));
   const tasks = field.ops.map((op): GridTask => {
@@ -296,7 +295,7 @@ function gridField(
     return {
       op,
       slotsOf: Int32Array.from(request.machines, (machine) =>
-        machine.kind === KIND_OF_OP[op] ? slotsFor(op, field, machine, topWb, slotMin, carried) : 0,
+        machine.kind === KIND_OF_OP[op] ? slotsFor(op, field, machine, topWb, slotMin, request.machines) : 0,
       ),
       openUntil: op === "mow" ? stretchEnds(open.mowOpen) : both(window?.open ?? open.dry, open.light),
       ready: window?.ready ?? null,

@@ -55,7 +55,9 @@ export function fixedInGrid(
   const start = Math.round((Date.parse(found.startUtc) - frame.startUtcMs) / frame.slotMs);
   const own = request.machines[machine];
   const slots =
-    own === undefined ? 1 : slotsFor(op, field, own, routeBand(field)[1], frame.slotMs / MINUTE_MS);
+    own === undefined
+      ? 1
+      : slotsFor(op, field, own, routeBand(field)[1], frame.slotMs / MINUTE_MS, request.machines);
   const named = request.people.findIndex(({ id }) => id === found.personId);
   const free = people.findIndex(({ freeUntil }) => (freeUntil[start] ?? 0) >= start + slots);
   const end = Math.min(frame.count, start + slots);

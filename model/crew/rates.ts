@@ -42,16 +42,16 @@ export function cartsHaPerH(machines: readonly CrewMachineRequest[]): number {
   return carts.reduce((sum, { haPerH }) => sum + (haPerH ?? Number.POSITIVE_INFINITY), 0);
 }
 
-/** Whole slots that a machine needs on a field, travel apart. */
+/** Whole slots that a machine needs on a field, travel apart; a chopper with all carts of the crew behind it. */
 export function slotsFor(
   op: CrewOp,
   field: CrewFieldRequest,
   machine: CrewMachineRequest,
   topWb: number,
   slotMin: number,
-  carriedHaPerH: number,
+  all: readonly CrewMachineRequest[],
 ): number {
   const own = field.haPerH?.[op] ?? machine.haPerH ?? usualRate(op, field, topWb);
-  const haPerH = op === "chop" ? Math.min(own, carriedHaPerH) : own;
+  const haPerH = op === "chop" ? Math.min(own, cartsHaPerH(all)) : own;
   return Math.max(1, Math.ceil((hoursForArea(field.areaHa, haPerH) * 60) / slotMin - 1e-9));
 }

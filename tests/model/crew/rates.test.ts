@@ -1,5 +1,5 @@
 import { describe, expect, test } from "vitest";
-import { cartsHaPerH, slotsFor } from "../../../model/crew/rates.ts";
+import { slotsFor } from "../../../model/crew/rates.ts";
 import type { CrewMachineRequest } from "../../../model/crew/request.ts";
 import { crewField } from "../../support/crew/requests.ts";
 
@@ -18,11 +18,11 @@ describe("carts behind a chopper", () => {
     ["too few: what they carry", [cart("a", 2), cart("b", 1)], 4],
     ["one without a rate: nothing is known of them", [cart("a", 1), cart("b")], 2],
   ])("%s", (_name, carts, hours) => {
-    expect(slotsFor("chop", field, chopper, 0.65, 60, cartsHaPerH(carts))).toBe(hours);
+    expect(slotsFor("chop", field, chopper, 0.65, 60, [chopper, ...carts])).toBe(hours);
   });
 
   test("they hold up nothing else", () => {
     const mower: CrewMachineRequest = { id: "mower", kind: "mower", haPerH: 6 };
-    expect(slotsFor("mow", field, mower, 0.65, 60, cartsHaPerH([cart("a", 1)]))).toBe(2);
+    expect(slotsFor("mow", field, mower, 0.65, 60, [mower, cart("a", 1)])).toBe(2);
   });
 });
