@@ -163,6 +163,7 @@ export function App({ beginning }: { readonly beginning: Beginning }) {
             manner={manner}
             dispatch={dispatch}
             tries={tries}
+            ask={askForecast}
           />
         ) : null}
         <section class="inputs" id="field" aria-label="Field, machines, routes and weather">

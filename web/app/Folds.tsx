@@ -1,7 +1,9 @@
+import { Waiting } from "../book/Waiting.tsx";
 import { lazyFold } from "../fold/lazy-fold.tsx";
 import type { Manner } from "../format/manner.ts";
 import type { Choice } from "../state/choice.ts";
 import type { Picture, State } from "../state/state.ts";
+import type { AskForecast } from "../weather/use-forecast.ts";
 import type { Dispatch, Tries } from "./use-model.ts";
 
 /** What a folded section may need of the page; picture and choice are null while there is no answer. */
@@ -50,10 +52,18 @@ const RecordOf = lazyFold({
   load: () => import("../odds/RecordOf.tsx").then((module) => module.RecordOf),
 });
 
+const TheBook = lazyFold({
+  class: "feed",
+  summary: "The book: fields, cuts, lots, readings, what is due",
+  load: () => import("../book/part.ts").then((module) => module.Book),
+});
+
 /** The folded sections between the answer and the fields: each costs its one line until it is opened. */
-export function Folds(props: FoldsProps) {
+export function Folds({ ask, ...props }: FoldsProps & { readonly ask: AskForecast }) {
   return (
     <>
+      <Waiting />
+      <TheBook {...props} ask={ask} />
       <Reading {...props} />
       <CutRule {...props} />
       <RecordOf {...props} />

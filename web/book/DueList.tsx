@@ -1,0 +1,106 @@
+import type { DueItem } from "../../model/book/due/item.ts";
+import { Fold } from "../fold/Fold.tsx";
+import type { Manner } from "../format/manner.ts";
+import { useWidth } from "../format/use-width.ts";
+import { dueSentence, dueStrip, dueTime } from "./due-strip.ts";
+import { DUE_DAYS } from "./use-due.ts";
+
+function Picture({ items, nowMs, manner }: DueListProps) {
+  const { ref, widthPx: width } = useWidth<HTMLDivElement>();
+  const strip = dueStrip(items, nowMs, DUE_DAYS, width, manner);
+  const { height, columnW, footY } = strip;
+  return (
+    <div ref={ref} class="due-strip">
+      {width === 0 ? null : (
+        <svg
+          viewBox={`0 0 ${width} ${height}`}
+          width={width}
+          height={height}
+          role="img"
+          aria-label={dueSentence(items, DUE_DAYS, manner)}
+        >
+          {strip.days.map(({ x, label, number }, i) => (
+            <g key={x}>
+              <rect
+                class={i % 2 === 0 ? "due-day" : "due-day other"}
+                x={x}
+                y={0}
+                width={columnW}
+                height={footY}
+              />
+              <text x={x + columnW / 2} y={footY + 15} text-anchor="middle">
+                {label}
+              </text>
+              <text x={x + columnW / 2} y={footY + 31} text-anchor="middle">
+                {number}
+              </text>
+            </g>
+          ))}
+          {strip.marks.map(({ id, x, y, date, overdue, title }) => (
+            <g key={id} class={overdue ? "due-late" : "due-mark"}>
+              <title>{title}</title>
+              {overdue ? (
+                <path d={`M${x} ${y - 6}l7 12h-14z`} />
+              ) : date ? (
+                <circle cx={x} cy={y} r={5} />
+              ) : (
+                <rect x={x - 6} y={y - 6} width={12} height={12} />
+              )}
+            </g>
+          ))}
+        </svg>
+      )}
+      <p class="due-key">
+        <span>■ work</span> <span>○ a date that comes</span> <span class="due-late-word">▲ overdue</span>
+      </p>
+    </div>
+  );
+}
+
+export interface DueListProps {
+  readonly items: readonly DueItem[];
+  readonly nowMs: number;
+  readonly manner: Manner;
+}
+
+/** What the coming days ask for: a sentence, a picture, and the list under it. */
+export function DueList(props: DueListProps) {
+  const { items, manner } = props;
+  return (
+    <section class="book-due" aria-label="What is due">
+      <p class="book-says">{dueSentence(items, DUE_DAYS, manner)}</p>
+      {items.length === 0 ? null : (
+        <>
+          <Picture {...props} />
+          <Fold summary="List of what is due">
+            {() => (
+              <table>
+                <caption>What is due in the coming {DUE_DAYS} days, on the farm's clock</caption>
+                <thead>
+                  <tr>
+                    <th scope="col">When</th>
+                    <th scope="col">What</th>
+                  </tr>
+                </thead>
+                <tbody>
+                  {items.map((item) => (
+                    <tr key={item.id}>
+                      <th scope="row">
+                        {dueTime(item, manner)}
+                        {item.overdue ? <strong class="due-late-word"> overdue</strong> : null}
+                      </th>
+                      <td>
+                        {item.title}. {item.text}
+                        {item.source === null ? null : <span class="hint"> {item.source}</span>}
+                      </td>
+                    </tr>
+                  ))}
+                </tbody>
+              </table>
+            )}
+          </Fold>
+        </>
+      )}
+    </section>
+  );
+}

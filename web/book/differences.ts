@@ -1,0 +1,66 @@
+import type { ShownKind } from "./book-data.ts";
+import { type FormManner, valuesOf } from "./form.ts";
+import { FORMS } from "./forms.ts";
+import type { AnyDoc } from "./queue.ts";
+import { type OneSpec, PLACE_IN_LIST, type Spec, textOf, type Values } from "./spec.ts";
+
+/** Two versions of an entry side by side, as the forms tell their fields. Pure. */
+
+export interface Difference {
+  readonly label: string;
+  readonly mine: string;
+  readonly theirs: string;
+}
+
+/** How an entry of the book that a document names is told. */
+export type NameOf = (spec: Extract<OneSpec, { type: "ref" }>, id: string) => string;
+
+function wordOf(spec: OneSpec, text: string, nameOf: NameOf): string {
+  if (text === "") return "not known";
+  if (spec.type === "choice") return spec.choices.find(([key]) => key === text)?.[1] ?? text;
+  if (spec.type === "range") return spec.ranges[Number(text)]?.says ?? text;
+  if (spec.type === "ref") return nameOf(spec, text);
+  if (spec.type === "time") return text.replace("T", " ");
+  return text;
+}
+
+function told(spec: Spec, values: Values, nameOf: NameOf): string {
+  if (spec.type !== "list") return wordOf(spec, textOf(values, spec.path), nameOf);
+  const items = values[spec.path];
+  if (typeof items !== "object" || items.length === 0) return "none";
+  return items
+    .map((item) =>
+      spec.item
+        .filter(({ path, type }) => type !== "id" && path !== PLACE_IN_LIST && textOf(item, path) !== "")
+        .map((one) => wordOf(one, textOf(item, one.path), nameOf))
+        .join(", "),
+    )
+    .join("; ");
+}
+
+/** What the form does not ask for, told as it is kept. */
+function others(kind: ShownKind, mine: AnyDoc, theirs: AnyDoc): Difference[] {
+  const asked = new Set(FORMS[kind].map(({ path }) => path.split(".")[0]));
+  const keys = new Set([...Object.keys(mine), ...Object.keys(theirs)]);
+  const text = (doc: AnyDoc, key: string) => JSON.stringify(Reflect.get(doc, key) ?? null);
+  return [...keys].flatMap((key) =>
+    asked.has(key) || text(mine, key) === text(theirs, key)
+      ? []
+      : [{ label: key, mine: text(mine, key), theirs: text(theirs, key) }],
+  );
+}
+
+export function differences(
+  kind: ShownKind,
+  mine: AnyDoc,
+  theirs: AnyDoc,
+  manner: FormManner,
+  nameOf: NameOf,
+): Difference[] {
+  const [here, there] = [mine, theirs].map((doc) => valuesOf(FORMS[kind], doc, manner));
+  const shown = FORMS[kind].flatMap((spec) => {
+    const [a, b] = [told(spec, here ?? {}, nameOf), told(spec, there ?? {}, nameOf)];
+    return a === b ? [] : [{ label: spec.label, mine: a, theirs: b }];
+  });
+  return [...shown, ...others(kind, mine, theirs)];
+}

@@ -1,0 +1,105 @@
+import type { DueItem, DueWork } from "../../model/book/due/item.ts";
+import { addDays, localDayKey, startOfLocalDay } from "../../model/weather/clock.ts";
+import { clockText, dayDateText, shortDayText } from "../format/farm-time.ts";
+import type { Manner } from "../format/manner.ts";
+
+/** What is due as a picture of the coming days, and as a sentence. Pure. */
+
+/** Work is done by somebody; a date comes by itself. */
+const DATES: ReadonlySet<DueWork> = new Set(["keep-out-over", "result", "spray-over", "open"]);
+
+export interface StripMark {
+  readonly id: string;
+  readonly x: number;
+  readonly y: number;
+  readonly date: boolean;
+  readonly overdue: boolean;
+  readonly title: string;
+}
+
+export interface StripDay {
+  readonly x: number;
+  readonly label: string;
+  readonly number: string;
+}
+
+export interface Strip {
+  readonly width: number;
+  readonly height: number;
+  readonly columnW: number;
+  /** Foot of the days, where their names begin. */
+  readonly footY: number;
+  readonly days: readonly StripDay[];
+  readonly marks: readonly StripMark[];
+}
+
+const MARK = 16;
+const LEAST_ROWS = 2;
+const MOST_ROWS = 8;
+const FOOT = 36;
+
+/** The farm's day of an item in the strip: what is overdue stands at today. */
+function columnOf(item: DueItem, keys: readonly string[]): number {
+  return item.overdue ? 0 : Math.max(0, keys.indexOf(item.day));
+}
+
+export function dueStrip(
+  items: readonly DueItem[],
+  nowMs: number,
+  days: number,
+  width: number,
+  { zone }: Pick<Manner, "zone">,
+): Strip {
+  const today = localDayKey(nowMs, zone);
+  const keys = Array.from({ length: days }, (_, i) => addDays(today, i));
+  const columnW = width / days;
+  const counts = new Array<number>(days).fill(0);
+  const placed = items.map((item) => {
+    const column = columnOf(item, keys);
+    const row = counts[column] ?? 0;
+    counts[column] = row + 1;
+    return { item, column, row: Math.min(row, MOST_ROWS - 1) };
+  });
+  const rows = Math.min(MOST_ROWS, Math.max(LEAST_ROWS, ...counts));
+  const footY = rows * MARK + 4;
+  return {
+    width,
+    height: footY + FOOT,
+    columnW,
+    footY,
+    days: keys.map((key, i) => {
+      const startMs = startOfLocalDay(zone, key);
+      const label = shortDayText(startMs, { zone });
+      return {
+        x: i * columnW,
+        label: columnW < 32 ? label.slice(0, 2) : label,
+        number: String(Number(key.slice(8))),
+      };
+    }),
+    marks: placed.map(({ item, column, row }) => ({
+      id: item.id,
+      x: (column + 0.5) * columnW,
+      y: footY - (row + 0.5) * MARK,
+      date: DATES.has(item.work),
+      overdue: item.overdue,
+      title: item.title,
+    })),
+  };
+}
+
+/** "Friday 3 Jul 13:00", or the day alone where the hour does not matter. */
+export function dueTime(item: DueItem, manner: Manner): string {
+  const at = { ...manner, zone: item.timeZone };
+  const day = dayDateText(item.atUtc, at);
+  return item.allDay ? day : `${day} ${clockText(item.atUtc, at)}`;
+}
+
+/** What the coming days ask for, said first. */
+export function dueSentence(items: readonly DueItem[], days: number, manner: Manner): string {
+  if (items.length === 0) return `Nothing is due in the coming ${days} days.`;
+  const late = items.filter(({ overdue }) => overdue).length;
+  const next = items.find(({ overdue }) => !overdue);
+  const head = next ? `Next: ${next.title}, ${dueTime(next, manner)}.` : "";
+  const count = `${items.length} ${items.length === 1 ? "thing" : "things"} in the coming ${days} days`;
+  return `${head} ${count}${late > 0 ? `, ${late} overdue` : ""}.`.trim();
+}

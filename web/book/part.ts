@@ -1,0 +1,6 @@
+/** All of the book that the page fetches, in one script, only once it is asked for. */
+
+export { Book } from "./Book.tsx";
+export { keepReading } from "./keep-reading.ts";
+export { SignIn } from "./SignIn.tsx";
+export { WaitingLine } from "./WaitingLine.tsx";

@@ -1,0 +1,85 @@
+import { get, set, update } from "idb-keyval";
+import { makeOutbox, type Outbox, type QueueStore } from "./outbox.ts";
+import { type Queue, readQueue } from "./queue.ts";
+import { sendChange } from "./send-change.ts";
+import { markWaiting } from "./waiting-mark.ts";
+
+/** The page's one outbox, kept by the device: what is in it outlives a reload and waits for any server of this address. */
+
+const KEY = "swathclock.book-queue";
+const ASIDE = "swathclock.book-queue-unread";
+const LOCK = "swathclock-book-queue";
+/** While something waits the server is tried this often, ms: a server that comes back tells no browser. */
+const TRY_AGAIN_MS = 15_000;
+
+/** A queue that no device keeps: it lasts as long as the page. */
+function storeInPage(): QueueStore {
+  let queue: Queue = [];
+  return {
+    change: async (next) => {
+      queue = next(queue);
+      return queue;
+    },
+  };
+}
+
+function storeOfDevice(onLost: () => void): QueueStore {
+  const inPage = storeInPage();
+  let lost = false;
+  return {
+    change: async (next) => {
+      if (lost) return inPage.change(next);
+      let queue: Queue = [];
+      try {
+        await update(KEY, (held: unknown) => {
+          const read = readQueue(held);
+          // What another version of the page wrote is laid aside, not lost.
+          if (read.unread.length > 0) void layAside(read.unread);
+          queue = next(read.queue);
+          return queue;
+        });
+        return queue;
+      } catch {
+        lost = true;
+        onLost();
+        return inPage.change(next);
+      }
+    },
+  };
+}
+
+async function layAside(unread: readonly unknown[]): Promise<void> {
+  const held: unknown = await get(ASIDE);
+  await set(ASIDE, [...(Array.isArray(held) ? held : []), ...unread]);
+}
+
+/** One page at a time sends, where the browser can tell; elsewhere two may send the same, which does nothing twice. */
+const alone = (work: () => Promise<void>): Promise<void> =>
+  "locks" in navigator ? navigator.locks.request(LOCK, work) : work();
+
+let made: Outbox | null = null;
+let keeps = true;
+
+/** Whether what waits outlives the page. */
+export const deviceKeeps = (): boolean => keeps;
+
+/** Made when it is first asked for; from then on it sends whenever there may be a network. */
+export function theOutbox(): Outbox {
+  if (made !== null) return made;
+  const store = storeOfDevice(() => {
+    keeps = false;
+  });
+  const outbox = makeOutbox({ store, send: sendChange, nowMs: Date.now, alone });
+  made = outbox;
+  outbox.listen(({ queue }) => markWaiting(queue.length));
+  const flush = () => void outbox.flush();
+  addEventListener("online", flush);
+  document.addEventListener("visibilitychange", () => {
+    if (!document.hidden) flush();
+  });
+  setInterval(() => {
+    if (outbox.state().queue.some(({ held }) => held === null) && navigator.onLine) flush();
+  }, TRY_AGAIN_MS);
+  flush();
+  return outbox;
+}
