@@ -111,7 +111,7 @@ export function Book({ state, picture, choice, manner, dispatch, ask }: BookProp
   const placeShown = picture ? spotText(picture.source.series.site) : null;
   return (
     <div class="book">
-      <div role="status">
+      <div class="book-told" role="status">
         {waits === null ? null : <p class="book-waiting">{waits}</p>}
         {trouble === null ? null : (
           <p class="book-waiting">
