@@ -1,5 +1,6 @@
 import { useMemo } from "preact/hooks";
 import { localParts } from "../../model/weather/clock.ts";
+import { KeyGate } from "../book/KeyGate.tsx";
 import { later } from "../fold/later.tsx";
 import { hour12Of, type Manner } from "../format/manner.ts";
 import { peoplesWords } from "../format/people-words.ts";
@@ -96,6 +97,11 @@ export function App({ beginning }: { readonly beginning: Beginning }) {
   const settled = picture !== null || state.samplesError !== null || state.refused.length > 0;
   const manner = useManner(state, settled);
   const read = readInputs(inputs, manner);
+  const signedIn = () => {
+    loadSamples(dispatch);
+    const { failed } = state.forecast;
+    if (failed !== null) askForecast(failed.place);
+  };
   const choice = picture && chosen(picture.answer, selection);
   const now = { online: state.online, nowMs, keptMs: offline.keptMs };
   const levers = settled && (
@@ -133,6 +139,7 @@ export function App({ beginning }: { readonly beginning: Beginning }) {
         data-odds={picture?.answer.odds ? "told" : "none"}
         data-age={picture ? weatherAge(picture.source.series, nowMs).level : "none"}
       >
+        <KeyGate onSignedIn={signedIn} />
         <LinkNotice told={told} />
         <Notice state={state} wrong={wrong(read.errors)} dispatch={dispatch} again={again} manner={manner} />
         <Progress busy={asked !== null} done={null} />

@@ -17,7 +17,6 @@ import { newDoc } from "./new-doc.ts";
 import { inputsOfField, placeOfField, placeTexts } from "./of-page.ts";
 import { Papers } from "./Papers.tsx";
 import { type AnyDoc, chainOf, mended, type ShownEntry } from "./queue.ts";
-import { SignIn } from "./SignIn.tsx";
 import { mayEdit, sessionWords, signOut } from "./session.ts";
 import { deviceKeeps, theOutbox } from "./the-outbox.ts";
 import { fieldIdOf, type Names } from "./told-entry.ts";
@@ -105,7 +104,7 @@ export function Book({ state, picture, choice, manner, dispatch, ask }: BookProp
     return (
       <div class="book">
         {waits === null ? null : <p class="book-waiting">{waits}</p>}
-        <SignIn onSignedIn={() => void book.reload()} />
+        <p>Sign in above to see the book.</p>
       </div>
     );
   const placeShown = picture ? spotText(picture.source.series.site) : null;

@@ -7,7 +7,8 @@ import { DUE_DAYS } from "./use-due.ts";
 
 function Picture({ items, nowMs, manner }: DueListProps) {
   const { ref, widthPx: width } = useWidth<HTMLDivElement>();
-  const strip = dueStrip(items, nowMs, DUE_DAYS, width, manner);
+  const zone = items[0]?.timeZone ?? manner.zone;
+  const strip = dueStrip(items, nowMs, DUE_DAYS, width, { zone });
   const { height, columnW, footY } = strip;
   return (
     <div ref={ref} class="due-strip">

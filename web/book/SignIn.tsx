@@ -1,9 +1,12 @@
 import { useId, useState } from "preact/hooks";
 import { ErrorText } from "../panel/Field.tsx";
-import { type Session, signIn } from "./session.ts";
+import { noteSignedIn } from "./key-needed.ts";
+import { signIn } from "./session.ts";
+import { theOutbox } from "./the-outbox.ts";
+import "./book.css";
 
 /** The key of a shared server, asked for once: after it the browser has a cookie that no script can read. */
-export function SignIn({ onSignedIn }: { readonly onSignedIn: (session: Session) => void }) {
+export function SignIn({ onSignedIn }: { readonly onSignedIn: () => void }) {
   const id = useId();
   const [key, setKey] = useState("");
   const [error, setError] = useState<string | null>(null);
@@ -23,7 +26,9 @@ export function SignIn({ onSignedIn }: { readonly onSignedIn: (session: Session)
     }
     setKey("");
     setError(null);
-    onSignedIn(answer.value);
+    noteSignedIn();
+    void theOutbox().flush();
+    onSignedIn();
   };
   return (
     <form class="sign-in" aria-label="Sign in" onSubmit={submit} noValidate>

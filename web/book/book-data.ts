@@ -1,6 +1,8 @@
 import { get, set } from "idb-keyval";
 import type { BookKind, Entry } from "../../model/book/kinds.ts";
 
+import { noteStatus } from "./key-needed.ts";
+
 /** What of the book the page shows, fetched whole and kept by the device for the next time without a network. */
 
 export const SHOWN_KINDS = [
@@ -55,6 +57,7 @@ export async function fetchJson<T>(path: string, options: RequestInit = {}): Pro
       ...options,
     });
     status = response.status;
+    noteStatus(status);
     const body: unknown = await response.json();
     if (response.ok) return { ok: true, value: body as T };
     const message = isRecord(body) && typeof body.message === "string" ? body.message : `status ${status}`;

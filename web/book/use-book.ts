@@ -1,5 +1,6 @@
 import { useCallback, useEffect, useMemo, useState } from "preact/hooks";
 import type { BookDocs, Entry } from "../../model/book/kinds.ts";
+import { bearingsOf } from "../../model/book/references.ts";
 import {
   type BookTrouble,
   type Entries,
@@ -12,6 +13,7 @@ import {
   type ShownKind,
   withEntry,
 } from "./book-data.ts";
+import { isKeyNeeded, onKey } from "./key-needed.ts";
 import type { OutboxState } from "./outbox.ts";
 import { type ShownEntry, withWaiting } from "./queue.ts";
 import { fetchSession, type Session } from "./session.ts";
@@ -35,10 +37,21 @@ export interface BookOnPage {
   readonly remove: <K extends ShownKind>(kind: K, entry: Entry<K>) => Promise<void>;
 }
 
+/** Work by its time, the newest first; what has a name by it. */
+function inOrder(kind: ShownKind, entries: readonly ShownEntry[]): readonly ShownEntry[] {
+  const time = ({ doc }: ShownEntry) => bearingsOf(kind, doc as never).atUtc;
+  const name = ({ doc }: ShownEntry) => ("name" in doc ? doc.name : "");
+  return [...entries].sort((a, b) => {
+    const [atA, atB] = [time(a), time(b)];
+    if (atA !== null && atB !== null) return Date.parse(atB) - Date.parse(atA);
+    return name(a).localeCompare(name(b));
+  });
+}
+
 function shownBook(entries: Entries, { queue }: OutboxState): ShownBook {
   const lists = SHOWN_KINDS.map((kind) => [
     kind,
-    withWaiting(kind, entries[kind] as readonly Entry[], queue),
+    inOrder(kind, withWaiting(kind, entries[kind] as readonly Entry[], queue)),
   ]);
   return Object.fromEntries(lists) as ShownBook;
 }
@@ -78,6 +91,9 @@ export function useBook(): BookOnPage {
     });
     const online = () => void reload();
     addEventListener("online", online);
+    const stopKey = onKey(() => {
+      if (!isKeyNeeded()) void reload();
+    });
     const stop = outbox.listen((state, taken) => {
       setWaiting(state);
       if (taken === null) return;
@@ -90,6 +106,7 @@ export function useBook(): BookOnPage {
     });
     return () => {
       stop();
+      stopKey();
       removeEventListener("online", online);
     };
   }, []);

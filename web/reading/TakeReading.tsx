@@ -7,6 +7,7 @@ import { dayClockText, utcMs } from "../format/farm-time.ts";
 import { numberText } from "../format/manner.ts";
 import { moisturePct } from "../format/words.ts";
 import { SelectField, TextField } from "../panel/Field.tsx";
+import { KeepInBook } from "./KeepInBook.tsx";
 import { Microwave } from "./Microwave.tsx";
 import { dropMet, keepMet, metOf } from "./met.ts";
 import { type ReadingErrors, type ReadingTexts, readReading, timeField } from "./read-reading.ts";
@@ -105,7 +106,8 @@ export function TakeReading({ state, picture, choice, manner, dispatch }: FoldsP
                 {reading.place === "" ? "" : `, ${reading.place}`}{" "}
                 <button type="button" onClick={() => undo(reading)}>
                   Take it back
-                </button>
+                </button>{" "}
+                <KeepInBook reading={reading} fieldName={inputs.fieldName} />
               </li>
             );
           })}

@@ -3,6 +3,7 @@ import { isKnownTimeZone } from "../../model/weather/index.ts";
 import { SERVICE_LABELS, SERVICE_TROUBLES, type ServiceTrouble } from "../../model/weather/service-words.ts";
 import type { Note, ProviderName } from "../../server/forecasts/provider.ts";
 import type { ErrorBody } from "../../server/problem.ts";
+import { noteStatus } from "../book/key-needed.ts";
 import { readDegrees, readNumber } from "../state/numbers.ts";
 import type { PlaceErrors, PlaceField, PlaceTexts } from "../state/state.ts";
 
@@ -166,6 +167,8 @@ export async function fetchForecast(
   } catch {
     return failure("The server could not be reached. Nothing is lost; try again.");
   }
+  noteStatus(response.status);
+  if (response.status === 401) return failure("This server asks for a key: sign in above. Nothing is lost.");
   try {
     if (!response.ok) return failureOf((await response.json()) as ErrorBody);
     const series = (await response.json()) as WeatherSeries;
