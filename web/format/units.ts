@@ -23,7 +23,6 @@ export const QUANTITIES = [
   "wind",
   "elevation",
   "speed",
-  "tonnes",
 ] as const;
 export type Quantity = (typeof QUANTITIES)[number];
 
@@ -72,7 +71,6 @@ export const PAGE_UNITS: Readonly<Record<Quantity, Readonly<Record<Units, UnitOf
   wind: { metric: unit("m/s", 1), us: unit("mph", 0, 1 / MPS_PER_MPH) },
   elevation: { metric: unit("m", 0), us: unit("ft", 0, 1 / M_PER_FT) },
   speed: { metric: unit("km/h", 1), us: unit("mph", 1, 1 / (3.6 * MPS_PER_MPH)) },
-  tonnes: { metric: unit("t", 1), us: unit("ton", 1, 1 / T_PER_TON) },
 };
 
 /**
@@ -99,7 +97,6 @@ const STEPS: Readonly<Record<Quantity, Readonly<Record<Units, number>>>> = {
   wind: { metric: 0.1, us: 1 },
   elevation: { metric: 5, us: 10 },
   speed: { metric: 0.5, us: 0.5 },
-  tonnes: { metric: 0.1, us: 0.1 },
 };
 
 /** From this on a mass is told in tens: nobody weighs cattle feed or bales closer. */
