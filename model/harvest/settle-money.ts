@@ -8,7 +8,7 @@ import { ROUTE_CATALOGUE } from "./routes.ts";
 import type { Saying } from "./saying.ts";
 import { FLAT_RATES, priceOf, type Rates, ratesWith } from "./value/prices.ts";
 import { USUAL_PEOPLE, WAIT_PCT_PER_DAY } from "./value/route-value.ts";
-import { numberWords } from "./words.ts";
+import { priceWords } from "./words.ts";
 
 /** Prices, rates and keeping with every default filled in. */
 export interface SettledMoney {
@@ -77,9 +77,9 @@ export function moneyAssumptions(
   saying: Saying,
 ): string[] {
   const lines = routes.map(({ route, store }) => {
-    const price = numberWords(money.prices[route], saying);
+    const price = priceWords(money.prices[route], saying);
     const stated = request.prices?.[route] === undefined ? " (default, in no currency: set your own)" : "";
-    return `${ROUTE_CATALOGUE[route].label}: ${keptWords(request, route, store)}; worth ${price} a t of dry matter fed${stated}.`;
+    return `${ROUTE_CATALOGUE[route].label}: ${keptWords(request, route, store)}; worth ${price} of dry matter fed${stated}.`;
   });
   return [...lines, ...(usesDefaults(request) ? [RATES_ASSUMED] : [])];
 }

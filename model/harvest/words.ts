@@ -126,6 +126,15 @@ export function areaRateWords(haPerH: number, saying: Saying): string {
   return `${shown.replace(".", saying.decimalMark)} ${us ? "ac/h" : "ha/h"}`;
 }
 
+const T_PER_TON = (2000 * 0.45359237) / 1000;
+
+/** A price by weight: "180 a t", "163 a ton". */
+export function priceWords(perT: number, saying: Saying): string {
+  const us = saying.units === "us";
+  const price = us ? perT * T_PER_TON : perT;
+  return `${numberWords(Number(price.toFixed(us ? 0 : 2)), saying)} ${us ? "a ton" : "a t"}`;
+}
+
 /** A clock reading of a request, "08:00" to "24:00", as the clock of the saying has it. */
 export function readingWords(reading: string, saying: Saying): string {
   if (!saying.hour12) return reading;

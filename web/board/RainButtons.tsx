@@ -1,3 +1,4 @@
+import { rainSpans, thumbSpan } from "./rain-spans.ts";
 import { type Telling, tells } from "./telling.ts";
 import type { BoardPicture } from "./to-board.ts";
 
@@ -5,7 +6,7 @@ export const RAIN_STOP = "rain";
 
 const px = (n: number) => `${Math.round(n * 10) / 10}px`;
 
-/** The rain along the top, a day a button, and the hatched hours: each is told like a window. */
+/** The rain along the top, a day a button, or two where a day is narrow, and the hatched hours: each is told like a window. */
 export function RainButtons({
   picture,
   stop,
@@ -35,11 +36,11 @@ export function RainButtons({
         onClick={() => onTell(all)}
         {...tells(all, onTell)}
       />
-      {days.map(({ dayKey, x0, x1, sentence }) => {
+      {rainSpans(days).map(({ key, x0, x1, sentence }) => {
         const telling: Telling = { sentence: `Rain, ${sentence}`, more: [] };
         return (
           <button
-            key={dayKey}
+            key={key}
             type="button"
             class="rain-button"
             style={{ top: "0px", left: px(x0), width: px(x1 - x0), height: px(header.footY - 2) }}
@@ -53,12 +54,13 @@ export function RainButtons({
       })}
       {missing.map(({ x0, x1, fromMs, sentence }) => {
         const telling: Telling = { sentence, more: [] };
+        const at = thumbSpan(x0, x1, days);
         return (
           <button
             key={`${fromMs} ${sentence}`}
             type="button"
             class="rain-button missing"
-            style={{ top: px(top), left: px(x0), width: px(Math.max(8, x1 - x0)), height: px(header.rainPx) }}
+            style={{ top: px(top), left: px(at.x0), width: px(at.x1 - at.x0), height: px(header.rainPx) }}
             tabIndex={-1}
             aria-label={sentence}
             onKeyDown={onKeyDown}

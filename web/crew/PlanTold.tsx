@@ -4,6 +4,7 @@ import { SCROLLS } from "../board/BoardTable.tsx";
 import { Fold } from "../fold/Fold.tsx";
 import { spanText } from "../format/farm-time.ts";
 import { type Manner, numberText } from "../format/manner.ts";
+import { PAGE_UNITS, toPage, unitName } from "../format/units.ts";
 import { chanceWords } from "./chance-words.ts";
 import { OP_LABELS } from "./crew-chart.ts";
 
@@ -51,7 +52,13 @@ function Chances({ plan, manner }: ToldProps) {
         <caption>The plan carried out in every member of the forecast</caption>
         <thead>
           <tr>
-            {["Field", "Finished dry", "Loss, %", "Rain on it, mm", "Risk"].map((head) => (
+            {[
+              "Field",
+              "Finished dry",
+              "Loss, %",
+              `Rain on it, ${unitName("rain", manner.units)}`,
+              "Risk",
+            ].map((head) => (
               <th scope="col" key={head}>
                 {head}
               </th>
@@ -64,7 +71,13 @@ function Chances({ plan, manner }: ToldProps) {
               <th scope="row">{plan.names.fields[told.fieldId]}</th>
               <td>{told.chanceDry === null ? "one forecast: not known" : chanceWords(told.chanceDry)}</td>
               <td>{numberText(told.expectedLossPct, 1, manner)}</td>
-              <td>{numberText(told.rainMm, 1, manner)}</td>
+              <td>
+                {numberText(
+                  toPage(told.rainMm, "rain", manner.units),
+                  PAGE_UNITS.rain[manner.units].decimals,
+                  manner,
+                )}
+              </td>
               <td>{told.atRisk ? "at risk" : "-"}</td>
             </tr>
           ))}

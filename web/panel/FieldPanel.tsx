@@ -1,3 +1,4 @@
+import { useRef } from "preact/hooks";
 import { CROP_CATALOGUE, CROPS } from "../../model/drying/index.ts";
 import type { CropKey } from "../../model/drying/keys.ts";
 import { ROUTES, type RouteKey } from "../../model/harvest/index.ts";
@@ -50,7 +51,11 @@ function FieldAndCrop(props: PanelProps) {
 
 function MachinesAndHours(props: PanelProps) {
   const { read, manner } = props;
-  const rates = (of: readonly RouteKey[]) => (read.question ? typicalRates(read.question, of) : []);
+  // What is typical stays told while a value elsewhere is wrong.
+  const last = useRef(read.question);
+  if (read.question !== null) last.current = read.question;
+  const { current: question } = last;
+  const rates = (of: readonly RouteKey[]) => (question ? typicalRates(question, of) : []);
   const rate = (field: "mowHaPerH" | "balerHaPerH" | "chopperHaPerH", typical: readonly TypicalRate[]) => ({
     ...fieldProps(props, field, typicalWords(typical, manner)),
     placeholder: "typical",

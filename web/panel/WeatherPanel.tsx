@@ -1,7 +1,7 @@
 import { useEffect, useRef, useState } from "preact/hooks";
 import { isKnownTimeZone } from "../../model/weather/index.ts";
 import type { MendedCell } from "../../model/weather/mended-cells.ts";
-import type { WeatherFile } from "../../model/weather/station/weather-file.ts";
+import type { WeatherFile, WeatherFilePlace } from "../../model/weather/station/weather-file.ts";
 import type { Dispatch } from "../app/use-model.ts";
 import { hour12Of } from "../format/manner.ts";
 import { useZoneOfPlace } from "../place/zone-of-place.ts";
@@ -17,6 +17,21 @@ import { Questions } from "./Questions.tsx";
 import { impossibleRain, RainMends } from "./RainMends.tsx";
 import { Understood } from "./Understood.tsx";
 
+/** Reads a file before its place is known. Where it lies changes nothing of whether it can be read at all. */
+const ANYWHERE: WeatherFilePlace = {
+  site: { latitude: 0, longitude: 0, elevationM: 0, timeZone: "UTC" },
+  windHeightM: 2,
+};
+const UNREADABLE: readonly string[] = ["empty-file", "no-time", "missing-column"];
+
+/** Why a file gives no weather wherever it was measured; null where it may. */
+async function faultOfFile(file: File): Promise<string | null> {
+  const result = await checkFile(file, ANYWHERE, () => {});
+  if ("error" in result) return result.error;
+  const faults = result.report.problems.filter(({ code }) => UNREADABLE.includes(code));
+  return faults.length === 0 ? null : `${file.name}: ${faults.map(({ message }) => message).join(". ")}.`;
+}
+
 async function send(
   file: File | null,
   upload: Upload,
@@ -29,6 +44,9 @@ async function send(
   const fileError = file === null ? "No file is chosen; a CSV file is needed." : sizeError(file.size);
   if (file === null || place === null || fileError !== null) {
     dispatch({ kind: "place-errors", errors: fileError === null ? errors : { ...errors, file: fileError } });
+    if (file === null || fileError !== null) return;
+    const fault = await faultOfFile(file);
+    if (fault !== null) dispatch({ kind: "file-error", error: fault });
     return;
   }
   dispatch({ kind: "checking", name: file.name });
@@ -70,6 +88,9 @@ export function UploadPanel({
     setMends(next);
     void send(file, upload, dispatch, speech, setShare, next);
   };
+  const [zoneLeft, setZoneLeft] = useState(false);
+  const wrongZone = () =>
+    upload.place.timeZone.trim() === "" ? undefined : readPlace(upload.place, {}, speech).errors.timeZone;
   const form = useRef<HTMLFormElement>(null);
   const { errors, place, checking, report, pending } = upload;
   const numbers = { upload, dispatch, speech };
@@ -133,8 +154,12 @@ export function UploadPanel({
           numeric={false}
           hint="Found from latitude and longitude; near a border, or without them, type it: as America/Chicago"
           value={place.timeZone}
-          error={errors.timeZone}
-          onText={(text) => dispatch({ kind: "place", field: "timeZone", text })}
+          error={errors.timeZone ?? (zoneLeft ? wrongZone() : undefined)}
+          onLeave={() => setZoneLeft(true)}
+          onText={(text) => {
+            setZoneLeft(false);
+            dispatch({ kind: "place", field: "timeZone", text });
+          }}
         />
         {stations ? (
           <Understood

@@ -67,7 +67,10 @@ function Waiting({ inputs, dispatch, manner }: Omit<GateProps, "picture">) {
         The crop now:{" "}
         {yieldEstimate ? quantityText(yieldEstimate.dryMatterTHa, "dryMatterYield", manner) : "not known"} of
         dry matter, {YIELD_BY[inputs.yieldBy]}. Plant height, a strip or bales tell it better:{" "}
-        <a href="#field">Yield by</a>.
+        <a class="to-field" href="#field">
+          Yield by
+        </a>
+        .
       </p>
       <div class="side-form">
         {field("grainTHa", "Grain to come", "empty = none")}

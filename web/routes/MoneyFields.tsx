@@ -4,7 +4,7 @@ import { DEFAULT_PRICES } from "../../model/harvest/value/index.ts";
 import type { Dispatch } from "../app/use-model.ts";
 import { Fold } from "../fold/Fold.tsx";
 import type { Manner } from "../format/manner.ts";
-import { toPage } from "../format/units.ts";
+import { toPage, unitName } from "../format/units.ts";
 import { ROUTE_LABELS, sentenceCase } from "../format/words.ts";
 import { SelectField, TextField } from "../panel/Field.tsx";
 import { fieldProps } from "../panel/panel-props.ts";
@@ -44,7 +44,7 @@ export function MoneyFields({ inputs, dispatch, manner }: MoneyFieldsProps) {
         million.
       </p>
       <fieldset class="side-form">
-        <legend>Prices, a tonne of dry matter fed</legend>
+        <legend>Prices, {unitName("perT", manner.units)} of dry matter fed</legend>
         <TextField
           label="Currency"
           numeric={false}

@@ -52,6 +52,8 @@ export type Action =
   | { readonly kind: "forecast-failed"; readonly place: ForecastPlace; readonly failure: ForecastFailure }
   | { readonly kind: "place"; readonly field: PlaceField; readonly text: string }
   | { readonly kind: "place-errors"; readonly errors: PlaceErrors }
+  /** What is wrong with the file, beside what is wrong with its place. */
+  | { readonly kind: "file-error"; readonly error: string }
   /** Another file is picked: what was said about the one before does not hold for it. */
   | { readonly kind: "picked"; readonly errors: PlaceErrors }
   | { readonly kind: "answer"; readonly id: string; readonly choice: string }
@@ -264,6 +266,8 @@ export function reduce(state: State, action: Action): State {
     }
     case "place-errors":
       return withUpload(state, { errors: action.errors, checking: null });
+    case "file-error":
+      return withUpload(state, { errors: { ...upload.errors, file: action.error } });
     case "picked":
       return withUpload(state, {
         errors: action.errors,
