@@ -1,3 +1,5 @@
+import type { ReadingMethod } from "./request.ts";
+
 /** What /api/drydown, the command line and the page's worker answer. Times are ISO 8601 UTC. */
 
 /** Hour by hour from the hour that contains the cut. Water columns are mm per covered m². */
@@ -81,6 +83,9 @@ export interface LearnedRateAnswer {
 /** What came of one reading. */
 export interface ReadingAnswer {
   readonly atUtc: string;
+  readonly method: ReadingMethod;
+  /** What was read, as wide as its standard deviation either way; of an interval its ends. Wet-basis fraction. */
+  readonly observedWb: { readonly low: number; readonly high: number };
   /** False where it contradicts every draw: it is questioned and was not used. */
   readonly used: boolean;
   /** Its standard deviation, method and places together, wet-basis fraction. */
@@ -109,6 +114,24 @@ export interface ReadingsAnswer {
   }[];
   /** Null where no reading was used. */
   readonly learned: LearnedRateAnswer | null;
+  /** The middle of the moisture before any reading, on the course's hours. */
+  readonly beforeWb: readonly number[];
+  /** What was forecast for the hour of each reading before there was any: what a record scores. */
+  readonly asIssued: readonly AsIssuedAnswer[];
+}
+
+/** A forecast of the moisture at one moment. */
+export interface AsIssuedAnswer {
+  readonly atUtc: string;
+  readonly bandsWb: {
+    readonly p10: number;
+    readonly p25: number;
+    readonly p50: number;
+    readonly p75: number;
+    readonly p90: number;
+  };
+  /** Chance that the swath lies at or below each target then. */
+  readonly targets: readonly { readonly targetWb: number; readonly chance: number }[];
 }
 
 /** What the forecast's spread and the model's own uncertainty make of the course. */

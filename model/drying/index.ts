@@ -1,5 +1,6 @@
 // Requests and answers
 export type {
+  AsIssuedAnswer,
   BandsAnswer,
   CourseHours,
   CourseOddsAnswer,

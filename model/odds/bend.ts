@@ -42,6 +42,14 @@ function readingWords({ moistureWb, range }: ReadingRequest): string {
     : `${percent(range[0])} to ${percent(range[1])}`;
 }
 
+/** What was read with its own error: a value and a standard deviation either way, or the ends of an interval. */
+function observedOf({ moistureWb, range, method }: ReadingRequest) {
+  if (range !== undefined) return { low: range[0], high: range[1] };
+  const wb = moistureWb ?? Number.NaN;
+  const sdWb = readingSdWb(method);
+  return { low: Math.max(0, wb - sdWb), high: Math.min(1, wb + sdWb) };
+}
+
 function effectText(reading: ReadingRequest, questioned: boolean, sigmas: number, p10: number, p90: number) {
   const what = `${READING_METHODS[reading.method].label}: ${readingWords(reading)}; expected ${percent(p10)} to ${percent(p90)}.`;
   if (!questioned) return what;
@@ -84,6 +92,8 @@ export function bendToReadings(
     if (!next.questioned) lastUsedMs = atMs;
     return {
       atUtc: reading.atUtc,
+      method: reading.method,
+      observedWb: observedOf(reading),
       used: !next.questioned,
       sdWb: readingSdWb(reading.method),
       expectedWb,

@@ -9,9 +9,16 @@ import type { PreparedWeather } from "../weather/hourly.ts";
 import { utcLabel } from "../weather/labels.ts";
 import { prepareWeather } from "../weather/prepare.ts";
 import { type Bent, bendToReadings, changeSentence } from "./bend.ts";
-import { type DrawnCourse, drawnCourses, oddsOfCourses, parametersAtRate } from "./course-odds.ts";
+import {
+  type DrawnCourse,
+  drawnCourses,
+  drawnMoistureAt,
+  oddsOfCourses,
+  parametersAtRate,
+} from "./course-odds.ts";
 import { withLearnedRate } from "./learned-rate.ts";
 import { opinionRates } from "./opinion-rates.ts";
+import { courseBands, quantiles } from "./quantiles.ts";
 import { checkDraws, checkLearned, checkReadings } from "./reading-checks.ts";
 import { drawSample } from "./sample.ts";
 import { type Uncertainty, uncertaintyOf } from "./uncertainty.ts";
@@ -44,6 +51,23 @@ function drawCount(asked: number, hours: number, members: number): number {
   return members === 0 ? count : Math.ceil(count / members) * members;
 }
 
+/** What the draws said of one moment before any reading. */
+function asIssued(
+  prior: readonly DrawnCourse[],
+  targetsWb: readonly number[],
+  atUtc: string,
+): ReadingsAnswer["asIssued"][number] {
+  const moistures = prior.map((one) => drawnMoistureAt(one, Date.parse(atUtc)));
+  return {
+    atUtc,
+    bandsWb: quantiles(moistures),
+    targets: targetsWb.map((targetWb) => ({
+      targetWb,
+      chance: moistures.filter((wb) => wb <= targetWb).length / moistures.length,
+    })),
+  };
+}
+
 function readingsAnswer(
   bent: Bent,
   prior: readonly DrawnCourse[],
@@ -60,6 +84,8 @@ function readingsAnswer(
       learned === null
         ? null
         : { rateLnMean: learned.lnMean, rateLnSd: learned.lnSd, atUtc: utcLabel(learned.atUtcMs) },
+    beforeWb: [...courseBands(prior.map(({ course }) => course.moistureWb)).p50],
+    asIssued: effects.map(({ atUtc }) => asIssued(prior, targetsWb, atUtc)),
   };
 }
 

@@ -1,5 +1,6 @@
 import { z } from "@hono/zod-openapi";
 import type { DrydownAnswer } from "../../model/drying/index.ts";
+import { READING_METHODS } from "./drydown.ts";
 import { utcTime } from "./parts.ts";
 
 const numbers = z.array(z.number());
@@ -58,6 +59,8 @@ const readingsAnswer = z.strictObject({
   readings: z.array(
     z.strictObject({
       atUtc: utcTime,
+      method: z.enum(READING_METHODS),
+      observedWb: z.strictObject({ low: z.number(), high: z.number() }),
       used: z.boolean(),
       sdWb: z.number(),
       expectedWb: z.strictObject({ p10: z.number(), p50: z.number(), p90: z.number() }),
@@ -73,6 +76,20 @@ const readingsAnswer = z.strictObject({
     z.strictObject({ targetWb: z.number(), beforeHours: orNull, afterHours: orNull, text: z.string() }),
   ),
   learned: learnedAnswer.nullable(),
+  beforeWb: numbers,
+  asIssued: z.array(
+    z.strictObject({
+      atUtc: utcTime,
+      bandsWb: z.strictObject({
+        p10: z.number(),
+        p25: z.number(),
+        p50: z.number(),
+        p75: z.number(),
+        p90: z.number(),
+      }),
+      targets: z.array(z.strictObject({ targetWb: z.number(), chance: share })),
+    }),
+  ),
 });
 
 const courseOdds = z.strictObject({

@@ -1,6 +1,6 @@
 import { useCallback, useLayoutEffect, useReducer, useRef } from "preact/hooks";
 import { type ReadLink, readLink } from "../link/read-link.ts";
-import { learnedKey, readLearned } from "../reading/readings.ts";
+import { learnedKey, readReadings } from "../reading/readings.ts";
 import { readInputs } from "../state/read-inputs.ts";
 import { type Action, reduce } from "../state/reducer.ts";
 import { firstState, type Sample, type Start, type State, type WeatherSource } from "../state/state.ts";
@@ -45,14 +45,15 @@ export function loadSamples(
 }
 
 function start({ link }: Beginning): Start {
+  const nowMs = Date.now();
   return {
     timeZone: "",
     locale: navigator.language,
-    nowMs: Date.now(),
+    nowMs,
     online: navigator.onLine,
     preferences: readPreferences(navigator.language),
     inputs: link.inputs,
-    learned: readLearned(),
+    ...readReadings(nowMs),
   };
 }
 

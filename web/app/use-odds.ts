@@ -1,4 +1,5 @@
 import { useEffect } from "preact/hooks";
+import { keepReadings, readingsOf } from "../reading/readings.ts";
 import { chosen } from "../state/choice.ts";
 import type { State } from "../state/state.ts";
 import type { Asker } from "./asker.ts";
@@ -11,7 +12,7 @@ const REST_MS = 250;
  * of the course and of the board. Odds may put another row first: its course is asked for like any other.
  */
 export function useOdds(state: State, asker: { readonly current: Asker | null }): void {
-  const { picture, selection, readings } = state;
+  const { picture, selection, readings, learned } = state;
   const id = picture?.id;
   const choice = picture && chosen(picture.answer, selection);
   const optionId = choice?.option.id;
@@ -24,7 +25,7 @@ export function useOdds(state: State, asker: { readonly current: Asker | null })
   }, [id, optionId, route]);
   useEffect(() => {
     if (id === undefined || optionId === undefined) return;
-    const taken = readings.filter((each) => each.optionId === optionId).map(({ request }) => request);
+    const taken = picture ? readingsOf(readings, picture, optionId).map(({ request }) => request) : [];
     const timer = setTimeout(() => asker.current?.oddsCourse(id, { optionId, route }, taken), REST_MS);
     return () => clearTimeout(timer);
   }, [id, optionId, route, readings]);
@@ -33,4 +34,11 @@ export function useOdds(state: State, asker: { readonly current: Asker | null })
     const timer = setTimeout(() => asker.current?.odds(id), REST_MS);
     return () => clearTimeout(timer);
   }, [id]);
+  useEffect(() => keepReadings(readings, learned), [readings, learned]);
+  // What the readings taught is kept as soon as it is known, whether their section is open or not.
+  const told = shown?.course.odds?.readings;
+  useEffect(() => {
+    if (!picture || !told) return;
+    import("../reading/keep-told.ts").then(({ keepTold }) => keepTold(picture, readings)).catch(() => {});
+  }, [told]);
 }

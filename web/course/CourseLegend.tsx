@@ -1,4 +1,11 @@
-import { KEPT_DASH, KEPT_WIDTH_PX, OPINION_DASHES, STEM_DASH } from "./course-chart.ts";
+import {
+  BEFORE_DASH,
+  BEFORE_WIDTH_PX,
+  KEPT_DASH,
+  KEPT_WIDTH_PX,
+  OPINION_DASHES,
+  STEM_DASH,
+} from "./course-chart.ts";
 import type { CoursePicture } from "./to-course.ts";
 
 function LineKey({
@@ -30,13 +37,27 @@ export function CourseLegend({
   readonly picture: CoursePicture;
   readonly parts: boolean;
 }) {
-  const { opinions, range, chances, kept, windows } = picture;
+  const { opinions, range, chances, before, kept, marks, windows } = picture;
   return (
     <ul class="course-legend" aria-label="Key to the course">
       <li>
         <LineKey widthPx={2.8} />
         {chances.length > 0 ? "middle course" : "moisture of the swath"}
       </li>
+      {before.length > 0 && (
+        <li>
+          <LineKey widthPx={BEFORE_WIDTH_PX} dash={BEFORE_DASH} kind="before" />
+          middle before the reading
+        </li>
+      )}
+      {marks.some(({ kind }) => kind === "reading") && (
+        <li>
+          <svg width={18} height={18} aria-hidden="true">
+            <path class="key-reading" d="M5 2H13M9 2V16M5 16H13M9 4L14 9L9 14L4 9Z" />
+          </svg>
+          reading with its error
+        </li>
+      )}
       {kept && (
         <li>
           <LineKey widthPx={KEPT_WIDTH_PX} dash={KEPT_DASH} />

@@ -13,6 +13,7 @@ import { keptShiftMs } from "./kept-line.ts";
 import { type MovedPass, movedPass, type PassPlace } from "./moved-pass.ts";
 import { type Dragged, type Pass, PassHandles, PassList, passesOf } from "./Passes.tsx";
 import { readCourse, readingText } from "./reading.ts";
+import { rateSentence } from "./reading-marks.ts";
 import { type CourseInput, toCourse } from "./to-course.ts";
 import { toldMs } from "./told-ms.ts";
 import { useRested } from "./use-rested.ts";
@@ -77,6 +78,7 @@ export function CourseView(props: CourseViewProps) {
   const picture = useMemo(() => toCourse(input), [input]);
   const tableInput = useRested(input, TABLE_RESTS_MS);
   const table = useMemo(() => <CourseTable input={tableInput} />, [tableInput]);
+  const rate = rateSentence(course.odds, manner);
   const [parts, setParts] = useState(false);
   const { hour, setHour } = useHour(props);
   const [dragged, setDragged] = useState<Dragged | null>(null);
@@ -121,6 +123,7 @@ export function CourseView(props: CourseViewProps) {
     <section class="course" aria-labelledby="course-heading">
       <h2 id="course-heading">{picture.heading}</h2>
       <p class="course-sentence">{rangesKept(unitsKept(picture.sentence))}</p>
+      {rate === null ? null : <p class="course-sentence">{rate}</p>}
       <div class="course-picture" ref={ref}>
         <CoursePlot
           picture={picture}

@@ -29,6 +29,9 @@ export const STEM_DASH: readonly number[] = [14, 3];
 /** The kept cut: long strokes, heavier than any second opinion. */
 export const KEPT_DASH: readonly number[] = [10, 5];
 export const KEPT_WIDTH_PX = 2.2;
+/** The middle course before the readings. */
+export const BEFORE_DASH: readonly number[] = [5, 5];
+export const BEFORE_WIDTH_PX = 2;
 
 /** Axis title and numbers where no gutter is given, px. */
 const AXIS_ROOM_PX = 52;
@@ -92,6 +95,9 @@ function datasetsOf({ picture, inks, parts }: Scene): ChartDataset<"line">[] {
     line("edge", picture.tissue, inks.day, 6, 2),
     line("air floor", picture.floor, inks.ink2, 0.8, 5),
     ...(picture.kept ? [line("kept", picture.kept.points, inks.ink, KEPT_WIDTH_PX, 3, KEPT_DASH)] : []),
+    ...(picture.before.length > 0
+      ? [line("before", picture.before, inks.ink2, BEFORE_WIDTH_PX, 3, BEFORE_DASH)]
+      : []),
     ...(parts
       ? [
           line("leaf", picture.leaf, inks.leaf, 1.6, 4),

@@ -45,6 +45,18 @@ function columnsOf(input: CourseInput): (readonly [string, Column])[] {
     "Kept cut %",
     (_, startMs) => pct(kept ? moistureWbAt(kept.course, startMs + HOUR_MS - shiftMs) : null),
   ];
+  const told = course.odds?.readings ?? null;
+  const readingColumns: (readonly [string, Column])[] = [
+    ["Middle before the reading, %", (i) => pct(told?.beforeWb[i])],
+    [
+      "Reading %",
+      (_, startMs) =>
+        (told?.readings ?? [])
+          .filter(({ atUtc }) => utcMs(atUtc) >= startMs && utcMs(atUtc) < startMs + HOUR_MS)
+          .map(({ observedWb: { low, high } }) => `${oneDecimal(low * 100)} to ${oneDecimal(high * 100)}`)
+          .join(", "),
+    ],
+  ];
   return [
     ["Hour", (_, startMs) => fullText(startMs, manner)],
     ["Moisture %", (i) => pct(hours.moistureWb[i])],
@@ -54,6 +66,7 @@ function columnsOf(input: CourseInput): (readonly [string, Column])[] {
           (i) => pct(odds[p][i]),
         ])
       : []),
+    ...(told ? readingColumns : []),
     ...(kept ? [keptColumn] : []),
     ["Leaf %", (i) => pct(hours.leafMoistureWb[i])],
     ["Stem %", (i) => pct(hours.stemMoistureWb[i])],

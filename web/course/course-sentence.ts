@@ -2,7 +2,9 @@ import type { DrydownAnswer } from "../../model/drying/answer.ts";
 import { HOUR_MS } from "../../model/weather/clock.ts";
 import { clockText, dayClockText, utcMs } from "../format/farm-time.ts";
 import { type Manner, numberText } from "../format/manner.ts";
-import { bandPct, listText, moisturePct } from "../format/words.ts";
+import { bandPct, listText, moisturePct, ROUTE_LABELS } from "../format/words.ts";
+import { courseIndexAt } from "./reading.ts";
+import { readingSentences } from "./reading-marks.ts";
 import type { CourseInput } from "./to-course.ts";
 import { toldMs } from "./told-ms.ts";
 
@@ -84,6 +86,20 @@ function lowerFirst(text: string): string {
   return `${text.charAt(0).toLowerCase()}${text.slice(1)}`;
 }
 
+/** Where the bands lie when the chosen route opens, else at the end: "Thursday 14:00, as dry hay opens, 8 in 10: 14 to 19 %." */
+function bandSentences({ course, option, route, manner, odds }: CourseInput): string[] {
+  if (odds === undefined) return [];
+  const first = route?.windows[0];
+  const lastMs = utcMs(course.hours.startUtc.at(-1) ?? course.usableUntilUtc) + HOUR_MS;
+  const atMs = first ? utcMs(first.startUtc) : lastMs;
+  const i = courseIndexAt(course, atMs);
+  const [p10, p90] = i === null ? [] : [odds.p10[i], odds.p90[i]];
+  if (p10 === undefined || p90 === undefined || option.courseCutUtc === null) return [];
+  const why = first && route ? `as ${ROUTE_LABELS[route.route]} opens` : "at the end of this forecast";
+  const [from, to] = [p10, p90].map((wb) => numberText(wb * 100, 0, manner));
+  return [`${dayClockText(toldMs(atMs), manner)}, ${why}, 8 in 10: ${from} to ${to} %.`];
+}
+
 /** The course in a sentence or three, and its heading. */
 export function courseSentence(input: CourseInput): {
   readonly sentence: string;
@@ -117,6 +133,7 @@ export function courseSentence(input: CourseInput): {
   const sentences = [`Cut ${dayClockText(cut, manner)}${mowing}${start}.`];
   if (reached.length > 0) sentences.push(`Reaches ${listText(reached)}.`);
   if (never.length > 0) sentences.push(`Does not come down to ${listText(never)} in this forecast.`);
+  sentences.push(...bandSentences(input), ...readingSentences(course.odds, manner));
   sentences.push(...rangeSentences(input));
   return { sentence: sentences.join(" "), heading: `Course of the swath cut ${dayClockText(cut, manner)}` };
 }

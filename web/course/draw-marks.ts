@@ -3,7 +3,7 @@ import { type Axes, rainLengthPx } from "./draw-ground.ts";
 import { crosses, fontOf, haloText, overlaps, type Rect, stepsOf } from "./draw-text.ts";
 import type { Inks } from "./inks.ts";
 import type { KeptLine } from "./kept-line.ts";
-import type { CoursePicture } from "./to-course.ts";
+import type { CourseMark, CoursePicture } from "./to-course.ts";
 
 function drop(ctx: CanvasRenderingContext2D, x: number, footY: number, ink: string): void {
   ctx.beginPath();
@@ -40,6 +40,42 @@ function keptMark(ctx: CanvasRenderingContext2D, axes: Axes, kept: KeptLine, ink
     { x0: x - 3, x1: x + 3, y0: area.top, y1: area.bottom },
     { x0, x1: x0 + width, y0: y - 9, y1: y + 9 },
   ];
+}
+
+/** A reading: a diamond on its error bar; hollow where it was questioned. */
+function readingMark(
+  ctx: CanvasRenderingContext2D,
+  { x, y }: Axes,
+  { x: hours, y: pct, bar }: CourseMark,
+  inks: Inks,
+): void {
+  const [px, py] = [x(hours), y(pct)];
+  const path = () => {
+    ctx.beginPath();
+    if (bar) {
+      const [y0, y1] = [y(bar.hiPct), y(bar.loPct)];
+      ctx.moveTo(px - 5, y0);
+      ctx.lineTo(px + 5, y0);
+      ctx.moveTo(px, y0);
+      ctx.lineTo(px, y1);
+      ctx.moveTo(px - 5, y1);
+      ctx.lineTo(px + 5, y1);
+    }
+    ctx.moveTo(px, py - 8);
+    ctx.lineTo(px + 7, py);
+    ctx.lineTo(px, py + 8);
+    ctx.lineTo(px - 7, py);
+    ctx.closePath();
+  };
+  path();
+  ctx.strokeStyle = inks.day;
+  ctx.lineWidth = 5;
+  ctx.stroke();
+  ctx.fillStyle = bar?.used === false ? inks.day : inks.ink;
+  ctx.fill();
+  ctx.strokeStyle = inks.ink;
+  ctx.lineWidth = 2;
+  ctx.stroke();
 }
 
 /** Half the width of a mark with the arrows beside it, px. */
@@ -84,7 +120,8 @@ export function drawMarks(
   else taken.push(...bandNames(ctx, axes, picture, inks, taken));
   ctx.font = fontOf(13, 700);
   const tissue = stepsOf(picture.tissue, axes);
-  for (const { kind, x: hours, y: pct, label } of picture.marks) {
+  for (const mark of picture.marks) {
+    const { kind, x: hours, y: pct, label } = mark;
     const px = x(hours);
     const py = y(pct);
     if (kind === "cut") {
@@ -95,6 +132,8 @@ export function drawMarks(
       ctx.lineTo(px + 6, area.top);
       ctx.lineTo(px, area.top + 9);
       ctx.fill();
+    } else if (kind === "reading") {
+      readingMark(ctx, axes, mark, inks);
     } else {
       ctx.beginPath();
       ctx.arc(px, py, kind === "window" ? 6 : 4.5, 0, 2 * Math.PI);

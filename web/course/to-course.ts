@@ -10,6 +10,7 @@ import { windowSpanText } from "../format/window-times.ts";
 import { bandPct, ROUTE_LABELS, sentenceCase } from "../format/words.ts";
 import { courseSentence } from "./course-sentence.ts";
 import { type KeptCourse, type KeptLine, keptLine } from "./kept-line.ts";
+import { lineBefore, readingMarks } from "./reading-marks.ts";
 import { type CourseOdds, oddsBand, opinionRange, type SpreadPoint } from "./spread.ts";
 import { toldMs } from "./told-ms.ts";
 
@@ -38,10 +39,12 @@ export interface CourseBand {
 }
 
 export interface CourseMark extends CoursePoint {
-  readonly kind: "cut" | OperationAnswer["kind"] | "window";
+  readonly kind: "cut" | OperationAnswer["kind"] | "window" | "reading";
   readonly label: string;
   /** When, UTC ms. */
   readonly atMs: number;
+  /** Of a reading: its error, per cent, and whether the course bent to it. */
+  readonly bar?: { readonly loPct: number; readonly hiPct: number; readonly used: boolean };
 }
 
 export interface CourseRead {
@@ -82,6 +85,8 @@ export interface CoursePicture {
   readonly range: readonly SpreadPoint[];
   /** Bands of chance, the wider first; empty while there are no odds. */
   readonly chances: readonly (readonly SpreadPoint[])[];
+  /** The middle course before the readings; empty without any. */
+  readonly before: readonly CoursePoint[];
   readonly kept: KeptLine | null;
   readonly bands: readonly CourseBand[];
   readonly marks: readonly CourseMark[];
@@ -220,6 +225,7 @@ export function toCourse(input: CourseInput): CoursePicture {
     const label = `${sentenceCase(ROUTE_LABELS[route.route])} ${windowSpanText(firstWindow, manner)}`;
     marks.push({ kind: "window", x, y: moistureAt(tissue, x), atMs: utcMs(firstWindow.startUtc), label });
   }
+  marks.push(...readingMarks(course.odds, xOf, hoursAcross, manner));
 
   const rain: { x0: number; x1: number; rainMm: number }[] = [];
   for (let ms = fromMs; ms < toMs; ms += HOUR_MS) {
@@ -246,6 +252,7 @@ export function toCourse(input: CourseInput): CoursePicture {
     // The odds have the spread of the estimates among them.
     range: odds === undefined ? opinionRange(course, place) : [],
     chances,
+    before: lineBefore(course.odds, startUtc, xOf, hoursAcross),
     kept: input.kept ? keptLine(input.kept, cutMs, xOf, hoursAcross, manner) : null,
     bands: routes.map(({ route: key, label, bandWb }) => ({
       route: key,

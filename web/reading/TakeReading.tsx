@@ -1,4 +1,4 @@
-import { useEffect, useState } from "preact/hooks";
+import { useState } from "preact/hooks";
 import type { ReadingMethod } from "../../model/drying/request.ts";
 import { READING_METHODS, SQUEEZE_RANGES } from "../../model/odds/reading-methods.ts";
 import { HOUR_MS } from "../../model/weather/clock.ts";
@@ -9,9 +9,9 @@ import { moisturePct } from "../format/words.ts";
 import { SelectField, TextField } from "../panel/Field.tsx";
 import { KeepInBook } from "./KeepInBook.tsx";
 import { Microwave } from "./Microwave.tsx";
-import { dropMet, keepMet, metOf } from "./met.ts";
+import { dropMet } from "./met.ts";
 import { type ReadingErrors, type ReadingTexts, readReading, timeField } from "./read-reading.ts";
-import { keepLearned, learnedKey, type Reading } from "./readings.ts";
+import { keepLearned, learnedKey, type Reading, readingsOf, weatherKey } from "./readings.ts";
 import "../odds/odds.css";
 
 const METHODS = Object.keys(READING_METHODS) as ReadingMethod[];
@@ -36,15 +36,11 @@ export function TakeReading({ state, picture, choice, manner, dispatch }: FoldsP
   const key = learnedKey(inputs.fieldName, inputs.crop);
   const shown = picture?.course?.optionId === choice?.option.id ? picture?.course?.course : undefined;
   const told = shown?.odds?.readings ?? null;
-  // What it taught is kept for the next visit; this one counts the readings themselves.
   const taught = told?.learned ?? null;
-  useEffect(() => {
-    if (taught !== null) keepLearned(key, taught);
-  }, [taught, key]);
   if (!picture || !choice || cutUtc === null)
     return <p>Choose a cut that lies in a swath: a reading is taken of it.</p>;
   const { option, route } = choice;
-  const mine = readings.filter(({ optionId }) => optionId === option.id);
+  const mine = readingsOf(readings, picture, option.id);
   // Now, where the swath lies now; of invented weather a day after the cut.
   const usualMs = nowMs >= fromMs && nowMs <= toMs ? nowMs : Math.min(toMs, fromMs + 24 * HOUR_MS);
   const time = texts.time ?? timeField(usualMs, manner.zone);
@@ -53,19 +49,20 @@ export function TakeReading({ state, picture, choice, manner, dispatch }: FoldsP
     const read = readReading({ ...texts, time }, { fromMs, toMs }, manner);
     setErrors(read.errors);
     if (read.request === null) return;
-    const { source } = picture;
-    const met =
-      shown && source.kind === "forecast"
-        ? metOf(shown, read.request, source.series.issuedUtc, route?.route ?? null)
-        : null;
-    if (met) keepMet(met);
-    const reading: Reading = { optionId: option.id, request: read.request, place: texts.place.trim() };
+    const reading: Reading = {
+      optionId: option.id,
+      weather: weatherKey(picture.source),
+      field: key,
+      request: read.request,
+      place: texts.place.trim(),
+      keptMs: nowMs,
+    };
     dispatch({ kind: "select", selection: { optionId: option.id, route: route?.route ?? null } });
     dispatch({ kind: "readings", readings: [...readings, reading] });
   };
   const undo = (reading: Reading) => {
     dropMet(reading.request.atUtc);
-    // The visit's own learning goes with its reading; what earlier visits taught comes back.
+    // What it taught goes with it; what earlier ones taught comes back.
     keepLearned(key, learned[key] ?? null);
     dispatch({ kind: "readings", readings: readings.filter((one) => one !== reading) });
   };

@@ -1,6 +1,6 @@
-import type { DrydownAnswer } from "../../model/drying/index.ts";
-import type { MoistureMetRequest } from "../../model/odds/record-answer.ts";
-import { courseIndexAt } from "../course/reading.ts";
+import type { AsIssuedAnswer } from "../../model/drying/index.ts";
+import type { ChanceMetRequest, MoistureMetRequest } from "../../model/odds/record-answer.ts";
+import type { RouteBand } from "../worker/route-bands.ts";
 
 /** Issued forecasts that met a reading, as this device keeps them for the record. */
 
@@ -8,8 +8,13 @@ const MET_KEY = "swathclock-record";
 /** Older ones are let go. */
 const MOST_MET = 500;
 
-function isMet(value: unknown): value is MoistureMetRequest {
-  const one = value as Partial<MoistureMetRequest> | null;
+/** A reading with what was forecast of it: the moisture, and for each route the chance of having come down to its band. */
+export interface Met extends MoistureMetRequest {
+  readonly chances?: readonly ChanceMetRequest[];
+}
+
+function isMet(value: unknown): value is Met {
+  const one = value as Partial<Met> | null;
   return (
     typeof one?.issuedUtc === "string" &&
     typeof one.atUtc === "string" &&
@@ -18,7 +23,7 @@ function isMet(value: unknown): value is MoistureMetRequest {
   );
 }
 
-export function readMet(): readonly MoistureMetRequest[] {
+export function readMet(): readonly Met[] {
   try {
     const kept: unknown = JSON.parse(localStorage.getItem(MET_KEY) ?? "[]");
     return Array.isArray(kept) ? kept.filter(isMet) : [];
@@ -27,7 +32,7 @@ export function readMet(): readonly MoistureMetRequest[] {
   }
 }
 
-function write(met: readonly MoistureMetRequest[]): void {
+function write(met: readonly Met[]): void {
   try {
     localStorage.setItem(MET_KEY, JSON.stringify(met.slice(-MOST_MET)));
   } catch {
@@ -35,8 +40,11 @@ function write(met: readonly MoistureMetRequest[]): void {
   }
 }
 
-export function keepMet(one: MoistureMetRequest): void {
-  write([...readMet(), one]);
+/** Keeps it once: the first forecast that met a reading is the one that is scored. */
+export function keepMet(one: Met): void {
+  const kept = readMet();
+  const known = kept.some(({ atUtc, observedWb }) => atUtc === one.atUtc && observedWb === one.observedWb);
+  if (!known) write([...kept, one]);
 }
 
 /** Takes back what was kept of the reading at that moment. */
@@ -44,21 +52,19 @@ export function dropMet(atUtc: string): void {
   write(readMet().filter((one) => one.atUtc !== atUtc));
 }
 
-/** The bands that were told for the hour of a reading; null where there were none, or they knew of a reading already. */
+/** What was forecast for the hour of a reading, with what was read; null for an interval, or a forecast issued after it. */
 export function metOf(
-  course: DrydownAnswer,
-  reading: { readonly atUtc: string; readonly moistureWb?: number | undefined },
+  { atUtc, bandsWb, targets }: AsIssuedAnswer,
+  { moistureWb }: { readonly moistureWb?: number | undefined },
   issuedUtc: string | null | undefined,
   route: string | null,
-): MoistureMetRequest | null {
-  const { odds } = course;
-  const { atUtc, moistureWb } = reading;
-  if (!odds || odds.readings !== null || moistureWb === undefined || issuedUtc == null) return null;
+  bands: readonly RouteBand[],
+): Met | null {
+  if (moistureWb === undefined || issuedUtc == null) return null;
   if (Date.parse(atUtc) < Date.parse(issuedUtc)) return null;
-  const i = courseIndexAt(course, Date.parse(atUtc));
-  if (i === null) return null;
-  const at = (values: readonly number[]) => values[i] ?? Number.NaN;
-  const { p10, p25, p50, p75, p90 } = odds.moistureWb;
-  const bandsWb = { p10: at(p10), p25: at(p25), p50: at(p50), p75: at(p75), p90: at(p90) };
-  return { issuedUtc, atUtc, route, bandsWb, observedWb: moistureWb };
+  const chances = bands.flatMap(({ route: own, bandWb: [, topWb] }): ChanceMetRequest[] => {
+    const target = targets.find(({ targetWb }) => targetWb === topWb);
+    return target ? [{ issuedUtc, atUtc, route: own, chance: target.chance, came: moistureWb <= topWb }] : [];
+  });
+  return { issuedUtc, atUtc, route, bandsWb, observedWb: moistureWb, chances };
 }

@@ -1,19 +1,48 @@
 import type { LearnedRateRequest, ReadingRequest } from "../../model/drying/index.ts";
+import type { Inputs } from "../state/inputs.ts";
+import type { WeatherSource } from "../state/state.ts";
 
 /** A moisture that was measured on a cut, with where it was taken. */
 export interface Reading {
-  /** The cut that it was taken of. */
+  /** The cut that it was taken of: its row, in which weather, and the field and crop. */
   readonly optionId: string;
+  readonly weather: string;
+  readonly field: string;
   readonly request: ReadingRequest;
   /** "north end", as written; may be empty. */
   readonly place: string;
+  /** When it was written down, UTC ms. */
+  readonly keptMs: number;
 }
 
 const LEARNED_KEY = "swathclock-learned";
+const READINGS_KEY = "swathclock-readings";
+/** So long a device keeps readings of a cut, ms: no swath lies longer. What they taught stays. */
+const KEPT_MS = 14 * 24 * 3_600_000;
 
 /** Field and crop by which a learned rate is kept. */
 export function learnedKey(fieldName: string, crop: string): string {
   return `${crop} ${fieldName.trim().toLowerCase()}`;
+}
+
+/** The weather a cut lies in, by which its readings find it again: a newer forecast of a place is the same. */
+export function weatherKey(source: WeatherSource): string {
+  if (source.kind === "sample") return `sample ${source.id}`;
+  if (source.kind === "upload") return `file ${source.name}`;
+  return `place ${source.place.latitude} ${source.place.longitude}`;
+}
+
+/** The readings of one row of a picture. */
+export function readingsOf(
+  readings: readonly Reading[],
+  { source, inputs }: { readonly source: WeatherSource; readonly inputs: Inputs },
+  optionId: string,
+): readonly Reading[] {
+  const weather = weatherKey(source);
+  const field = learnedKey(inputs.fieldName, inputs.crop);
+  return readings.filter(
+    (each) => each.optionId === optionId && each.weather === weather && each.field === field,
+  );
 }
 
 function isLearned(value: unknown): value is LearnedRateRequest {
@@ -28,28 +57,81 @@ function isLearned(value: unknown): value is LearnedRateRequest {
 
 export type Learned = Readonly<Record<string, LearnedRateRequest>>;
 
-/** What this device learned of each field and crop; empty where it keeps nothing, or what it kept is unreadable. */
-export function readLearned(): Learned {
+/** What stands under a key; null where a device keeps nothing, or what it kept is unreadable. */
+function read(key: string): unknown {
   try {
-    const kept: unknown = JSON.parse(localStorage.getItem(LEARNED_KEY) ?? "{}");
-    return Object.fromEntries(
-      Object.entries(kept as object).filter((pair): pair is [string, LearnedRateRequest] =>
-        isLearned(pair[1]),
-      ),
-    );
+    return JSON.parse(localStorage.getItem(key) ?? "null");
   } catch {
-    return {};
+    return null;
   }
 }
 
-/** Keeps a learned rate, or forgets it (null). A device that keeps nothing is no reason to stop. */
+/** A device that keeps nothing is no reason to stop: then all is of this visit alone. */
+function write(key: string, value: unknown): void {
+  try {
+    localStorage.setItem(key, JSON.stringify(value));
+  } catch {
+    // Private windows keep nothing.
+  }
+}
+
+function learnedIn(value: unknown): Learned {
+  const pairs = Object.entries((value ?? {}) as object);
+  return Object.fromEntries(pairs.filter((pair): pair is [string, LearnedRateRequest] => isLearned(pair[1])));
+}
+
+/** What this device learned of each field and crop. */
+export function readLearned(): Learned {
+  return learnedIn(read(LEARNED_KEY));
+}
+
+/** Keeps a learned rate, or forgets it (null). */
 export function keepLearned(key: string, rate: LearnedRateRequest | null): Learned {
   const { [key]: _old, ...others } = readLearned();
   const next = rate === null ? others : { ...others, [key]: rate };
-  try {
-    localStorage.setItem(LEARNED_KEY, JSON.stringify(next));
-  } catch {
-    // Private windows keep nothing: the rate is learned for this visit alone.
-  }
+  write(LEARNED_KEY, next);
   return next;
+}
+
+function isReading(value: unknown): value is Reading {
+  const one = value as Partial<Reading> | null;
+  return (
+    typeof one?.optionId === "string" &&
+    typeof one.weather === "string" &&
+    typeof one.field === "string" &&
+    typeof one.place === "string" &&
+    typeof one.keptMs === "number" &&
+    typeof one.request?.atUtc === "string" &&
+    typeof one.request.method === "string"
+  );
+}
+
+/** What is kept: the readings, and what was known of their fields' rates before them. */
+interface KeptReadings {
+  readonly readings: readonly Reading[];
+  readonly before: Learned;
+}
+
+/**
+ * Readings of the last days with the rates that hold beside them: of a field whose readings are still there, what was known
+ * before them, else they would count twice.
+ */
+export function readReadings(nowMs: number): {
+  readonly readings: readonly Reading[];
+  readonly learned: Learned;
+} {
+  const kept = read(READINGS_KEY) as Partial<KeptReadings> | null;
+  const all: readonly unknown[] = Array.isArray(kept?.readings) ? kept.readings : [];
+  const readings = all.filter(isReading).filter(({ keptMs }) => nowMs - keptMs < KEPT_MS);
+  const before = learnedIn(kept?.before);
+  const own = new Set(readings.map(({ field }) => field));
+  const others = Object.entries(readLearned()).filter(([field]) => !own.has(field));
+  const earlier = Object.entries(before).filter(([field]) => own.has(field));
+  return { readings, learned: Object.fromEntries([...others, ...earlier]) };
+}
+
+export function keepReadings(readings: readonly Reading[], learned: Learned): void {
+  const own = new Set(readings.map(({ field }) => field));
+  const before = Object.fromEntries(Object.entries(learned).filter(([field]) => own.has(field)));
+  write(READINGS_KEY, { readings, before } satisfies KeptReadings);
 }

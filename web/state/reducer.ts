@@ -184,7 +184,11 @@ function told(state: State, tell: Tell | TellOdds): State {
     case "odds":
       // A board that was left meanwhile has its odds no more.
       return picture?.id === tell.id
-        ? { ...state, odds: null, picture: { ...picture, answer: tell.answer } }
+        ? {
+            ...state,
+            odds: null,
+            picture: { ...picture, answer: tell.answer, ribbons: { ...picture.ribbons, ...tell.ribbons } },
+          }
         : state;
     case "odds-course":
     case "course":

@@ -135,9 +135,9 @@ export interface State {
   readonly picture: Picture | null;
   /** How far the odds of the picture are, by its id; null while none are under work. */
   readonly odds: { readonly id: number; readonly done: number; readonly of: number } | null;
-  /** What was measured on the cuts of this visit. */
+  /** What was measured on the cuts of the last days. */
   readonly readings: readonly Reading[];
-  /** What earlier visits learned of the rate, by field and crop: readings of this visit count by themselves. */
+  /** What was learned of the rate by field and crop, without the readings above: those count by themselves. */
   readonly learned: Learned;
   /** What was typed into the feed check and its sampling plan; null = nothing yet: an invented example stands there. */
   readonly feed: FeedInputs | null;
@@ -159,6 +159,7 @@ export interface Start {
   readonly preferences: Preferences;
   readonly inputs: Inputs;
   readonly learned?: Learned;
+  readonly readings?: readonly Reading[];
 }
 
 export function firstState(start: Start): State {
@@ -191,7 +192,7 @@ export function firstState(start: Start): State {
     asked: null,
     picture: null,
     odds: null,
-    readings: [],
+    readings: start.readings ?? [],
     learned: start.learned ?? {},
     feed: null,
     sampling: null,

@@ -20,7 +20,11 @@ export function courseOf(
   readings: readonly ReadingRequest[] = [],
 ): Outcome<DrydownAnswer> | null {
   if (option.courseCutUtc === null) return null;
-  const tops = routeBands(request).map(({ bandWb }) => bandWb[1]);
+  // The chosen route's target is told of first.
+  const bands = routeBands(request).sort(
+    (a, b) => Number(b.route === route?.route) - Number(a.route === route?.route),
+  );
+  const tops = bands.map(({ bandWb }) => bandWb[1]);
   const asked: DrydownRequest = {
     weather: request.weather,
     swath: request.swath,

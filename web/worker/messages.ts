@@ -67,4 +67,10 @@ export type TellOdds =
       readonly id: number;
       readonly course: RowCourse;
     }
-  | { readonly kind: "odds"; readonly id: number; readonly answer: WindowsAnswer };
+  | {
+      readonly kind: "odds";
+      readonly id: number;
+      readonly answer: WindowsAnswer;
+      /** Of rows whose best route the odds changed. */
+      readonly ribbons: Readonly<Record<string, SwathRibbon>>;
+    };

@@ -13,10 +13,10 @@ import type { Outcome } from "../../model/limits.ts";
 import { COURSE_DRAWS } from "../../model/odds/index.ts";
 import { type PreparedWeather, prepareWeather } from "../../model/weather/index.ts";
 import { hour12Of, sayingOf } from "../format/manner.ts";
-import { type Choice, chosen, type Selection } from "../state/choice.ts";
+import { bestRoute, type Choice, chosen, type Selection } from "../state/choice.ts";
 import { courseOf } from "./compute.ts";
 import type { Ask, RowCourse, SpokenTo, Tell, TellOdds, Tried, Try } from "./messages.ts";
-import { recordedDrying, type SwathRibbon } from "./ribbons.ts";
+import { type RecordedDrying, recordedDrying, type SwathRibbon } from "./ribbons.ts";
 
 /** The last board: rows chosen on it are asked for one by one. */
 interface Board {
@@ -24,6 +24,7 @@ interface Board {
   readonly request: WindowsRequest;
   readonly answer: WindowsAnswer;
   readonly found: FoundBoard;
+  readonly ribbonOf: RecordedDrying["ribbonOf"];
   readonly prepared: Outcome<PreparedWeather>;
 }
 
@@ -61,15 +62,30 @@ function runBoard(
   }
   const answer = answerOf(outcome.value);
   const telling = weatherTelling(saying, request.weather.site.timeZone);
-  board = { id, request, answer, found: outcome.value, prepared: prepareWeather(request.weather, telling) };
+  const prepared = prepareWeather(request.weather, telling);
+  board = { id, request, answer, found: outcome.value, ribbonOf, prepared };
   const choice = chosen(answer, selection);
   const course = choice && rowCourse(board.request, board.prepared, choice);
+  tell({ kind: "board", id, request, answer, course, ribbons: ribbonsOf(ribbonOf, answer.options) });
+}
+
+function ribbonsOf(
+  ribbonOf: RecordedDrying["ribbonOf"],
+  options: WindowsAnswer["options"],
+): Record<string, SwathRibbon> {
   const ribbons: Record<string, SwathRibbon> = {};
-  for (const option of answer.options) {
+  for (const option of options) {
     const ribbon = ribbonOf(option);
     if (ribbon) ribbons[option.id] = ribbon;
   }
-  tell({ kind: "board", id, request, answer, course, ribbons });
+  return ribbons;
+}
+
+/** The ribbons of rows whose best route is another now: its passes may be others too. */
+function turnedRibbons({ answer, ribbonOf }: Board, now: WindowsAnswer): Record<string, SwathRibbon> {
+  const before = new Map(answer.options.map((option) => [option.id, bestRoute(option)?.route]));
+  const turned = now.options.filter((option) => bestRoute(option)?.route !== before.get(option.id));
+  return ribbonsOf(ribbonOf, turned);
 }
 
 function runCourse(id: number, selection: Selection): void {
@@ -102,8 +118,9 @@ function runOdds(id: number, selection: Selection | null): void {
     for (;;) {
       const step = steps.next();
       if (step.done) {
+        const ribbons = turnedRibbons(board, step.value);
         board = { ...board, answer: step.value };
-        tell({ kind: "odds", id, answer: step.value });
+        tell({ kind: "odds", id, answer: step.value, ribbons });
         return;
       }
       if (performance.now() < untilMs) continue;

@@ -1,0 +1,19 @@
+import type { Picture } from "../state/state.ts";
+import { routeBands } from "../worker/route-bands.ts";
+import { keepMet, metOf } from "./met.ts";
+import { keepLearned, learnedKey, type Reading, readingsOf } from "./readings.ts";
+
+/** Keeps what an answer made of the readings: the rate they taught, and what the forecast had said of their hours. */
+export function keepTold(picture: Picture, readings: readonly Reading[]): void {
+  const { course, inputs, source } = picture;
+  const told = course?.course.odds?.readings;
+  if (!course || !told) return;
+  if (told.learned !== null) keepLearned(learnedKey(inputs.fieldName, inputs.crop), told.learned);
+  if (source.kind !== "forecast") return;
+  const bands = routeBands(picture.request);
+  for (const { request } of readingsOf(readings, picture, course.optionId)) {
+    const issued = told.asIssued.find(({ atUtc }) => atUtc === request.atUtc);
+    const met = issued && metOf(issued, request, source.series.issuedUtc, course.route, bands);
+    if (met) keepMet(met);
+  }
+}
