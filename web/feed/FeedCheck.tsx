@@ -10,6 +10,7 @@ import {
 } from "../../model/feed/index.ts";
 import type { FoldsProps } from "../app/Folds.tsx";
 import { SCROLLS } from "../board/BoardTable.tsx";
+import { BriefButton } from "../brief/BriefButton.tsx";
 import { Fold } from "../fold/Fold.tsx";
 import { type Manner, numberText } from "../format/manner.ts";
 import { fromPage, toPage, unitName } from "../format/units.ts";
@@ -77,7 +78,7 @@ function Verdicts({ answer, manner }: { readonly answer: FeedCheckAnswer; readon
   );
 }
 
-function Intake({ answer, manner }: { readonly answer: FeedCheckAnswer; readonly manner: Manner }) {
+export function Intake({ answer, manner }: { readonly answer: FeedCheckAnswer; readonly manner: Manner }) {
   const { gNo3N, gPer100Kg, dietPpm, waterGNo3N } = answer.intake;
   if (gNo3N === null || gPer100Kg === null || dietPpm === null)
     return <p>The intake of a day cannot be told before every result can be read.</p>;
@@ -162,7 +163,7 @@ function Result({
 }
 
 /** May it be fed? Results of a laboratory on one base, by every published table, with the share a ration can carry. */
-export function FeedCheck({ state, manner, dispatch }: Pick<FoldsProps, "state" | "manner" | "dispatch">) {
+export function FeedCheck({ state, picture, choice, manner, dispatch }: FoldsProps) {
   const typed = state.feed ?? FIRST_FEED_INPUTS;
   const inputs = useMemo(
     () => inUnits(typed, manner.units, manner.locale),
@@ -316,6 +317,7 @@ export function FeedCheck({ state, manner, dispatch }: Pick<FoldsProps, "state" 
         manner={manner}
         onInputs={(sampling) => dispatch({ kind: "sampling", sampling })}
       />
+      <BriefButton state={state} picture={picture} choice={choice} manner={manner} />
     </div>
   );
 }

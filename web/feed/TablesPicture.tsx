@@ -10,7 +10,7 @@ const NAME_PX = 172;
 const ROW_PX = 18;
 const TOP_PX = 44;
 /** The most that is drawn, ppm: past the last table's last edge. */
-const MOST_PPM = 5000;
+export const MOST_PPM = 5000;
 
 export interface MarkedFeed {
   readonly id: string;
@@ -20,7 +20,8 @@ export interface MarkedFeed {
 const scaleOf = (widthPx: number) => (ppm: number) =>
   NAME_PX + ((widthPx - NAME_PX - 8) * Math.min(MOST_PPM, ppm)) / MOST_PPM;
 
-function Bar({
+/** The classes of one table along a scale. */
+export function Bar({
   bands,
   y,
   tender,
@@ -52,6 +53,23 @@ function Bar({
   );
 }
 
+/** Not as the only feed: hatched. */
+export function FeedHatch() {
+  return (
+    <defs>
+      <pattern
+        id="feed-hatch"
+        width="6"
+        height="6"
+        patternUnits="userSpaceOnUse"
+        patternTransform="rotate(45)"
+      >
+        <rect width="1.6" height="6" class="feed-hatch-line" />
+      </pattern>
+    </defs>
+  );
+}
+
 /** @param sentence what the picture says, for those who do not see it */
 export function TablesPicture({
   feeds,
@@ -71,17 +89,7 @@ export function TablesPicture({
     <figure class="tables-picture" ref={ref}>
       <svg width={width} height={height} role="img" aria-label={sentence}>
         <title>{sentence}</title>
-        <defs>
-          <pattern
-            id="feed-hatch"
-            width="6"
-            height="6"
-            patternUnits="userSpaceOnUse"
-            patternTransform="rotate(45)"
-          >
-            <rect width="1.6" height="6" class="feed-hatch-line" />
-          </pattern>
-        </defs>
+        <FeedHatch />
         {NITRATE_TABLES.map(({ key, bands }, i) => {
           const y = TOP_PX + i * ROW_PX;
           return (
@@ -113,18 +121,24 @@ export function TablesPicture({
         })}
       </svg>
       <figcaption>
-        <ul class="tables-legend">
-          {NITRATE_CLASSES.map((kind, i) => (
-            <li key={kind}>
-              <svg width="18" height="12" aria-hidden="true">
-                <rect class={`band band-${i}`} width="18" height="12" />
-              </svg>
-              {CLASS_WORDS[kind]}
-            </li>
-          ))}
-          <li>ppm NO3-N of dry matter, {tender ? "pregnant or tender cattle" : "open cattle"}</li>
-        </ul>
+        <TablesLegend tender={tender} />
       </figcaption>
     </figure>
+  );
+}
+
+export function TablesLegend({ tender }: { readonly tender: boolean }) {
+  return (
+    <ul class="tables-legend">
+      {NITRATE_CLASSES.map((kind, i) => (
+        <li key={kind}>
+          <svg width="18" height="12" aria-hidden="true">
+            <rect class={`band band-${i}`} width="18" height="12" />
+          </svg>
+          {CLASS_WORDS[kind]}
+        </li>
+      ))}
+      <li>ppm NO3-N of dry matter, {tender ? "pregnant or tender cattle" : "open cattle"}</li>
+    </ul>
   );
 }

@@ -29,13 +29,20 @@ export interface PrintProps {
   readonly manner: Manner;
 }
 
-/** Head and foot of every page: which field, when by the farm's clock, in which weather. Else once, above the answer. */
-export function PrintHead({ picture, nowMs, manner }: PrintProps) {
-  const field = picture.inputs.fieldName.trim() || "The field";
+/** What stands at the head and foot of every page: which field, when by the farm's clock, in which weather. */
+export function headAndFoot({ picture, nowMs, manner }: PrintProps): readonly [string, string, string] {
   const { year } = localParts(nowMs, manner.zone);
   const when = `${dayDateText(nowMs, manner)} ${year} ${clockText(nowMs, manner)}, farm time (${manner.zone})`;
-  const weather = weatherLine(picture, nowMs, manner);
-  useEffect(() => setMargins(`Swathclock, ${field}`, when, weather), [field, when, weather]);
+  return [`Swathclock, ${fieldOf(picture)}`, when, weatherLine(picture, nowMs, manner)];
+}
+
+const fieldOf = ({ inputs }: Picture) => inputs.fieldName.trim() || "The field";
+
+/** Head and foot of every page, in its margins. Where the browser sets none: once, above the answer. */
+export function PrintHead(props: PrintProps) {
+  const [title, when, weather] = headAndFoot(props);
+  const field = fieldOf(props.picture);
+  useEffect(() => setMargins(title, when, weather), [title, when, weather]);
   if (SETS_MARGINS) return null;
   return (
     <p class="print-only print-head">

@@ -2,6 +2,7 @@ import { useMemo } from "preact/hooks";
 import { ROUTES } from "../../model/harvest/index.ts";
 import type { FoldsProps } from "../app/Folds.tsx";
 import { LIMIT_WORDS } from "../board/reasons.ts";
+import { BriefButton } from "../brief/BriefButton.tsx";
 import { Fold } from "../fold/Fold.tsx";
 import { dayClockText } from "../format/farm-time.ts";
 import { listText, ROUTE_LABELS, sentenceCase, unitsKept } from "../format/words.ts";
@@ -82,6 +83,7 @@ export function RoutesSide({ state, picture, choice, manner, dispatch }: FoldsPr
         </fieldset>
       ) : null}
       {rows.length > 0 ? <RoutesTable rows={rows} currency={currency} manner={manner} /> : null}
+      <BriefButton state={state} picture={picture} choice={choice} manner={manner} />
       <Fold class="board-details" summary="Prices, stores and rates">
         {() => <MoneyFields inputs={inputs} dispatch={dispatch} manner={manner} />}
       </Fold>

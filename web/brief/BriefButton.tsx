@@ -1,0 +1,41 @@
+import { useState } from "preact/hooks";
+import type { FoldsProps } from "../app/Folds.tsx";
+
+/** Prints the adviser's brief on two sheets: routes, feed check, gate, cautions and sources. Its script comes when it is pressed. */
+export function BriefButton({ state, picture, choice, manner }: Omit<FoldsProps, "dispatch" | "tries">) {
+  const [busy, setBusy] = useState(false);
+  const [failed, setFailed] = useState(false);
+  if (picture === null) return null;
+  return (
+    <p>
+      <button
+        type="button"
+        class="aid"
+        disabled={busy}
+        title="Routes, feed check, what is settled, cautions and sources on two sheets"
+        onClick={async () => {
+          setBusy(true);
+          setFailed(false);
+          try {
+            const { printBrief } = await import("./print-brief.tsx");
+            await printBrief({
+              picture,
+              choice,
+              manner,
+              nowMs: state.nowMs,
+              inputs: state.inputs,
+              feed: state.feed,
+              sampling: state.sampling,
+            });
+          } catch {
+            setFailed(true);
+          }
+          setBusy(false);
+        }}
+      >
+        Print the brief
+      </button>{" "}
+      {failed ? <span role="alert">It could not be fetched. Load the page again.</span> : null}
+    </p>
+  );
+}

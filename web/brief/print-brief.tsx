@@ -1,0 +1,72 @@
+import { render } from "preact";
+import { headAndFoot } from "../print/PrintHead.tsx";
+import { setMargins } from "../print/paper.ts";
+import { Brief, type BriefProps } from "./Brief.tsx";
+
+const MM_PX = 96 / 25.4;
+/** What both papers have inside their margins, less the rounding of a line: 186 mm of A4's width, 253 mm of Letter's height. */
+const ROOM_MM = { width: 186, height: 251 } as const;
+/** Type below this share of its size is not read any more: what then does not fit runs on. */
+const LEAST_SIZE = 0.6;
+const SIZE_STEP = 0.02;
+
+const frame = () => new Promise<void>((resolve) => requestAnimationFrame(() => resolve()));
+
+/** Makes a sheet's type smaller until it fits, and its lines as much longer. */
+async function fitToPaper(sheet: HTMLElement): Promise<void> {
+  const inside = sheet.firstElementChild as HTMLElement;
+  const roomPx = ROOM_MM.height * MM_PX;
+  for (let size = 1; size >= LEAST_SIZE; size -= SIZE_STEP) {
+    inside.style.zoom = String(size);
+    inside.style.width = `${ROOM_MM.width / size}mm`;
+    // Pictures follow their width a frame later.
+    await frame();
+    await frame();
+    const { height } = sheet.getBoundingClientRect();
+    if (height <= roomPx) return;
+    // A far too long sheet is not tried in every size: what it needs is known from what it covers.
+    const needed = size * Math.sqrt(roomPx / height) + 2 * SIZE_STEP;
+    if (needed < size) size = needed;
+  }
+}
+
+let running: (() => void) | null = null;
+
+/** Lays the brief out for itself, prints it, and leaves the page as it was. */
+export async function printBrief(props: BriefProps): Promise<void> {
+  running?.();
+  const host = document.createElement("div");
+  host.id = "brief";
+  host.setAttribute("aria-hidden", "true");
+  // First on the page: its patterns are then the ones that its own fills find, as the page's are not drawn on paper.
+  document.body.prepend(host);
+  render(<Brief {...props} />, host);
+  const { classList } = document.documentElement;
+  const [headLeft, headRight, footLeft] = headAndFoot(props);
+  const end = () => {
+    running = null;
+    removeEventListener("afterprint", end);
+    classList.remove("printing-brief");
+    setMargins(headLeft, headRight, footLeft);
+    render(null, host);
+    host.remove();
+  };
+  running = end;
+  await frame();
+  for (const sheet of host.querySelectorAll<HTMLElement>(".brief-sheet")) await fitToPaper(sheet);
+  if (running !== end) return;
+  classList.add("printing-brief");
+  setMargins(headLeft.replace("Swathclock", "Swathclock brief"), headRight, footLeft);
+  addEventListener("afterprint", end);
+  let heard = false;
+  addEventListener(
+    "beforeprint",
+    () => {
+      heard = true;
+    },
+    { once: true },
+  );
+  print();
+  // Where the browser does not print at all there is nothing to wait for.
+  if (!heard) end();
+}
