@@ -1,19 +1,19 @@
 import { readsStricter } from "../../model/feed/animals.ts";
-import { type FeedCheckAnswer, NITRATE_TABLES } from "../../model/feed/index.ts";
+import { CLASS_WORDS, type FeedCheckAnswer, NITRATE_TABLES, type Verdict } from "../../model/feed/index.ts";
 import { Intake } from "../feed/FeedCheck.tsx";
 import { FIRST_SAMPLING, type SamplingInputs } from "../feed/feed-inputs.ts";
 import { dilutionSentence, feedSentences, refusalWords, tableName } from "../feed/feed-words.ts";
 import { planOf, planSentence } from "../feed/SamplingSheet.tsx";
 import { Bar, FeedHatch, MOST_PPM, TablesLegend } from "../feed/TablesPicture.tsx";
 import { type Manner, numberText } from "../format/manner.ts";
-import { listText, unitsKept } from "../format/words.ts";
+import { listText, sentenceCase, unitsKept } from "../format/words.ts";
 import { leverWords } from "../print/lever-words.ts";
 import { headAndFoot } from "../print/PrintHead.tsx";
 import type { SheetProps } from "./BriefRoutes.tsx";
-import { deferrals, gateLines, priceLines, routeCautions, sourceLines } from "./brief-lines.ts";
+import { cautionLines, deferrals, gateLines, priceLines, sourceLines } from "./brief-lines.ts";
 import { animalWords, asFedWords } from "./feed-brief.ts";
 
-const BAR_PX = 190;
+const BAR_PX = 150;
 const barX = (ppm: number) => (BAR_PX * Math.min(MOST_PPM, ppm)) / MOST_PPM;
 
 /** Tables from the one that restricts first to the one that does last: their spread is a staircase. */
@@ -21,6 +21,12 @@ const BY_EDGE = NITRATE_TABLES.toSorted(
   (a, b) =>
     (a.bands[0]?.upTo ?? 0) - (b.bands[0]?.upTo ?? 0) || (a.bands[1]?.upTo ?? 0) - (b.bands[1]?.upTo ?? 0),
 );
+
+/** A table's verdict where many stand under each other: "not restricted" without saying by which. */
+function shortAdvice(verdicts: readonly Verdict[], key: string): string {
+  const advice = verdicts.find(({ table }) => table === key)?.advice ?? "not known";
+  return advice === CLASS_WORDS["no-restriction"] ? "not restricted" : advice;
+}
 
 /** Every table as a bar with where each feed lies, what it says of each, and of the whole diet. */
 function Tables({
@@ -34,6 +40,9 @@ function Tables({
 }) {
   const feeds = answer?.feeds.filter(({ ppm }) => ppm !== null) ?? [];
   const edge = (ppm: number) => numberText(ppm, 0, manner);
+  // Without a feed there is room for two halves beside each other.
+  const half = Math.ceil(BY_EDGE.length / 2);
+  const parts = feeds.length > 0 ? [BY_EDGE] : [BY_EDGE.slice(0, half), BY_EDGE.slice(half)];
   const edges = BY_EDGE.map(({ bands }) => bands[0]?.upTo ?? 0);
   return (
     <>
@@ -41,51 +50,53 @@ function Tables({
         Where published tables begin to restrict runs from {edge(Math.min(...edges))} to{" "}
         {edge(Math.max(...edges))} ppm NO3-N of dry matter; the strictest computes.
       </p>
-      <table>
-        <thead>
-          <tr>
-            <th scope="col">Table</th>
-            <th scope="col">0 to {edge(MOST_PPM)} ppm</th>
-            <th scope="col">Restricts from</th>
-            {feeds.map(({ id, ppm, creditedPpm }, i) => (
-              <th scope="col" key={id}>
-                {feeds.length > 1 ? `${i + 1} ` : ""}
-                {id}, {edge(creditedPpm ?? ppm ?? 0)} ppm
-              </th>
-            ))}
-            {answer?.diet ? <th scope="col">The whole diet</th> : null}
-          </tr>
-        </thead>
-        <tbody>
-          {BY_EDGE.map(({ key, bands }) => (
-            <tr key={key}>
-              <th scope="row">{tableName(key)}</th>
-              <td>
-                <svg class="brief-bar" width={BAR_PX} height={15} aria-hidden="true">
-                  {key === BY_EDGE[0]?.key ? <FeedHatch /> : null}
-                  <Bar bands={bands} y={0} tender={tender} xOf={barX} />
-                  {feeds.map(({ id, ppm, creditedPpm }) => {
-                    const d = `M${barX(creditedPpm ?? ppm ?? 0)} -1V16`;
-                    return (
-                      <g key={id}>
-                        <path class="halo" d={d} />
-                        <path class="tick" d={d} />
-                      </g>
-                    );
-                  })}
-                </svg>
-              </td>
-              <td>{edge(bands[0]?.upTo ?? 0)}</td>
-              {feeds.map(({ id, classes }) => (
-                <td key={id}>{classes.find(({ table }) => table === key)?.advice ?? "not known"}</td>
+      <div class={parts.length > 1 ? "brief-columns" : undefined}>
+        {parts.map((part) => (
+          <table key={part[0]?.key} class="brief-tables">
+            <thead>
+              <tr>
+                <th scope="col">Table</th>
+                <th scope="col">0 to {edge(MOST_PPM)} ppm</th>
+                <th scope="col">Restricts from</th>
+                {feeds.map(({ id, ppm, creditedPpm }, i) => (
+                  <th scope="col" key={id}>
+                    {feeds.length > 1 ? `${i + 1} ` : ""}
+                    {id}, {edge(creditedPpm ?? ppm ?? 0)} ppm
+                  </th>
+                ))}
+                {answer?.diet ? <th scope="col">The whole diet</th> : null}
+              </tr>
+            </thead>
+            <tbody>
+              {part.map(({ key, bands }) => (
+                <tr key={key}>
+                  <th scope="row">{sentenceCase(tableName(key))}</th>
+                  <td>
+                    <svg class="brief-bar" width={BAR_PX} height={15} aria-hidden="true">
+                      {key === BY_EDGE[0]?.key ? <FeedHatch /> : null}
+                      <Bar bands={bands} y={0} tender={tender} xOf={barX} />
+                      {feeds.map(({ id, ppm, creditedPpm }) => {
+                        const d = `M${barX(creditedPpm ?? ppm ?? 0)} -1V16`;
+                        return (
+                          <g key={id}>
+                            <path class="halo" d={d} />
+                            <path class="tick" d={d} />
+                          </g>
+                        );
+                      })}
+                    </svg>
+                  </td>
+                  <td>{edge(bands[0]?.upTo ?? 0)}</td>
+                  {feeds.map(({ id, classes }) => (
+                    <td key={id}>{shortAdvice(classes, key)}</td>
+                  ))}
+                  {answer?.diet ? <td>{shortAdvice(answer.diet, key)}</td> : null}
+                </tr>
               ))}
-              {answer?.diet ? (
-                <td>{answer.diet.find(({ table }) => table === key)?.advice ?? "not known"}</td>
-              ) : null}
-            </tr>
-          ))}
-        </tbody>
-      </table>
+            </tbody>
+          </table>
+        ))}
+      </div>
       <TablesLegend tender={tender} />
     </>
   );
@@ -100,10 +111,15 @@ function Told({ feed, manner }: Pick<SheetProps, "feed" | "manner">) {
             ? "No result of a laboratory was entered. Until there is one nobody can say whether it may be fed."
             : "The feed check has fields that need mending: nothing of it is printed."}
         </p>
-        <p>
-          Result, to be written in: nitrate ________ as NO3, NO3-N or KNO3 ________ ppm or % ________ of dry
-          matter or as fed ________ laboratory, date ________________
-        </p>
+        {[1, 2].map((row) => (
+          <p key={row} class="brief-write">
+            {["Feed", "Nitrate", "as NO3, NO3-N or KNO3", "ppm or %", "of dry matter or as fed"].map(
+              (what) => (
+                <span key={what}>{what}</span>
+              ),
+            )}
+          </p>
+        ))}
         <Tables answer={null} tender={true} manner={manner} />
       </>
     );
@@ -190,10 +206,7 @@ export function BriefFeed({
   manner,
   nowMs,
 }: SheetProps & { readonly sampling: SamplingInputs | null }) {
-  const cautions = [
-    ...routeCautions(side.rows.map(({ route }) => route)),
-    ...(feed.kind === "told" ? feed.answer.cautions : []),
-  ];
+  const cautions = cautionLines(side, feed);
   const tables = NITRATE_TABLES.map(({ source }) => source);
   const [, when, weather] = headAndFoot({ picture, nowMs, manner });
   return (
@@ -210,7 +223,7 @@ export function BriefFeed({
         <div>
           <h2>Cautions</h2>
           <ul>
-            {[...new Set(cautions)].map((line) => (
+            {cautions.map((line) => (
               <li key={line}>{line}</li>
             ))}
           </ul>

@@ -1,18 +1,20 @@
 import { useMemo } from "preact/hooks";
+import type { CutOptionAnswer, WindowsAnswer } from "../../model/harvest/index.ts";
+import { localDayKey } from "../../model/weather/clock.ts";
 import { toAnswerSentence } from "../answer/sentence.ts";
 import { BoardPicture } from "../board/BoardPicture.tsx";
 import { Legend } from "../board/Legend.tsx";
 import { LIMIT_WORDS } from "../board/reasons.ts";
 import { toBoard } from "../board/to-board.ts";
 import { ROUTE_CAUTIONS } from "../cautions/cautions.ts";
-import { dayClockText } from "../format/farm-time.ts";
+import { dayClockText, utcMs } from "../format/farm-time.ts";
 import type { Manner } from "../format/manner.ts";
-import { listText, ROUTE_LABELS, unitsKept } from "../format/words.ts";
+import { listText, ROUTE_LABELS, sentenceCase, unitsKept } from "../format/words.ts";
 import { waitingSentence } from "../routes/Gate.tsx";
 import { moneyPer } from "../routes/money-words.ts";
 import { RoutesPicture } from "../routes/RoutesPicture.tsx";
-import { RoutesTable } from "../routes/RoutesTable.tsx";
-import type { SideBySide } from "../routes/route-rows.ts";
+import { GroupBodies, tableGroups } from "../routes/RoutesTable.tsx";
+import type { RouteRow, SideBySide } from "../routes/route-rows.ts";
 import { turnSentence } from "../routes/turn-words.ts";
 import type { Choice } from "../state/choice.ts";
 import type { Picture } from "../state/state.ts";
@@ -30,8 +32,8 @@ export interface SheetProps {
 
 /** Turning points that are told; the others move further. */
 const TURNS_TOLD = 3;
-/** The board is drawn for this width, px, and brought to the sheet's as a whole. */
-const BOARD_PX = 936;
+/** Pictures are drawn for this width, px, and brought to the sheet's as a whole. */
+const DRAWN_PX = 900;
 
 function Answer({
   picture,
@@ -80,24 +82,50 @@ function Cautions({ picture, side }: Pick<SheetProps, "picture" | "side">) {
   );
 }
 
+/** Days of cutting that the brief shows: the best ones, and the chosen one. */
+const DAYS_SHOWN = 5;
+
+/** The answer with the cuts of its best days alone, and how many days those are of all. */
+export function bestDays(
+  answer: WindowsAnswer,
+  chosen: CutOptionAnswer | null,
+  { zone }: Pick<Manner, "zone">,
+) {
+  const dayOf = ({ cutUtc }: CutOptionAnswer) => (cutUtc === null ? null : localDayKey(utcMs(cutUtc), zone));
+  const rankOf = ({ routes }: CutOptionAnswer) =>
+    Math.min(...routes.map(({ rank }) => rank ?? Number.POSITIVE_INFINITY));
+  const wanted = chosen === null ? [] : [chosen];
+  const days = [...wanted, ...answer.options.toSorted((a, b) => rankOf(a) - rankOf(b))].flatMap(
+    (option) => dayOf(option) ?? [],
+  );
+  const all = [...new Set(days)];
+  const shown = all.slice(0, DAYS_SHOWN);
+  const options = answer.options.filter((option) => {
+    const day = dayOf(option);
+    return day === null || shown.includes(day);
+  });
+  return { answer: { ...answer, options }, shown: shown.length, days: all.length };
+}
+
 function BoardOf({
   picture,
   choice,
   manner,
 }: Pick<SheetProps, "picture" | "manner"> & { readonly choice: Choice | null }) {
-  const board = useMemo(() => {
-    const { answer, source, ribbons, request } = picture;
+  const { board, shown, days } = useMemo(() => {
+    const { source, ribbons, request } = picture;
     const selected = choice && { optionId: choice.option.id, route: choice.route?.route ?? null };
-    return toBoard(answer, source.series, ribbons, manner, BOARD_PX, {
+    const best = bestDays(picture.answer, choice?.option ?? null, manner);
+    const drawn = toBoard(best.answer, source.series, ribbons, manner, DRAWN_PX, {
       selected,
       ...(request.nowUtc ? { nowUtc: request.nowUtc } : {}),
-      ...(request.cutHours ? { cutHours: request.cutHours } : {}),
     });
+    return { ...best, board: drawn };
   }, [picture, choice, manner]);
   const { rows } = board;
   return (
     <>
-      <h2>When to cut</h2>
+      <h2>When to cut{shown < days ? `: the best ${shown} of ${days} days` : ""}</h2>
       <div class="brief-pictures">
         <BoardPicture picture={board} />
       </div>
@@ -107,6 +135,42 @@ function BoardOf({
         chances={rows.some(({ vessels }) => vessels.some(({ chance }) => chance !== null))}
       />
     </>
+  );
+}
+
+/** So many routes leave room for two tables beside each other. */
+const ROUTES_BESIDE = 3;
+
+/** The table of the routes; of few routes in two halves beside each other: losses, then work and money. */
+function Tables({
+  rows,
+  currency,
+  manner,
+}: {
+  readonly rows: readonly RouteRow[];
+  readonly currency: string;
+  readonly manner: Manner;
+}) {
+  const groups = tableGroups(rows, currency, manner);
+  const parts = rows.length > ROUTES_BESIDE ? [groups] : [groups.slice(0, 1), groups.slice(1)];
+  return (
+    <div class={parts.length > 1 ? "brief-columns" : undefined}>
+      {parts.map((part) => (
+        <table key={part[0]?.title} class="side-table">
+          <thead>
+            <tr>
+              <th scope="col">From standing to fed out</th>
+              {rows.map(({ route, first }) => (
+                <th scope="col" key={route} class={first ? "first" : undefined}>
+                  {sentenceCase(ROUTE_LABELS[route])}
+                </th>
+              ))}
+            </tr>
+          </thead>
+          <GroupBodies groups={part} rows={rows} />
+        </table>
+      ))}
+    </div>
   );
 }
 
@@ -141,8 +205,8 @@ export function BriefRoutes({
       ) : null}
       {rows.length > 0 ? (
         <>
-          <RoutesPicture rows={rows} manner={manner} sentence={sentence} />
-          <RoutesTable rows={rows} currency={currency} manner={manner} />
+          <RoutesPicture rows={rows} manner={manner} sentence={sentence} drawnPx={DRAWN_PX} />
+          <Tables rows={rows} currency={currency} manner={manner} />
         </>
       ) : null}
       {without.length > 0 ? (

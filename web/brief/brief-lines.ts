@@ -1,5 +1,10 @@
 import { CROP_CATALOGUE } from "../../model/drying/index.ts";
-import type { HazardAnswer, RouteKey, WindowsAnswer } from "../../model/harvest/index.ts";
+import {
+  type HazardAnswer,
+  ROUTE_CATALOGUE,
+  type RouteKey,
+  type WindowsAnswer,
+} from "../../model/harvest/index.ts";
 import { settleMoney } from "../../model/harvest/settle-money.ts";
 import { beforeCutting as gateOf } from "../../model/harvest/value/before-cutting.ts";
 import { ROUTE_CAUTIONS } from "../cautions/cautions.ts";
@@ -81,7 +86,7 @@ const asksPrussic = ({ inputs }: Pick<Picture, "inputs">) =>
   gateOf(inputs.crop).some(({ key }) => key === "prussic-acid");
 
 /** Orders of every route that is compared, the first place first. */
-export function routeCautions(routes: readonly RouteKey[]): string[] {
+function routeCautions(routes: readonly RouteKey[]): string[] {
   const seen = new Set<string>();
   return routes.flatMap((route) => {
     const { title, orders } = ROUTE_CAUTIONS[route];
@@ -89,6 +94,14 @@ export function routeCautions(routes: readonly RouteKey[]): string[] {
     seen.add(title);
     return [`${title}: ${orders.join(" ")}`];
   });
+}
+
+/** Orders of the routes, then what the feed check minds besides: what a compared route orders already is not said twice. */
+export function cautionLines({ rows }: SideBySide, feed: FeedBrief): string[] {
+  const routes = rows.map(({ route }) => route);
+  if (feed.kind !== "told") return routeCautions(routes);
+  const ordered = new Set(routes.flatMap((route) => ROUTE_CATALOGUE[route].caution.split(/(?<=\.)\s+/)));
+  return [...routeCautions(routes), ...feed.answer.cautions.filter((line) => !ordered.has(line))];
 }
 
 /** Who settles what this brief cannot. */
@@ -152,16 +165,37 @@ export function priceLines({ inputs, request, source }: Picture, manner: Manner)
   ];
 }
 
-/** Each source once, in the order of the alphabet. */
+/** Where the losses come from: each step's own words once, under what they are of. */
+function lossSources({ rows }: SideBySide): string[] {
+  const of = new Map<string, RouteKey[]>();
+  for (const { route, lossSteps } of rows)
+    for (const { step, source } of lossSteps) {
+      if (source === "") continue;
+      const line = `${step.replaceAll("-", " ")}: ${source}`;
+      of.set(line, [...(of.get(line) ?? []), route]);
+    }
+  return [...of].map(([line, routes]) =>
+    routes.length === rows.length
+      ? sentenceCase(line)
+      : `${sentenceCase(listText(routes.map((route) => ROUTE_LABELS[route])))}, ${line}`,
+  );
+}
+
+/** Of the losses step by step; then every other author once, by the alphabet. */
 export function sourceLines(side: SideBySide, picture: Picture, more: readonly string[]): string[] {
   const { inputs, answer } = picture;
   const told = [
-    ...side.rows.flatMap(({ lossSteps }) => lossSteps.map(({ source }) => source)),
     ...side.rows.flatMap(({ route }) => ROUTE_CAUTIONS[route].reasons.map(({ source }) => source)),
     ...gateOf(inputs.crop).map(({ source }) => source),
-    ...answer.hazards.map(({ source }) => source),
-    ...more,
-  ].flatMap((line) => line.split("; "));
+  ]
+    .flatMap((line) => line.split("; "))
+    .concat(
+      answer.hazards.map(({ source }) => source),
+      more,
+    );
   const once = new Map(told.map((line) => [line.trim().toLowerCase(), line.trim()]));
-  return [...once.values()].filter((line) => line !== "").toSorted((a, b) => a.localeCompare(b, "en"));
+  const authors = [...once.values()]
+    .filter((line) => line !== "")
+    .toSorted((a, b) => a.localeCompare(b, "en"));
+  return [...lossSources(side), ...authors];
 }

@@ -8,26 +8,24 @@ const MM_PX = 96 / 25.4;
 const ROOM_MM = { width: 186, height: 251 } as const;
 /** Type below this share of its size is not read any more: what then does not fit runs on. */
 const LEAST_SIZE = 0.6;
-const SIZE_STEP = 0.02;
+const SIZE_STEP = 0.015;
 
 const frame = () => new Promise<void>((resolve) => requestAnimationFrame(() => resolve()));
 
 /** Makes a sheet's type smaller until it fits, and its lines as much longer. */
-async function fitToPaper(sheet: HTMLElement): Promise<void> {
+function fitToPaper(sheet: HTMLElement): void {
   const inside = sheet.firstElementChild as HTMLElement;
   const roomPx = ROOM_MM.height * MM_PX;
-  for (let size = 1; size >= LEAST_SIZE; size -= SIZE_STEP) {
+  const heightPx = (size: number) => {
     inside.style.zoom = String(size);
     inside.style.width = `${ROOM_MM.width / size}mm`;
-    // Pictures follow their width a frame later.
-    await frame();
-    await frame();
-    const { height } = sheet.getBoundingClientRect();
-    if (height <= roomPx) return;
-    // A far too long sheet is not tried in every size: what it needs is known from what it covers.
-    const needed = size * Math.sqrt(roomPx / height) + 2 * SIZE_STEP;
-    if (needed < size) size = needed;
-  }
+    return sheet.getBoundingClientRect().height;
+  };
+  const whole = heightPx(1);
+  if (whole <= roomPx) return;
+  // Longer lines are fewer: what is made smaller by so much covers less by its square.
+  let size = Math.sqrt(roomPx / whole);
+  while (size > LEAST_SIZE && heightPx(size) > roomPx) size -= SIZE_STEP;
 }
 
 let running: (() => void) | null = null;
@@ -53,7 +51,7 @@ export async function printBrief(props: BriefProps): Promise<void> {
   };
   running = end;
   await frame();
-  for (const sheet of host.querySelectorAll<HTMLElement>(".brief-sheet")) await fitToPaper(sheet);
+  for (const sheet of host.querySelectorAll<HTMLElement>(".brief-sheet")) fitToPaper(sheet);
   if (running !== end) return;
   classList.add("printing-brief");
   setMargins(headLeft.replace("Swathclock", "Swathclock brief"), headRight, footLeft);

@@ -96,20 +96,29 @@ export function RoutesPicture({
   rows,
   manner,
   sentence,
+  drawnPx,
 }: {
   readonly rows: readonly RouteRow[];
   readonly manner: Manner;
   readonly sentence: string;
+  /** Drawn for this width, px, whatever room there is; absent = for the room there is. */
+  readonly drawnPx?: number;
 }) {
   const { ref, widthPx } = useWidth<HTMLElement>();
   const told = rows;
-  const picture = toSidePicture(told, widthPx);
+  const picture = toSidePicture(told, drawnPx ?? widthPx);
   const groups = STEP_GROUPS.filter((group) =>
     told.some(({ lost }) => lost.some((one) => one.group === group && one.ofStandingPct > 0)),
   );
   return (
     <figure class="side-picture" ref={ref}>
-      <svg width={picture.widthPx} height={picture.heightPx} role="img" aria-label={sentence}>
+      <svg
+        width={picture.widthPx}
+        height={picture.heightPx}
+        viewBox={`0 0 ${picture.widthPx} ${picture.heightPx}`}
+        role="img"
+        aria-label={sentence}
+      >
         <title>{sentence}</title>
         <Patterns />
         {picture.ticks.map(({ x, pct }) => (

@@ -96,6 +96,41 @@ export function tableGroups(
   ];
 }
 
+/** The lines of the table, a body a group. */
+export function GroupBodies({
+  groups,
+  rows,
+}: {
+  readonly groups: ReturnType<typeof tableGroups>;
+  readonly rows: readonly RouteRow[];
+}) {
+  return (
+    <>
+      {groups.map(({ title, lines }) => (
+        <tbody key={title}>
+          <tr>
+            <th scope="rowgroup" colSpan={rows.length + 1}>
+              {title}
+            </th>
+          </tr>
+          {lines.map(({ head, cell, strong }) => (
+            <tr key={head}>
+              <th scope="row" class={strong ? "strong" : undefined}>
+                {head}
+              </th>
+              {rows.map((row) => (
+                <td key={row.route} class={`${strong ? "strong" : ""}${row.first ? " first" : ""}`}>
+                  {cell(row)}
+                </td>
+              ))}
+            </tr>
+          ))}
+        </tbody>
+      ))}
+    </>
+  );
+}
+
 export function RoutesTable({
   rows,
   currency,
@@ -119,27 +154,7 @@ export function RoutesTable({
             ))}
           </tr>
         </thead>
-        {tableGroups(rows, currency, manner).map(({ title, lines }) => (
-          <tbody key={title}>
-            <tr>
-              <th scope="rowgroup" colSpan={rows.length + 1}>
-                {title}
-              </th>
-            </tr>
-            {lines.map(({ head, cell, strong }) => (
-              <tr key={head}>
-                <th scope="row" class={strong ? "strong" : undefined}>
-                  {head}
-                </th>
-                {rows.map((row) => (
-                  <td key={row.route} class={`${strong ? "strong" : ""}${row.first ? " first" : ""}`}>
-                    {cell(row)}
-                  </td>
-                ))}
-              </tr>
-            ))}
-          </tbody>
-        ))}
+        <GroupBodies groups={tableGroups(rows, currency, manner)} rows={rows} />
       </table>
     </section>
   );
