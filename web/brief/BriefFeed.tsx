@@ -179,9 +179,15 @@ function GateList({ picture }: Pick<SheetProps, "picture">) {
   );
 }
 
-function Samples({ sampling }: { readonly sampling: SamplingInputs | null }) {
+function Samples({
+  sampling,
+  manner,
+}: {
+  readonly sampling: SamplingInputs | null;
+  readonly manner: Manner;
+}) {
   // The counts of the example are nobody's: without the user's own the least of a lot is told.
-  const plan = planOf(sampling ?? { ...FIRST_SAMPLING, bales: "", tonnes: "" });
+  const plan = planOf(sampling ?? { ...FIRST_SAMPLING, bales: "", tonnes: "" }, manner);
   return (
     <>
       <p>
@@ -218,7 +224,7 @@ export function BriefFeed({
           <h2>Before cutting</h2>
           <GateList picture={picture} />
           <h2>Samples to take</h2>
-          <Samples sampling={sampling} />
+          <Samples sampling={sampling} manner={manner} />
         </div>
         <div>
           <h2>Cautions</h2>

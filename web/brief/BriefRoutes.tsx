@@ -1,13 +1,11 @@
 import { useMemo } from "preact/hooks";
-import type { CutOptionAnswer, WindowsAnswer } from "../../model/harvest/index.ts";
-import { localDayKey } from "../../model/weather/clock.ts";
 import { toAnswerSentence } from "../answer/sentence.ts";
 import { BoardPicture } from "../board/BoardPicture.tsx";
 import { Legend } from "../board/Legend.tsx";
 import { LIMIT_WORDS } from "../board/reasons.ts";
 import { toBoard } from "../board/to-board.ts";
 import { ROUTE_CAUTIONS } from "../cautions/cautions.ts";
-import { dayClockText, utcMs } from "../format/farm-time.ts";
+import { dayClockText } from "../format/farm-time.ts";
 import type { Manner } from "../format/manner.ts";
 import { listText, ROUTE_LABELS, sentenceCase, unitsKept } from "../format/words.ts";
 import { waitingSentence } from "../routes/Gate.tsx";
@@ -19,6 +17,7 @@ import { turnSentence } from "../routes/turn-words.ts";
 import type { Choice } from "../state/choice.ts";
 import type { Picture } from "../state/state.ts";
 import { weatherAge } from "../states/age.ts";
+import { bestDays } from "./best-days.ts";
 import { gateLines, hazardLines, questionOf } from "./brief-lines.ts";
 import type { FeedBrief } from "./feed-brief.ts";
 
@@ -80,31 +79,6 @@ function Cautions({ picture, side }: Pick<SheetProps, "picture" | "side">) {
         : `${open} of ${gate.length} questions are open (second sheet). Settle them first.`}
     </p>
   );
-}
-
-/** Days of cutting that the brief shows: the best ones, and the chosen one. */
-const DAYS_SHOWN = 5;
-
-/** The answer with the cuts of its best days alone, and how many days those are of all. */
-export function bestDays(
-  answer: WindowsAnswer,
-  chosen: CutOptionAnswer | null,
-  { zone }: Pick<Manner, "zone">,
-) {
-  const dayOf = ({ cutUtc }: CutOptionAnswer) => (cutUtc === null ? null : localDayKey(utcMs(cutUtc), zone));
-  const rankOf = ({ routes }: CutOptionAnswer) =>
-    Math.min(...routes.map(({ rank }) => rank ?? Number.POSITIVE_INFINITY));
-  const wanted = chosen === null ? [] : [chosen];
-  const days = [...wanted, ...answer.options.toSorted((a, b) => rankOf(a) - rankOf(b))].flatMap(
-    (option) => dayOf(option) ?? [],
-  );
-  const all = [...new Set(days)];
-  const shown = all.slice(0, DAYS_SHOWN);
-  const options = answer.options.filter((option) => {
-    const day = dayOf(option);
-    return day === null || shown.includes(day);
-  });
-  return { answer: { ...answer, options }, shown: shown.length, days: all.length };
 }
 
 function BoardOf({

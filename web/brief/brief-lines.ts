@@ -193,7 +193,13 @@ export function sourceLines(side: SideBySide, picture: Picture, more: readonly s
       answer.hazards.map(({ source }) => source),
       more,
     );
-  const once = new Map(told.map((line) => [line.trim().toLowerCase(), line.trim()]));
+  // Some name the lack of a year, some leave it out: one and the same.
+  const sameAs = (line: string) =>
+    line
+      .trim()
+      .toLowerCase()
+      .replace(/, no year$/, "");
+  const once = new Map(told.map((line) => [sameAs(line), line.trim()]));
   const authors = [...once.values()]
     .filter((line) => line !== "")
     .toSorted((a, b) => a.localeCompare(b, "en"));
