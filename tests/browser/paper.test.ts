@@ -1,8 +1,9 @@
 import type { Page } from "playwright";
 import { expect } from "vitest";
-import { type Open, test } from "../support/journey.ts";
+import { type Open, oddsTold, test } from "../support/journey.ts";
+import { lettersOfPages } from "../support/pdf-words.ts";
 
-/** What comes out of the printer: two sheets at most, with answer, board, course, cautions and times, and no controls. */
+/** What comes out of the printer: answer, board, course, cautions and times on the first sheets, then tables, and no controls. */
 
 async function openedWhole(open: Open, width: number): Promise<Page> {
   const page = await open("", { width });
@@ -11,29 +12,63 @@ async function openedWhole(open: Open, width: number): Promise<Page> {
   return page;
 }
 
-/** Pages of a PDF, by its own page tree. */
-function pagesOf(pdf: Buffer): number {
-  return pdf.toString("latin1").match(/\/Type\s*\/Page\b(?!s)/g)?.length ?? 0;
+/** The letters of each sheet, as the printer is given them. */
+async function sheets(page: Page, format: "A4" | "Letter"): Promise<string[]> {
+  return lettersOfPages(await page.pdf({ format, preferCSSPageSize: false, printBackground: true }));
 }
 
-for (const [width, device] of [
-  [1280, "a laptop"],
-  [390, "a phone"],
-] as const) {
-  test(`board and course fit two sheets, A4 or Letter, from ${device}`, async ({ open }) => {
-    const page = await openedWhole(open, width);
-    for (const format of ["A4", "Letter"]) {
-      const pages = pagesOf(await page.pdf({ format, preferCSSPageSize: false, printBackground: true }));
-      expect(pages, format).toBeGreaterThan(0);
-      expect(pages, format).toBeLessThanOrEqual(2);
-    }
-  });
+/** On which sheets something stands. */
+const on = (pages: readonly string[], what: RegExp) =>
+  pages.flatMap((letters, i) => (what.test(letters) ? [i] : []));
+
+/** The course stands whole on one of the first two sheets, and the tables come after everything else. */
+function expectWhole(pages: readonly string[], headline: RegExp): void {
+  expect(pages[0]).toMatch(headline);
+  expect(pages[0]).toMatch(/Cuttimesandwindows.*best/);
+  const [sheet = 9, ...more] = on(pages, /Courseoftheswath/);
+  expect(more).toEqual([]);
+  expect(sheet).toBeLessThan(2);
+  // What a canvas draws is printed on every sheet that it reaches.
+  for (const part of [/Moisture,%wetbasis/, /astheairallows/])
+    expect(on(pages, part), String(part)).toEqual([sheet]);
+  const [worked = -1] = on(pages, /Workedoutfor/);
+  const [board = -1] = on(pages, /Tableoftheboard/);
+  const [course = -1] = on(pages, /Tableofthecourse/);
+  expect(worked).toBeGreaterThanOrEqual(sheet);
+  expect(board).toBeGreaterThan(worked);
+  expect(course).toBeGreaterThanOrEqual(board);
+  expect(pages.length).toBeLessThan(14);
 }
+
+async function chooseAnother(page: Page): Promise<void> {
+  await page.locator("[data-row][aria-pressed=false]").nth(3).press("Enter");
+  await expect.poll(() => page.locator(".answer h1").textContent()).toMatch(/^If /);
+  await page.locator(".below canvas[role=img]").waitFor();
+}
+
+test("the best row on A4, another on Letter: the course whole on one sheet, tables after it", async ({
+  open,
+}) => {
+  const page = await openedWhole(open, 1280);
+  await oddsTold(page);
+  expectWhole(await sheets(page, "A4"), /CutCreekfield/);
+  await chooseAnother(page);
+  expectWhole(await sheets(page, "Letter"), /IfCreekfieldiscut/);
+});
+
+test("the same from a phone", async ({ open }) => {
+  const page = await openedWhole(open, 390);
+  await oddsTold(page);
+  await chooseAnother(page);
+  expectWhole(await sheets(page, "A4"), /IfCreekfieldiscut/);
+});
 
 test("on paper: answer, board, course, cautions with their reasons, room to write; no button, no field", async ({
   open,
 }) => {
   const page = await openedWhole(open, 1280);
+  await page.locator("[data-vessel]").first().focus();
+  await page.locator(".board-hair").waitFor({ state: "attached" });
   await page.emulateMedia({ media: "print" });
   await page.evaluate(() => dispatchEvent(new Event("beforeprint")));
   for (const seen of [
@@ -51,14 +86,20 @@ test("on paper: answer, board, course, cautions with their reasons, room to writ
     ".page-tools button",
     ".board-details",
     ".course-details",
+    ".pass-handle",
   ])
     expect(await page.locator(gone).first().isVisible(), gone).toBe(false);
   const sheet = await page.locator(".print-sheet").textContent();
   expect(sheet).toMatch(/Alfalfa/);
   expect(sheet).toMatch(/Moisture/);
   expect(await page.locator(".cautions").textContent()).toMatch(/Insurer or adjuster told\?/);
-  await page.emulateMedia({ media: null });
-  await page.getByText("Table of the board").click();
-  await page.emulateMedia({ media: "print" });
-  expect(await page.locator(".board-details table").isVisible()).toBe(true);
+  // An hour that was looked at on the screen is no part of it.
+  for (const part of [".board-hair", ".crosshair"])
+    expect(
+      await page.locator(part).evaluateAll((all) => all.filter((one) => one.checkVisibility()).length),
+    ).toBe(0);
+  expect(await page.locator(".print-tables .board-table tbody tr").count()).toBeGreaterThan(20);
+  expect(await page.locator(".print-tables .course-table tbody tr").count()).toBeGreaterThan(100);
+  await page.evaluate(() => dispatchEvent(new Event("afterprint")));
+  await expect.poll(() => page.locator(".print-tables").count()).toBe(0);
 });

@@ -89,8 +89,10 @@ export function Shown({ state, picture, choice, manner, now, dispatch, tries, le
     [answer, manner, selected, hourMs, doubted],
   );
   const foot = useMemo(
-    () => <Foot picture={picture} manner={manner} inputs={state.inputs} dispatch={dispatch} />,
-    [picture, manner, state.inputs],
+    () => (
+      <Foot picture={picture} choice={choice} manner={manner} inputs={state.inputs} dispatch={dispatch} />
+    ),
+    [picture, choice?.option, choice?.route, manner, state.inputs],
   );
   return (
     <>

@@ -20,24 +20,24 @@ function Labels({ row, picture }: RowViewProps) {
   const { narrow, scale, rowPx } = picture;
   const middle = (row.y0 + row.y1) / 2;
   if (narrow) {
-    const [dayY, hourY, doneY] = row.best ? [15, 30, 45] : [19, 36, 54];
+    const [dayY, hourY, doneY] = row.best ? [15, 30, 46] : [19, 36, 54];
     return (
       <g class="row-labels">
         {row.chosen && (
-          <rect class="hour-block" x={1.5} y={row.y0 + 1.5} width={scale.x0 - 7} height={rowPx - 3} rx={4} />
+          <rect class="hour-block" x={1.5} y={row.y0 + 1.5} width={scale.x0 - 4} height={rowPx - 3} rx={4} />
         )}
         <g class={row.chosen ? "on-black" : ""}>
-          <text class="row-day" x={10} y={row.y0 + dayY}>
+          <text class="row-day" x={7} y={row.y0 + dayY}>
             {row.label}
           </text>
-          <text class="row-hour" x={10} y={row.y0 + hourY}>
+          <text class="row-hour" x={7} y={row.y0 + hourY}>
             {row.hour}
           </text>
-          <text class="row-done" x={10} y={row.y0 + doneY}>
+          <text class="row-done" x={7} y={row.y0 + doneY}>
             {row.doneShort}
           </text>
           {row.best && (
-            <text class="row-best" x={10} y={row.y0 + 59}>
+            <text class="row-best" x={7} y={row.y0 + 60}>
               {BEST_WORD}
             </text>
           )}

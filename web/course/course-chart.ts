@@ -190,7 +190,8 @@ export function courseChart(
   return {
     show: (next) => {
       // The chart's own observer would tell of another width only after it has been printed.
-      if (next.widthPx !== scene.widthPx) chart.resize();
+      if (next.widthPx !== scene.widthPx || canvas.parentElement?.clientHeight !== chart.height)
+        chart.resize();
       scene = next;
       const shown = chart.data.datasets;
       chart.data.datasets = datasetsOf(next).map((dataset) => {

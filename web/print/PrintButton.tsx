@@ -1,7 +1,7 @@
 import { useState } from "preact/hooks";
 import { printPage } from "./paper.ts";
 
-/** Prints board and course, and the tables that are open; the browser's own command does the same. */
+/** Prints board and course, then their tables; the browser's own command does the same. */
 export function PrintButton() {
   const [busy, setBusy] = useState(false);
   return (
@@ -9,7 +9,7 @@ export function PrintButton() {
       type="button"
       class="aid"
       disabled={busy}
-      title="Board and course on two sheets, and the tables that are open"
+      title="Board and course on two sheets, then their tables"
       onClick={async () => {
         setBusy(true);
         await printPage();

@@ -1,4 +1,4 @@
-/** Folds whose inside belongs on paper; tables only where they are open, the reasons behind a caution stay one tap below it. */
+/** Folds whose inside belongs on paper; tables have sheets of their own, the reasons behind a caution stay one tap below it. */
 const FOLDS = "details.how, details.answer-more";
 
 let opened: HTMLDetailsElement[] = [];

@@ -1,0 +1,59 @@
+import { useEffect, useState } from "preact/hooks";
+import { BoardTable } from "../board/BoardTable.tsx";
+import { CourseTable } from "../course/CourseTable.tsx";
+import type { Manner } from "../format/manner.ts";
+import type { Choice } from "../state/choice.ts";
+import type { Picture } from "../state/state.ts";
+
+/** True from the moment the page is laid out for paper. */
+function usePaper(): boolean {
+  const [paper, setPaper] = useState(false);
+  useEffect(() => {
+    const before = () => setPaper(true);
+    const after = () => setPaper(false);
+    addEventListener("beforeprint", before);
+    addEventListener("afterprint", after);
+    return () => {
+      removeEventListener("beforeprint", before);
+      removeEventListener("afterprint", after);
+    };
+  }, []);
+  return paper;
+}
+
+export interface PrintTablesProps {
+  readonly picture: Picture;
+  readonly choice: Choice | null;
+  readonly manner: Manner;
+}
+
+/** The last sheets: the whole board and the course of the row that is looked at, in numbers. Made only for paper. */
+export function PrintTables({ picture, choice, manner }: PrintTablesProps) {
+  const paper = usePaper();
+  const { answer, course, request, source } = picture;
+  if (!paper) return null;
+  const shown = choice !== null && course?.optionId === choice.option.id ? course.course : null;
+  return (
+    <section class="print-only print-tables">
+      <h2>Table of the board</h2>
+      <BoardTable answer={answer} manner={manner} />
+      {shown && choice && (
+        <>
+          <h2>Table of the course</h2>
+          <CourseTable
+            input={{
+              course: shown,
+              option: choice.option,
+              route: choice.route,
+              routes: [],
+              manner,
+              series: source.series,
+              initialMoistureWb: request.swath.initialMoistureWb,
+              odds: shown.odds?.moistureWb,
+            }}
+          />
+        </>
+      )}
+    </section>
+  );
+}
