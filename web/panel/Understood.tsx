@@ -5,6 +5,8 @@ import { COLUMN_WORDS } from "../../model/weather/telling.ts";
 import { SCROLLS } from "../board/BoardTable.tsx";
 import { Fold } from "../fold/Fold.tsx";
 import { fullText } from "../format/farm-time.ts";
+import { type Manner, numberText } from "../format/manner.ts";
+import { type Quantity, toPage, type Units, unitName } from "../format/units.ts";
 import "./understood.css";
 
 const ROLE_WORDS: Readonly<Record<Role, string>> = {
@@ -37,6 +39,40 @@ function ownUnit(name: string): string {
   return role !== undefined && isWeatherRole(role) ? (STATION_UNITS[UNIT_KIND_OF[role]][0]?.label ?? "") : "";
 }
 
+/** What a converted value measures, where its unit goes with the system. */
+const QUANTITY_OF: Readonly<Partial<Record<Role, Quantity>>> = {
+  airTempC: "temperature",
+  dewPointC: "temperature",
+  windSpeedMps: "wind",
+  rainMm: "rain",
+  rainTotalMm: "rain",
+  rainRateMmH: "rain",
+};
+/** Decimals with which a converted value is shown, so that a tenth of the file is still seen. */
+const DECIMALS = 2;
+
+/** "°F", "in/h": the unit of a column of the preview. */
+export function previewUnit(name: string, units: Units): string {
+  const quantity = quantityOf(name);
+  if (quantity === undefined || units === "metric") return ownUnit(name);
+  return `${unitName(quantity, units)}${name === "rainRateMmH" ? "/h" : ""}`;
+}
+
+/** A converted value in the units and numbers of the page. */
+export function previewText(
+  name: string,
+  value: number,
+  { units, locale }: Pick<Manner, "units" | "locale">,
+): string {
+  const quantity = quantityOf(name);
+  return numberText(quantity === undefined ? value : toPage(value, quantity, units), DECIMALS, { locale });
+}
+
+function quantityOf(name: string): Quantity | undefined {
+  const role = ROLES.find((key) => key === name);
+  return role && QUANTITY_OF[role];
+}
+
 const BASIS_WORDS = { header: "by the header", user: "by you", data: "by the data" } as const;
 
 const CLOCK_CHOICES = [
@@ -55,8 +91,11 @@ export interface UnderstoodProps {
   readonly report: WeatherFile;
   readonly answers: Readonly<Record<string, string>>;
   readonly hour12?: boolean;
+  readonly speech?: Pick<Manner, "units" | "locale">;
   readonly onAnswer: (id: string, choice: string) => void;
 }
+
+const METRIC = { units: "metric", locale: "en" } as const;
 
 type ColumnOfReport = WeatherFile["understood"][number];
 
@@ -93,7 +132,7 @@ function ColumnRow({
   column,
   answers,
   onAnswer,
-}: Omit<UnderstoodProps, "report" | "hour12"> & { readonly column: ColumnOfReport }) {
+}: Omit<UnderstoodProps, "report" | "hour12" | "speech"> & { readonly column: ColumnOfReport }) {
   const role = roleOf(column);
   const name = column.column;
   const units = isWeatherRole(role) ? STATION_UNITS[UNIT_KIND_OF[role]] : [];
@@ -127,7 +166,13 @@ function ColumnRow({
   );
 }
 
-function Preview({ report }: { readonly report: WeatherFile }) {
+function Preview({
+  report,
+  speech,
+}: {
+  readonly report: WeatherFile;
+  readonly speech: Pick<Manner, "units" | "locale">;
+}) {
   const names = Object.keys(report.preview[0]?.values ?? {});
   if (names.length === 0) return null;
   return (
@@ -141,7 +186,8 @@ function Preview({ report }: { readonly report: WeatherFile }) {
               <th scope="col">Its clock</th>
               {names.map((name) => (
                 <th scope="col" key={name}>
-                  {ROLE_WORDS[ROLES.find((role) => role === name) ?? "ignored"]}, {ownUnit(name)}
+                  {ROLE_WORDS[ROLES.find((role) => role === name) ?? "ignored"]},{" "}
+                  {previewUnit(name, speech.units)}
                 </th>
               ))}
             </tr>
@@ -153,7 +199,9 @@ function Preview({ report }: { readonly report: WeatherFile }) {
                 <td>{wall}</td>
                 {names.map((name) => (
                   <td class="number" key={name}>
-                    {values[name] ?? "missing"}
+                    {typeof values[name] === "number"
+                      ? previewText(name, values[name], speech)
+                      : (values[name] ?? "missing")}
                   </td>
                 ))}
               </tr>
@@ -166,7 +214,7 @@ function Preview({ report }: { readonly report: WeatherFile }) {
 }
 
 /** What was understood of a file: the clock, each column with its unit and why, the first rows, the gaps. All can be corrected. */
-export function Understood({ report, answers, hour12 = false, onAnswer }: UnderstoodProps) {
+export function Understood({ report, answers, hour12 = false, speech = METRIC, onAnswer }: UnderstoodProps) {
   const { clock, counts, gaps, understood } = report;
   if (report.preview.length === 0 && understood.length === 0) return null;
   const time = understood.find((column) => !isWeatherRole(roleOf(column)) && roleOf(column) !== "ignored");
@@ -223,7 +271,7 @@ export function Understood({ report, answers, hour12 = false, onAnswer }: Unders
           </tbody>
         </table>
       </div>
-      <Preview report={report} />
+      <Preview report={report} speech={speech} />
       {gaps.length > 0 ? (
         <Fold
           summary={`${gaps.length === 30 ? "30 or more" : gaps.length} ${gaps.length === 1 ? "gap" : "gaps"}`}

@@ -166,6 +166,7 @@ export function UploadPanel({
             report={report}
             answers={upload.answers}
             hour12={clock.hour12}
+            speech={{ units: speech.units ?? "metric", locale: speech.locale ?? "en" }}
             onAnswer={(id, choice) => dispatch({ kind: "answer", id, choice })}
           />
         ) : null}

@@ -48,9 +48,8 @@ export class FieldReader {
   /** What stands in the field, as its reader sees it. */
   #got(field: TextField): string {
     const typed = this.inputs.texts[field];
-    const units = this.unitsOf(field);
-    const shown = shownText(field, typed, units, this.locale).trim();
-    const value = readNumber(shown, units === typed.units ? typed.mark : decimalMarkOf(this.locale));
+    const shown = shownText(field, typed, this.unitsOf(field), this.locale).trim();
+    const value = readNumber(shown, decimalMarkOf(this.locale));
     return value === null ? shown : gotNumber(value, this.locale);
   }
 

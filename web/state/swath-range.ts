@@ -22,11 +22,7 @@ export function widthText(pageWidth: number, { locale }: Pick<Manner, "locale">)
 
 /** The cut as its field shows it in these units; null where it is no number. */
 export function shownCut(inputs: Inputs, units: Manner["units"]): number | null {
-  const { mowerCutM } = inputs.texts;
-  return readNumber(
-    shownText("mowerCutM", mowerCutM, units),
-    mowerCutM.units === units ? mowerCutM.mark : ".",
-  );
+  return readNumber(shownText("mowerCutM", inputs.texts.mowerCutM, units));
 }
 
 /** "0.15 to 3 m": what the swath may measure at this cut; null while the cut's width is not known. */

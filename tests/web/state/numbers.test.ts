@@ -11,6 +11,7 @@ import {
 import { readInputs } from "../../../web/state/read-inputs.ts";
 import { reduce } from "../../../web/state/reducer.ts";
 import { firstState } from "../../../web/state/state.ts";
+import { shownText } from "../../../web/state/typed.ts";
 
 test("a decimal point or comma, spaces between thousands, a sign", () => {
   const read = ["3.5", "3,5", "0,125", "1 000", "-2", ".5", "12,5"].map((text) => readNumber(text));
@@ -76,6 +77,14 @@ describe("the page in German", () => {
     expect(area("1.500").errors.areaHa).toMatch(/1500 or 1,500\?/);
     expect(area("1,500").question?.field.areaHa).toBe(1.5);
     expect(area("1.5").question?.field.areaHa).toBe(1.5);
+  });
+
+  test("fields that nobody typed in stand with a comma; lists of hours and what was typed stand as typed", () => {
+    const { yieldTHa, cutHours } = DEMO_INPUTS.texts;
+    expect(shownText("yieldTHa", yieldTHa, "metric", "de-DE")).toBe("3,8");
+    expect(shownText("cutHours", cutHours, "metric", "de-DE")).toBe(cutHours.text);
+    expect(shownText("yieldTHa", { text: "3.8", units: "metric", mark: "," }, "metric", "de-DE")).toBe("3.8");
+    expect(shownText("yieldTHa", { text: "3,8", units: "metric", mark: "," }, "metric", "en-US")).toBe("3.8");
   });
 
   test("what was got is told as its limit is", () => {
