@@ -249,7 +249,7 @@ function boardOdds(drawn: Drawn, answer: WindowsAnswer): BoardOddsAnswer {
     text: weathers.text,
     first: first ? placeAnswer(first) : null,
     runnerUp: second ? placeAnswer(second) : null,
-    ...choiceOf(first, second),
+    ...choiceOf(first, second, board.settled.saying),
     cutRules: best.flatMap((place) => cutRuleOf(board, place)),
   };
 }

@@ -2,6 +2,8 @@ import { cutRule } from "../odds/cost-loss.ts";
 import type { CutRuleAnswer, PlaceAnswer, WindowsAnswer } from "./answer.ts";
 import type { Board } from "./board.ts";
 import { ROUTE_CATALOGUE } from "./routes.ts";
+import type { Saying } from "./saying.ts";
+import { HA_PER_ACRE } from "./standing-yield.ts";
 
 /** The choice that the odds of a board leave: first place, next best, what would turn it, and when to cut. */
 
@@ -46,12 +48,14 @@ export function cutRuleOf({ request }: Board, place: Placed): CutRuleAnswer[] {
 }
 
 /** How far the second lies behind, and the chance of the first at which the choice turns. */
-export function choiceOf(first: Placed | undefined, second: Placed | undefined) {
+export function choiceOf(first: Placed | undefined, second: Placed | undefined, { units }: Saying) {
   if (!first || !second) return { turnsAtChance: null, choiceText: null };
   const gain = first.brought - first.left;
   const at = gain > 0 ? (second.valuePerHa - first.left) / gain : Number.NaN;
   const turnsAtChance = at > 0 && at < first.chance ? at : null;
   const behind = first.valuePerHa - second.valuePerHa;
+  const behindText =
+    units === "us" ? `${Math.round(behind * HA_PER_ACRE)} an acre` : `${Math.round(behind)} a hectare`;
   const name = ROUTE_CATALOGUE[second.route].label.toLowerCase();
   const where =
     second.day === ""
@@ -65,6 +69,6 @@ export function choiceOf(first: Placed | undefined, second: Placed | undefined) 
       : `The choice turns when the chance of the first falls from ${percent(first.chance)} to ${percent(turnsAtChance)}.`;
   return {
     turnsAtChance,
-    choiceText: `Next best: ${where}, ${Math.round(behind)} a hectare behind. ${turn}`,
+    choiceText: `Next best: ${where}, ${behindText} behind. ${turn}`,
   };
 }

@@ -28,7 +28,7 @@ export interface YieldEstimate {
 
 // Exact by definition: short ton of 2000 lb, acre of 43 560 square feet, international foot.
 const T_PER_US_TON = 0.90718474;
-const HA_PER_ACRE = 0.40468564224;
+export const HA_PER_ACRE = 0.40468564224;
 const CM_PER_FT = 30.48;
 const M2_PER_HA = 10_000;
 const KG_PER_T = 1000;

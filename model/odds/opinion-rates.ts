@@ -1,9 +1,10 @@
+import { dryBasis } from "../drying/moisture.ts";
 import { HOUR_MS } from "../weather/clock.ts";
 import type { HourlyWeather } from "../weather/hourly.ts";
 
-/** Moisture at which course and opinions are held against each other, wet basis; assumed. Below it they differ by their floors. */
+/** Course and opinions are held against each other where the course comes to this, wet basis; assumed. Below it they differ by their floors. */
 const COMPARED_AT_WB = 0.5;
-/** With less of a fall in common than this nothing is told, wet-basis fraction. */
+/** With less of a fall than this nothing is told, wet-basis fraction. */
 const LEAST_FALL_WB = 0.06;
 
 interface Path {
@@ -19,31 +20,11 @@ function dryHours({ startUtcMs, moistureWb }: Path, weather: HourlyWeather): num
   return moistureWb.length;
 }
 
-function lowest(moistureWb: Float64Array, hours: number): number {
-  let low = 1;
-  for (let i = 0; i < hours; i++) low = Math.min(low, moistureWb[i] as number);
-  return low;
-}
-
-/** Hours from the cut to a moisture that the path is known to reach. */
-function hoursTo(path: Path, moistureWb: Float64Array, startWb: number, targetWb: number): number {
-  let before = startWb;
-  for (let i = 0; i < moistureWb.length; i++) {
-    const now = moistureWb[i] as number;
-    const fromMs = i === 0 ? path.cutUtcMs : path.startUtcMs + i * HOUR_MS;
-    const spanH = (path.startUtcMs + (i + 1) * HOUR_MS - fromMs) / HOUR_MS;
-    if (now <= targetWb) {
-      const share = before > now ? (before - targetWb) / (before - now) : 0;
-      return (fromMs - path.cutUtcMs) / HOUR_MS + Math.max(0, share) * spanH;
-    }
-    before = now;
-  }
-  return Number.NaN;
-}
-
 /**
- * Rate of each second opinion over the course's: the course's hours to 50 % over the opinion's, or to the lowest moisture
- * above it that all reach before the first rain. Empty where they have no fall in common.
+ * Rate of each second opinion over the course's: the logarithms of how far both have dried, dry basis, at the same hour: that
+ * at which the course comes to 50 %, or the last before the first rain. At the same hour and not at the same moisture: an
+ * opinion that is a tenth slower may come to 50 % a night later, and hours would call that half as fast. Empty where
+ * the course has hardly dried by then.
  */
 export function opinionRates(
   course: Path,
@@ -52,9 +33,10 @@ export function opinionRates(
   weather: HourlyWeather,
 ): readonly number[] {
   const hours = dryHours(course, weather);
-  const paths = [course.moistureWb, ...opinions.map(({ moistureWb }) => moistureWb)];
-  const targetWb = Math.max(COMPARED_AT_WB, ...paths.map((path) => lowest(path, hours)));
-  if (startWb - targetWb < LEAST_FALL_WB) return [];
-  const own = hoursTo(course, course.moistureWb, startWb, targetWb);
-  return opinions.map(({ moistureWb }) => own / hoursTo(course, moistureWb, startWb, targetWb));
+  const reached = course.moistureWb.findIndex((wb) => wb <= COMPARED_AT_WB);
+  const at = reached >= 0 && reached < hours ? reached : hours - 1;
+  const courseWb = course.moistureWb[at];
+  if (courseWb === undefined || startWb - courseWb < LEAST_FALL_WB) return [];
+  const fallTo = (wb: number) => Math.log(dryBasis(startWb) / dryBasis(wb));
+  return opinions.map(({ moistureWb }) => fallTo(moistureWb[at] as number) / fallTo(courseWb));
 }

@@ -1,76 +1,184 @@
 import { useMemo } from "preact/hooks";
 import { LEAST_DAYS, type ScoreWithConfidence } from "../../model/odds/confidence.ts";
+import type { ChanceScores, MoistureScores } from "../../model/odds/record.ts";
 import { recordAnswer } from "../../model/odds/record-answer.ts";
 import type { FoldsProps } from "../app/Folds.tsx";
-import { numberText } from "../format/manner.ts";
-import { ROUTE_LABELS } from "../format/words.ts";
-import { readMet } from "../reading/met.ts";
+import { SCROLLS } from "../board/BoardTable.tsx";
+import { type Manner, numberText } from "../format/manner.ts";
+import { ROUTE_LABELS, sentenceCase } from "../format/words.ts";
+import { type Met, readMet } from "../reading/met.ts";
+import { ReliabilityPicture } from "./ReliabilityPicture.tsx";
 import "./odds.css";
 
-/** How the forecasts that met a reading did, from what this device kept. */
-export function RecordOf({ state, manner }: FoldsProps) {
+function counted(count: number, one: string, many: string): string {
+  return `${count} ${count === 1 ? one : many}`;
+}
+
+/** What the record is of, and whether it says anything yet. */
+export function recordSentence(counts: { readonly moisture: number; readonly days: number }): string {
+  const { moisture, days } = counts;
+  if (moisture === 0)
+    return "No forecast has met a reading on this device yet. Take a reading of a swath under a forecast, and it is scored here.";
+  const met = `${counted(moisture, "reading", "readings")} on ${counted(days, "day", "days")} met a forecast`;
+  return days < LEAST_DAYS ? `${met}: too few to say. It takes ${LEAST_DAYS} days.` : `${met}.`;
+}
+
+function routeName(route: string | null): string {
+  return route !== null && route in ROUTE_LABELS
+    ? sentenceCase(ROUTE_LABELS[route as keyof typeof ROUTE_LABELS])
+    : "Any";
+}
+
+function scoreText(one: ScoreWithConfidence, decimals: number, manner: Manner, times = 1): string {
+  if (!one.enough) return "too few to say";
+  const [mean, p5, p95] = [one.mean, one.p5, one.p95].map((v) => numberText(v * times, decimals, manner));
+  return `${mean} (${p5} to ${p95})`;
+}
+
+function Head({ texts }: { readonly texts: readonly string[] }) {
+  return (
+    <thead>
+      <tr>
+        {texts.map((text) => (
+          <th key={text} scope="col">
+            {text}
+          </th>
+        ))}
+      </tr>
+    </thead>
+  );
+}
+
+function Group({
+  route,
+  leadH,
+  days,
+}: {
+  readonly route: string | null;
+  readonly leadH: readonly [number, number];
+  readonly days: number;
+}) {
+  return (
+    <>
+      <th scope="row">{routeName(route)}</th>
+      <td>
+        {leadH[0]} to {leadH[1]}
+      </td>
+      <td>{days}</td>
+    </>
+  );
+}
+
+function MoistureTable({
+  rows,
+  manner,
+}: {
+  readonly rows: readonly MoistureScores[];
+  readonly manner: Manner;
+}) {
+  return (
+    <section class="odds-scroll" aria-label="Moisture, forecast against reading" {...SCROLLS}>
+      <table>
+        <caption>Forecast less reading, points of moisture; 9 in 10 confidence by days</caption>
+        <Head
+          texts={["Route", "Hours ahead", "Days", "Bias", "Mean error", "CRPS", "In the 8-in-10 band, %"]}
+        />
+        <tbody>
+          {rows.map(({ route, leadH, bias, absoluteError, crps, inside80 }) => (
+            <tr key={`${route} ${leadH[0]}`}>
+              <Group route={route} leadH={leadH} days={bias.days} />
+              {bias.enough ? (
+                [
+                  scoreText(bias, 1, manner, 100),
+                  scoreText(absoluteError, 1, manner, 100),
+                  scoreText(crps, 1, manner, 100),
+                  scoreText(inside80, 0, manner, 100),
+                ].map((text, i) => <td key={i}>{text}</td>)
+              ) : (
+                <td colSpan={4}>too few to say</td>
+              )}
+            </tr>
+          ))}
+        </tbody>
+      </table>
+    </section>
+  );
+}
+
+function ChanceTable({ rows, manner }: { readonly rows: readonly ChanceScores[]; readonly manner: Manner }) {
+  const part = (value: number | null | undefined) => (value == null ? "–" : numberText(value, 2, manner));
+  return (
+    <section class="odds-scroll" aria-label="Chances, told against come" {...SCROLLS}>
+      <table>
+        <caption>
+          Chance that the swath has dried to the route's band by the hour of the reading. Brier score: 0 is
+          perfect, 0.25 is a coin
+        </caption>
+        <Head
+          texts={[
+            "Route",
+            "Hours ahead",
+            "Days",
+            "Brier score",
+            "Reliability",
+            "Resolution",
+            "Uncertainty",
+            "Skill",
+          ]}
+        />
+        <tbody>
+          {rows.map(({ route, leadH, brier, parts }) => (
+            <tr key={`${route} ${leadH[0]}`}>
+              <Group route={route} leadH={leadH} days={brier.days} />
+              {parts === null ? (
+                <td colSpan={5}>too few to say</td>
+              ) : (
+                <>
+                  <td>{scoreText(brier, 2, manner)}</td>
+                  <td>{part(parts.reliability)}</td>
+                  <td>{part(parts.resolution)}</td>
+                  <td>{part(parts.uncertainty)}</td>
+                  <td>{part(parts.skill)}</td>
+                </>
+              )}
+            </tr>
+          ))}
+        </tbody>
+      </table>
+    </section>
+  );
+}
+
+function recordOf(met: readonly Met[], timeZone: string) {
+  return recordAnswer({ timeZone, moisture: met, chances: met.flatMap(({ chances = [] }) => chances) });
+}
+
+/** How the forecasts that met a reading did, from what this device kept: a picture first, then the scores. */
+export function RecordOf({ state, manner }: Pick<FoldsProps, "state" | "manner">) {
   const record = useMemo(
-    () => recordAnswer({ timeZone: manner.zone, moisture: readMet() }),
-    [state.readings, manner.zone],
+    () => recordOf(readMet(), manner.zone),
+    [state.readings, state.picture?.course, manner.zone],
   );
   if (!record.ok) return <p role="alert">{record.issues.map(({ message }) => message).join("; ")}</p>;
-  const { counts, moisture, notes } = record.value;
-  const score = (one: ScoreWithConfidence, decimals: number) =>
-    one.enough
-      ? `${numberText(one.mean * 100, decimals, manner)} (${numberText(one.p5 * 100, decimals, manner)} to ${numberText(one.p95 * 100, decimals, manner)})`
-      : "";
+  const { counts, moisture, chances, notes } = record.value;
   return (
     <div class="odds-fold">
-      <p class="odds-says">
-        {counts.moisture === 0
-          ? "No forecast has met a reading on this device yet. Take a reading of a swath under a forecast, and it is scored here."
-          : counts.days < LEAST_DAYS
-            ? `${counts.moisture} readings on ${counts.days} days met a forecast: too few to say. It takes ${LEAST_DAYS} days.`
-            : `${counts.moisture} readings on ${counts.days} days met a forecast.`}
-      </p>
-      {moisture.length === 0 ? null : (
-        <div class="odds-scroll">
-          <table>
-            <caption>Forecast against reading, points of moisture, with 9 in 10 confidence by days</caption>
-            <thead>
-              <tr>
-                <th scope="col">Route</th>
-                <th scope="col">Hours ahead</th>
-                <th scope="col">Days</th>
-                <th scope="col">Bias</th>
-                <th scope="col">Mean error</th>
-                <th scope="col">CRPS</th>
-                <th scope="col">In the 8-in-10 band</th>
-              </tr>
-            </thead>
-            <tbody>
-              {moisture.map(({ route, leadH, bias, absoluteError, crps, inside80 }) => (
-                <tr key={`${route} ${leadH[0]}`}>
-                  <th scope="row">
-                    {route !== null && route in ROUTE_LABELS
-                      ? ROUTE_LABELS[route as keyof typeof ROUTE_LABELS]
-                      : "any"}
-                  </th>
-                  <td>
-                    {leadH[0]} to {leadH[1]}
-                  </td>
-                  <td>{bias.days}</td>
-                  {!bias.enough ? (
-                    <td colSpan={4}>too few to say</td>
-                  ) : (
-                    <>
-                      <td>{score(bias, 1)}</td>
-                      <td>{score(absoluteError, 1)}</td>
-                      <td>{score(crps, 1)}</td>
-                      <td>{score(inside80, 0)} %</td>
-                    </>
-                  )}
-                </tr>
-              ))}
-            </tbody>
-          </table>
-        </div>
-      )}
+      <p class="odds-says">{recordSentence(counts)}</p>
+      <div class="reliability-row">
+        {chances.flatMap(({ route, leadH, bins }) =>
+          bins === null
+            ? []
+            : [
+                <ReliabilityPicture
+                  key={`${route} ${leadH[0]}`}
+                  bins={bins}
+                  name={`${routeName(route)}, ${leadH[0]} to ${leadH[1]} h ahead`}
+                />,
+              ],
+        )}
+      </div>
+      {moisture.length === 0 ? null : <MoistureTable rows={moisture} manner={manner} />}
+      {chances.length === 0 ? null : <ChanceTable rows={chances} manner={manner} />}
       {notes.map((text) => (
         <p key={text}>{text}</p>
       ))}
