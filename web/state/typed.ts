@@ -1,5 +1,5 @@
 import { type DecimalMark, decimalMarkOf } from "../format/manner.ts";
-import { fromPage, toPage, toStep, type Units } from "../format/units.ts";
+import { fromPage, type Quantity, toPage, toStep, type Units } from "../format/units.ts";
 import { readHour } from "./clock-text.ts";
 import { FIELD_LIMITS } from "./field-limits.ts";
 import { TEXT_FIELDS, type TextField, type Typed } from "./inputs.ts";
@@ -16,16 +16,25 @@ function inMark(text: string, from: DecimalMark, to: DecimalMark): string {
 }
 
 /**
- * A typed text as it stands in the field: as typed, or to a practical step of the other system. What is computed with
+ * A typed number as it stands in a field: as typed, or to a practical step of the other system. What is computed with
  * stays what was typed.
  */
-export function shownText(field: TextField, { text, units, mark }: Typed, to: Units, locale = "en"): string {
-  const quantity = TEXT_FIELDS[field];
+export function shownTyped(
+  quantity: Quantity | null,
+  { text, units, mark }: Typed,
+  to: Units,
+  locale = "en",
+): string {
   const value = readNumber(text, mark);
-  if (quantity === null || units === to || value === null)
-    return value === null || !isNumberField(field) ? text : inMark(text, mark ?? ".", decimalMarkOf(locale));
+  if (value === null) return text;
+  if (quantity === null || units === to) return inMark(text, mark ?? ".", decimalMarkOf(locale));
   const shown = toStep(toPage(fromPage(value, quantity, units), quantity, to), quantity, to);
   return editableText(shown, MOST_DECIMALS, locale);
+}
+
+/** The same of a field by its name; hours and other words stay as typed. */
+export function shownText(field: TextField, typed: Typed, to: Units, locale = "en"): string {
+  return isNumberField(field) ? shownTyped(TEXT_FIELDS[field], typed, to, locale) : typed.text;
 }
 
 /** The typed number in the unit of the model; null where it is none. */

@@ -3,6 +3,7 @@ import type { CropKey } from "../../drying/keys.ts";
 import { requireRange } from "../../limits.ts";
 import { GRAZING_LOSS } from "../losses/feeding-out.ts";
 import { recommendedHeight } from "./cutting-height.ts";
+import { ROUTE_DETAIL_LIMITS } from "./limits.ts";
 
 export const GRAZING = {
   stripDays: coefficient(
@@ -55,8 +56,9 @@ export interface GrazingPlan {
  */
 export function grazingPlan(question: GrazingQuestion): GrazingPlan {
   const { crop, dryMatterTHa, dailyNeedKgDm, areaHa, nitratePpm, firstLimitPpm, plantHeightCm } = question;
-  requireRange("grazingPlan", "dryMatterTHa", dryMatterTHa, 0.01, 30);
-  requireRange("grazingPlan", "dailyNeedKgDm", dailyNeedKgDm, 0.01, 1_000_000);
+  const { grazedTHa, grazedNeedKgDm } = ROUTE_DETAIL_LIMITS;
+  requireRange("grazingPlan", "dryMatterTHa", dryMatterTHa, grazedTHa.min, grazedTHa.max);
+  requireRange("grazingPlan", "dailyNeedKgDm", dailyNeedKgDm, grazedNeedKgDm.min, grazedNeedKgDm.max);
   const suspect = nitratePpm === null || nitratePpm > firstLimitPpm;
   const residualCm = recommendedHeight("grazing", crop, suspect, plantHeightCm).cm;
   const loss = GRAZING_LOSS[suspect ? "set-stocked" : "strips-of-days"].value;

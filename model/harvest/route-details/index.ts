@@ -25,6 +25,7 @@ export {
   heatLog,
   heatStep,
 } from "./heating.ts";
+export { ROUTE_DETAIL_LIMITS } from "./limits.ts";
 export { type MoistureRow, moistureRows } from "./moisture.ts";
 export { PRESERVATIVE, type PreservativeAdvice, preservativeFor } from "./preservative.ts";
 export { STALK_NITRATE, stalkLeft, wholePlantPpm } from "./stalk.ts";

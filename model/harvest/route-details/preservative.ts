@@ -2,6 +2,7 @@ import { type Coefficient, coefficient } from "../../coefficient.ts";
 import { requireRange } from "../../limits.ts";
 import { DRY_HAY_TOP } from "../bands.ts";
 import type { PackageKey } from "../keys.ts";
+import { ROUTE_DETAIL_LIMITS } from "./limits.ts";
 
 const KENTUCKY = "University of Kentucky, Use correct preservative rates; pounds a short ton of hay";
 
@@ -44,7 +45,8 @@ const NO_NITRATE = "It does nothing for nitrate. Keep probing for heat.";
  * @param moistureWb wet basis, 0-1
  */
 export function preservativeFor(pack: PackageKey, moistureWb: number): PreservativeAdvice {
-  requireRange("preservativeFor", "moistureWb", moistureWb, 0, 1);
+  const { min, max } = ROUTE_DETAIL_LIMITS.baleMoistureWb;
+  requireRange("preservativeFor", "moistureWb", moistureWb, min, max);
   const top = DRY_HAY_TOP[pack];
   if (moistureWb <= top.wb + 1e-9)
     return { share: 0, text: "Dry enough to keep without a preservative.", source: top.source };

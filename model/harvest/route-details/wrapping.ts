@@ -2,6 +2,7 @@ import { coefficient } from "../../coefficient.ts";
 import type { CropKey } from "../../drying/keys.ts";
 import { requireRange } from "../../limits.ts";
 import { isCoarse } from "../bands.ts";
+import { ROUTE_DETAIL_LIMITS } from "./limits.ts";
 
 /** Film-wrapped bales: hours from baler to film, and layers of film. */
 export const WRAPPING = {
@@ -63,7 +64,8 @@ export interface WrapDelay {
 
 /** @param hours from the baler to the film, 0 and more */
 export function wrapDelay(hours: number): WrapDelay {
-  requireRange("wrapDelay", "hours", hours, 0, 10_000);
+  const { min, max } = ROUTE_DETAIL_LIMITS.wrapDelayH;
+  requireRange("wrapDelay", "hours", hours, min, max);
   const { lateH, tooLateH } = WRAPPING;
   if (hours > tooLateH.value)
     return {
