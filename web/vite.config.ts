@@ -100,7 +100,14 @@ export default defineConfig({
       input: { index: here("index.html"), start: here("start.ts"), sw: here("offline/sw.ts") },
       output: {
         // One script for all that parts share: a dozen small ones cost the browser more than their bytes.
-        codeSplitting: { groups: [{ name: "shared", minShareCount: 2 }] },
+        // What none but opened folds share stays out of it: the first view would wait for it.
+        codeSplitting: {
+          groups: [
+            { name: "feed-tables", test: /model.feed.(?!limits)/, minShareCount: 2, priority: 1 },
+            { name: "route-words", test: /panel.route-words/, minShareCount: 2, priority: 1 },
+            { name: "shared", minShareCount: 2 },
+          ],
+        },
         entryFileNames: ({ name }) => (name === "sw" ? WORKER : "assets/[name]-[hash].js"),
       },
     },

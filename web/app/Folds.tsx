@@ -28,6 +28,12 @@ const Routes = lazyFold({
   load: () => import("../routes/RoutesSide.tsx").then((module) => module.RoutesSide),
 });
 
+const Handling = lazyFold({
+  class: "feed",
+  summary: "How to store and work it: moisture, film, packing, heat, height, grazing",
+  load: () => import("../handling/Handling.tsx").then((module) => module.Handling),
+});
+
 const Crew = lazyFold({
   class: "crew-fold",
   summary: "Crew plan: many fields, few machines",
@@ -68,6 +74,7 @@ export function Folds({ ask, ...props }: FoldsProps & { readonly ask: AskForecas
       <CutRule {...props} />
       <RecordOf {...props} />
       <Routes {...props} />
+      <Handling {...props} />
       <Crew picture={props.picture} manner={props.manner} />
       <Feed {...props} />
     </>

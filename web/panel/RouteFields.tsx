@@ -1,5 +1,4 @@
 import {
-  type Band,
   defaultBand,
   defaultPackage,
   HARVEST_DEFAULTS,
@@ -7,34 +6,13 @@ import {
   ROUTE_CATALOGUE,
   ROUTES,
   type RouteKey,
-  type StoreKey,
 } from "../../model/harvest/index.ts";
 import { type Manner, numberText } from "../format/manner.ts";
 import { unitName } from "../format/units.ts";
 import type { Inputs } from "../state/inputs.ts";
 import { ErrorText, SelectField, TextField } from "./Field.tsx";
 import { fieldProps, type PanelProps } from "./panel-props.ts";
-
-const PACKAGE_LABELS: Readonly<Record<PackageKey, string>> = {
-  "small-square": "small square bales",
-  round: "round bales",
-  "large-square": "large square bales",
-  "stalk-bale": "stalk bales",
-};
-const STORE_LABELS: Readonly<Record<StoreKey, string>> = {
-  bunker: "bunker",
-  pile: "pile",
-  bag: "bag",
-  stave: "stave silo",
-  "oxygen-limiting": "oxygen-limiting silo",
-};
-const ORIGIN_WORDS: Readonly<Record<Band["origin"], string>> = {
-  published: "published",
-  fitted: "fitted",
-  assumed: "assumed",
-  "from-memory": "from memory",
-  "common-practice-no-source": "common practice, no source",
-};
+import { ORIGIN_WORDS, PACKAGE_LABELS, STORE_LABELS } from "./route-words.ts";
 
 /** The package a route has, chosen or usual, as the model takes it. */
 function packageOf(route: RouteKey, { routes, crop }: Inputs): PackageKey {

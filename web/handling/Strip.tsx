@@ -1,0 +1,118 @@
+import { useId } from "preact/hooks";
+import { useWidth } from "../format/use-width.ts";
+import {
+  BAR_PX,
+  placeStrip,
+  roomFor,
+  type Scale,
+  type StripMark,
+  type StripRow,
+  type ZoneKind,
+} from "./strip.ts";
+
+export interface StripProps {
+  readonly rows: readonly StripRow[];
+  readonly marks: readonly StripMark[];
+  readonly scale: Scale;
+  readonly tickText: (value: number) => string;
+  /** What the picture says, for those who do not see it. */
+  readonly sentence: string;
+  /** What the ways of drawing mean here, in the order of the legend; those that are not said are left out. */
+  readonly legend: readonly (readonly [ZoneKind, string])[];
+  /** Colours what fits. */
+  readonly route: string;
+}
+
+const MOST_PX = 860;
+
+/** Zones along one scale, with the reader's own values across them. */
+export function Strip({ rows, marks, scale, tickText, sentence, legend, route }: StripProps) {
+  const { ref, widthPx } = useWidth<HTMLElement>();
+  const width = Math.min(MOST_PX, widthPx);
+  const placed = placeStrip(rows, marks, scale, width);
+  // By a name of its own in each picture: a pattern of another one may be gone from the page.
+  const hatch = useId();
+  const look = (kind: ZoneKind) => ({
+    class: `handling-zone zone-${kind} fits-${route}`,
+    ...(kind === "care" ? { fill: `url(#${hatch})` } : {}),
+  });
+  return (
+    <figure class="handling-picture" ref={ref}>
+      {width > 0 ? (
+        <svg width={width} height={placed.height} role="img" aria-label={sentence}>
+          <title>{sentence}</title>
+          <defs>
+            <pattern
+              id={hatch}
+              width="6"
+              height="6"
+              patternUnits="userSpaceOnUse"
+              patternTransform="rotate(45)"
+            >
+              <rect class="handling-line" width="1.6" height="6" />
+            </pattern>
+          </defs>
+          {placed.ticks.map(({ x, value }, i) => (
+            <g key={value}>
+              <path class="handling-tick" d={`M${x} 4V${placed.height - 18}`} />
+              <text
+                class="handling-scale"
+                x={x}
+                y={placed.height - 4}
+                text-anchor={i === 0 ? "start" : i === placed.ticks.length - 1 ? "end" : "middle"}
+              >
+                {tickText(value)}
+              </text>
+            </g>
+          ))}
+          {placed.rows.map(({ name, nameX, nameY, y, zones }) => (
+            <g key={name}>
+              <text x={nameX} y={nameY} text-anchor={nameX < placed.x0 ? "end" : "start"}>
+                {name}
+              </text>
+              {zones.map((zone) => (
+                <g key={zone.from}>
+                  <rect class="handling-under" x={zone.x} y={y} width={zone.width} height={BAR_PX} />
+                  <rect {...look(zone.kind)} x={zone.x} y={y} width={zone.width} height={BAR_PX} />
+                  {zone.text && roomFor(zone.text) <= zone.width ? (
+                    <text
+                      class={`handling-inside on-${zone.kind}`}
+                      x={zone.x + zone.width / 2}
+                      y={y + BAR_PX / 2 + 5}
+                      text-anchor="middle"
+                    >
+                      {zone.text}
+                    </text>
+                  ) : null}
+                </g>
+              ))}
+            </g>
+          ))}
+          {placed.marks.map(({ x, text, y, anchor }) => (
+            <g key={text} class="handling-mark">
+              <path d={`M${x} ${y + 3}V${placed.height - 18}`} />
+              <text x={anchor === "start" ? x + 5 : x - 5} y={y} text-anchor={anchor}>
+                {text}
+              </text>
+            </g>
+          ))}
+        </svg>
+      ) : null}
+      {legend.length > 0 ? (
+        <figcaption>
+          <ul class="handling-legend">
+            {legend.map(([kind, words]) => (
+              <li key={kind}>
+                <svg width="26" height="16" aria-hidden="true">
+                  <rect class="handling-under" x="0.6" y="0.6" width="24.8" height="14.8" />
+                  <rect {...look(kind)} x="0.6" y="0.6" width="24.8" height="14.8" />
+                </svg>
+                {words}
+              </li>
+            ))}
+          </ul>
+        </figcaption>
+      ) : null}
+    </figure>
+  );
+}

@@ -1,0 +1,87 @@
+import type { DrydownAnswer } from "../../model/drying/index.ts";
+import type { CutOptionAnswer, RouteAnswer, RouteKey, WindowsAnswer } from "../../model/harvest/index.ts";
+import { ROUTE_CATALOGUE } from "../../model/harvest/index.ts";
+import { HOUR_MS } from "../../model/weather/clock.ts";
+import { shortDayClockText, utcMs } from "../format/farm-time.ts";
+import type { Manner } from "../format/manner.ts";
+import { moisturePct } from "../format/words.ts";
+import type { Choice } from "../state/choice.ts";
+import type { Picture } from "../state/state.ts";
+
+/** The crop's own moisture at the moments that decide, from the course that the page shows. */
+
+export interface Moment {
+  readonly key: "cut" | "now" | "window" | "standing";
+  readonly wb: number;
+  readonly text: string;
+}
+
+export interface RouteOfRow {
+  readonly option: CutOptionAnswer;
+  readonly route: RouteAnswer;
+}
+
+/** A route of the chosen row; where the row has it not, that of its best row. Null where no row has it. */
+export function routeOfRow(answer: WindowsAnswer, choice: Choice | null, route: RouteKey): RouteOfRow | null {
+  const of = (option: CutOptionAnswer) => option.routes.find(({ route: key }) => key === route);
+  const own = choice && of(choice.option);
+  if (choice && own) return { option: choice.option, route: own };
+  let best: RouteOfRow | null = null;
+  for (const option of answer.options) {
+    const found = of(option);
+    const rank = found?.rank ?? Number.POSITIVE_INFINITY;
+    if (found && (best === null || rank < (best.route.rank ?? Number.POSITIVE_INFINITY)))
+      best = { option, route: found };
+  }
+  return best;
+}
+
+/** Moisture of the course at a moment, wet basis: that of the end of the hour before it. Null outside the course. */
+export function moistureAt(course: DrydownAnswer, initialWb: number, atMs: number): number | null {
+  const { startUtc, moistureWb } = course.hours;
+  const [first] = startUtc;
+  if (first === undefined) return null;
+  const ended = Math.floor((atMs - utcMs(first)) / HOUR_MS);
+  if (ended < 0 || ended > moistureWb.length) return null;
+  return ended === 0 ? initialWb : (moistureWb[ended - 1] ?? null);
+}
+
+/** Where the crop stands: at the cut, now where it lies now, and as its first window opens. */
+export function momentsOf(
+  picture: Picture,
+  choice: Choice | null,
+  route: RouteKey,
+  nowMs: number,
+  manner: Manner,
+): readonly Moment[] {
+  const { request, course, answer } = picture;
+  const { initialMoistureWb } = request.swath;
+  if (ROUTE_CATALOGUE[route].kind === "standing") {
+    const wb = request.standing?.moistureWb ?? initialMoistureWb;
+    return [{ key: "standing", wb, text: `standing ${moisturePct(wb, manner)}` }];
+  }
+  const cut: Moment = {
+    key: "cut",
+    wb: initialMoistureWb,
+    text: `at the cut ${moisturePct(initialMoistureWb, manner)}`,
+  };
+  const row = routeOfRow(answer, choice, route);
+  if (row === null || course === null || course.optionId !== row.option.id) return [cut];
+  const at = (ms: number) => moistureAt(course.course, initialMoistureWb, ms);
+  const now = nowMs > utcMs(row.option.courseCutUtc ?? answer.usableUntilUtc) ? at(nowMs) : null;
+  const window = row.route.windows[0];
+  const opens = window ? at(utcMs(window.startUtc)) : null;
+  return [
+    cut,
+    ...(now === null ? [] : [{ key: "now" as const, wb: now, text: `now ${moisturePct(now, manner)}` }]),
+    ...(window === undefined || opens === null
+      ? []
+      : [
+          {
+            key: "window" as const,
+            wb: opens,
+            text: `window, ${shortDayClockText(window.startUtc, manner)}: ${moisturePct(opens, manner)}`,
+          },
+        ]),
+  ];
+}
