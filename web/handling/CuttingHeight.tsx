@@ -1,5 +1,5 @@
 import { isCoarse, type RouteKey } from "../../model/harvest/index.ts";
-import { quantityText } from "../format/manner.ts";
+import { type Manner, steppedText } from "../format/manner.ts";
 import { ROUTE_LABELS } from "../format/words.ts";
 import { TextField } from "../panel/Field.tsx";
 import { fieldProps, type PanelProps } from "../panel/panel-props.ts";
@@ -8,6 +8,7 @@ import type { Edit } from "../state/state.ts";
 import type { FieldFacts } from "./facts.ts";
 import { limitHint } from "./first-limit.ts";
 import {
+  canHoldNitrate,
   type HeightRow,
   type HeightsQuestion,
   heightRows,
@@ -22,6 +23,7 @@ import {
 } from "./height.ts";
 import { readOwn } from "./own.ts";
 import { Plant } from "./Plant.tsx";
+import type { PlantLine } from "./plant.ts";
 import { FoldedTable, Topic, Warning } from "./Told.tsx";
 
 export interface CuttingHeightProps extends PanelProps {
@@ -49,7 +51,9 @@ export function Tested({ facts, ...props }: PanelProps & { readonly facts: Field
         unit="ppm NO3-N of dry matter"
         hint={limitHint(facts.limit, manner)}
       />
-      <TextField label="Height of the plants" {...given} error={given.error ?? own.error} />
+      {canHoldNitrate(facts.crop) ? (
+        <TextField label="Height of the plants" {...given} error={given.error ?? own.error} />
+      ) : null}
     </div>
   );
 }
@@ -97,6 +101,18 @@ function TakeOver({
   );
 }
 
+/** The heights as the picture names them: one line where both are the same. */
+function cutLines(stubbleCm: number, { cm, route }: HeightRow, manner: Manner): readonly PlantLine[] {
+  const wanted = `recommended ${heightText(cm, manner)}, ${ROUTE_LABELS[route]}`;
+  const now = `now ${steppedText(stubbleCm, "stubble", manner)}`;
+  if (Math.abs(stubbleCm - cm) < 1)
+    return [{ key: "recommended", cm: stubbleCm, text: `now, and ${wanted}` }];
+  return [
+    { key: "now", cm: stubbleCm, text: now },
+    { key: "recommended", cm, text: wanted },
+  ];
+}
+
 /** Recommended height by route with what it gives up, and the stubble's own field to go by one's own mind. */
 export function CuttingHeight(props: CuttingHeightProps) {
   const { facts, route, routes, manner } = props;
@@ -129,20 +145,13 @@ export function CuttingHeight(props: CuttingHeightProps) {
     <Topic title="Cutting height" sentence={sentence}>
       <Plant
         plantHeightCm={plantHeightCm}
-        lines={[
-          { key: "now", cm: stubbleCm, text: `now ${quantityText(stubbleCm, "stubble", manner)}` },
-          {
-            key: "recommended",
-            cm: row.cm,
-            text: `recommended ${heightText(row.cm, manner)}, ${ROUTE_LABELS[route]}`,
-          },
-        ]}
+        lines={cutLines(stubbleCm, row, manner)}
         profile={coarse}
         sentence={sentence}
         manner={manner}
       />
       {soil === null ? null : <Warning>{soil}</Warning>}
-      {isSuspect(nitratePpm, limit.ppm) ? (
+      {canHoldNitrate(crop) && isSuspect(nitratePpm, limit.ppm) ? (
         <p>
           Higher leaves nitrate in the field, but how much only a laboratory tells, from the crop as it is
           cut. Nothing is credited to a height before.

@@ -23,7 +23,7 @@ export interface HeatPicture {
   readonly ticks: readonly { readonly x: number; readonly day: number }[];
 }
 
-const HEIGHT_PX = 230;
+const HEIGHT_PX = 320;
 const TOP_PX = 10;
 const FOOT_PX = 24;
 const LEFT_PX = 64;

@@ -1,4 +1,5 @@
 import type { CropKey } from "../../model/drying/keys.ts";
+import { NITRATE_ACCUMULATORS } from "../../model/harvest/hazards/records.ts";
 import type { RouteKey } from "../../model/harvest/index.ts";
 import {
   CUTTING_HEIGHT,
@@ -6,10 +7,11 @@ import {
   heightTradeOff,
   recommendedHeight,
 } from "../../model/harvest/route-details/index.ts";
-import { type Manner, numberText, quantityText } from "../format/manner.ts";
+import { type Manner, numberText, quantityText, steppedText } from "../format/manner.ts";
 import { toPage, toStep, unitName } from "../format/units.ts";
 import { listText, ROUTE_LABELS, sentenceCase } from "../format/words.ts";
 import { FIELD_LIMITS } from "../state/field-limits.ts";
+import { pointsText } from "./own.ts";
 
 /** Cutting height by route: what a higher cut leaves in the field, and what it gives up. */
 
@@ -36,7 +38,12 @@ export interface HeightRow {
   readonly against: HeightTradeOff | null;
 }
 
-/** Untested, or over the first limit: the crop is treated as holding nitrate. */
+/** Whether the crop is one of those that can hold much nitrate, by the sources. */
+export function canHoldNitrate(crop: CropKey): boolean {
+  return NITRATE_ACCUMULATORS.includes(crop);
+}
+
+/** Untested, or over the first limit: a crop that can is then treated as holding nitrate. */
 export function isSuspect(nitratePpm: number | null, firstLimitPpm: number): boolean {
   return nitratePpm === null || nitratePpm > firstLimitPpm;
 }
@@ -75,10 +82,10 @@ function givenUpText(givenUpTHa: number, manner: Speech): string {
 
 /** What the recommended height of a route comes to against the stubble of now. */
 export function heightSentence(row: HeightRow, question: HeightsQuestion, manner: Speech): string {
-  const { stubbleCm, nitratePpm, firstLimitPpm } = question;
+  const { crop, stubbleCm, nitratePpm, firstLimitPpm } = question;
   const name = sentenceCase(ROUTE_LABELS[row.route]);
-  const now = quantityText(stubbleCm, "stubble", manner);
-  const suspect = isSuspect(nitratePpm, firstLimitPpm);
+  const now = steppedText(stubbleCm, "stubble", manner);
+  const suspect = canHoldNitrate(crop) && isSuspect(nitratePpm, firstLimitPpm);
   const leave = row.route === "grazing" ? "leave" : "cut at";
   const why = !suspect
     ? ""
@@ -90,7 +97,7 @@ export function heightSentence(row: HeightRow, question: HeightsQuestion, manner
   if (against === null) return `${advice} The stubble is at ${now} now, so nothing is given up.`;
   const drier =
     against.drierPoints >= 0.05
-      ? ` and leaves ${numberText(against.drierPoints, 1, manner)} points of moisture in the field`
+      ? ` and leaves ${pointsText(against.drierPoints, 1, manner)} of moisture in the field`
       : "";
   return `${advice} Against ${now} now that gives up ${givenUpText(against.givenUpTHa, manner)}${drier}.`;
 }
@@ -123,7 +130,7 @@ export function heightTable(
       sentenceCase(ROUTE_LABELS[route]),
       heightText(cm, manner),
       against === null ? "nothing" : givenUpText(against.givenUpTHa, manner),
-      against === null ? "none" : `${numberText(against.drierPoints, 1, manner)} points`,
+      against === null ? "none" : pointsText(against.drierPoints, 1, manner),
       nitrateLeftWords(row, question, manner),
       soilWords(cm, manner),
       practice,
@@ -134,14 +141,14 @@ export function heightTable(
 
 function soilWords(cm: number, manner: Speech): string {
   const under = CUTTING_HEIGHT.soilUnderCm.value;
-  return cm < under ? `takes soil: under ${quantityText(under, "stubble", manner)}` : "clear of soil";
+  return cm < under ? `takes soil: under ${steppedText(under, "stubble", manner)}` : "clear of soil";
 }
 
 /** Said where the machine would take soil at the stubble of now. */
 export function soilSentence(stubbleCm: number, manner: Speech): string | null {
   const under = CUTTING_HEIGHT.soilUnderCm.value;
   return stubbleCm < under
-    ? `At ${quantityText(stubbleCm, "stubble", manner)} the machine takes soil with the crop: stay over ${quantityText(under, "stubble", manner)} (from memory). Soil brings in what spoils silage and wrapped bales.`
+    ? `At ${steppedText(stubbleCm, "stubble", manner)} the machine takes soil with the crop: stay over ${steppedText(under, "stubble", manner)} (from memory). Soil brings in what spoils silage and wrapped bales.`
     : null;
 }
 

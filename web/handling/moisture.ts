@@ -6,6 +6,7 @@ import { bandPct, moisturePct, sentenceCase } from "../format/words.ts";
 import { ORIGIN_WORDS, PACKAGE_LABELS, STORE_LABELS } from "../panel/route-words.ts";
 import type { RouteChoice } from "../state/inputs.ts";
 import type { Moment } from "./moments.ts";
+import { pointsText } from "./own.ts";
 import type { StripRow } from "./strip.ts";
 
 /** At which moisture a route keeps, by each package and store, and where the crop stands to it. */
@@ -76,14 +77,14 @@ export function moistureSentence(
     window: "As its window opens the swath is at",
     standing: "The standing crop is at",
   }[last.key];
-  const points = (from: number) => Math.max(1, Math.round(from * 100));
+  const points = (wb: number) => pointsText(Math.max(1, wb * 100), 0, manner);
   // The window opens where the course crosses the edge: half a point is no matter.
   const slack = 0.005;
   const stands =
     last.wb > bandWb[1] + slack
-      ? `${points(last.wb - bandWb[1])} points too wet`
+      ? `${points(last.wb - bandWb[1])} too wet`
       : last.wb < bandWb[0] - slack
-        ? `${points(bandWb[0] - last.wb)} points too dry`
+        ? `${points(bandWb[0] - last.wb)} too dry`
         : "in the band";
   return `${keeps} ${where} ${moisturePct(last.wb, manner)}: ${stands}.`;
 }

@@ -36,14 +36,17 @@ export function routeOfRow(answer: WindowsAnswer, choice: Choice | null, route: 
   return best;
 }
 
-/** Moisture of the course at a moment, wet basis: that of the end of the hour before it. Null outside the course. */
+/** Moisture of the course at a moment, wet basis, straight inside its hour. Null outside the course. */
 export function moistureAt(course: DrydownAnswer, initialWb: number, atMs: number): number | null {
   const { startUtc, moistureWb } = course.hours;
   const [first] = startUtc;
   if (first === undefined) return null;
-  const ended = Math.floor((atMs - utcMs(first)) / HOUR_MS);
+  const hours = (atMs - utcMs(first)) / HOUR_MS;
+  const ended = Math.floor(hours);
   if (ended < 0 || ended > moistureWb.length) return null;
-  return ended === 0 ? initialWb : (moistureWb[ended - 1] ?? null);
+  const before = ended === 0 ? initialWb : moistureWb[ended - 1];
+  const after = moistureWb[ended] ?? before;
+  return before === undefined || after === undefined ? null : before + (hours - ended) * (after - before);
 }
 
 /** Where the crop stands: at the cut, now where it lies now, and as its first window opens. */

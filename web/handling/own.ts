@@ -39,6 +39,12 @@ export function degreesText(differenceC: number, manner: Speech, decimals = 0): 
   return `${numberText(shown, decimals, manner)} ${unitName("temperature", units)}`;
 }
 
+/** "a point", "3 points", "1.1 points" of moisture. */
+export function pointsText(points: number, decimals: number, numbers: Pick<Manner, "locale">): string {
+  const shown = numberText(points, decimals, numbers);
+  return shown === "1" ? "a point" : `${shown} points`;
+}
+
 /** A sentence of the model with the decimal mark of the reader: "0,5 %". */
 export function inLocale(text: string, { locale }: Pick<Manner, "locale">): string {
   return text.replace(/(\d)\.(\d)/g, (_all, a: string, b: string) =>
