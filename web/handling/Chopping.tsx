@@ -1,4 +1,4 @@
-import { ROUTE_DETAIL_LIMITS } from "../../model/harvest/route-details/index.ts";
+import { DELIVERED_T_PER_H } from "../../model/harvest/route-details/index.ts";
 import { type Manner, quantityText } from "../format/manner.ts";
 import { useWidth } from "../format/use-width.ts";
 import {
@@ -72,7 +72,7 @@ function Weights({
 
 export function Chopping({ own, manner }: ChoppingProps) {
   const typed = own.handling.texts.deliveredTPerH;
-  const read = readOwn(typed, "delivery", ROUTE_DETAIL_LIMITS.deliveredTPerH, manner);
+  const read = readOwn(typed, "delivery", DELIVERED_T_PER_H, manner);
   const rows = packingRows(read.value, manner);
   const sentence = packingSentence(read.value, manner);
   return (

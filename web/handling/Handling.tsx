@@ -11,10 +11,11 @@ import { factsOf } from "./facts.ts";
 import { Grazing } from "./Grazing.tsx";
 import { HeatingLog } from "./HeatLog.tsx";
 import { Moisture } from "./Moisture.tsx";
-import { momentsOf } from "./moments.ts";
+import { momentsOf, routeOfRow } from "./moments.ts";
 import { Preservative } from "./Preservative.tsx";
 import { practiceTable } from "./practice.ts";
 import { FoldedTable, Warning } from "./Told.tsx";
+import { useCourseOf } from "./use-course.ts";
 import { useHandling } from "./use-handling.ts";
 import { Waits } from "./Waits.tsx";
 import { Delay, Film } from "./Wrapping.tsx";
@@ -33,7 +34,7 @@ export function routesShown(
 }
 
 /** How a route is worked and stored: the chosen row's own first, the others that are picked beside it. */
-export function Handling({ state, picture, choice, manner, dispatch }: FoldsProps) {
+export function Handling({ state, picture, choice, manner, dispatch, tries }: FoldsProps) {
   const { inputs, nowMs, past } = state;
   const ofRow = choice?.route?.route ?? null;
   const [looked, setLooked] = useState<{ readonly row: RouteKey | null; readonly route: RouteKey } | null>(
@@ -44,8 +45,11 @@ export function Handling({ state, picture, choice, manner, dispatch }: FoldsProp
   const routes = routesShown(inputs.routes, ofRow);
   // Another row chosen on the board is looked at anew.
   const route = looked && looked.row === ofRow && routes.includes(looked.route) ? looked.route : routes[0];
+  const row = picture === null || route === undefined ? null : routeOfRow(picture.answer, choice, route);
+  const course = useCourseOf(picture, row, tries);
   if (route === undefined) return <p>No route is ticked: choose one under the field.</p>;
-  const moments = picture === null ? [] : momentsOf(picture, choice, route, nowMs, manner);
+  const moments =
+    picture === null ? [] : momentsOf({ request: picture.request, route, row, course, nowMs }, manner);
   const panel = { inputs, read, dispatch, manner };
   const facts = factsOf(inputs, read);
   const about = { own, crop: inputs.crop, inputs, moments, manner };

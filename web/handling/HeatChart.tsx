@@ -3,6 +3,7 @@ import { useWidth } from "../format/use-width.ts";
 import { dayWords, tempText } from "./heat.ts";
 import { heatPicture } from "./heat-chart.ts";
 import type { Probe } from "./kept.ts";
+import { toldTicks } from "./strip.ts";
 
 const MOST_PX = 760;
 const LINE_WORDS = {
@@ -55,17 +56,13 @@ export function HeatChart({
               ) : null}
             </g>
           ))}
-          {ticks.map(({ x, day }, i) => (
-            <text
-              key={day}
-              class="handling-scale"
-              x={x}
-              y={heightPx - 5}
-              text-anchor={i === 0 ? "start" : i === ticks.length - 1 ? "end" : "middle"}
-            >
-              {i === 0 ? "first day" : day}
-            </text>
-          ))}
+          {toldTicks(ticks.map(({ x, day }) => ({ x, text: day === 0 ? "first day" : String(day) }))).map(
+            ({ x, text, anchor }) => (
+              <text key={text} class="handling-scale" x={x} y={heightPx - 5} text-anchor={anchor}>
+                {text}
+              </text>
+            ),
+          )}
           <path class="heat-line" d={line} />
           {points.map(({ x, y, probe }, i) => (
             <circle

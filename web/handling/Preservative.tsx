@@ -1,6 +1,6 @@
 import type { CropKey } from "../../model/drying/keys.ts";
 import { defaultPackage } from "../../model/harvest/index.ts";
-import { ROUTE_DETAIL_LIMITS } from "../../model/harvest/route-details/index.ts";
+import { BALE_MOISTURE_WB } from "../../model/harvest/route-details/index.ts";
 import { type Manner, numberText } from "../format/manner.ts";
 import type { Inputs } from "../state/inputs.ts";
 import type { Moment } from "./moments.ts";
@@ -27,12 +27,7 @@ export interface PreservativeProps extends OwnProps {
 /** Preservative by the moisture that the hay is baled at. */
 export function Preservative({ own, crop, inputs, moments, manner }: PreservativeProps) {
   const pack = inputs.routes["dry-hay"].package ?? defaultPackage(crop);
-  const read = readOwn(
-    own.handling.texts.balePct,
-    null,
-    pctLimit(ROUTE_DETAIL_LIMITS.baleMoistureWb),
-    manner,
-  );
+  const read = readOwn(own.handling.texts.balePct, null, pctLimit(BALE_MOISTURE_WB), manner);
   const opens = moments.find(({ key }) => key === "window");
   const typed = read.value !== null;
   const balePct = read.value ?? (read.error === undefined && opens ? opens.wb * 100 : null);

@@ -7,6 +7,7 @@ import {
   type Scale,
   type StripMark,
   type StripRow,
+  toldTicks,
   type ZoneKind,
 } from "./strip.ts";
 
@@ -52,19 +53,16 @@ export function Strip({ rows, marks, scale, tickText, sentence, legend, route }:
               <rect class="handling-line" width="1.6" height="6" />
             </pattern>
           </defs>
-          {placed.ticks.map(({ x, value }, i) => (
-            <g key={value}>
-              <path class="handling-tick" d={`M${x} 4V${placed.height - 18}`} />
-              <text
-                class="handling-scale"
-                x={x}
-                y={placed.height - 4}
-                text-anchor={i === 0 ? "start" : i === placed.ticks.length - 1 ? "end" : "middle"}
-              >
-                {tickText(value)}
-              </text>
-            </g>
+          {placed.ticks.map(({ x, value }) => (
+            <path key={value} class="handling-tick" d={`M${x} 4V${placed.height - 18}`} />
           ))}
+          {toldTicks(placed.ticks.map(({ x, value }) => ({ x, text: tickText(value) }))).map(
+            ({ x, text, anchor }) => (
+              <text key={text} class="handling-scale" x={x} y={placed.height - 4} text-anchor={anchor}>
+                {text}
+              </text>
+            ),
+          )}
           {placed.rows.map(({ name, nameX, nameY, y, zones }) => (
             <g key={name}>
               <text x={nameX} y={nameY} text-anchor={nameX < placed.x0 ? "end" : "start"}>

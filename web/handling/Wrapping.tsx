@@ -2,7 +2,7 @@ import type { CropKey } from "../../model/drying/keys.ts";
 import {
   BUTYRIC_SOURCE,
   filmLayers,
-  ROUTE_DETAIL_LIMITS,
+  WRAP_DELAY_H,
   WRAPPING,
 } from "../../model/harvest/route-details/index.ts";
 import type { Manner } from "../format/manner.ts";
@@ -32,7 +32,7 @@ const WEEKS_LIMIT = { min: 0, max: 520, unit: "weeks" } as const;
 
 /** Time from the baler to the film, and what a delay costs. */
 export function Delay({ own, manner }: WrappingProps) {
-  const read = readOwn(own.handling.texts.wrapDelayH, null, ROUTE_DETAIL_LIMITS.wrapDelayH, manner);
+  const read = readOwn(own.handling.texts.wrapDelayH, null, WRAP_DELAY_H, manner);
   const sentence = delaySentence(read.value, manner);
   return (
     <Topic title="From baler to film" sentence={sentence}>

@@ -1,10 +1,11 @@
 import type { CropKey } from "../../model/drying/keys.ts";
 import {
+  GRAZED_NEED_KG_DM,
+  GRAZED_T_HA,
   GRAZING,
   type GrazingPlan,
   grazingPlan,
   heightTradeOff,
-  ROUTE_DETAIL_LIMITS,
   recommendedHeight,
 } from "../../model/harvest/route-details/index.ts";
 import { within } from "../../model/limits.ts";
@@ -45,9 +46,9 @@ export function planGrazing(
         }).givenUpTHa
       : 0;
   const grazedTHa = dryMatterTHa - left;
-  if (!within(grazedTHa, ROUTE_DETAIL_LIMITS.grazedTHa))
+  if (!within(grazedTHa, GRAZED_T_HA))
     return { plan: null, why: "Nothing is left to graze above the residual height." };
-  if (!within(dailyNeedKgDm, ROUTE_DETAIL_LIMITS.grazedNeedKgDm))
+  if (!within(dailyNeedKgDm, GRAZED_NEED_KG_DM))
     return { plan: null, why: "The daily need is too small to plan by." };
   return { plan: grazingPlan({ ...inputs, dryMatterTHa: grazedTHa }) };
 }

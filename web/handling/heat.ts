@@ -5,7 +5,7 @@ import {
   type HeatLog,
   type HeatStep,
   heatLog,
-  ROUTE_DETAIL_LIMITS,
+  PROBE_C,
 } from "../../model/harvest/route-details/index.ts";
 import { DAY_MS } from "../../model/weather/clock.ts";
 import { dayDateText } from "../format/farm-time.ts";
@@ -103,7 +103,7 @@ export function readProbe(
   probes: readonly Probe[],
   manner: Speech,
 ): { readonly errors: ProbeErrors; readonly probe: Probe | null } {
-  const temp = readOwn(typed, "temperature", ROUTE_DETAIL_LIMITS.probeC, manner);
+  const temp = readOwn(typed, "temperature", PROBE_C, manner);
   const errors: ProbeErrors = {
     day: !isDay(day)
       ? "Choose the day that it was probed."

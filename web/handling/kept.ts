@@ -1,4 +1,4 @@
-import { ROUTE_DETAIL_LIMITS } from "../../model/harvest/route-details/index.ts";
+import { PROBE_C } from "../../model/harvest/route-details/index.ts";
 import { within } from "../../model/limits.ts";
 import { UNIT_SYSTEMS } from "../format/units.ts";
 import type { Typed } from "../state/inputs.ts";
@@ -52,7 +52,7 @@ function probeOf(value: unknown): Probe[] {
   if (!isRecord(value)) return [];
   const { day, tempC } = value;
   if (typeof day !== "string" || !isDay(day) || typeof tempC !== "number") return [];
-  return within(tempC, ROUTE_DETAIL_LIMITS.probeC) ? [{ day, tempC }] : [];
+  return within(tempC, PROBE_C) ? [{ day, tempC }] : [];
 }
 
 /** What this device kept. Trusts nothing that it reads. */

@@ -71,8 +71,8 @@ export function moistureSentence(
   const keeps = `${sentenceCase(first.name)}: ${bandPct(bandWb, manner)} moisture.`;
   const last = moments.at(-1);
   if (last === undefined) return keeps;
+  if (last.key === "cut") return `${keeps} The crop is cut at ${moisturePct(last.wb, manner)}.`;
   const where = {
-    cut: "The crop is cut at",
     now: "The swath is now at",
     window: "As its window opens the swath is at",
     standing: "The standing crop is at",

@@ -1,12 +1,17 @@
 import type { DrydownAnswer } from "../../model/drying/index.ts";
-import type { CutOptionAnswer, RouteAnswer, RouteKey, WindowsAnswer } from "../../model/harvest/index.ts";
+import type {
+  CutOptionAnswer,
+  RouteAnswer,
+  RouteKey,
+  WindowsAnswer,
+  WindowsRequest,
+} from "../../model/harvest/index.ts";
 import { ROUTE_CATALOGUE } from "../../model/harvest/index.ts";
 import { HOUR_MS } from "../../model/weather/clock.ts";
 import { shortDayClockText, utcMs } from "../format/farm-time.ts";
 import type { Manner } from "../format/manner.ts";
 import { moisturePct } from "../format/words.ts";
 import type { Choice } from "../state/choice.ts";
-import type { Picture } from "../state/state.ts";
 
 /** The crop's own moisture at the moments that decide, from the course that the page shows. */
 
@@ -49,42 +54,38 @@ export function moistureAt(course: DrydownAnswer, initialWb: number, atMs: numbe
   return before === undefined || after === undefined ? null : before + (hours - ended) * (after - before);
 }
 
+/** Whose moisture is asked for: a route of a row, with its own course where that is known. */
+export interface MomentsQuestion {
+  readonly request: WindowsRequest;
+  readonly route: RouteKey;
+  readonly row: RouteOfRow | null;
+  readonly course: DrydownAnswer | null;
+  readonly nowMs: number;
+}
+
 /** Where the crop stands: at the cut, now where it lies now, and as its first window opens. */
-export function momentsOf(
-  picture: Picture,
-  choice: Choice | null,
-  route: RouteKey,
-  nowMs: number,
-  manner: Manner,
-): readonly Moment[] {
-  const { request, course, answer } = picture;
+export function momentsOf(question: MomentsQuestion, manner: Manner): readonly Moment[] {
+  const { request, route, row, course, nowMs } = question;
   const { initialMoistureWb } = request.swath;
+  const told = (wb: number) => moisturePct(wb, manner);
   if (ROUTE_CATALOGUE[route].kind === "standing") {
     const wb = request.standing?.moistureWb ?? initialMoistureWb;
-    return [{ key: "standing", wb, text: `standing ${moisturePct(wb, manner)}` }];
+    return [{ key: "standing", wb, text: `standing ${told(wb)}` }];
   }
-  const cut: Moment = {
-    key: "cut",
-    wb: initialMoistureWb,
-    text: `at the cut ${moisturePct(initialMoistureWb, manner)}`,
-  };
-  const row = routeOfRow(answer, choice, route);
-  if (row === null || course === null || course.optionId !== row.option.id) return [cut];
-  const at = (ms: number) => moistureAt(course.course, initialMoistureWb, ms);
-  const now = nowMs > utcMs(row.option.courseCutUtc ?? answer.usableUntilUtc) ? at(nowMs) : null;
-  const window = row.route.windows[0];
-  const opens = window ? at(utcMs(window.startUtc)) : null;
-  return [
-    cut,
-    ...(now === null ? [] : [{ key: "now" as const, wb: now, text: `now ${moisturePct(now, manner)}` }]),
-    ...(window === undefined || opens === null
-      ? []
-      : [
-          {
-            key: "window" as const,
-            wb: opens,
-            text: `window, ${shortDayClockText(window.startUtc, manner)}: ${moisturePct(opens, manner)}`,
-          },
-        ]),
+  const moments: Moment[] = [
+    { key: "cut", wb: initialMoistureWb, text: `at the cut ${told(initialMoistureWb)}` },
   ];
+  const cutUtc = row?.option.courseCutUtc ?? null;
+  if (row === null || course === null || cutUtc === null) return moments;
+  const now = nowMs > utcMs(cutUtc) ? moistureAt(course, initialMoistureWb, nowMs) : null;
+  if (now !== null) moments.push({ key: "now", wb: now, text: `now ${told(now)}` });
+  const [window] = row.route.windows;
+  const opens = window ? moistureAt(course, initialMoistureWb, utcMs(window.startUtc)) : null;
+  if (window && opens !== null)
+    moments.push({
+      key: "window",
+      wb: opens,
+      text: `window, ${shortDayClockText(window.startUtc, manner)}: ${told(opens)}`,
+    });
+  return moments;
 }

@@ -69,6 +69,27 @@ export function roomFor(text: string): number {
   return text.length * LETTER_PX + 8;
 }
 
+export interface ToldTick {
+  readonly x: number;
+  readonly text: string;
+  readonly anchor: "start" | "middle" | "end";
+}
+
+/** The words of the ticks, the first and last inside the picture; one that would touch the one before it is left out. */
+export function toldTicks(ticks: readonly { readonly x: number; readonly text: string }[]): ToldTick[] {
+  const told: ToldTick[] = [];
+  let until = Number.NEGATIVE_INFINITY;
+  ticks.forEach(({ x, text }, i) => {
+    const anchor = i === 0 ? "start" : i === ticks.length - 1 ? "end" : "middle";
+    const room = roomFor(text);
+    const from = anchor === "start" ? x : anchor === "end" ? x - room : x - room / 2;
+    if (from < until) return;
+    until = from + room;
+    told.push({ x, text, anchor });
+  });
+  return told;
+}
+
 /** Where everything stands in a picture of this width. Pure, so that it can be tested without a page. */
 export function placeStrip(
   rows: readonly StripRow[],

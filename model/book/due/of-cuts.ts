@@ -1,4 +1,5 @@
-import { WRAPPING, wrapDelay } from "../../harvest/route-details/wrapping.ts";
+import { wrapDelay } from "../../harvest/route-details/wrap-delay.ts";
+import { WRAPPING } from "../../harvest/route-details/wrapping.ts";
 import { HOUR_MS } from "../../weather/clock.ts";
 import type { Entry } from "../kinds.ts";
 import type { CutOperation, CutOperationDoc } from "../work-docs.ts";

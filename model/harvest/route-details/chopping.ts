@@ -1,7 +1,7 @@
 import { coefficient } from "../../coefficient.ts";
 import { requireRange } from "../../limits.ts";
 import { KG_M3_PER_LB_FT3 } from "../losses/storage.ts";
-import { ROUTE_DETAIL_LIMITS } from "./limits.ts";
+import { DELIVERED_T_PER_H } from "./limits.ts";
 
 const MM_PER_IN = 25.4;
 
@@ -47,7 +47,7 @@ export const CHOPPING = {
 
 /** Weight of packing tractors for what arrives, t. @example packingWeightT(60) // 24 */
 export function packingWeightT(deliveredTPerH: number): number {
-  const { min, max } = ROUTE_DETAIL_LIMITS.deliveredTPerH;
+  const { min, max } = DELIVERED_T_PER_H;
   requireRange("packingWeightT", "deliveredTPerH", deliveredTPerH, min, max);
   return CHOPPING.packingTPerTPerH.value * deliveredTPerH;
 }

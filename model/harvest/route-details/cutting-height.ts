@@ -5,7 +5,7 @@ import { requireRange } from "../../limits.ts";
 import { isCoarse } from "../bands.ts";
 import { NITRATE_ACCUMULATORS } from "../hazards/records.ts";
 import type { RouteKey } from "../keys.ts";
-import { ROUTE_DETAIL_LIMITS } from "./limits.ts";
+import { STUBBLE_FROM_CM, STUBBLE_TO_CM } from "./limits.ts";
 import { stalkLeft } from "./stalk.ts";
 
 const CM_PER_IN = 2.54;
@@ -128,9 +128,8 @@ const NO_CREDIT =
 /** What a higher cut costs and leaves behind. A higher stubble never raises the nitrate that is taken. */
 export function heightTradeOff(question: HeightQuestion): HeightTradeOff {
   const { crop, dryMatterTHa, fromCm, toCm, plantHeightCm, nitratePpm } = question;
-  const { stubbleFromCm, stubbleToCm } = ROUTE_DETAIL_LIMITS;
-  requireRange("heightTradeOff", "fromCm", fromCm, stubbleFromCm.min, stubbleFromCm.max);
-  requireRange("heightTradeOff", "toCm", toCm, fromCm, stubbleToCm.max);
+  requireRange("heightTradeOff", "fromCm", fromCm, STUBBLE_FROM_CM.min, STUBBLE_FROM_CM.max);
+  requireRange("heightTradeOff", "toCm", toCm, fromCm, STUBBLE_TO_CM.max);
   const { cornPctPerCm, finePctPerCm, cornPointsPerCm, soilUnderCm } = CUTTING_HEIGHT;
   const coarse = isCoarse(crop) || crop === "sudangrass";
   const slope = coarse ? cornPctPerCm : finePctPerCm;

@@ -3,7 +3,7 @@ import type { CropKey } from "../../drying/keys.ts";
 import { requireRange } from "../../limits.ts";
 import { GRAZING_LOSS } from "../losses/feeding-out.ts";
 import { recommendedHeight } from "./cutting-height.ts";
-import { ROUTE_DETAIL_LIMITS } from "./limits.ts";
+import { GRAZED_NEED_KG_DM, GRAZED_T_HA } from "./limits.ts";
 
 export const GRAZING = {
   stripDays: coefficient(
@@ -56,9 +56,8 @@ export interface GrazingPlan {
  */
 export function grazingPlan(question: GrazingQuestion): GrazingPlan {
   const { crop, dryMatterTHa, dailyNeedKgDm, areaHa, nitratePpm, firstLimitPpm, plantHeightCm } = question;
-  const { grazedTHa, grazedNeedKgDm } = ROUTE_DETAIL_LIMITS;
-  requireRange("grazingPlan", "dryMatterTHa", dryMatterTHa, grazedTHa.min, grazedTHa.max);
-  requireRange("grazingPlan", "dailyNeedKgDm", dailyNeedKgDm, grazedNeedKgDm.min, grazedNeedKgDm.max);
+  requireRange("grazingPlan", "dryMatterTHa", dryMatterTHa, GRAZED_T_HA.min, GRAZED_T_HA.max);
+  requireRange("grazingPlan", "dailyNeedKgDm", dailyNeedKgDm, GRAZED_NEED_KG_DM.min, GRAZED_NEED_KG_DM.max);
   const suspect = nitratePpm === null || nitratePpm > firstLimitPpm;
   const residualCm = recommendedHeight("grazing", crop, suspect, plantHeightCm).cm;
   const loss = GRAZING_LOSS[suspect ? "set-stocked" : "strips-of-days"].value;

@@ -1,7 +1,7 @@
 import { coefficient } from "../../coefficient.ts";
 import { requireRange } from "../../limits.ts";
 import { DAY_MS } from "../../weather/clock.ts";
-import { ROUTE_DETAIL_LIMITS } from "./limits.ts";
+import { PROBE_C } from "./limits.ts";
 
 /** What to do at a temperature inside a stack of new hay. The strictest of the sources stands in `action`. */
 export interface HeatStep {
@@ -95,7 +95,7 @@ const READING_SLACK_C = 0.5;
 
 /** The row of a temperature measured inside the stack, °C. Acid-treated hay may give off toxic smoke. */
 export function heatStep(tempC: number): HeatStep {
-  const { min, max } = ROUTE_DETAIL_LIMITS.probeC;
+  const { min, max } = PROBE_C;
   requireRange("heatStep", "tempC", tempC, min, max);
   const step = HEAT_TABLE.findLast(({ fromF }) => tempC + READING_SLACK_C >= celsiusOf(fromF));
   if (step === undefined) throw new RangeError(`heatStep: no row for ${tempC}`);

@@ -25,9 +25,17 @@ export {
   heatLog,
   heatStep,
 } from "./heating.ts";
-export { ROUTE_DETAIL_LIMITS } from "./limits.ts";
+export {
+  DELIVERED_T_PER_H,
+  GRAZED_NEED_KG_DM,
+  GRAZED_T_HA,
+  PROBE_C,
+  STUBBLE_FROM_CM,
+  STUBBLE_TO_CM,
+  WRAP_DELAY_H,
+} from "./limits.ts";
 export { type MoistureRow, moistureRows } from "./moisture.ts";
-export { PRESERVATIVE, type PreservativeAdvice, preservativeFor } from "./preservative.ts";
+export { BALE_MOISTURE_WB, PRESERVATIVE, type PreservativeAdvice, preservativeFor } from "./preservative.ts";
 export { STALK_NITRATE, stalkLeft, wholePlantPpm } from "./stalk.ts";
 export {
   PRACTICE_FERMENT_WEEKS,
@@ -36,11 +44,5 @@ export {
   WAGON_HOURS,
   type Wait,
 } from "./waits.ts";
-export {
-  BUTYRIC_BY_DELAY,
-  BUTYRIC_SOURCE,
-  filmLayers,
-  WRAPPING,
-  type WrapDelay,
-  wrapDelay,
-} from "./wrapping.ts";
+export { BUTYRIC_BY_DELAY, BUTYRIC_SOURCE, type WrapDelay, wrapDelay } from "./wrap-delay.ts";
+export { filmLayers, WRAPPING } from "./wrapping.ts";

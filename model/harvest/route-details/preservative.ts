@@ -1,8 +1,9 @@
 import { type Coefficient, coefficient } from "../../coefficient.ts";
-import { requireRange } from "../../limits.ts";
+import { type Limit, requireRange } from "../../limits.ts";
 import { DRY_HAY_TOP } from "../bands.ts";
 import type { PackageKey } from "../keys.ts";
-import { ROUTE_DETAIL_LIMITS } from "./limits.ts";
+
+export const BALE_MOISTURE_WB: Limit = { min: 0, max: 1, unit: "(wet-basis fraction; 18 % is 0.18)" };
 
 const KENTUCKY = "University of Kentucky, Use correct preservative rates; pounds a short ton of hay";
 
@@ -45,7 +46,7 @@ const NO_NITRATE = "It does nothing for nitrate. Keep probing for heat.";
  * @param moistureWb wet basis, 0-1
  */
 export function preservativeFor(pack: PackageKey, moistureWb: number): PreservativeAdvice {
-  const { min, max } = ROUTE_DETAIL_LIMITS.baleMoistureWb;
+  const { min, max } = BALE_MOISTURE_WB;
   requireRange("preservativeFor", "moistureWb", moistureWb, min, max);
   const top = DRY_HAY_TOP[pack];
   if (moistureWb <= top.wb + 1e-9)

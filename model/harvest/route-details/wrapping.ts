@@ -1,8 +1,6 @@
 import { coefficient } from "../../coefficient.ts";
 import type { CropKey } from "../../drying/keys.ts";
-import { requireRange } from "../../limits.ts";
 import { isCoarse } from "../bands.ts";
-import { ROUTE_DETAIL_LIMITS } from "./limits.ts";
 
 /** Film-wrapped bales: hours from baler to film, and layers of film. */
 export const WRAPPING = {
@@ -44,38 +42,6 @@ export const WRAPPING = {
   ),
 } as const;
 
-/** Butyric acid by hours to the film, per cent: a field trial with 8 layers. */
-export const BUTYRIC_BY_DELAY = [
-  { fromH: 0, toH: 0, pct: 0 },
-  { fromH: 2, toH: 8, pct: 0.2 },
-  { fromH: 24, toH: 24, pct: 0.55 },
-] as const;
-export const BUTYRIC_SOURCE =
-  "Wrapping time to save quality, field trial, 8 layers (reported in trade press)";
-
 export function filmLayers(crop: CropKey): number {
   return isCoarse(crop) ? WRAPPING.coarseLayers.value : WRAPPING.layers.value;
-}
-
-export interface WrapDelay {
-  readonly level: "in-time" | "late" | "too-late";
-  readonly text: string;
-}
-
-/** @param hours from the baler to the film, 0 and more */
-export function wrapDelay(hours: number): WrapDelay {
-  const { min, max } = ROUTE_DETAIL_LIMITS.wrapDelayH;
-  requireRange("wrapDelay", "hours", hours, min, max);
-  const { lateH, tooLateH } = WRAPPING;
-  if (hours > tooLateH.value)
-    return {
-      level: "too-late",
-      text: `Over ${tooLateH.value} hours after baling: do not wrap and count on it. It heats and spoils.`,
-    };
-  if (hours > lateH.value)
-    return {
-      level: "late",
-      text: `Over ${lateH.value} hours after baling: butyric acid is likely. Test it before feeding.`,
-    };
-  return { level: "in-time", text: `Within ${lateH.value} hours of baling; sooner is better.` };
 }
