@@ -1,6 +1,6 @@
 import { CHOPPING, packingWeightT, waterToAddKgPerT } from "../../model/harvest/route-details/index.ts";
 import { type Manner, numberText, quantityText } from "../format/manner.ts";
-import { fromPage, toPage, toStep, unitName } from "../format/units.ts";
+import { fromPage, toPage, unitName } from "../format/units.ts";
 
 /** Chop length, layers and weight on the heap. */
 
@@ -53,15 +53,10 @@ export function chopTable(manner: Speech): readonly (readonly string[])[] {
   const { lengthMm, processedLengthMm, layerCm, leastDensityKgM3, packingTPerTPerH } = CHOPPING;
   const length = (mm: number) =>
     `${numberText(manner.units === "metric" ? mm : toPage(mm, "chopLength", "us"), manner.units === "metric" ? 1 : 3, manner)} ${unitName("chopLength", manner.units)}`;
-  const layer = toStep(toPage(layerCm.value, "stubble", manner.units), "stubble", manner.units, Math.floor);
   return [
     ["Chop length, no processor", length(lengthMm.value), lengthMm.source],
     ["Chop length, processor", length(processedLengthMm.value), processedLengthMm.source],
-    [
-      "Layer, at most",
-      `${numberText(layer, 1, manner)} ${unitName("stubble", manner.units)}`,
-      layerCm.source,
-    ],
+    ["Layer, at most", quantityText(layerCm.value, "stubble", manner), layerCm.source],
     [
       "Density, at least",
       `${quantityText(leastDensityKgM3.value, "density", manner)} of dry matter`,
