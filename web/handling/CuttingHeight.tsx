@@ -5,6 +5,7 @@ import { TextField } from "../panel/Field.tsx";
 import { fieldProps, type PanelProps } from "../panel/panel-props.ts";
 import { FIELD_LIMITS } from "../state/field-limits.ts";
 import type { Edit } from "../state/state.ts";
+import { shownText } from "../state/typed.ts";
 import type { FieldFacts } from "./facts.ts";
 import { limitHint } from "./first-limit.ts";
 import {
@@ -68,7 +69,7 @@ function TakeOver({
   const { units } = manner;
   const text = String(settableHeight(row.cm, manner));
   const { stubbleCm } = inputs.texts;
-  const there = stubbleCm.text === text && stubbleCm.units === units;
+  const there = shownText("stubbleCm", stubbleCm, units) === text;
   const last = past.at(-1);
   return (
     <p class="handling-buttons">

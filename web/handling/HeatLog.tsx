@@ -21,6 +21,7 @@ import {
   tempText,
 } from "./heat.ts";
 import type { Probe } from "./kept.ts";
+import { typedNow } from "./own.ts";
 import { Topic, Warning, WordsTable } from "./Told.tsx";
 import type { OwnProps } from "./use-handling.ts";
 
@@ -35,7 +36,7 @@ const NO_ERRORS: ProbeErrors = { day: undefined, temp: undefined };
 function TakeProbe({ own, nowMs, manner }: HeatLogProps) {
   const { probes } = own.handling;
   const [day, setDay] = useState(() => localDayKey(nowMs, manner.zone));
-  const [typed, setTyped] = useState<Typed>({ text: "", units: manner.units });
+  const [typed, setTyped] = useState<Typed>(() => typedNow("", manner));
   const [errors, setErrors] = useState(NO_ERRORS);
   const id = useId();
   const take = () => {
@@ -43,7 +44,7 @@ function TakeProbe({ own, nowMs, manner }: HeatLogProps) {
     setErrors(read.errors);
     if (read.probe === null) return;
     own.onProbes([...probes, read.probe]);
-    setTyped({ text: "", units: manner.units });
+    setTyped(typedNow("", manner));
   };
   return (
     <form
@@ -72,7 +73,7 @@ function TakeProbe({ own, nowMs, manner }: HeatLogProps) {
         value={shownTyped("temperature", typed, manner.units, manner.locale)}
         error={errors.temp}
         onText={(text) => {
-          setTyped({ text, units: manner.units });
+          setTyped(typedNow(text, manner));
           setErrors(NO_ERRORS);
         }}
       />

@@ -3,6 +3,7 @@ import { type Quantity, unitName } from "../format/units.ts";
 import { TextField } from "../panel/Field.tsx";
 import { shownTyped } from "../state/typed.ts";
 import type { OwnField as FieldKey } from "./kept.ts";
+import { typedNow } from "./own.ts";
 import type { Own } from "./use-handling.ts";
 
 export interface OwnFieldProps {
@@ -28,7 +29,7 @@ export function OwnField({ own, field, label, unit, quantity, hint, error, manne
         hint={hint}
         value={shownTyped(quantity ?? null, own.handling.texts[field], units, locale)}
         error={error}
-        onText={(text) => own.onText(field, { text, units })}
+        onText={(text) => own.onText(field, typedNow(text, manner))}
       />
     </div>
   );

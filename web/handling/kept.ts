@@ -38,7 +38,8 @@ const isRecord = (value: unknown): value is Fields => typeof value === "object" 
 function typedOf(value: unknown): Typed {
   if (!isRecord(value) || typeof value.text !== "string" || value.text.length > LONGEST_TEXT) return empty;
   const units = UNIT_SYSTEMS.find((known) => known === value.units);
-  return units === undefined ? empty : { text: value.text, units };
+  if (units === undefined) return empty;
+  return { text: value.text, units, ...(value.mark === "," ? { mark: "," as const } : {}) };
 }
 
 /** Whether a day is one of the calendar: "2026-02-30" is none. */

@@ -1,11 +1,10 @@
 import type { Limit } from "../../model/limits.ts";
 import { within } from "../../model/limits.ts";
-import { type Manner, numberText } from "../format/manner.ts";
+import { decimalMarkOf, type Manner, numberText } from "../format/manner.ts";
 import { fromPage, type Quantity, toPage, unitName } from "../format/units.ts";
 import { limitOnPage } from "../state/field-limits.ts";
 import type { Typed } from "../state/inputs.ts";
-import { limitWords, notANumber, readNumber } from "../state/numbers.ts";
-import { shownTyped } from "../state/typed.ts";
+import { gotNumber, limitWords, notANumber, readNumber } from "../state/numbers.ts";
 
 /** What came of a typed number: its value in the unit of the model, or what is wrong with it; both null where it is empty. */
 export interface OwnNumber {
@@ -15,6 +14,11 @@ export interface OwnNumber {
 
 type Speech = Pick<Manner, "units" | "locale">;
 
+/** A text as it is typed just now: with the units and the decimal mark of the one who types. */
+export function typedNow(text: string, { units, locale }: Speech): Typed {
+  return { text, units, ...(decimalMarkOf(locale) === "," ? { mark: "," as const } : {}) };
+}
+
 /** A percentage of a limit that the model keeps as a fraction. */
 export function pctLimit({ min, max }: Limit): Limit {
   return { min: min * 100, max: max * 100, unit: "%" };
@@ -23,13 +27,14 @@ export function pctLimit({ min, max }: Limit): Limit {
 /** Reads a number that may stay empty, and says what is wrong in the units that its reader sees. */
 export function readOwn(typed: Typed, quantity: Quantity | null, limit: Limit, speech: Speech): OwnNumber {
   if (typed.text.trim() === "") return { value: null, error: undefined };
-  const page = readNumber(typed.text);
-  if (page === null) return { value: null, error: notANumber(typed.text) };
+  const page = readNumber(typed.text, typed.mark);
+  if (page === null) return { value: null, error: notANumber(typed.text, typed.mark) };
   const value = quantity === null ? page : fromPage(page, quantity, typed.units);
   if (within(value, limit)) return { value, error: undefined };
-  const got = shownTyped(quantity, typed, speech.units, speech.locale).trim();
-  const words = limitWords(limitOnPage(limit, quantity, speech.units), speech.locale);
-  return { value: null, error: `Got ${got}, ${words}.` };
+  const { units, locale } = speech;
+  const shown = quantity === null || units === typed.units ? page : toPage(value, quantity, units);
+  const words = limitWords(limitOnPage(limit, quantity, units), locale);
+  return { value: null, error: `Got ${gotNumber(shown, locale)}, ${words}.` };
 }
 
 /** A difference of temperatures: the offset of the scale is no part of it. */

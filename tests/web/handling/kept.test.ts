@@ -20,7 +20,7 @@ describe("what the device keeps", () => {
   test("comes back over a reload as it was", () => {
     const store = storage(null);
     const handling = {
-      texts: { ...NOTHING_KEPT.texts, wrapDelayH: { text: "7,5", units: "us" } as const },
+      texts: { ...NOTHING_KEPT.texts, wrapDelayH: { text: "7,5", units: "us", mark: "," } as const },
       probes: [{ day: "2026-07-16", tempC: 41.5 }],
     };
     expect(keepHandling(handling, store)).toBe(true);
@@ -74,10 +74,10 @@ describe("typed numbers", () => {
       error: undefined,
     });
     expect(readOwn({ text: "5000", units: "metric" }, "delivery", limit, metric).error).toBe(
-      "Got 5000, must be at least 0 and at most 1,000 t/h.",
+      "Got 5,000, must be at least 0 and at most 1,000 t/h.",
     );
     expect(readOwn({ text: "5000", units: "us" }, "delivery", limit, us).error).toMatch(
-      /^Got 5000, must be at least 0 and at most 1,?100 ton\/h\.$/,
+      /^Got 5,000, must be at least 0 and at most 1,?100 ton\/h\.$/,
     );
     expect(readOwn({ text: "-1", units: "metric" }, null, limit, metric).value).toBeNull();
     expect(readOwn({ text: "many", units: "metric" }, null, limit, metric).error).toContain(
