@@ -149,7 +149,7 @@ export function toAnswerSentence(
 }
 
 /** Said of weather without any rain value, before all reasons: every time below rests on it. */
-const NO_RAIN = "Rain is not in this weather and is taken as dry: any rain would change these times.";
+const NO_RAIN = "Rain is not in this weather and is taken as dry; any rain would change these times.";
 
 function headlineOf({ cutUtc }: CutOptionAnswer, isBest: boolean, place: SentencePlace): string {
   if (place.past) {

@@ -211,6 +211,8 @@ export function CrewPlan({ picture, manner: pageManner }: CrewPlanProps) {
         <>
           <JobPanel
             job={jobs.find((job) => jobKey(job) === chosen) ?? null}
+            jobs={jobs}
+            onChoose={setChosen}
             plan={answer}
             checked={checked}
             moved={moved !== null}

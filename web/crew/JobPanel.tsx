@@ -1,11 +1,16 @@
 import type { CrewJobAnswer, CrewPlanAnswer } from "../../model/crew/index.ts";
 import { spanText } from "../format/farm-time.ts";
 import type { Manner } from "../format/manner.ts";
+import { SelectField } from "../panel/Field.tsx";
+import { jobKey } from "./CrewChart.tsx";
 import { OP_LABELS } from "./crew-chart.ts";
 import type { Checked } from "./use-crew.ts";
 
 export interface JobPanelProps {
   readonly job: CrewJobAnswer | null;
+  /** All works that can be chosen, where their chart blocks are too small for a thumb. */
+  readonly jobs: readonly CrewJobAnswer[];
+  readonly onChoose: (key: string | null) => void;
   readonly plan: CrewPlanAnswer;
   readonly checked: Checked | null;
   readonly moved: boolean;
@@ -20,15 +25,31 @@ export interface JobPanelProps {
 
 /** What can be done with the chosen work, and what its place breaks: every drag has its buttons. */
 export function JobPanel(props: JobPanelProps) {
-  const { job, plan, checked, moved, held, busy, manner, onMove, onHold, onBack, onReplan } = props;
+  const { job, jobs, onChoose, plan, checked, moved, held, busy, manner, onMove, onHold, onBack, onReplan } =
+    props;
   const slotMs = plan.slotMin * 60_000;
   const faults = moved ? (checked?.faults ?? []) : [];
   return (
     <div class="crew-panel">
+      <SelectField
+        label="Work"
+        value={job === null ? "" : jobKey(job)}
+        choices={[
+          ["", "none chosen"],
+          ...jobs.map(
+            (one) =>
+              [
+                jobKey(one),
+                `${OP_LABELS[one.op]} ${plan.names.fields[one.fieldId] ?? one.fieldId}, ${spanText(one.startUtc, one.endUtc, manner)}`,
+              ] as const,
+          ),
+        ]}
+        onChoice={(key) => onChoose(key === "" ? null : key)}
+      />
       {job === null ? (
         <p class="crew-note">
-          Choose a work in the chart: drag it, or move it with the arrow keys or the buttons here. Each move
-          is checked at once.
+          Choose a work here or in the chart: drag it, or move it with the arrow keys or the buttons here.
+          Each move is checked at once.
         </p>
       ) : (
         <p>

@@ -189,7 +189,7 @@ test("weather without rain values says so, and never that no rain falls", () => 
     const answer = answerOf("settled-dry", { weather, ...(routes ? { routes } : {}) });
     const { why } = toAnswerSentence(answer, null, { ...place("2026-06-08T05:00:00Z"), noRain: true });
     expect(why).toMatch(
-      /^Rain is not in this weather and is taken as dry: any rain would change these times\./,
+      /^Rain is not in this weather and is taken as dry; any rain would change these times\./,
     );
     expect(why).not.toMatch(/No rain reaches/);
   }
