@@ -10,6 +10,11 @@ const Asked = later(
 /** Nothing, until the server asks for a key: then the field for it, over everything else. */
 export function KeyGate({ onSignedIn }: { readonly onSignedIn: () => void }) {
   const [needed, setNeeded] = useState(isKeyNeeded);
-  useEffect(() => onKey(() => setNeeded(isKeyNeeded())), []);
+  useEffect(() => {
+    const look = () => setNeeded(isKeyNeeded());
+    // It may have been said before anyone listened.
+    look();
+    return onKey(look);
+  }, []);
   return needed ? <Asked onSignedIn={onSignedIn} /> : null;
 }

@@ -1,0 +1,48 @@
+import { expect, test } from "vitest";
+import { dueWork } from "../../../model/book/due/due-work.ts";
+import { dueSentence, dueStrip, dueTime } from "../../../web/book/due-strip.ts";
+import type { Manner } from "../../../web/format/manner.ts";
+import { CUT, FIELD, SITE } from "../../support/book/docs.ts";
+
+const manner: Manner = { units: "metric", locale: "en", hour12: false, zone: "America/Chicago" };
+const nowMs = Date.parse("2026-07-03T12:00:00Z");
+const head = { revision: 1, createdUtc: "", changedUtc: "", deleted: false };
+const items = dueWork({
+  nowUtcMs: nowMs,
+  days: 14,
+  sites: [{ ...head, id: "home", doc: SITE }],
+  fields: [
+    {
+      ...head,
+      id: "creek",
+      doc: {
+        ...FIELD,
+        sprays: [{ product: "A", appliedUtc: "2026-07-01T12:00:00Z", intervalDays: 5, before: "cutting" }],
+      },
+    },
+  ],
+  cuts: [{ ...head, id: "cut", doc: CUT }],
+  lots: [],
+});
+
+test("what is overdue comes first and stands at today, what comes stands at its day", () => {
+  expect(items.map(({ work, overdue }) => [work, overdue])).toEqual([
+    ["mow", true],
+    ["spray-over", false],
+  ]);
+  expect(dueSentence(items, 14, manner)).toBe(
+    "Next: Creek field: A, interval over, Monday 6 Jul. 2 things in the coming 14 days, 1 overdue.",
+  );
+  expect(dueSentence([], 14, manner)).toBe("Nothing is due in the coming 14 days.");
+  const strip = dueStrip(items, nowMs, 14, 700, manner);
+  expect(strip.days[0]).toEqual({ x: 0, label: "Fri", number: "3" });
+  expect(strip.marks.map(({ x, date, overdue }) => [x, date, overdue])).toEqual([
+    [25, false, true],
+    [175, true, false],
+  ]);
+  expect(dueTime(items[0] ?? never(), manner)).toBe("Thursday 2 Jul 09:00");
+});
+
+function never(): never {
+  throw new Error("nothing is due");
+}
