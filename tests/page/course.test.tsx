@@ -143,7 +143,9 @@ test("a pass that is pulled becomes a rule for every row when it is let go, and 
       /12:00: Ted on the day after the cut, 12:00/,
     ),
   );
-  expect(host.querySelector(".pass-ghost")).not.toBeNull();
+  // That it is no matter of this row alone is said while it is pulled.
+  expect(host.querySelector(".pass-ghost")?.textContent).toMatch(/12:00, for every row$/);
+  expect(host.querySelector(".pass-told")?.textContent).toMatch(/for every row/);
   expect(moved).toEqual([]);
   ted.dispatchEvent(new PointerEvent("pointerup", to));
   expect(moved.map(({ ted: rule, texts }) => [rule, texts.tedHour.text])).toEqual([["morning-after", "12"]]);
@@ -153,6 +155,40 @@ test("a pass that is pulled becomes a rule for every row when it is let go, and 
   ted.dispatchEvent(new PointerEvent("pointerup", { ...from, clientX: plot.left }));
   await soon(() => expect(host.querySelector(".pass-told")?.textContent).toMatch(/^Ted after the cut/));
   expect(moved).toHaveLength(1);
+});
+
+test("a pass moved to where leaf shatters says what it costs, beside it and in words", async () => {
+  const dry: Inputs = {
+    ...DEMO_INPUTS,
+    ted: "after-cut",
+    texts: { ...DEMO_INPUTS.texts, tedAfterH: { text: "6", units: "metric" } },
+  };
+  const { props } = shown(dry);
+  await drawn(props);
+  const told = () => host.querySelector(".pass-told")?.textContent ?? "";
+  press(handle("ted"), "ArrowRight");
+  await soon(() => expect(told()).toMatch(/set for every row\.$/));
+  const { course, option } = props;
+  const cutMs = Date.parse(option.courseCutUtc ?? "");
+  const firstMs = Date.parse(course.hours.startUtc[0] ?? "");
+  const dryH = course.hours.moistureWb.findIndex((wb) => wb !== null && wb < 0.3);
+  const hours = dryH + 1 - Math.round((cutMs - firstMs) / 3_600_000);
+  const ted = handle("ted");
+  const plot = slider()?.getBoundingClientRect();
+  const box = ted?.getBoundingClientRect();
+  if (!ted || !plot || !box) throw new Error("no handle");
+  const across = Number(slider()?.getAttribute("aria-valuemax"));
+  const from = { clientX: box.left + 22, clientY: box.top + 22, bubbles: true, pointerId: 1, button: 0 };
+  ted.setPointerCapture = () => {};
+  ted.dispatchEvent(new PointerEvent("pointerdown", from));
+  const clientX = from.clientX + ((hours - 6) * plot.width) / across;
+  ted.dispatchEvent(new PointerEvent("pointermove", { ...from, clientX }));
+  await soon(() =>
+    expect(host.querySelector(".pass-ghost")?.textContent).toMatch(/, loses \d+ %, for every row$/),
+  );
+  expect(told().replaceAll("\u00a0", " ")).toMatch(
+    /Alfalfa is at about \d+ % then: tedding shatters about \d+ %/,
+  );
 });
 
 test("every move has a button and a key beside it", async () => {

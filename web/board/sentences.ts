@@ -4,6 +4,7 @@ import type {
   WindowAnswer,
   WindowsAnswer,
 } from "../../model/harvest/answer.ts";
+import { SHATTER_FROM_PCT } from "../../model/harvest/losses/passes.ts";
 import { inTen } from "../../model/odds/cost-loss.ts";
 import { ROUTE_CAUTIONS } from "../cautions/cautions.ts";
 import { dayClockText, utcMs } from "../format/farm-time.ts";
@@ -61,10 +62,22 @@ export function windowSentence(route: RouteAnswer, window: WindowAnswer, manner:
 /** Told elsewhere already: the window itself, and how far the estimates lie apart. */
 const NOT_REPEATED: readonly string[] = ["window", "estimates", "caution"];
 
+/** "Tedding that dry shatters about 16 % of the dry matter, leaf first." for each pass that costs more than a little. */
+function shatterReasons({ lossSteps }: RouteAnswer): string[] {
+  return (lossSteps ?? []).flatMap(({ step, pct }) =>
+    (step === "ted" || step === "rake") && pct >= SHATTER_FROM_PCT.value
+      ? [
+          `${step === "ted" ? "Tedding" : "Raking"} that dry shatters about ${Math.round(pct)} % of the dry matter, leaf first.`,
+        ]
+      : [],
+  );
+}
+
 /** What decides a route, in the model's words, and what is to be minded before taking it. */
 export function windowReasons(route: RouteAnswer): readonly string[] {
   const { title, orders } = ROUTE_CAUTIONS[route.route];
   return [
+    ...shatterReasons(route),
     ...route.why.filter(({ code }) => !NOT_REPEATED.includes(code)).map(({ text }) => text),
     `${title}: ${orders.join(" ")}`,
   ];

@@ -1,4 +1,5 @@
 import { useEffect, useMemo, useState } from "preact/hooks";
+import { HOUR_MS } from "../../model/weather/clock.ts";
 import type { Scale } from "../board/calendar.ts";
 import { Fold } from "../fold/Fold.tsx";
 import { shortDayClockText, utcMs } from "../format/farm-time.ts";
@@ -10,9 +11,10 @@ import { CoursePlot } from "./CoursePlot.tsx";
 import { CourseTable } from "./CourseTable.tsx";
 import { Crosshair } from "./Crosshair.tsx";
 import { keptShiftMs } from "./kept-line.ts";
+import { lossBesideMark, lossSentence, shatteredPct } from "./leaf-loss.ts";
 import { type MovedPass, movedPass, type PassPlace } from "./moved-pass.ts";
 import { type Dragged, type Pass, PassHandles, PassList, passesOf } from "./Passes.tsx";
-import { readCourse, readingText } from "./reading.ts";
+import { moistureWbAt, readCourse, readingText } from "./reading.ts";
 import { rateSentence } from "./reading-marks.ts";
 import { type CourseInput, toCourse } from "./to-course.ts";
 import { toldMs } from "./told-ms.ts";
@@ -55,6 +57,7 @@ function useHour({ hourMs, onHour }: Pick<CourseViewProps, "hourMs" | "onHour">)
 export function CourseView(props: CourseViewProps) {
   const { course, option, route, routes, manner, series, initialMoistureWb, odds, kept } = props;
   const { calendar, moves, onMove, theme } = props;
+  const swath = moves?.swath;
   const { ref, widthPx } = useWidth<HTMLDivElement>();
   // Shared only where the board's hours lie inside this picture.
   const fits = calendar != null && calendar.x1 <= widthPx + 1;
@@ -69,11 +72,12 @@ export function CourseView(props: CourseViewProps) {
       manner,
       series,
       initialMoistureWb,
+      swath,
       odds,
       kept,
       span: fromMs === null || toMs === null ? undefined : { fromMs, toMs },
     }),
-    [course, option, route, routes, manner, series, initialMoistureWb, odds, kept, fromMs, toMs],
+    [course, option, route, routes, manner, series, initialMoistureWb, swath, odds, kept, fromMs, toMs],
   );
   const picture = useMemo(() => toCourse(input), [input]);
   const tableInput = useRested(input, TABLE_RESTS_MS);
@@ -108,16 +112,34 @@ export function CourseView(props: CourseViewProps) {
     moves && route
       ? movedPass({ ...moves, option, route, manner }, pass.kind, new Date(pass.atMs).toISOString(), at)
       : { ok: false, reason: "Passes stay where they are here." };
+  // The course is the one of the pass as it lies: the moisture at another hour is near enough to warn by.
+  const lossAt = ({ kind }: Pass, atMs: number) => {
+    const hourMs = Math.round(atMs / HOUR_MS) * HOUR_MS;
+    const wb = swath ? moistureWbAt(course, hourMs) : null;
+    const pct = swath ? shatteredPct(kind, swath, wb) : null;
+    return {
+      beside: lossBesideMark(pct, manner),
+      sentence: swath ? lossSentence(kind, swath, wb, pct, manner) : "",
+    };
+  };
   const drop = (pass: Pass, moved: MovedPass) => {
-    setTold(moved.ok ? `${moved.rule}: set for every row.` : moved.reason);
+    setTold(
+      moved.ok
+        ? `${moved.rule}: set for every row. ${lossAt(pass, moved.atMs).sentence}`.trim()
+        : moved.reason,
+    );
     if (moved.ok && moved.atMs !== pass.atMs) onMove?.(moved.inputs, pass.kind);
   };
   const passProps = { passes, manner, tryMove, onDrop: drop };
+  const ghostText = ({ pass, moved }: Dragged) =>
+    moved.ok
+      ? `${shortDayClockText(toldMs(moved.atMs), manner)}${lossAt(pass, moved.atMs).beside}, for every row`
+      : "not here";
   const status =
     dragged === null
       ? told
       : dragged.moved.ok
-        ? `${shortDayClockText(toldMs(dragged.moved.atMs), manner)}: ${dragged.moved.rule}`
+        ? `${shortDayClockText(toldMs(dragged.moved.atMs), manner)}: ${dragged.moved.rule}, for every row. ${lossAt(dragged.pass, dragged.moved.atMs).sentence}`
         : dragged.moved.reason;
   return (
     <section class="course" aria-labelledby="course-heading">
@@ -149,6 +171,7 @@ export function CourseView(props: CourseViewProps) {
                   picture={picture}
                   axes={axes}
                   dragged={dragged}
+                  ghostText={ghostText}
                   onDrag={setDragged}
                 />
               )}

@@ -15,6 +15,7 @@ export interface Pass extends CourseMark {
 
 /** A pass on its way: where it would lie, or why it cannot. */
 export interface Dragged {
+  readonly pass: Pass;
   readonly toMs: number;
   readonly moved: MovedPass;
 }
@@ -50,6 +51,7 @@ export function PassHandles({
   picture,
   axes,
   dragged,
+  ghostText,
   manner,
   tryMove,
   onDrag,
@@ -58,6 +60,8 @@ export function PassHandles({
   readonly picture: CoursePicture;
   readonly axes: PlotAxes;
   readonly dragged: Dragged | null;
+  /** What stands at the place it would lie at. */
+  readonly ghostText: (dragged: Dragged) => string;
 }) {
   const held = useRef<{ readonly pass: Pass; readonly fromPx: number; dragged: Dragged | null } | null>(null);
   const follow = (event: TargetedPointerEvent<HTMLButtonElement>) => {
@@ -66,7 +70,7 @@ export function PassHandles({
     const shiftPx = event.clientX - hold.fromPx;
     if (hold.dragged === null && Math.abs(shiftPx) < LEAST_DRAG_PX) return;
     const toMs = hold.pass.atMs + (axes.hoursAt(shiftPx) - axes.hoursAt(0)) * HOUR_MS;
-    hold.dragged = { toMs, moved: tryMove(hold.pass, toMs) };
+    hold.dragged = { pass: hold.pass, toMs, moved: tryMove(hold.pass, toMs) };
     onDrag(hold.dragged);
   };
   const letGo = (drop: boolean) => {
@@ -117,7 +121,10 @@ export function PassHandles({
             height: `${axes.bottom - axes.top}px`,
           }}
         >
-          <span>{dragged.moved.ok ? shortDayClockText(toldMs(ghostMs), manner) : "not here"}</span>
+          {/* On the side that has room. */}
+          <span class={xOf(ghostMs) > (axes.left + axes.right) / 2 ? "leftward" : undefined}>
+            {ghostText(dragged)}
+          </span>
         </div>
       )}
     </>

@@ -10,6 +10,7 @@ import { windowSpanText } from "../format/window-times.ts";
 import { bandPct, ROUTE_LABELS, sentenceCase } from "../format/words.ts";
 import { courseSentence } from "./course-sentence.ts";
 import { type KeptCourse, type KeptLine, keptLine } from "./kept-line.ts";
+import { lossBesideMark, type PassedSwath, shatteredPct } from "./leaf-loss.ts";
 import { lineBefore, readingMarks } from "./reading-marks.ts";
 import { type CourseOdds, oddsBand, opinionRange, type SpreadPoint } from "./spread.ts";
 import { toldMs } from "./told-ms.ts";
@@ -62,6 +63,8 @@ export interface CourseInput {
   readonly series: WeatherSeries;
   /** Moisture that the swath started from, wet basis; absent = the line starts at the end of its first hour. */
   readonly initialMoistureWb?: number | undefined;
+  /** What passes go over; absent = their loss is not told. */
+  readonly swath?: PassedSwath | undefined;
   /** The spread of the moisture where it is known by chance. */
   readonly odds?: CourseOdds | undefined;
   /** A cut kept aside to compare. */
@@ -202,6 +205,8 @@ export function toCourse(input: CourseInput): CoursePicture {
       label: `Cut ${clockText(mowMs, manner)}`,
     });
   }
+  const lossOf = (kind: OperationAnswer["kind"], pct: number) =>
+    input.swath ? lossBesideMark(shatteredPct(kind, input.swath, pct / 100), manner) : "";
   for (const { kind, atUtc } of route?.operations ?? []) {
     const x = xOf(utcMs(atUtc));
     if (x > hoursAcross) continue;
@@ -210,7 +215,7 @@ export function toCourse(input: CourseInput): CoursePicture {
       x,
       y: moistureAt(tissue, x),
       atMs: utcMs(atUtc),
-      label: `${OPERATION_LABELS[kind]} ${clockText(toldMs(atUtc), manner)}`,
+      label: `${OPERATION_LABELS[kind]} ${clockText(toldMs(atUtc), manner)}${lossOf(kind, moistureAt(tissue, x))}`,
     });
   }
   const windows = (route?.windows ?? [])

@@ -18,6 +18,15 @@ export const PASS_SPREAD = {
   high: coefficient(2.5, "-", "assumed", `constructed from ${PENN_STATE}`, [1, 4]),
 } as const;
 
+/** From this on a pass is told as one that shatters leaf, per cent of the dry matter it passes over. */
+export const SHATTER_FROM_PCT = coefficient(
+  5,
+  "%",
+  "published",
+  "tedded above 50 % moisture alfalfa loses under 5 %, to 15 % when drier (Alberta Agriculture, hay harvesting losses)",
+  [3, 10],
+);
+
 /**
  * Loss of one pass of tedder, rake or inverter: the very share that the drying course takes off its dry matter. So the
  * chain starts from the standing crop's dry matter, never from what the course has left at its end.
