@@ -52,6 +52,7 @@ export default defineConfig({
         oxc,
         optimizeDeps: {
           include: [
+            "axe-core",
             "preact",
             "preact/hooks",
             "preact/jsx-runtime",

@@ -1,5 +1,5 @@
 import { useMemo } from "preact/hooks";
-import { LEAST_DAYS, type ScoreWithConfidence } from "../../model/odds/confidence.ts";
+import type { ScoreWithConfidence } from "../../model/odds/confidence.ts";
 import type { ChanceScores, MoistureScores } from "../../model/odds/record.ts";
 import { recordAnswer } from "../../model/odds/record-answer.ts";
 import type { FoldsProps } from "../app/Folds.tsx";
@@ -8,20 +8,8 @@ import { type Manner, numberText } from "../format/manner.ts";
 import { ROUTE_LABELS, sentenceCase } from "../format/words.ts";
 import { type Met, readMet } from "../reading/met.ts";
 import { ReliabilityPicture } from "./ReliabilityPicture.tsx";
+import { recordSentence } from "./record-sentence.ts";
 import "./odds.css";
-
-function counted(count: number, one: string, many: string): string {
-  return `${count} ${count === 1 ? one : many}`;
-}
-
-/** What the record is of, and whether it says anything yet. */
-export function recordSentence(counts: { readonly moisture: number; readonly days: number }): string {
-  const { moisture, days } = counts;
-  if (moisture === 0)
-    return "No forecast has met a reading on this device yet. Take a reading of a swath under a forecast, and it is scored here.";
-  const met = `${counted(moisture, "reading", "readings")} on ${counted(days, "day", "days")} met a forecast`;
-  return days < LEAST_DAYS ? `${met}: too few to say. It takes ${LEAST_DAYS} days.` : `${met}.`;
-}
 
 function routeName(route: string | null): string {
   return route !== null && route in ROUTE_LABELS

@@ -36,7 +36,7 @@ export function Microwave({
           error={undefined}
           onText={setFresh}
         />
-        {ready ? (
+        {test && !test.settled ? (
           <TextField
             label={`Weighing ${dried.length + 1}`}
             unit="g"
@@ -62,16 +62,18 @@ export function Microwave({
             smoke
           </label>
           <div class="odds-buttons">
-            <button
-              type="button"
-              disabled={!Number.isFinite(weighed)}
-              onClick={() => {
-                setDried([...dried, weighed]);
-                setNext("");
-              }}
-            >
-              Take this weighing
-            </button>
+            {test.settled ? null : (
+              <button
+                type="button"
+                disabled={!Number.isFinite(weighed)}
+                onClick={() => {
+                  setDried([...dried, weighed]);
+                  setNext("");
+                }}
+              >
+                Take this weighing
+              </button>
+            )}
             {dried.length > 0 ? (
               <button type="button" onClick={() => setDried(dried.slice(0, -1))}>
                 Take back {numberText(dried.at(-1) ?? 0, 1, manner)} g

@@ -1,0 +1,78 @@
+import { expect, test } from "vitest";
+import { findWindows } from "../../../model/harvest/index.ts";
+import sample from "../../../weather-samples/settled-dry.json" with { type: "json" };
+import { courseRows } from "../../../web/course/course-rows.ts";
+import { rateSentence } from "../../../web/course/reading-marks.ts";
+import { toCourse } from "../../../web/course/to-course.ts";
+import { chosen } from "../../../web/state/choice.ts";
+import { DEMO_INPUTS } from "../../../web/state/inputs.ts";
+import { readInputs } from "../../../web/state/read-inputs.ts";
+import type { Sample } from "../../../web/state/state.ts";
+import { courseOf } from "../../../web/worker/compute.ts";
+
+const { series } = sample as Sample;
+const manner = { units: "metric", hour12: false, locale: "en-GB", zone: series.site.timeZone } as const;
+
+function input(moistureWb: number | null) {
+  const { question } = readInputs(DEMO_INPUTS);
+  if (question === null) throw new Error("no question");
+  const request = { ...question, weather: series, cutHours: [9] };
+  const outcome = findWindows(request);
+  if (!outcome.ok) throw new Error("no answer");
+  const choice = chosen(outcome.value, {
+    optionId: outcome.value.best.byRoute["dry-hay"] ?? "",
+    route: "dry-hay",
+  });
+  if (!choice) throw new Error("no choice");
+  const cutMs = Date.parse(choice.option.courseCutUtc ?? "");
+  const atUtc = new Date(cutMs + 24 * 3_600_000).toISOString();
+  const readings = moistureWb === null ? [] : [{ atUtc, method: "microwave", moistureWb } as const];
+  const course = courseOf(request, choice, undefined, 60, readings);
+  if (!course?.ok) throw new Error("no course");
+  return {
+    course: course.value,
+    ...choice,
+    routes: [],
+    manner,
+    series,
+    initialMoistureWb: request.swath.initialMoistureWb,
+    odds: course.value.odds?.moistureWb,
+  };
+}
+
+test("a reading is a mark with its error, and the middle before it stays beside the bent one", () => {
+  const bent = input(0.42);
+  const picture = toCourse(bent);
+  const mark = picture.marks.find(({ kind }) => kind === "reading");
+  expect(mark).toMatchObject({ label: "Microwave 42 %", bar: { used: true } });
+  expect(mark?.y).toBeCloseTo(42, 9);
+  // By hand: the method's 1.5 points and 3 points between places over the root of three grabs.
+  expect((mark?.bar?.hiPct ?? 0) - 42).toBeCloseTo(Math.hypot(1.5, 3 / Math.sqrt(3)), 9);
+  expect(picture.before.length).toBeGreaterThan(48);
+  const plain = toCourse(input(null));
+  const before = new Map(plain.tissue.map(({ x, y }) => [x, y]));
+  // The same draws made fourfold: near, not equal.
+  for (const { x, y } of picture.before) expect(Math.abs(y - (before.get(x) ?? Number.NaN))).toBeLessThan(6);
+  expect(picture.sentence).toContain("Microwave 42 %");
+  expect(picture.sentence).toMatch(/8 in 10: \d+ to \d+ %\./);
+  // The chosen route's own target is told of first.
+  expect(bent.course.odds?.readings?.changes[0]?.targetWb).toBe(bent.course.targets[0]?.targetWb);
+  expect(bent.course.targets[0]?.targetWb).toBeLessThan(0.3);
+  expect(rateSentence(bent.course.odds, manner)).toMatch(
+    /^By its readings this field dries 0\.\d+ times as fast/,
+  );
+  const { heads, rows } = courseRows(bent);
+  const at = heads.indexOf("Reading %");
+  expect(rows.filter((row) => row[at] !== "")).toHaveLength(1);
+});
+
+test("without a reading there is neither mark nor earlier line, and one that is questioned says so", () => {
+  const plain = toCourse(input(null));
+  expect(plain.before).toEqual([]);
+  expect(plain.marks.some(({ kind }) => kind === "reading")).toBe(false);
+  expect(rateSentence(input(null).course.odds, manner)).toBeNull();
+  const questioned = toCourse(input(0.91));
+  expect(questioned.marks.find(({ kind }) => kind === "reading")?.bar?.used).toBe(false);
+  expect(questioned.before).toEqual([]);
+  expect(questioned.sentence).toContain("questioned and not used");
+});
