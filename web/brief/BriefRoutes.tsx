@@ -112,10 +112,7 @@ function BoardOf({
   );
 }
 
-/** So many routes leave room for two tables beside each other. */
-const ROUTES_BESIDE = 3;
-
-/** The table of the routes; of few routes in two halves beside each other: losses, then work and money. */
+/** The table of the routes in two halves beside each other: losses, then work and money. */
 function Tables({
   rows,
   currency,
@@ -126,9 +123,9 @@ function Tables({
   readonly manner: Manner;
 }) {
   const groups = tableGroups(rows, currency, manner);
-  const parts = rows.length > ROUTES_BESIDE ? [groups] : [groups.slice(0, 1), groups.slice(1)];
+  const parts = [groups.slice(0, 1), groups.slice(1)];
   return (
-    <div class={parts.length > 1 ? "brief-columns" : undefined}>
+    <div class="brief-columns">
       {parts.map((part) => (
         <table key={part[0]?.title} class="side-table">
           <thead>

@@ -3,8 +3,9 @@ import { localDayKey } from "../../model/weather/clock.ts";
 import { utcMs } from "../format/farm-time.ts";
 import type { Manner } from "../format/manner.ts";
 
-/** Days of cutting that the brief shows: the best ones, and the chosen one. */
-const DAYS_SHOWN = 5;
+/** Rows of the brief's board, and the fewest days of cutting among them where standing routes take the others. */
+const ROWS_SHOWN = 5;
+const LEAST_DAYS = 3;
 
 /** The answer with the cuts of its best days alone, and how many days those are of all. */
 export function bestDays(
@@ -20,7 +21,8 @@ export function bestDays(
     (option) => dayOf(option) ?? [],
   );
   const all = [...new Set(days)];
-  const shown = all.slice(0, DAYS_SHOWN);
+  const standing = answer.options.filter(({ cutUtc }) => cutUtc === null).length;
+  const shown = all.slice(0, Math.max(LEAST_DAYS, ROWS_SHOWN - standing));
   const options = answer.options.filter((option) => {
     const day = dayOf(option);
     return day === null || shown.includes(day);

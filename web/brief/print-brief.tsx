@@ -7,7 +7,7 @@ const MM_PX = 96 / 25.4;
 /** What both papers have inside their margins, less the rounding of a line: 186 mm of A4's width, 253 mm of Letter's height. */
 const ROOM_MM = { width: 186, height: 251 } as const;
 /** Type below this share of its size is not read any more: what then does not fit runs on. */
-const LEAST_SIZE = 0.6;
+const LEAST_SIZE = 0.5;
 const SIZE_STEP = 0.015;
 
 const frame = () => new Promise<void>((resolve) => requestAnimationFrame(() => resolve()));
