@@ -99,12 +99,17 @@ export default defineConfig({
       treeshake,
       input: { index: here("index.html"), start: here("start.ts"), sw: here("offline/sw.ts") },
       output: {
-        // One script for all that parts share: a dozen small ones cost the browser more than their bytes.
-        // What none but opened folds share stays out of it: the first view would wait for it.
+        // One script for all that parts share: a dozen small ones cost the browser more than their bytes. What none but
+        // opened folds share stays out of it, and takes nothing of it along: the first view would wait for it.
         codeSplitting: {
+          includeDependenciesRecursively: false,
           groups: [
-            { name: "feed-tables", test: /model.feed.(?!limits)/, minShareCount: 2, priority: 1 },
-            { name: "route-words", test: /panel.route-words/, minShareCount: 2, priority: 1 },
+            {
+              name: "of-folds",
+              test: /model.feed.(?!limits|ensiling)|web.feed.|route-details.(?!preservative|wrapping)|panel.route-words/,
+              minShareCount: 2,
+              priority: 1,
+            },
             { name: "shared", minShareCount: 2 },
           ],
         },
