@@ -102,13 +102,13 @@ export default defineConfig({
         // One script for all that parts share: a dozen small ones cost the browser more than their bytes. What none but
         // opened folds share stays out of it, and takes nothing of it along: the first view would wait for it.
         codeSplitting: {
-          includeDependenciesRecursively: false,
           groups: [
             {
               name: "of-folds",
               test: /model.feed.(?!limits|ensiling)|web.feed.|route-details.(?!preservative|wrapping)|panel.route-words/,
               minShareCount: 2,
               priority: 1,
+              includeDependenciesRecursively: false,
             },
             { name: "shared", minShareCount: 2 },
           ],
