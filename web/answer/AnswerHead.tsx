@@ -11,6 +11,7 @@ import { pastOf } from "../states/past.ts";
 import { type PageState, stateChips } from "../states/state-chips.ts";
 import { type Chip, chipsOf, lacksRain } from "./chips.ts";
 import { OddsLine } from "./OddsLine.tsx";
+import { oddsChangeText } from "./odds-change.ts";
 import { type SentencePlace, toAnswerSentence, toChoiceSentence } from "./sentence.ts";
 import "./answer.css";
 
@@ -70,7 +71,7 @@ export function AnswerHead({
   /** How far the chances are; null while none are under work. */
   readonly odds?: State["odds"];
 }) {
-  const { answer, inputs, request, source } = picture;
+  const { answer, inputs, request, source, bestBefore } = picture;
   const fromUtc = request.nowUtc ?? source.series.hours.startUtc[0] ?? answer.usableUntilUtc;
   const fieldName = inputs.fieldName.trim() || "the field";
   const past = pastOf(source, now.nowMs) !== null;
@@ -88,8 +89,9 @@ export function AnswerHead({
   const chips = [...stateChips(picture, now, manner), ...chipsOf(picture, manner)];
   const expired = weatherAge(source.series, now.nowMs).level === "expired";
   const [open, setOpen] = useOpenWithRoom();
+  const changed = expired || past || selection !== null ? "" : oddsChangeText(answer, bestBefore, manner);
   const said = expired ? { headline: TOO_OLD, promise: madeText(source.series, manner), why: "" } : sentence;
-  const rested = useRested(`${said.headline} ${said.promise}`);
+  const rested = useRested(`${said.headline} ${said.promise} ${changed}`.trim());
   return (
     <>
       <p class="hidden" role="status">
@@ -99,6 +101,7 @@ export function AnswerHead({
         <h1>{said.headline}</h1>
         <p class="promise">{unitsKept(said.promise)}</p>
         {said.why === "" ? null : <p class="why">{unitsKept(said.why)}</p>}
+        {changed === "" ? null : <p class="why odds-change">{unitsKept(changed)}</p>}
         {expired ? null : (
           <OddsLine answer={answer} odds={odds} choice={toChoiceSentence(answer, place)} rules={!past} />
         )}

@@ -2,6 +2,7 @@ import { utcMs } from "../format/farm-time.ts";
 import type { Manner } from "../format/manner.ts";
 import { BestChangeLine } from "../panel/BestChangeLine.tsx";
 import { cutHoursOfDay } from "../panel/cut-hours.ts";
+import { LeverAnswer } from "../panel/LeverAnswer.tsx";
 import { Levers, type LeversProps } from "../panel/Levers.tsx";
 import type { Choice } from "../state/choice.ts";
 import type { Picture } from "../state/state.ts";
@@ -38,6 +39,7 @@ export function LeversOfRow({ picture, choice, tries, ...props }: LeversOfRowPro
   return (
     <Levers {...props} cutHour={cutHour}>
       <BestChangeLine best={best} dispatch={dispatch} />
+      {picture && choice && <LeverAnswer choice={choice} inputs={picture.inputs} manner={manner} />}
     </Levers>
   );
 }

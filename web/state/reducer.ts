@@ -187,7 +187,12 @@ function told(state: State, tell: Tell | TellOdds): State {
         ? {
             ...state,
             odds: null,
-            picture: { ...picture, answer: tell.answer, ribbons: { ...picture.ribbons, ...tell.ribbons } },
+            picture: {
+              ...picture,
+              answer: tell.answer,
+              bestBefore: picture.bestBefore ?? picture.answer.best.overall,
+              ribbons: { ...picture.ribbons, ...tell.ribbons },
+            },
           }
         : state;
     case "odds-course":

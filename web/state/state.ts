@@ -102,6 +102,8 @@ export interface Picture {
   readonly inputs: Inputs;
   readonly request: WindowsRequest;
   readonly answer: WindowsAnswer;
+  /** First place of this board before its chances were counted; absent until they are. */
+  readonly bestBefore?: WindowsAnswer["best"]["overall"];
   readonly course: RowCourse | null;
   /** The drying swath of each row, by option id. */
   readonly ribbons: Readonly<Record<string, SwathRibbon>>;

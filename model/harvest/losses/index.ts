@@ -22,7 +22,7 @@ export {
   lossTotal,
 } from "./loss-chain.ts";
 export { MOWING_LOSS, mowingLoss } from "./mowing.ts";
-export { PASS_SPREAD, passLoss, passLosses } from "./passes.ts";
+export { PASS_SPREAD, passLoss, passLosses, SHATTER_FROM_PCT } from "./passes.ts";
 export { QUALITY, type QualityLost, qualityLost } from "./quality.ts";
 export {
   RAIN_CURVES,
