@@ -133,7 +133,7 @@ export function courseSentence(input: CourseInput): {
   const sentences = [`Cut ${dayClockText(cut, manner)}${mowing}${start}.`];
   if (reached.length > 0) sentences.push(`Reaches ${listText(reached)}.`);
   if (never.length > 0) sentences.push(`Does not come down to ${listText(never)} in this forecast.`);
-  sentences.push(...bandSentences(input), ...readingSentences(course.odds, manner));
+  sentences.push(...bandSentences(input), ...readingSentences(course.odds, utcMs(middle), manner));
   sentences.push(...rangeSentences(input));
   return { sentence: sentences.join(" "), heading: `Course of the swath cut ${dayClockText(cut, manner)}` };
 }

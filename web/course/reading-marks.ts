@@ -54,15 +54,27 @@ export function lineBefore(
     .filter(({ x }) => x <= hoursAcross + 1e-6);
 }
 
+/** What the readings changed of the targets that were still ahead of the last one used; the chosen route's first. */
+export function changesAhead(told: ReadingsAnswer, cutMs: number): ReadingsAnswer["changes"] {
+  const used = told.readings.filter((one) => one.used).map(({ atUtc }) => (utcMs(atUtc) - cutMs) / HOUR_MS);
+  if (used.length === 0) return [];
+  const lastH = Math.max(...used);
+  return told.changes.filter(({ afterHours }) => afterHours === null || afterHours > lastH);
+}
+
 /** "Microwave 46 % Thursday 14:00." and what it changed; nothing without readings. */
-export function readingSentences(odds: CourseOddsAnswer | undefined, manner: Manner): string[] {
+export function readingSentences(
+  odds: CourseOddsAnswer | undefined,
+  cutMs: number,
+  manner: Manner,
+): string[] {
   const told = odds?.readings;
   if (!told) return [];
   const each = told.readings.map(
     (one) =>
       `${readText(one, manner)} ${dayClockText(one.atUtc, manner)}${one.used ? "." : ", questioned and not used."}`,
   );
-  const change = told.readings.some(({ used }) => used) ? told.changes[0]?.text : undefined;
+  const change = changesAhead(told, cutMs)[0]?.text;
   return [...each, ...(change === undefined ? [] : [change])];
 }
 

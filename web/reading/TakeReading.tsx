@@ -3,6 +3,7 @@ import type { ReadingMethod } from "../../model/drying/request.ts";
 import { READING_METHODS, SQUEEZE_RANGES } from "../../model/odds/reading-methods.ts";
 import { HOUR_MS } from "../../model/weather/clock.ts";
 import type { FoldsProps } from "../app/Folds.tsx";
+import { changesAhead } from "../course/reading-marks.ts";
 import { dayClockText, utcMs } from "../format/farm-time.ts";
 import { numberText } from "../format/manner.ts";
 import { moisturePct } from "../format/words.ts";
@@ -77,9 +78,9 @@ export function TakeReading({ state, picture, choice, manner, dispatch }: FoldsP
               {text}
             </p>
           ))}
-          {told.readings.some(({ used }) => used)
-            ? told.changes.map(({ targetWb, text }) => <p key={targetWb}>{text}</p>)
-            : null}
+          {changesAhead(told, fromMs).map(({ targetWb, text }) => (
+            <p key={targetWb}>{text}</p>
+          ))}
           <details>
             <summary>How much the reading weighs</summary>
             <p>

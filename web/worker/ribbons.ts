@@ -1,5 +1,5 @@
 import { type Course, runCourse, secondOpinions } from "../../model/drying/index.ts";
-import type { CutOptionAnswer, DryingTools } from "../../model/harvest/index.ts";
+import type { CutOptionAnswer, DryingTools, WindowsAnswer } from "../../model/harvest/index.ts";
 import { bestRoute } from "../state/choice.ts";
 
 /** The drying swath of one row as the board draws it, hour by hour from `startMs`. */
@@ -63,4 +63,30 @@ export function recordedDrying(): RecordedDrying {
       };
     },
   };
+}
+
+type RibbonOf = RecordedDrying["ribbonOf"];
+
+/** The swath of each row that has one, by its id. */
+export function ribbonsOf(
+  ribbonOf: RibbonOf,
+  options: readonly CutOptionAnswer[],
+): Readonly<Record<string, SwathRibbon>> {
+  const ribbons: Record<string, SwathRibbon> = {};
+  for (const option of options) {
+    const ribbon = ribbonOf(option);
+    if (ribbon) ribbons[option.id] = ribbon;
+  }
+  return ribbons;
+}
+
+/** The swaths of rows whose best route is another now: its passes may be others too. */
+export function turnedRibbons(
+  ribbonOf: RibbonOf,
+  before: Pick<WindowsAnswer, "options">,
+  now: Pick<WindowsAnswer, "options">,
+): Readonly<Record<string, SwathRibbon>> {
+  const routes = new Map(before.options.map((option) => [option.id, bestRoute(option)?.route]));
+  const turned = now.options.filter((option) => bestRoute(option)?.route !== routes.get(option.id));
+  return ribbonsOf(ribbonOf, turned);
 }

@@ -13,10 +13,10 @@ import type { Outcome } from "../../model/limits.ts";
 import { COURSE_DRAWS } from "../../model/odds/index.ts";
 import { type PreparedWeather, prepareWeather } from "../../model/weather/index.ts";
 import { hour12Of, sayingOf } from "../format/manner.ts";
-import { bestRoute, type Choice, chosen, type Selection } from "../state/choice.ts";
+import { type Choice, chosen, type Selection } from "../state/choice.ts";
 import { courseOf } from "./compute.ts";
 import type { Ask, RowCourse, SpokenTo, Tell, TellOdds, Tried, Try } from "./messages.ts";
-import { type RecordedDrying, recordedDrying, type SwathRibbon } from "./ribbons.ts";
+import { type RecordedDrying, recordedDrying, ribbonsOf, turnedRibbons } from "./ribbons.ts";
 
 /** The last board: rows chosen on it are asked for one by one. */
 interface Board {
@@ -69,25 +69,6 @@ function runBoard(
   tell({ kind: "board", id, request, answer, course, ribbons: ribbonsOf(ribbonOf, answer.options) });
 }
 
-function ribbonsOf(
-  ribbonOf: RecordedDrying["ribbonOf"],
-  options: WindowsAnswer["options"],
-): Record<string, SwathRibbon> {
-  const ribbons: Record<string, SwathRibbon> = {};
-  for (const option of options) {
-    const ribbon = ribbonOf(option);
-    if (ribbon) ribbons[option.id] = ribbon;
-  }
-  return ribbons;
-}
-
-/** The ribbons of rows whose best route is another now: its passes may be others too. */
-function turnedRibbons({ answer, ribbonOf }: Board, now: WindowsAnswer): Record<string, SwathRibbon> {
-  const before = new Map(answer.options.map((option) => [option.id, bestRoute(option)?.route]));
-  const turned = now.options.filter((option) => bestRoute(option)?.route !== before.get(option.id));
-  return ribbonsOf(ribbonOf, turned);
-}
-
 function runCourse(id: number, selection: Selection): void {
   if (board?.id !== id) return;
   const choice = chosen(board.answer, selection);
@@ -118,7 +99,7 @@ function runOdds(id: number, selection: Selection | null): void {
     for (;;) {
       const step = steps.next();
       if (step.done) {
-        const ribbons = turnedRibbons(board, step.value);
+        const ribbons = turnedRibbons(board.ribbonOf, board.answer, step.value);
         board = { ...board, answer: step.value };
         tell({ kind: "odds", id, answer: step.value, ribbons });
         return;

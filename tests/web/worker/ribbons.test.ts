@@ -4,7 +4,7 @@ import { chosen } from "../../../web/state/choice.ts";
 import { DEMO_INPUTS, type Inputs } from "../../../web/state/inputs.ts";
 import { readInputs } from "../../../web/state/read-inputs.ts";
 import { courseOf } from "../../../web/worker/compute.ts";
-import { recordedDrying } from "../../../web/worker/ribbons.ts";
+import { recordedDrying, turnedRibbons } from "../../../web/worker/ribbons.ts";
 import { sampleSeries } from "../../support/samples.ts";
 
 const samples = ["settled-dry", "showers-every-other-day", "humid-cloudy-dew", "drought-heat"];
@@ -35,3 +35,38 @@ test.each(samples.flatMap((id) => passes.map((more) => [id, more] as const)))(
     }
   },
 );
+
+test("a row whose best route the odds change is drawn under that route's passes; the others are left as they are", () => {
+  const { question } = readInputs({ ...DEMO_INPUTS, ted: "none", rake: "before-window" });
+  if (question === null) throw new Error("no question");
+  const request = { ...question, weather: sampleSeries("settled-dry"), cutHours: [9] };
+  const { tools, ribbonOf } = recordedDrying();
+  const outcome = findWindowsWith(tools, request);
+  if (!outcome.ok) throw new Error("no answer");
+  const before = outcome.value;
+  const turning = before.options.find(({ routes }) =>
+    routes.some(
+      ({ route, rank, operations }) => route === "dry-hay" && rank !== null && operations.length > 0,
+    ),
+  );
+  if (!turning) throw new Error("no dry hay");
+  const turned = (route: string) => ({
+    ...before,
+    options: before.options.map((option) =>
+      option.id === turning.id
+        ? {
+            ...option,
+            routes: option.routes.map((one) => ({ ...one, rank: one.route === route ? 1 : 100 })),
+          }
+        : option,
+    ),
+  });
+  const [hay, chop] = [turned("dry-hay"), turned("wilted-chop")];
+  expect(turnedRibbons(ribbonOf, hay, hay)).toEqual({});
+  const ribbons = turnedRibbons(ribbonOf, chop, hay);
+  expect(Object.keys(ribbons)).toEqual([turning.id]);
+  const choice = chosen(hay, { optionId: turning.id, route: "dry-hay" });
+  const course = choice && courseOf(request, choice);
+  if (!course?.ok) throw new Error("no course");
+  expect([...(ribbons[turning.id]?.moistureWb ?? [])]).toEqual(course.value.hours.moistureWb);
+});
