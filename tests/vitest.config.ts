@@ -59,6 +59,7 @@ export default defineConfig({
             "preact/jsx-dev-runtime",
             "chart.js",
             "chartjs-plugin-annotation",
+            "axe-core",
             "idb-keyval",
             "papaparse",
             "suncalc",

@@ -46,7 +46,7 @@ export function EntryList({
             <li key={entry.id}>
               <div>
                 <strong>{title}</strong>
-                {entry.waits > 0 ? <span class="book-waits">waits for signal</span> : null}
+                {entry.waits > 0 ? <span class="book-waits">not sent yet</span> : null}
                 <p>{line}</p>
               </div>
               <div class="book-buttons">

@@ -23,7 +23,8 @@ interface FieldsProps {
   readonly at?: string;
   readonly manner: FormManner;
   readonly references: References;
-  readonly onValues: (values: Values) => void;
+  /** Told how the values change, not what they were: two fields may be filled before either is drawn anew. */
+  readonly onValues: (change: (values: Values) => Values) => void;
 }
 
 interface OneProps<S extends OneSpec> {
@@ -170,7 +171,7 @@ function ListFields({
 }: Omit<FieldsProps, "specs" | "values" | "onValues"> & {
   readonly spec: ListSpec;
   readonly items: readonly Values[];
-  readonly onItems: (items: readonly Values[]) => void;
+  readonly onItems: (change: (items: readonly Values[]) => readonly Values[]) => void;
 }) {
   const { errors, at = "", onItems } = rest;
   const error = errors[`${at}${spec.path}`];
@@ -186,14 +187,14 @@ function ListFields({
             at={`${at}${spec.path}[${i}].`}
             manner={rest.manner}
             references={rest.references}
-            onValues={(next) => onItems(items.map((one, j) => (j === i ? next : one)))}
+            onValues={(change) => onItems((now) => now.map((one, j) => (j === i ? change(one) : one)))}
           />
-          <button type="button" class="aid" onClick={() => onItems(items.filter((_, j) => j !== i))}>
+          <button type="button" class="aid" onClick={() => onItems((now) => now.filter((_, j) => j !== i))}>
             Take out this {spec.one}
           </button>
         </div>
       ))}
-      <button type="button" class="aid" onClick={() => onItems([...items, emptyItem(spec.item)])}>
+      <button type="button" class="aid" onClick={() => onItems((now) => [...now, emptyItem(spec.item)])}>
         Add {/^[aeiou]/.test(spec.one) ? "an" : "a"} {spec.one}
       </button>
       {error ? <ErrorText id={`${spec.path}-error`} text={error} /> : null}
@@ -206,7 +207,7 @@ export function SpecFields({ specs, values, errors, at = "", manner, references,
   return (
     <div class="book-fields">
       {specs.map((spec) => {
-        const set = (value: string | readonly Values[]) => onValues({ ...values, [spec.path]: value });
+        const set = (value: string) => onValues((now) => ({ ...now, [spec.path]: value }));
         if (spec.type === "list")
           return (
             <ListFields
@@ -217,7 +218,9 @@ export function SpecFields({ specs, values, errors, at = "", manner, references,
               at={at}
               manner={manner}
               references={references}
-              onItems={set}
+              onItems={(change) =>
+                onValues((now) => ({ ...now, [spec.path]: change(itemsOf(now, spec.path)) }))
+              }
             />
           );
         if (spec.when && !spec.when(values)) return null;

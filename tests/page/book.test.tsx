@@ -1,0 +1,240 @@
+import { clear, get } from "idb-keyval";
+import { render } from "preact";
+import { useReducer } from "preact/hooks";
+import { afterEach, beforeEach, expect, test, vi } from "vitest";
+import { demoDocs } from "../../model/book/demo.ts";
+import type { BookKind, Entry } from "../../model/book/kinds.ts";
+import { Book } from "../../web/book/Book.tsx";
+import { keepReading } from "../../web/book/keep-reading.ts";
+import { SignIn } from "../../web/book/SignIn.tsx";
+import { theOutbox } from "../../web/book/the-outbox.ts";
+import type { Units } from "../../web/format/units.ts";
+import { DEMO_INPUTS } from "../../web/state/inputs.ts";
+import { reduce } from "../../web/state/reducer.ts";
+import { firstState } from "../../web/state/state.ts";
+import { graveFaultsIn } from "../support/axe.ts";
+import "../../web/style.css";
+
+const NOW_MS = Date.parse("2026-07-01T12:00:00Z");
+const head = {
+  revision: 1,
+  createdUtc: "2026-07-01T12:00:00Z",
+  changedUtc: "2026-07-01T12:00:00Z",
+  deleted: false,
+};
+const DEMO = demoDocs(NOW_MS);
+
+let host: HTMLDivElement;
+let asked: string[];
+/** What the server answers beside the lists. */
+let answer: (method: string, path: string, body: string) => Response | null;
+
+const json = (body: unknown, status = 200) => Response.json(body, { status });
+const entryOf = (kind: BookKind, id: string): Entry =>
+  ({ ...head, id, doc: (DEMO[kind] as Record<string, unknown>)[id] }) as unknown as Entry;
+const entriesOf = (kind: BookKind) => Object.keys(DEMO[kind] ?? {}).map((id) => entryOf(kind, id));
+
+const session = { keysNeeded: false, holder: null as object | null, calendarToken: null as string | null };
+
+beforeEach(async () => {
+  await theOutbox().decide(() => []);
+  await clear();
+  asked = [];
+  answer = () => null;
+  host = document.createElement("div");
+  host.style.width = "390px";
+  document.body.append(host);
+  vi.stubGlobal("fetch", async (path: string, { method = "GET", body = "" }: RequestInit = {}) => {
+    if (method !== "GET") asked.push(`${method} ${path}`);
+    const own = answer(method, path, String(body));
+    if (own !== null) return own;
+    if (path === "api/session") return json(session);
+    if (path.startsWith("api/book/due")) return json({ error: "x", message: "none here", issues: [] }, 500);
+    const kind = /^api\/book\/([a-z]+)\?/.exec(path)?.[1] as BookKind | undefined;
+    return json({ entries: kind ? entriesOf(kind) : [], next: null });
+  });
+});
+
+afterEach(async () => {
+  render(null, host);
+  host.remove();
+  await theOutbox().decide(() => []);
+  vi.unstubAllGlobals();
+});
+
+const soon = (check: () => void) => vi.waitFor(check, { timeout: 5000, interval: 20 });
+
+function Page({ units, locale }: { readonly units: Units; readonly locale: string }) {
+  const [state, dispatch] = useReducer(reduce, undefined, () =>
+    firstState({
+      timeZone: "",
+      locale,
+      nowMs: NOW_MS,
+      online: true,
+      preferences: { units, theme: "system" },
+      inputs: DEMO_INPUTS,
+    }),
+  );
+  const manner = { units, locale, hour12: false, zone: "America/Chicago" };
+  return (
+    <main>
+      <h1 data-crop={state.inputs.crop} data-yield={state.inputs.texts.yieldTHa.text}>
+        {state.inputs.fieldName}, {state.upload.place.latitude}
+      </h1>
+      <h2>The book</h2>
+      <Book
+        state={state}
+        picture={null}
+        choice={null}
+        manner={manner}
+        dispatch={dispatch}
+        tries={() => Promise.resolve([])}
+        ask={(place) => asked.push(`forecast ${place.latitude}`)}
+      />
+    </main>
+  );
+}
+
+const draw = (units: Units = "metric", locale = "en") => render(<Page units={units} locale={locale} />, host);
+const named = (name: RegExp) =>
+  [...host.querySelectorAll<HTMLButtonElement>("button")].find(({ textContent }) =>
+    name.test(textContent ?? ""),
+  );
+const press = async (name: RegExp) => {
+  await soon(() => expect(named(name), String(name)).toBeDefined());
+  named(name)?.click();
+};
+const labelled = (text: string) => {
+  const label = [...host.querySelectorAll("label")].find(({ textContent }) => textContent?.startsWith(text));
+  return document.getElementById(label?.htmlFor ?? "") as HTMLInputElement;
+};
+const type = (label: string, text: string) => {
+  const input = labelled(label);
+  input.value = text;
+  input.dispatchEvent(new InputEvent("input", { bubbles: true }));
+};
+
+test("each part of the book is listed and opens as a form, without a grave fault, at a phone's width", async () => {
+  draw();
+  await soon(() => expect(host.querySelectorAll(".book-entries li")).toHaveLength(2));
+  expect(host.querySelector(".book-says")?.textContent).toMatch(/^Next: .*, 1 overdue\.$/);
+  expect(await graveFaultsIn(host)).toEqual([]);
+  for (const part of [
+    /^Cuts/,
+    /^Lots/,
+    /^Readings/,
+    /^Prices/,
+    /^Herds/,
+    /^Machines/,
+    /^People/,
+    /^Places/,
+  ]) {
+    await press(part);
+    await soon(() => expect(host.querySelectorAll(".book-entries li").length).toBeGreaterThan(0));
+    await press(/^Edit/);
+    await soon(() => expect(host.querySelector(".book-form")).not.toBeNull());
+    if (part.test("Lots")) expect(await graveFaultsIn(host)).toEqual([]);
+    const wide = [...host.querySelectorAll(".book *")].filter(
+      (one) => one.getBoundingClientRect().right > 391,
+    );
+    expect(wide.map(({ className }) => className)).toEqual([]);
+  }
+});
+
+test("a field of the book goes into the levers of the page, and its place with it", async () => {
+  draw();
+  await press(/^With its forecast Hill field/);
+  const page = host.querySelector("h1");
+  await soon(() => expect(page?.textContent).toBe("Hill field, 44.3"));
+  expect(page?.dataset).toMatchObject({ crop: "drought-corn", yield: "5" });
+  expect(asked).toEqual(["forecast 44.3"]);
+});
+
+test("what is wrong stands beside its field in the page's units and numbers; what is right is sent and listed", async () => {
+  answer = (method, _path, body) =>
+    method === "POST" ? json({ ...head, ...(JSON.parse(body) as object) }, 201) : null;
+  draw("us", "de");
+  await press(/^Add a field/);
+  await soon(() => expect(labelled("Area")).toBeTruthy());
+  type("Area", "0");
+  await press(/^Keep this field/);
+  await soon(() =>
+    expect([...host.querySelectorAll(".field-error")].map(({ textContent }) => textContent)).toEqual([
+      "Empty; it is needed.",
+      "Got 0, must be above 0 and at most 12.300 ac.",
+    ]),
+  );
+  type("Name", "New field");
+  type("Area", "12,5");
+  await press(/^Keep this field/);
+  await soon(() => expect(host.querySelectorAll(".book-entries li")).toHaveLength(3));
+  await soon(() => expect(asked).toEqual(["POST api/book/fields"]));
+  expect(host.textContent).toContain("12,5 ac");
+  await soon(() => expect(host.querySelector(".book-waiting")).toBeNull());
+});
+
+test("without a signal changes wait, on the device; a conflict is told with both versions, and the choice is sent", async () => {
+  let up = false;
+  const theirs = {
+    ...entryOf("fields", "demo-hill"),
+    revision: 4,
+    doc: { ...DEMO.fields?.["demo-hill"], areaHa: 20 },
+  };
+  answer = (method, _path, body) => {
+    if (method === "GET") return null;
+    if (!up) throw new TypeError("no network");
+    const { revision, doc } = JSON.parse(body) as { revision: number; doc: object };
+    return revision === 4
+      ? json({ ...theirs, revision: 5, doc })
+      : json({ error: "conflict", message: "is at revision 4", issues: [], entry: theirs }, 409);
+  };
+  draw();
+  await press(/^Edit Hill field/);
+  await soon(() => expect(labelled("Area")).toBeTruthy());
+  type("Area", "9");
+  await press(/^Keep this field/);
+  await soon(() => expect(host.querySelector(".book-waiting")?.textContent).toBe("Waits for signal (1)."));
+  expect(await get("swathclock.book-queue")).toMatchObject([
+    { id: "demo-hill", revision: 1, doc: { areaHa: 9 } },
+  ]);
+  expect(host.querySelector(".book-waits")).not.toBeNull();
+  up = true;
+  dispatchEvent(new Event("online"));
+  await soon(() => expect(host.querySelector(".book-versions tbody")?.textContent).toBe("Area920"));
+  expect(await graveFaultsIn(host)).toEqual([]);
+  await press(/^Keep yours/);
+  await soon(() => expect(host.querySelector(".book-held")).toBeNull());
+  await soon(() => expect(host.querySelector(".book-waiting")).toBeNull());
+  expect(host.textContent).toContain("9 ha");
+  expect(await get("swathclock.book-queue")).toEqual([]);
+});
+
+test("a reading from elsewhere on the page goes to the field of that name, and nowhere where there is none", async () => {
+  answer = (method, _path, body) =>
+    method === "POST" ? json({ ...head, ...(JSON.parse(body) as object) }, 201) : null;
+  const reading = { atUtc: "2026-07-01T11:00:00Z", method: "microwave", moistureWb: 0.31 } as const;
+  expect(await keepReading({ reading, fieldName: "creek field " })).toBe("kept");
+  expect(await keepReading({ reading, fieldName: "Nowhere" })).toBe("no-such-field");
+  await soon(() => expect(asked).toEqual(["POST api/book/readings"]));
+});
+
+test("a key that may look turns editing off and says so; a wrong key is told beside its field", async () => {
+  Object.assign(session, { keysNeeded: true, holder: { name: "barn", role: "view" } });
+  draw();
+  await soon(() =>
+    expect(host.textContent).toContain("Signed in as barn: may look, not change. Editing is off."),
+  );
+  await soon(() => expect(host.querySelectorAll(".book-entries li")).toHaveLength(2));
+  expect(named(/^(Add|Edit|Remove|Keep)/)).toBeUndefined();
+  Object.assign(session, { keysNeeded: false, holder: null });
+  answer = (_method, path) =>
+    path === "api/session" ? json({ error: "unauthorized", message: "wrong", issues: [] }, 401) : null;
+  render(<SignIn onSignedIn={() => asked.push("in")} />, host);
+  type("Key", "not-the-right-key");
+  await press(/^Sign in/);
+  await soon(() =>
+    expect(host.querySelector(".field-error")?.textContent).toMatch(/^That key is not one of/),
+  );
+  expect(asked).not.toContain("in");
+  expect(await graveFaultsIn(host)).toEqual([]);
+});
