@@ -9,6 +9,7 @@ const app = fakeApp({
       "/sw.js": "text/javascript",
       "/manifest.webmanifest": "application/manifest+json",
       "/assets/index-Dfun4Ets.js": "text/javascript",
+      "/assets/solver-worker-DTu_vMam.js": "text/javascript",
     };
     const type = types[c.req.path];
     return type === undefined ? next() : c.body("x", 200, { "Content-Type": type });
@@ -58,6 +59,16 @@ describe("what a page of this server may do", () => {
       values.filter((value) => /unsafe|\*|https?:/.test(value)).map((value) => `${name} ${value}`),
     );
     expect(widening).toEqual([]);
+  });
+
+  test("the engine of the crew plan's proof may compile itself, and no other script may", async () => {
+    const policies = await Promise.all(
+      ["/assets/solver-worker-DTu_vMam.js", "/assets/index-Dfun4Ets.js", "/"].map((path) =>
+        header(path, "content-security-policy"),
+      ),
+    );
+    expect(policies[0]).toBe("default-src 'self'; script-src 'self' 'wasm-unsafe-eval'");
+    expect(policies.slice(1).filter((policy) => policy?.includes("unsafe"))).toEqual([]);
   });
 
   test("the place is asked for, nothing else of the device is", async () => {
