@@ -99,19 +99,10 @@ export default defineConfig({
       treeshake,
       input: { index: here("index.html"), start: here("start.ts"), sw: here("offline/sw.ts") },
       output: {
-        // One script for all that parts share: a dozen small ones cost the browser more than their bytes. What none but
-        // opened folds share stays out of it, and takes nothing of it along: the first view would wait for it.
+        // One script for all that the first view shares with other parts: a dozen small ones cost the browser more than
+        // their bytes. What only folds share stays out of it: the first view would wait for it.
         codeSplitting: {
-          groups: [
-            {
-              name: "of-folds",
-              test: /model.feed.(?!limits|ensiling)|web.feed.|route-details.(?!preservative|wrapping)|panel.route-words/,
-              minShareCount: 2,
-              priority: 1,
-              includeDependenciesRecursively: false,
-            },
-            { name: "shared", minShareCount: 2 },
-          ],
+          groups: [{ name: "shared", tags: ["$initial"], minShareCount: 2 }],
         },
         entryFileNames: ({ name }) => (name === "sw" ? WORKER : "assets/[name]-[hash].js"),
       },
