@@ -51,6 +51,6 @@ test.skipIf(!built)("script of the first view, the model's worker with it, is un
 test.skipIf(!built)(
   "all that the page itself loads for board, course, levers and fields is under 180 kB gzipped",
   () => {
-  expect(kB(withImports([...ofPage(), ...AFTER_BOARD.map(named)]))).toBeLessThan(LIMIT_KB);
+    expect(kB(withImports([...ofPage(), ...AFTER_BOARD.map(named)]))).toBeLessThan(LIMIT_KB);
   },
 );
