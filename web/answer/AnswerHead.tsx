@@ -89,7 +89,7 @@ export function AnswerHead({
   const chips = [...stateChips(picture, now, manner), ...chipsOf(picture, manner)];
   const expired = weatherAge(source.series, now.nowMs).level === "expired";
   const [open, setOpen] = useOpenWithRoom();
-  const changed = expired || past || selection !== null ? "" : oddsChangeText(answer, bestBefore, manner);
+  const changed = expired || past || other ? "" : oddsChangeText(answer, bestBefore, manner);
   const said = expired ? { headline: TOO_OLD, promise: madeText(source.series, manner), why: "" } : sentence;
   const rested = useRested(`${said.headline} ${said.promise} ${changed}`.trim());
   return (
