@@ -41,9 +41,8 @@ export const BOARD_DRAWS = 51;
 /** More swath-hours than this times the draws would take many seconds: the board then comes without odds. */
 const MOST_SWATH_HOURS = 12_000_000;
 
-/** A member's course is run so far at least, and on by so much while it has no window, h. */
+/** A member's course is run so far at least, h; twice as far each time while it has no window. */
 const LEAST_RUN_H = 24;
-const MORE_RUN_H = 24;
 
 /** What is the same for all pairs of a board: the sample, the weathers, and rain and soil of each. */
 interface Drawn {
@@ -122,7 +121,7 @@ function swathOutcome({ board }: Drawn, question: SwathQuestion, one: MemberRun)
   let track = trackNow();
   let windows = windowsOf(track, need);
   while (windows.length === 0 && run.done < course.count) {
-    runMember(one, run.done + MORE_RUN_H);
+    runMember(one, 2 * run.done);
     track = trackNow();
     windows = windowsOf(track, need);
   }
