@@ -68,7 +68,7 @@ export function EntryForm({
   const form = useRef<HTMLFormElement>(null);
   const heading = useRef<HTMLHeadingElement>(null);
   useEffect(() => heading.current?.focus(), []);
-  // Times are typed on the clock of the farm that the form names now; what stands there stays as typed.
+  // Times are on the clock of the farm that the form names now: another farm's shows the same moments.
   const ids = {
     fieldId: textOf(values, "fieldId"),
     cutId: textOf(values, "cutId"),
@@ -77,10 +77,10 @@ export function EntryForm({
   const zone = zoneOf({ ...ids, siteId: textOf(values, "siteId") }, book, manner.zone);
   const now = { units, locale, zone };
   useEffect(() => {
-    if (shown.units === units && shown.locale === locale) return;
-    setValues((before) => inUnits(specs, before, shown, { ...shown, units, locale }));
-    setShown({ ...shown, units, locale });
-  }, [units, locale]);
+    if (shown.units === units && shown.locale === locale && shown.zone === zone) return;
+    setValues((before) => inUnits(specs, before, shown, now));
+    setShown(now);
+  }, [units, locale, zone]);
 
   const references: References = ({ kind: of, path }: RefSpec) => {
     const entries = book[of].map(

@@ -194,13 +194,20 @@ export function readForm(specs: readonly Spec[], values: Values, before: Json, m
   return { errors, doc: Object.keys(errors).length > 0 ? null : doc };
 }
 
-/** The same form after a change of units: what can be read is told anew, what cannot stays as typed. */
+/**
+ * The same form in other units, or on the clock of another farm: what can be read is told anew, what cannot stays as typed.
+ */
 export function inUnits(specs: readonly Spec[], values: Values, from: FormManner, to: FormManner): Values {
   const next: Record<string, string | readonly Values[]> = { ...values };
   for (const spec of specs) {
     if (spec.type === "list")
       next[spec.path] = itemsOf(values, spec.path).map((item) => inUnits(spec.item, item, from, to));
+    if (spec.type === "time" && from.zone !== to.zone) {
+      const ms = timeOfField(textOf(values, spec.path), from.zone);
+      if (ms !== null) next[spec.path] = timeField(ms, to.zone);
+    }
     if (spec.type !== "number" || spec.quantity === null) continue;
+    if (from.units === to.units && from.locale === to.locale) continue;
     const page = readNumber(textOf(values, spec.path));
     if (page !== null) next[spec.path] = numberShown(fromPage(page, spec.quantity, from.units), spec, to);
   }

@@ -2,7 +2,7 @@ import { get, set, update } from "idb-keyval";
 import { makeOutbox, type Outbox, type QueueStore } from "./outbox.ts";
 import { type Queue, readQueue } from "./queue.ts";
 import { sendChange } from "./send-change.ts";
-import { markWaiting } from "./waiting-mark.ts";
+import { markWaiting, WAITING_KEY } from "./waiting-mark.ts";
 
 /** The page's one outbox, kept by the device: what is in it outlives a reload and waits for any server of this address. */
 
@@ -13,8 +13,8 @@ const LOCK = "swathclock-book-queue";
 const TRY_AGAIN_MS = 15_000;
 
 /** A queue that no device keeps: it lasts as long as the page. */
-function storeInPage(): QueueStore {
-  let queue: Queue = [];
+function storeInPage(start: Queue): QueueStore {
+  let queue = start;
   return {
     change: async (next) => {
       queue = next(queue);
@@ -24,11 +24,11 @@ function storeInPage(): QueueStore {
 }
 
 function storeOfDevice(onLost: () => void): QueueStore {
-  const inPage = storeInPage();
-  let lost = false;
+  let inPage: QueueStore | null = null;
+  let known: Queue = [];
   return {
     change: async (next) => {
-      if (lost) return inPage.change(next);
+      if (inPage !== null) return inPage.change(next);
       let queue: Queue = [];
       try {
         await update(KEY, (held: unknown) => {
@@ -38,9 +38,11 @@ function storeOfDevice(onLost: () => void): QueueStore {
           queue = next(read.queue);
           return queue;
         });
+        known = queue;
         return queue;
       } catch {
-        lost = true;
+        // Full, or not allowed: what was known goes on in the page.
+        inPage = storeInPage(known);
         onLost();
         return inPage.change(next);
       }
@@ -74,6 +76,10 @@ export function theOutbox(): Outbox {
   outbox.listen(({ queue }) => markWaiting(queue.length));
   const flush = () => void outbox.flush();
   addEventListener("online", flush);
+  // Another page of this device changed what waits.
+  window.addEventListener("storage", ({ key }) => {
+    if (key === WAITING_KEY) void outbox.load();
+  });
   document.addEventListener("visibilitychange", () => {
     if (!document.hidden) flush();
   });

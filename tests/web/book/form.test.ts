@@ -116,3 +116,11 @@ test("two versions of an entry differ in what the form calls it, and in what it 
     { label: "link", mine: "null", theirs: '"x=1"' },
   ]);
 });
+
+test("on the clock of another farm the same moments are shown", () => {
+  const values = valuesOf(FORMS.readings, READING, metric);
+  const there = { ...metric, zone: "Europe/Berlin" };
+  const shown = inUnits(FORMS.readings, values, metric, there);
+  expect(shown.atUtc).toBe("2026-07-01T20:00");
+  expect(read("readings", shown, READING, there).doc).toEqual(READING);
+});

@@ -1,0 +1,94 @@
+import { expect, test } from "vitest";
+import { findWindows } from "../../../model/harvest/index.ts";
+import { check } from "../../../server/check.ts";
+import { BOOK_SCHEMAS } from "../../../server/schemas/book/kinds.ts";
+import sample from "../../../weather-samples/settled-dry.json" with { type: "json" };
+import {
+  cutOfPage,
+  fieldOfPage,
+  inputsOfField,
+  placeOfField,
+  samePlace,
+  siteOfPage,
+} from "../../../web/book/of-page.ts";
+import { bestRoute } from "../../../web/state/choice.ts";
+import { DEMO_INPUTS, type Inputs } from "../../../web/state/inputs.ts";
+import { readInputs } from "../../../web/state/read-inputs.ts";
+import type { Picture, Sample } from "../../../web/state/state.ts";
+
+const source = { kind: "sample", ...(sample as Sample) } as const;
+
+function pictureOf(inputs: Inputs): Picture {
+  const { question } = readInputs(inputs);
+  if (question === null) throw new Error("no question");
+  const request = { ...question, weather: source.series, cutHours: [10] };
+  const answer = findWindows(request);
+  if (!answer.ok) throw new Error(answer.issues[0]?.message);
+  return { id: 1, source, inputs, request, answer: answer.value, course: null, ribbons: {} };
+}
+
+const typed: Inputs = {
+  ...DEMO_INPUTS,
+  fieldName: "River field",
+  conditioning: "impeller",
+  soil: "wet",
+  texts: {
+    ...DEMO_INPUTS.texts,
+    areaHa: { text: "12", units: "us" },
+    yieldTHa: { text: "4.2", units: "metric" },
+    moisturePct: { text: "81", units: "metric" },
+    rakeBeforeH: { text: "2", units: "metric" },
+  },
+};
+const picture = pictureOf(typed);
+
+test("the page's field is one that the server takes, and opened again it gives the same question", () => {
+  const field = fieldOfPage(picture, "home");
+  expect(check<unknown>(BOOK_SCHEMAS.fields, field)).toMatchObject({ ok: true });
+  expect(check<unknown>(BOOK_SCHEMAS.sites, siteOfPage(source))).toMatchObject({ ok: true });
+  const again = inputsOfField(field, DEMO_INPUTS);
+  const { question } = readInputs(again);
+  expect(again.fieldName).toBe("River field");
+  expect(question?.swath.coveredFraction).toBeCloseTo(picture.request.swath.coveredFraction, 4);
+  expect(question?.field?.areaHa).toBeCloseTo(4.8562, 3);
+  const { swath } = picture.request;
+  expect(question?.swath).toEqual({ ...swath, coveredFraction: question?.swath.coveredFraction });
+  // A lever that the field itself does not name came along in its link.
+  expect(again.texts.rakeBeforeH.text).toBe("2");
+});
+
+test("what the field says itself goes over its link, and out of limits it stays out", () => {
+  const field = {
+    ...fieldOfPage(picture, "home"),
+    crop: "corn" as const,
+    dryMatterTHa: 9,
+    initialMoistureWb: null,
+  };
+  const inputs = inputsOfField(field, DEMO_INPUTS);
+  expect(inputs.crop).toBe("corn");
+  expect(inputs.texts.yieldTHa).toEqual({ text: "9", units: "metric" });
+  expect(inputsOfField({ ...field, areaHa: 1e9 }, DEMO_INPUTS).texts.areaHa.text).not.toContain("1000000000");
+});
+
+test("the chosen cut is planned with its passes and the machine of its first window", () => {
+  const option = picture.answer.options.find(({ id }) => id === picture.answer.best.overall?.optionId);
+  if (!option) throw new Error("no best option");
+  const route = bestRoute(option);
+  const cut = cutOfPage(picture, { option, route }, "creek");
+  expect(check<unknown>(BOOK_SCHEMAS.cuts, cut)).toMatchObject({ ok: true });
+  expect(cut).toMatchObject({ fieldId: "creek", plannedUtc: option.cutUtc, route: route?.route });
+  expect(cut.operations?.at(-1)?.plannedUtc).toBe(route?.windows[0]?.startUtc);
+  expect(cut.notes).toBe("Planned on invented weather.");
+});
+
+test("a field is where its own spot is, else where its place is", () => {
+  const site = siteOfPage(source);
+  const entry = { id: "home", revision: 1, createdUtc: "", changedUtc: "", deleted: false, doc: site };
+  const field = fieldOfPage(picture, "home");
+  expect(placeOfField(field, [entry])).toMatchObject({ latitude: 44.3, timeZone: "America/Chicago" });
+  expect(placeOfField({ ...field, latitude: 44.4, longitude: -98 }, [entry])).toMatchObject({
+    latitude: 44.4,
+  });
+  expect(placeOfField(field, [])).toBeNull();
+  expect(samePlace(site, { latitude: 44.3004, longitude: -98.2 })).toBe(true);
+});
