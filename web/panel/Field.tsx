@@ -3,6 +3,7 @@ import type { ComponentChildren } from "preact";
 import { useId, useState } from "preact/hooks";
 import type { Limit } from "../../model/limits.ts";
 import { limitWords } from "../state/numbers.ts";
+import { afterPress } from "./after-press.ts";
 
 /** "0 to 100 cm", "above 0 to 30 t/ha": the range in the words of a hint. */
 export function rangeHint(limit: Limit, locale = "en"): string {
@@ -77,9 +78,12 @@ export function TextField(props: TextFieldProps) {
           onText(event.currentTarget.value);
         }}
         onBlur={(event) => {
+          const left = event.currentTarget.value;
           setTyping(false);
-          setLeft(true);
-          props.onLeave?.(event.currentTarget.value);
+          afterPress(() => {
+            setLeft(true);
+            props.onLeave?.(left);
+          });
         }}
         onPaste={(event) => {
           if (props.onPasted?.(event.clipboardData?.getData("text") ?? "")) event.preventDefault();
