@@ -1,4 +1,4 @@
-import { useMemo } from "preact/hooks";
+import { useEffect, useMemo, useState } from "preact/hooks";
 import type { ScoreWithConfidence } from "../../model/odds/confidence.ts";
 import type { ChanceScores, MoistureScores } from "../../model/odds/record.ts";
 import { recordAnswer } from "../../model/odds/record-answer.ts";
@@ -6,7 +6,7 @@ import type { FoldsProps } from "../app/Folds.tsx";
 import { SCROLLS } from "../board/BoardTable.tsx";
 import { type Manner, numberText } from "../format/manner.ts";
 import { ROUTE_LABELS, sentenceCase } from "../format/words.ts";
-import { type Met, readMet } from "../reading/met.ts";
+import { type Met, onMet, readMet } from "../reading/met.ts";
 import { ReliabilityPicture } from "./ReliabilityPicture.tsx";
 import { recordSentence } from "./record-sentence.ts";
 import "./odds.css";
@@ -142,11 +142,10 @@ function recordOf(met: readonly Met[], timeZone: string) {
 }
 
 /** How the forecasts that met a reading did, from what this device kept: a picture first, then the scores. */
-export function RecordOf({ state, manner }: Pick<FoldsProps, "state" | "manner">) {
-  const record = useMemo(
-    () => recordOf(readMet(), manner.zone),
-    [state.readings, state.picture?.course, manner.zone],
-  );
+export function RecordOf({ manner }: Pick<FoldsProps, "manner">) {
+  const [met, setMet] = useState(readMet);
+  useEffect(() => onMet(() => setMet(readMet())), []);
+  const record = useMemo(() => recordOf(met, manner.zone), [met, manner.zone]);
   if (!record.ok) return <p role="alert">{record.issues.map(({ message }) => message).join("; ")}</p>;
   const { counts, moisture, chances, notes } = record.value;
   return (

@@ -32,12 +32,21 @@ export function readMet(): readonly Met[] {
   }
 }
 
+const listeners = new Set<() => void>();
+
+/** Calls back whenever what is kept has changed. Returns how to stop. */
+export function onMet(listener: () => void): () => void {
+  listeners.add(listener);
+  return () => listeners.delete(listener);
+}
+
 function write(met: readonly Met[]): void {
   try {
     localStorage.setItem(MET_KEY, JSON.stringify(met.slice(-MOST_MET)));
   } catch {
     // A device that keeps nothing has no record of its own.
   }
+  for (const listener of listeners) listener();
 }
 
 /** Keeps it once: the first forecast that met a reading is the one that is scored. */

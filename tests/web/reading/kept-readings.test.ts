@@ -1,5 +1,5 @@
 import { afterEach, beforeEach, expect, test, vi } from "vitest";
-import { keepMet, metOf, readMet } from "../../../web/reading/met.ts";
+import { keepMet, metOf, onMet, readMet } from "../../../web/reading/met.ts";
 import {
   keepLearned,
   keepReadings,
@@ -88,7 +88,13 @@ const bands = [
 test("a forecast that met a reading is kept once, with the chance of each route's band", () => {
   const met = metOf(issued, { moistureWb: 0.4 }, "2026-07-01T12:00:00Z", "dry-hay", bands);
   if (met === null) throw new Error("it met one");
+  let told = 0;
+  const stop = onMet(() => {
+    told += 1;
+  });
   keepMet(met);
+  stop();
+  expect(told).toBe(1);
   keepMet({ ...met, issuedUtc: "2026-07-02T06:00:00Z" });
   expect(readMet()).toEqual([met]);
   expect(met.chances?.map(({ route, chance, came }) => [route, chance, came])).toEqual([
