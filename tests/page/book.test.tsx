@@ -200,7 +200,7 @@ test("without a signal changes wait, on the device; a conflict is told with both
   expect(host.querySelector(".book-waits")).not.toBeNull();
   up = true;
   dispatchEvent(new Event("online"));
-  await soon(() => expect(host.querySelector(".book-versions tbody")?.textContent).toBe("Area920"));
+  await soon(() => expect(host.querySelector(".book-versions tbody")?.textContent).toBe("Area9 ha20 ha"));
   expect(await graveFaultsIn(host)).toEqual([]);
   await press(/^Keep yours/);
   await soon(() => expect(host.querySelector(".book-held")).toBeNull());

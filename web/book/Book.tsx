@@ -127,7 +127,7 @@ export function Book({ state, picture, choice, manner, dispatch, ask }: BookProp
             </button>
           </p>
         )}
-        {said === "" ? null : <p>{said}</p>}
+        {said === "" || outbox.queue.some(({ held }) => held !== null) ? null : <p>{said}</p>}
       </div>
       <Held
         queue={outbox.queue}

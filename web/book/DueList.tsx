@@ -1,5 +1,7 @@
 import type { DueItem } from "../../model/book/due/item.ts";
+import { startOfLocalDay } from "../../model/weather/clock.ts";
 import { Fold } from "../fold/Fold.tsx";
+import { dayDateText } from "../format/farm-time.ts";
 import type { Manner } from "../format/manner.ts";
 import { useWidth } from "../format/use-width.ts";
 import { dueSentence, dueStrip, dueTime } from "./due-strip.ts";
@@ -58,6 +60,10 @@ function Picture({ items, nowMs, manner }: DueListProps) {
   );
 }
 
+/** The text of an item, its days as the page writes them. */
+const daysInWords = ({ text, timeZone: zone }: DueItem): string =>
+  text.replace(/\b\d{4}-\d\d-\d\d\b/g, (day) => dayDateText(startOfLocalDay(zone, day), { zone }));
+
 export interface DueListProps {
   readonly items: readonly DueItem[];
   readonly nowMs: number;
@@ -91,7 +97,7 @@ export function DueList(props: DueListProps) {
                         {item.overdue ? <strong class="due-late-word"> overdue</strong> : null}
                       </th>
                       <td>
-                        {item.title}. {item.text}
+                        {item.title}. {daysInWords(item)}
                         {item.source === null ? null : <span class="hint"> {item.source}</span>}
                       </td>
                     </tr>

@@ -1,9 +1,10 @@
 import type { Manner } from "../format/manner.ts";
 import { peoplesWords } from "../format/people-words.ts";
+import { sentenceCase } from "../format/words.ts";
 import { SHOWN_KINDS, type ShownKind } from "./book-data.ts";
 import { KIND_WORDS } from "./book-words.ts";
 import { differences, type NameOf } from "./differences.ts";
-import { type Change, chainOf, giveUp, keepMine, type Queue } from "./queue.ts";
+import { type Change, canMerge, chainOf, giveUp, keepBoth, keepMine, type Queue } from "./queue.ts";
 import { type Names, toldEntry, zoneOf } from "./told-entry.ts";
 import type { ShownBook } from "./use-book.ts";
 
@@ -78,7 +79,7 @@ export function Held({ queue, book, manner, onDecide, onMend }: HeldProps) {
         const kind = shownKind(change);
         const last = chainOf(queue, change.key).at(-1) ?? change;
         const what = kind
-          ? `${KIND_WORDS[kind].one}: ${toldEntry(kind, last.doc, book, manner).title}`
+          ? `${sentenceCase(KIND_WORDS[kind].one)}: ${toldEntry(kind, last.doc, book, manner).title}`
           : change.kind;
         const reason = change.held;
         return (
@@ -103,6 +104,15 @@ export function Held({ queue, book, manner, onDecide, onMend }: HeldProps) {
               {reason?.kind === "refused" && kind ? (
                 <button type="button" class="aid" onClick={() => onMend(change)}>
                   Mend it
+                </button>
+              ) : null}
+              {canMerge(queue, change.key) ? (
+                <button
+                  type="button"
+                  class="aid"
+                  onClick={() => onDecide((now) => keepBoth(now, change.key))}
+                >
+                  Put your changes into it
                 </button>
               ) : null}
               <button type="button" class="aid" onClick={() => onDecide((now) => keepMine(now, change.key))}>

@@ -1,7 +1,6 @@
 import { useId } from "preact/hooks";
-import { unitName } from "../format/units.ts";
 import { ErrorText, rangeHint, SelectField, TextField } from "../panel/Field.tsx";
-import { type Errors, emptyItem, type FormManner, limitOf } from "./form.ts";
+import { type Errors, emptyItem, type FormManner, limitOf, numberUnit } from "./form.ts";
 import {
   itemsOf,
   type ListSpec,
@@ -108,11 +107,6 @@ function FlagField({ spec, text, onText }: OneProps<OneSpec>) {
       {spec.label}
     </label>
   );
-}
-
-function numberUnit(spec: NumberSpec, { units }: FormManner): string | undefined {
-  const unit = spec.quantity === null ? (spec.unit ?? spec.limit.unit) : unitName(spec.quantity, units);
-  return unit === "" ? undefined : unit;
 }
 
 /** The range of a number without its unit, which stands in the label. */

@@ -1,5 +1,5 @@
 import type { ShownKind } from "./book-data.ts";
-import { type FormManner, valuesOf } from "./form.ts";
+import { type FormManner, numberUnit, valuesOf } from "./form.ts";
 import { FORMS } from "./forms.ts";
 import type { AnyDoc } from "./queue.ts";
 import { type OneSpec, PLACE_IN_LIST, type Spec, textOf, type Values } from "./spec.ts";
@@ -15,24 +15,25 @@ export interface Difference {
 /** How an entry of the book that a document names is told. */
 export type NameOf = (spec: Extract<OneSpec, { type: "ref" }>, id: string) => string;
 
-function wordOf(spec: OneSpec, text: string, nameOf: NameOf): string {
+function wordOf(spec: OneSpec, text: string, nameOf: NameOf, manner: FormManner): string {
   if (text === "") return "not known";
   if (spec.type === "choice") return spec.choices.find(([key]) => key === text)?.[1] ?? text;
   if (spec.type === "range") return spec.ranges[Number(text)]?.says ?? text;
   if (spec.type === "ref") return nameOf(spec, text);
+  if (spec.type === "number") return `${text} ${numberUnit(spec, manner) ?? ""}`.trim();
   if (spec.type === "time") return text.replace("T", " ");
   return text;
 }
 
-function told(spec: Spec, values: Values, nameOf: NameOf): string {
-  if (spec.type !== "list") return wordOf(spec, textOf(values, spec.path), nameOf);
+function told(spec: Spec, values: Values, nameOf: NameOf, manner: FormManner): string {
+  if (spec.type !== "list") return wordOf(spec, textOf(values, spec.path), nameOf, manner);
   const items = values[spec.path];
   if (typeof items !== "object" || items.length === 0) return "none";
   return items
     .map((item) =>
       spec.item
         .filter(({ path, type }) => type !== "id" && path !== PLACE_IN_LIST && textOf(item, path) !== "")
-        .map((one) => wordOf(one, textOf(item, one.path), nameOf))
+        .map((one) => wordOf(one, textOf(item, one.path), nameOf, manner))
         .join(", "),
     )
     .join("; ");
@@ -59,8 +60,8 @@ export function differences(
 ): Difference[] {
   const [here, there] = [mine, theirs].map((doc) => valuesOf(FORMS[kind], doc, manner));
   const shown = FORMS[kind].flatMap((spec) => {
-    const [a, b] = [told(spec, here ?? {}, nameOf), told(spec, there ?? {}, nameOf)];
-    return a === b ? [] : [{ label: spec.label, mine: a, theirs: b }];
+    const [a, b] = [here ?? {}, there ?? {}].map((values) => told(spec, values, nameOf, manner));
+    return a === b ? [] : [{ label: spec.label, mine: a ?? "", theirs: b ?? "" }];
   });
   return [...shown, ...others(kind, mine, theirs)];
 }

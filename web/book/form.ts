@@ -1,7 +1,7 @@
 import { isoOf } from "../../model/book/due/item.ts";
 import { within } from "../../model/limits.ts";
 import type { Manner } from "../format/manner.ts";
-import { fromPage, toPage, type Units } from "../format/units.ts";
+import { fromPage, toPage, type Units, unitName } from "../format/units.ts";
 import { timeField, timeOfField } from "../reading/read-reading.ts";
 import { limitOnPage } from "../state/field-limits.ts";
 import { limitWords, notANumber, readNumber } from "../state/numbers.ts";
@@ -93,6 +93,12 @@ export function limitOf(spec: NumberSpec, units: Units) {
   const { limit, quantity, percent } = spec;
   if (percent) return { ...limit, min: limit.min * 100, max: limit.max * 100, unit: "%" };
   return limitOnPage({ ...limit, unit: spec.unit ?? limit.unit }, quantity, units);
+}
+
+/** The unit of a number as it stands beside it; undefined where it has none. */
+export function numberUnit(spec: NumberSpec, { units }: FormManner): string | undefined {
+  const unit = spec.quantity === null ? (spec.unit ?? spec.limit.unit) : unitName(spec.quantity, units);
+  return unit === "" ? undefined : unit;
 }
 
 const EMPTY = "Empty; it is needed.";

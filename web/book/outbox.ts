@@ -1,6 +1,6 @@
 import type { BookDocs, BookKind, Entry } from "../../model/book/kinds.ts";
 import { newId } from "./new-id.ts";
-import { type AnyDoc, type Change, nextToSend, type Queue, taken, withChange, withHeld } from "./queue.ts";
+import { type Change, nextToSend, type Queue, taken, withChange, withHeld } from "./queue.ts";
 import type { Sent, Wait } from "./send-change.ts";
 
 /** Where the queue lies: each change of it is one step, whoever else changes it at the same time. */
@@ -95,7 +95,7 @@ export function makeOutbox({ store, send, nowMs, alone = (work) => work() }: Out
     }
   };
 
-  const add = async (part: Pick<Change, "kind" | "id" | "act" | "revision"> & { readonly doc: AnyDoc }) => {
+  const add = async (part: Omit<Change, "key" | "madeUtc" | "held">) => {
     const madeUtc = new Date(nowMs()).toISOString();
     await update((queue) => withChange(queue, { ...part, key: newId(), madeUtc, held: null }));
     // Kept is enough for whoever waits; the way to the server may be long.
@@ -113,7 +113,8 @@ export function makeOutbox({ store, send, nowMs, alone = (work) => work() }: Out
       await add({ kind, id, act: "make", doc, revision: null });
       return id;
     },
-    change: (kind, { id, revision }, doc) => add({ kind, id, act: "change", doc, revision }),
+    change: (kind, { id, revision, doc: before }, doc) =>
+      add({ kind, id, act: "change", doc, before, revision }),
     remove: (kind, { id, revision, doc }) => add({ kind, id, act: "remove", doc, revision }),
     decide: async (next) => {
       await update(next);

@@ -28,6 +28,8 @@ export interface Change {
   readonly act: Act;
   /** As its writer wants it; of a removal, as its writer saw it. */
   readonly doc: AnyDoc;
+  /** Of a change, the document that its writer began with: what differs is the change itself. */
+  readonly before?: AnyDoc;
   /** That its writer saw; null = made here, or it follows a change that is not sent yet. */
   readonly revision: number | null;
   readonly madeUtc: string;
@@ -117,10 +119,40 @@ export function keepMine(queue: Queue, key: string): Queue {
   const asMade = { ...last, act: "make", revision: null, held: null } as const;
   if (held?.kind === "missing") return chainTo(queue, key, asMade);
   const act: Act = last.act === "remove" ? "remove" : "change";
-  if (held?.kind === "conflict")
-    return chainTo(queue, key, { ...last, act, revision: held.entry.revision, held: null });
-  const sent: Change = first.act === "make" ? asMade : { ...last, act, revision: first.revision, held: null };
+  const base = held?.kind === "conflict" ? { before: held.entry.doc, revision: held.entry.revision } : null;
+  if (base !== null) return chainTo(queue, key, { ...last, ...base, act, held: null });
+  // As it was to be sent, with all that was changed since in it.
+  const sent: Change = first.act === "make" ? asMade : { ...first, act, doc: last.doc, held: null };
   return chainTo(queue, key, sent);
+}
+
+/** The document there now with what was changed here put into it, key by key; null where that cannot be told. */
+function merged(chain: Queue): Required<Pick<Change, "doc" | "before" | "revision">> | null {
+  const [first, last] = [chain[0], chain.at(-1)];
+  const held = chain.find((change) => change.held !== null)?.held;
+  if (!first?.before || last?.act !== "change" || held?.kind !== "conflict" || held.entry.deleted)
+    return null;
+  const [began, after] = [new Map(Object.entries(first.before)), new Map(Object.entries(last.doc))];
+  const doc = new Map<string, unknown>(Object.entries(held.entry.doc));
+  for (const key of new Set([...began.keys(), ...after.keys()])) {
+    const mine: unknown = after.get(key);
+    if (JSON.stringify(mine ?? null) === JSON.stringify(began.get(key) ?? null)) continue;
+    if (mine === undefined) doc.delete(key);
+    else doc.set(key, mine);
+  }
+  const { doc: before, revision } = held.entry;
+  return { doc: Object.fromEntries(doc) as unknown as AnyDoc, before, revision };
+}
+
+export const canMerge = (queue: Queue, key: string): boolean => merged(chainOf(queue, key)) !== null;
+
+/** What was changed here goes into what somebody else changed: only where both changed the same key, this one holds. */
+export function keepBoth(queue: Queue, key: string): Queue {
+  const chain = chainOf(queue, key);
+  const both = merged(chain);
+  const last = chain.at(-1);
+  if (both === null || last === undefined) return queue;
+  return chainTo(queue, key, { ...last, ...both, act: "change", held: null });
 }
 
 /** A change that was refused, mended: another document in its place. */
@@ -183,7 +215,18 @@ function readChange(value: unknown): Change | null {
   if (typeof madeUtc !== "string" || !Number.isFinite(Date.parse(madeUtc))) return null;
   const seen = typeof revision === "number" ? revision : null;
   const held = readHeld(value.held);
-  return { key, kind: known, id, act: how, doc: doc as unknown as AnyDoc, revision: seen, madeUtc, held };
+  const before = isRecord(value.before) ? { before: value.before as unknown as AnyDoc } : {};
+  const read = {
+    key,
+    kind: known,
+    id,
+    act: how,
+    doc: doc as unknown as AnyDoc,
+    revision: seen,
+    madeUtc,
+    held,
+  };
+  return { ...read, ...before };
 }
 
 /** What a device held, as far as it can be read; the rest apart, so that it can be laid aside and not lost. */

@@ -111,7 +111,7 @@ test("two versions of an entry differ in what the form calls it, and in what it 
   const mine = { ...FIELD, areaHa: 9, crop: "corn" as const };
   const theirs = { ...FIELD, areaHa: 20, link: "x=1" };
   expect(differences("fields", mine, theirs, metric, (_, id) => id)).toEqual([
-    { label: "Area", mine: "9", theirs: "20" },
+    { label: "Area", mine: "9 ha", theirs: "20 ha" },
     { label: "Crop", mine: "Corn", theirs: "Alfalfa" },
     { label: "link", mine: "null", theirs: '"x=1"' },
   ]);

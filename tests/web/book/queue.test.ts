@@ -2,8 +2,10 @@ import { describe, expect, test } from "vitest";
 import type { Entry } from "../../../model/book/kinds.ts";
 import {
   type Change,
+  canMerge,
   chainOf,
   giveUp,
+  keepBoth,
   keepMine,
   mended,
   nextToSend,
@@ -94,6 +96,21 @@ describe("a conflict", () => {
     ]);
     expect(kept[0]?.doc).toEqual(mine);
     expect(kept[0]?.held).toBeNull();
+  });
+
+  test("both: what I changed goes into what somebody else changed, key by key", () => {
+    const noted = { ...theirs, doc: { ...theirs.doc, notes: "wet corner", stage: null } };
+    const queue = queued(
+      change({ act: "change", before: { ...FIELD, stage: "bud" }, doc: { ...mine, stage: "bud" } }),
+      change({ act: "change", doc: { ...mine, stage: "bloom" } }),
+    );
+    const key = queue[0]?.key ?? "";
+    const held = withHeld(queue, key, { kind: "conflict", entry: noted });
+    expect(canMerge(held, key)).toBe(true);
+    expect(keepBoth(held, key)).toMatchObject([
+      { act: "change", revision: 7, held: null, doc: { areaHa: 9, notes: "wet corner", stage: "bloom" } },
+    ]);
+    expect(canMerge(conflict(), conflict()[0]?.key ?? "")).toBe(false);
   });
 
   test("theirs: every change of that entry goes, and no other", () => {
