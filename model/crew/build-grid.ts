@@ -31,6 +31,8 @@ export interface BuiltCrew {
   readonly members: readonly (readonly MemberSwath[])[];
   readonly windows: readonly FieldWindows[];
   readonly travelMin: Readonly<Record<string, number>>;
+  /** Whether the windows were read from every member. */
+  readonly read: "all" | "some";
   readonly timeZone: string;
   readonly nowUtcMs: number;
   /** Fixed work of the grid that the new plan had no say in: done, under way or promised. */
@@ -42,8 +44,30 @@ export interface BuiltCrew {
 /** Swath-hours that the windows may take: past it every second, third, ... member is read. Some seconds of one core. */
 const MOST_SWATH_HOURS = 5_000_000;
 
+/** Fields whose windows are known, of all. */
+export interface FieldsDone {
+  readonly done: number;
+  readonly of: number;
+}
+
 /** Windows, durations, hours and drives of a question that has passed its checks. */
-export function buildGrid(request: CrewPlanRequest): Outcome<BuiltCrew> {
+export function buildGrid(request: CrewPlanRequest, mostMembers?: number): Outcome<BuiltCrew> {
+  const steps = buildGridByField(request, mostMembers);
+  for (;;) {
+    const step = steps.next();
+    if (step.done) return step.value;
+  }
+}
+
+/**
+ * The same, a field at a time: whoever shows progress or may be stopped rests in between.
+ *
+ * @param mostMembers windows are read from no more members than this: a first picture in a fraction of the time
+ */
+export function* buildGridByField(
+  request: CrewPlanRequest,
+  mostMembers = Number.POSITIVE_INFINITY,
+): Generator<FieldsDone, Outcome<BuiltCrew>> {
   const weathers = siteWeathers(
     request.sites,
     request.nowUtc ? Date.parse(request.nowUtc) : null,
@@ -104,11 +128,14 @@ export function buildGrid(request: CrewPlanRequest): Outcome<BuiltCrew> {
   const atWork = Uint8Array.from({ length: frame.count }, (_, t) =>
     t >= nowSlot && people.some(({ freeUntil }) => (freeUntil[t] as number) > t) ? 1 : 0,
   );
-  const step = memberStep(request, sites, frame, atWork);
+  const mostOfSite = Math.max(1, ...all.map((site) => site.members.length));
+  const step = Math.max(memberStep(request, sites, frame, atWork), Math.ceil(mostOfSite / mostMembers));
   const known = new Map<string, FieldWindows>();
   const members: (readonly MemberSwath[])[] = [];
   const windows: FieldWindows[] = [];
-  const fields = request.fields.map((field): GridField => {
+  const fields: GridField[] = [];
+  for (const field of request.fields) {
+    yield { done: fields.length, of: request.fields.length };
     const site = sites[field.siteId] as SiteWeather;
     const maxRain = HARVEST_DEFAULTS.carriesAfterMm[field.swath.soil].value;
     const own = memberSwaths(site, field.swath, maxRain, seed, parameters);
@@ -146,17 +173,19 @@ export function buildGrid(request: CrewPlanRequest): Outcome<BuiltCrew> {
       );
     known.set(key, found);
     windows.push(found);
-    return gridField(
-      field,
-      request,
-      frame,
-      siteIds,
-      found,
-      { mowOpen, light, dry: drySlots(read, frame, readyShare, null) },
-      fixedOf,
-      nowUtcMs,
+    fields.push(
+      gridField(
+        field,
+        request,
+        frame,
+        siteIds,
+        found,
+        { mowOpen, light, dry: drySlots(read, frame, readyShare, null) },
+        fixedOf,
+        nowUtcMs,
+      ),
     );
-  });
+  }
 
   const grid: Grid = {
     startUtcMs,
@@ -180,6 +209,7 @@ export function buildGrid(request: CrewPlanRequest): Outcome<BuiltCrew> {
       members,
       windows,
       travelMin,
+      read: step === 1 ? "all" : "some",
       timeZone,
       nowUtcMs,
       fixed,

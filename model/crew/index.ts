@@ -7,12 +7,19 @@ export type {
   CrewWindowAnswer,
   HelpfulChange,
 } from "./answer.ts";
-export { type BuiltCrew, buildGrid } from "./build-grid.ts";
+export { type BuiltCrew, buildGrid, buildGridByField, type FieldsDone } from "./build-grid.ts";
 export { CREW_CHOICES, CREW_DEFAULTS } from "./defaults.ts";
 export { CREW_OPS, type CrewOp, KIND_OF_OP, MACHINE_KINDS, type MachineKind, OP_WORDS } from "./keys.ts";
 export { CREW_COUNTS, CREW_LIMITS, SLOT_MINUTES } from "./limits.ts";
 export { type MilpEngine, solveMilp } from "./milp/solve.ts";
-export { type CrewProgress, type CrewTools, comparedPlan, planBuilt, planCrew } from "./plan-crew.ts";
+export {
+  type CrewProgress,
+  type CrewTools,
+  comparedPlan,
+  planBuilt,
+  planCrew,
+  wordsOfJobs,
+} from "./plan-crew.ts";
 export type { CrewJob, CrewRules } from "./problem.ts";
 export { type FieldReplay, fatesOf, type PlanWorth, toldReplay, worthOverMembers } from "./replay.ts";
 export type {
@@ -22,6 +29,7 @@ export type {
   CrewMachineRequest,
   CrewPersonRequest,
   CrewPlanRequest,
+  OffSpan,
   PreviousPlan,
 } from "./request.ts";
 export { checkCrewRequest } from "./request-checks.ts";

@@ -28,6 +28,8 @@ export interface CrewTools {
   /** True ends the search with what there is. */
   readonly stop?: (() => boolean) | undefined;
   readonly onProgress?: ((progress: CrewProgress) => void) | undefined;
+  /** True = without the change that would help most, which takes searches of its own: for a first picture. */
+  readonly brief?: boolean | undefined;
 }
 
 export interface CrewProgress {
@@ -83,14 +85,26 @@ export async function planBuilt(built: BuiltCrew, tools: CrewTools): Promise<Cre
       told = true;
     },
   });
-  return answerOf(built, plan, tools.stop ?? (() => false));
+  return answerOf(built, plan, tools);
 }
 
 /** The plan before as jobs of the grid, where it still can be carried out: where the search begins. */
 function previousJobs(built: BuiltCrew): GridJob[] | undefined {
   const { grid, request } = built;
   if (request.previous == null) return undefined;
-  const jobs = request.previous.jobs.flatMap((job): GridJob[] => {
+  const jobs = gridJobs(built, request.previous.jobs);
+  // A field of which one visit is impossible now is planned afresh.
+  const faults = planFaults(
+    rulesOf(built),
+    jobs.map((job) => crewJob(built, job)),
+  );
+  const broken = new Set(faults.map(({ fieldId }) => fieldId));
+  return jobs.filter(({ field }) => !broken.has(grid.fields[field]?.id ?? ""));
+}
+
+/** Jobs of an answer in the slots of the grid; one of a field, machine or person that is not there is passed over. */
+function gridJobs({ grid }: BuiltCrew, jobs: readonly CrewJobAnswer[]): GridJob[] {
+  return jobs.flatMap((job): GridJob[] => {
     const field = grid.fields.findIndex(({ id }) => id === job.fieldId);
     const task = grid.fields[field]?.tasks.findIndex(({ op }) => op === job.op) ?? -1;
     const machine = grid.machines.findIndex(({ id }) => id === job.machineId);
@@ -102,13 +116,21 @@ function previousJobs(built: BuiltCrew): GridJob[] | undefined {
     const slots = grid.fields[field]?.tasks[task]?.slotsOf[machine] ?? 0;
     return [{ field, task, machine, person, start, end: start + slots }];
   });
-  // A field of which one visit is impossible now is planned afresh.
-  const faults = planFaults(
-    rulesOf(built),
-    jobs.map((job) => crewJob(built, job)),
-  );
-  const broken = new Set(faults.map(({ fieldId }) => fieldId));
-  return jobs.filter(({ field }) => !broken.has(grid.fields[field]?.id ?? ""));
+}
+
+/** What moved against the plan before, the text to each customer and the windows, of a plan that a person changed. */
+export function wordsOfJobs(
+  built: BuiltCrew,
+  jobs: readonly CrewJobAnswer[],
+  left: CrewPlanAnswer["left"],
+): Pick<CrewPlanAnswer, "changes" | "messages" | "windows"> {
+  const inGrid = gridJobs(built, jobs);
+  const changes = changesOf(built, inGrid, left);
+  return {
+    changes,
+    messages: messagesOf(built, inGrid, left, changes),
+    windows: windowAnswers(built, inGrid),
+  };
 }
 
 function namesOf(list: readonly { readonly id: string; readonly name?: string | null | undefined }[]) {
@@ -119,8 +141,9 @@ function fatesByField(built: BuiltCrew, jobs: readonly CrewJob[]): (readonly Mem
   return built.request.fields.map((field, f) => fatesOf(field, built.members[f] ?? [], jobs));
 }
 
-function answerOf(built: BuiltCrew, plan: GridPlan, stop: () => boolean): CrewPlanAnswer {
+function answerOf(built: BuiltCrew, plan: GridPlan, tools: CrewTools): CrewPlanAnswer {
   const { grid, request } = built;
+  const stop = tools.stop ?? (() => false);
   const crewJobs = plan.jobs.map((job) => crewJob(built, job));
   const faults = planFaults(rulesOf(built), crewJobs);
   // Each answer is proved by a check that knows nothing of how it was found.
@@ -154,8 +177,8 @@ function answerOf(built: BuiltCrew, plan: GridPlan, stop: () => boolean): CrewPl
     method: plan.method,
     replay,
     worth: members > 0 && replay.length > 0 ? worthOf(built, crewJobs, isLeft) : null,
-    help: mostHelpful(built, plan.jobs, crewJobs, plan.value, replay, stop),
-    compared: request.compare === true ? comparedPlans(built, crewJobs, plan.value) : null,
+    help: tools.brief ? null : mostHelpful(built, plan.jobs, crewJobs, plan.value, replay, stop),
+    compared: request.compare === true ? comparedPlans(built, crewJobs, plan.value, stop) : null,
     changes,
     messages: messagesOf(built, plan.jobs, left, changes),
     windows: windowAnswers(built, plan.jobs),
@@ -255,22 +278,29 @@ export function comparedPlan(
 /** Nine in ten members must be ready before the robust plan starts a work. */
 export const ROBUST_SHARE = 0.9;
 const ROBUST_ROUNDS = 150;
+/** Members that its windows are read from: nine in ten can be told of them. */
+const ROBUST_MEMBERS = 10;
 
 /** As promised (the plan before), the best, and the one that waits for more members. */
-function comparedPlans(built: BuiltCrew, best: readonly CrewJob[], value: number): ComparedPlan[] {
+function comparedPlans(
+  built: BuiltCrew,
+  best: readonly CrewJob[],
+  value: number,
+  stop: () => boolean,
+): ComparedPlan[] {
   const { request } = built;
   const plans: ComparedPlan[] = [];
   if (request.previous != null) {
     plans.push(comparedPlan(built, "promised", request.previous.jobs.map(toCrewJob), null));
   }
   plans.push(comparedPlan(built, "best", best, value));
-  const robust = robustPlan(request);
+  const robust = stop() ? null : robustPlan(request);
   if (robust !== null) plans.push(comparedPlan(robust.built, "robust", robust.jobs, robust.value));
   return plans;
 }
 
 function robustPlan(request: CrewPlanRequest) {
-  const outcome = buildGrid({ ...request, readyShare: ROBUST_SHARE });
+  const outcome = buildGrid({ ...request, readyShare: ROBUST_SHARE }, ROBUST_MEMBERS);
   if (!outcome.ok) return null;
   const built = outcome.value;
   const random = seededRandom(request.seed ?? 1);

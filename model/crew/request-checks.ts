@@ -26,8 +26,11 @@ export function checkCrewRequest(request: CrewPlanRequest): Issue[] {
     ...request.people.flatMap((person, i) => checkOff(person.offUtc, `people[${i}].offUtc`)),
     ...checkTravel(request),
     ...checkFixed(request),
+    ...SEARCH_NUMBERS.flatMap((key) => ranged(key, request[key], CREW_LIMITS[key])),
   ];
 }
+
+const SEARCH_NUMBERS = ["timeLimitS", "horizonDays", "readyShare", "moveCostShare", "roadKmH"] as const;
 
 function issue(path: string, code: string, what: string): Issue {
   return { path, code, message: `${path}: ${what}` };
@@ -55,6 +58,10 @@ function checkField(field: CrewFieldRequest, path: string, request: CrewPlanRequ
     ...ranged(`${path}.areaHa`, field.areaHa, CREW_LIMITS.areaHa),
     ...ranged(`${path}.valuePerHa`, field.valuePerHa, CREW_LIMITS.valuePerHa),
     ...ranged(`${path}.priority`, field.priority, CREW_LIMITS.priority),
+    ...ranged(`${path}.latenessPerDay`, field.latenessPerDay, CREW_LIMITS.latenessPerDay),
+    ...Object.entries(field.haPerH ?? {}).flatMap(([op, rate]) =>
+      ranged(`${path}.haPerH.${op}`, rate, CREW_LIMITS.haPerH),
+    ),
     ...checkSwath(field.swath, `${path}.swath`),
   ];
   if (!Object.hasOwn(request.sites, field.siteId)) {

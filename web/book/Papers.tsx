@@ -1,6 +1,7 @@
 import { useRef, useState } from "preact/hooks";
 import { ErrorText } from "../panel/Field.tsx";
 import { fetchJson } from "./book-data.ts";
+import { SubscriptionField } from "./SubscriptionField.tsx";
 import type { Session } from "./session.ts";
 
 interface PapersProps {
@@ -33,40 +34,6 @@ async function takeIn(file: File, mode: "add" | "replace"): Promise<Said> {
   const gone = removed > 0 ? `, ${count(removed, "entry")} removed` : "";
   const kept = backup === null ? "" : ` The book as it was before is kept as ${backup}.`;
   return { good: `${file.name}: ${count(added, "entry")} added, ${same} were there already${gone}.${kept}` };
-}
-
-function Subscription({ session }: Pick<PapersProps, "session">) {
-  const [copied, setCopied] = useState(false);
-  const token = session?.calendarToken ?? null;
-  const href = new URL(`api/book/due.ics${token === null ? "" : `?token=${token}`}`, document.baseURI).href;
-  const copy = async () => {
-    try {
-      await navigator.clipboard.writeText(href);
-      setCopied(true);
-    } catch {
-      // The address stands there to be copied by hand.
-    }
-  };
-  return (
-    <div class="field">
-      <label for="book-subscription">Calendar subscription: what is due, in your calendar program</label>
-      <div class="book-copy">
-        <input
-          id="book-subscription"
-          type="text"
-          readOnly
-          value={href}
-          onFocus={({ currentTarget }) => currentTarget.select()}
-        />
-        <button type="button" class="aid" onClick={copy}>
-          Copy
-        </button>
-      </div>
-      <p class="hint" role="status">
-        {copied ? "Copied." : token === null ? "" : "Whoever has this address can read what is due."}
-      </p>
-    </div>
-  );
 }
 
 /** The book on paper and elsewhere: export, tables, calendar, import, and the invented farm to try it with. */
@@ -107,7 +74,12 @@ export function Papers({ session, canEdit, onChanged }: PapersProps) {
           What is due (calendar file)
         </a>
       </p>
-      <Subscription session={session} />
+      <SubscriptionField
+        label="Calendar subscription: what is due, in your calendar program"
+        path="api/book/due.ics"
+        reads="what is due"
+        session={session}
+      />
       {canEdit ? (
         <>
           <div class="field">

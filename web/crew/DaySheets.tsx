@@ -2,7 +2,14 @@ import { render } from "preact";
 import { SCROLLS } from "../board/BoardTable.tsx";
 import type { DaySheet } from "./day-sheets.ts";
 
-export function DaySheets({ sheets, invented }: { sheets: readonly DaySheet[]; invented: boolean }) {
+interface SheetsProps {
+  readonly sheets: readonly DaySheet[];
+  readonly invented: boolean;
+  /** Works were moved by hand to hours that break something. */
+  readonly broken: boolean;
+}
+
+export function DaySheets({ sheets, invented, broken }: SheetsProps) {
   return (
     <div class="crew-sheets">
       {sheets.map(({ machine, lines }) => (
@@ -41,6 +48,13 @@ export function DaySheets({ sheets, invented }: { sheets: readonly DaySheet[]; i
               ))}
             </tbody>
           </table>
+          {broken ? (
+            <p>
+              <b>
+                Works were moved by hand, and not all can be carried out at these hours: ask before you drive.
+              </b>
+            </p>
+          ) : null}
           <p>
             Weather decides: look at the sky and the swath before each work. Wrong moisture: stop and call.
           </p>
@@ -51,12 +65,12 @@ export function DaySheets({ sheets, invented }: { sheets: readonly DaySheet[]; i
 }
 
 /** Prints the day sheets and nothing else of the page, one machine a page. */
-export function printSheets(sheets: readonly DaySheet[], invented: boolean): void {
+export function printSheets(sheets: readonly DaySheet[], invented: boolean, broken: boolean): void {
   const paper = document.createElement("div");
   paper.className = "crew-paper";
   document.body.append(paper);
   document.body.classList.add("prints-crew");
-  render(<DaySheets sheets={sheets} invented={invented} />, paper);
+  render(<DaySheets sheets={sheets} invented={invented} broken={broken} />, paper);
   print();
   render(null, paper);
   paper.remove();

@@ -93,9 +93,7 @@ export function JobPanel(props: JobPanelProps) {
             </p>
             <ul>
               {faults.map(({ fieldId, op, code, text }) => (
-                <li key={`${fieldId}${op}${code}${text}`}>
-                  {text.replaceAll(fieldId, plan.names.fields[fieldId] ?? fieldId)}
-                </li>
+                <li key={`${fieldId}${op}${code}${text}`}>{text}</li>
               ))}
             </ul>
           </>

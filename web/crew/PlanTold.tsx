@@ -7,6 +7,7 @@ import { type Manner, numberText } from "../format/manner.ts";
 import { PAGE_UNITS, toPage, unitName } from "../format/units.ts";
 import { chanceWords } from "./chance-words.ts";
 import { OP_LABELS } from "./crew-chart.ts";
+import { helpWords } from "./help-words.ts";
 
 interface ToldProps {
   readonly plan: CrewPlanAnswer;
@@ -19,7 +20,7 @@ const PLAN_WORDS = {
   robust: "Robust: waits for 9 members in 10",
 } as const;
 
-function Messages({ plan }: { readonly plan: CrewPlanAnswer }) {
+function Messages({ plan, onGiven }: Pick<ToldProps, "plan"> & { readonly onGiven: () => void }) {
   const [copied, setCopied] = useState<string | null>(null);
   return (
     <ul class="crew-messages">
@@ -32,7 +33,10 @@ function Messages({ plan }: { readonly plan: CrewPlanAnswer }) {
             class="aid"
             onClick={() =>
               navigator.clipboard.writeText(text).then(
-                () => setCopied(text),
+                () => {
+                  setCopied(text);
+                  onGiven();
+                },
                 () => setCopied(null),
               )
             }
@@ -124,7 +128,7 @@ function PlanTable({ plan, manner }: ToldProps) {
 }
 
 /** What the plan means: risk, the change that helps most, what moved and why, what to tell whom. */
-export function PlanTold({ plan, manner }: ToldProps) {
+export function PlanTold({ plan, manner, onGiven }: ToldProps & { readonly onGiven: () => void }) {
   const risky = plan.replay.filter(({ atRisk }) => atRisk).map(({ fieldId }) => plan.names.fields[fieldId]);
   return (
     <>
@@ -135,7 +139,7 @@ export function PlanTold({ plan, manner }: ToldProps) {
       ) : null}
       {plan.help === null ? null : (
         <p>
-          <b>What would help most:</b> {plan.help.text}
+          <b>What would help most:</b> {helpWords(plan.help, manner)}
         </p>
       )}
       {plan.changes.length > 0 ? (
@@ -152,7 +156,7 @@ export function PlanTold({ plan, manner }: ToldProps) {
       ) : null}
       <Fold summary="Chance of each field">{() => <Chances plan={plan} manner={manner} />}</Fold>
       <Fold summary="Table of the plan">{() => <PlanTable plan={plan} manner={manner} />}</Fold>
-      <Fold summary="What to tell the customers">{() => <Messages plan={plan} />}</Fold>
+      <Fold summary="What to tell the customers">{() => <Messages plan={plan} onGiven={onGiven} />}</Fold>
       {plan.compared === null ? null : (
         <Fold summary="Plans compared: promised, best, robust">
           {() => (

@@ -1,26 +1,95 @@
-import type { CrewPlanRequest } from "../../model/crew/index.ts";
+import type { CrewJobAnswer, CrewPlanRequest, PreviousPlan } from "../../model/crew/index.ts";
+import type { WeatherSeries } from "../../model/weather/index.ts";
+import { readClock } from "../state/clock-text.ts";
+
+export interface SpotOfSite {
+  readonly latitude: number;
+  readonly longitude: number;
+}
 
 /** What a contractor has typed of a crew: everything of the question but the weather, which is the page's. */
-export type CrewDraft = Omit<CrewPlanRequest, "sites" | "previous"> & {
+export type CrewDraft = Omit<CrewPlanRequest, "sites" | "previous" | "nowUtc"> & {
   readonly siteNames: Readonly<Record<string, string>>;
+  /** Where the places lie, as far as that was typed; the others are taken to be where the page's weather is. */
+  readonly spots?: Readonly<Record<string, SpotOfSite>>;
+  /** Weather of the places themselves, from a file or fetched; a place without stands in the page's. */
+  readonly weather?: {
+    readonly series: Readonly<Record<string, WeatherSeries>>;
+    readonly nowUtc: string | null;
+  };
   /** Stays with the plan, so that a calendar that took it in takes its changes too. */
   readonly planId: string;
+  /** The demonstration's crew, as long as nobody changed it. */
+  readonly invented?: boolean;
+  /** What was given out last: later plans hold to it where they can, and say what moved. */
+  readonly promised?: PreviousPlan;
+  /** Whether the plan is in the book. */
+  readonly inBook?: boolean;
 };
 
 export function draftOf(request: CrewPlanRequest, planId: string): CrewDraft {
-  const { sites, previous, ...rest } = request;
+  const { sites, previous, nowUtc, ...rest } = request;
   const siteNames = Object.fromEntries(Object.entries(sites).map(([id, { name }]) => [id, name ?? id]));
   return { ...rest, siteNames, planId };
 }
 
-/** The question in this weather: one weather for all sites. */
-export function requestOf(
-  draft: CrewDraft,
-  series: CrewPlanRequest["sites"][string]["series"],
-): CrewPlanRequest {
-  const { siteNames, planId, ...rest } = draft;
-  const sites = Object.fromEntries(Object.entries(siteNames).map(([id, name]) => [id, { name, series }]));
-  return { ...rest, sites };
+/** A crew from a file: its places and their weather stay its own. */
+export function draftOfFile(request: CrewPlanRequest, planId: string): CrewDraft {
+  const sites = Object.entries(request.sites);
+  const spots = sites.map(([id, { series }]) => {
+    const { latitude, longitude } = series.site;
+    return [id, { latitude, longitude }] as const;
+  });
+  return {
+    ...draftOf(request, planId),
+    spots: Object.fromEntries(spots),
+    weather: {
+      series: Object.fromEntries(sites.map(([id, { series }]) => [id, series])),
+      nowUtc: request.nowUtc ?? null,
+    },
+    ...(request.previous == null
+      ? {}
+      : { promised: { jobs: request.previous.jobs, revision: request.previous.revision } }),
+  };
+}
+
+/** The plan given out, as far as it can be held against this weather: a field begun before its first hour is not. */
+function previousIn(draft: CrewDraft, firstUtc: string | undefined): PreviousPlan | null {
+  const { promised } = draft;
+  if (promised === undefined || firstUtc === undefined) return null;
+  const isKnown = ({ fieldId, op }: CrewJobAnswer) =>
+    draft.fields.some(({ id, ops }) => id === fieldId && ops.includes(op));
+  const early = new Set(
+    promised.jobs
+      .filter(({ startUtc }) => Date.parse(startUtc) < Date.parse(firstUtc))
+      .map(({ fieldId }) => fieldId),
+  );
+  const jobs = promised.jobs.filter((job) => isKnown(job) && !early.has(job.fieldId));
+  return { jobs, revision: promised.revision };
+}
+
+/** The question: the places in their own weather or the page's, and the plan that was given out last. */
+export function requestOf(draft: CrewDraft, series: WeatherSeries, nowUtc: string | null): CrewPlanRequest {
+  const { siteNames, spots, weather, planId, invented, promised, inBook, ...rest } = draft;
+  const sites = Object.fromEntries(
+    Object.entries(siteNames).map(([id, name]) => {
+      const own = weather?.series[id] ?? series;
+      const spot = spots?.[id];
+      return [id, { name, series: spot ? { ...own, site: { ...own.site, ...spot } } : own }];
+    }),
+  );
+  const firsts = Object.values(sites).flatMap((site) => site.series.hours.startUtc.slice(0, 1));
+  return {
+    ...rest,
+    people: draft.people.map((person) => ({
+      ...person,
+      from: readClock(person.from, false) ?? person.from,
+      to: readClock(person.to, true) ?? person.to,
+    })),
+    sites,
+    nowUtc: weather ? weather.nowUtc : nowUtc,
+    previous: previousIn(draft, firsts.sort().at(-1)),
+  };
 }
 
 type Fields = Readonly<Record<string, unknown>>;

@@ -4,6 +4,7 @@ import type {
   CrewPlanRequest,
   CrewProgress,
   FieldReplay,
+  FieldsDone,
   PlanFault,
 } from "../../model/crew/index.ts";
 import type { Issue } from "../../model/limits.ts";
@@ -12,11 +13,12 @@ import type { Issue } from "../../model/limits.ts";
 export type CrewAsk =
   | { readonly kind: "plan"; readonly id: number; readonly request: CrewPlanRequest }
   /** Searches on from the plan that was told last, with the solver. */
-  | { readonly kind: "prove"; readonly id: number }
+  | { readonly kind: "prove"; readonly id: number; readonly timeLimitS: number }
   | { readonly kind: "cancel" }
   | { readonly kind: "check"; readonly id: number; readonly jobs: readonly CrewJobAnswer[] };
 
 export type CrewTell =
+  | { readonly kind: "windows"; readonly id: number; readonly windows: FieldsDone; readonly first: boolean }
   | { readonly kind: "progress"; readonly id: number; readonly progress: CrewProgress }
   | {
       readonly kind: "answer";
@@ -31,4 +33,7 @@ export type CrewTell =
       readonly id: number;
       readonly faults: readonly PlanFault[];
       readonly replay: readonly FieldReplay[];
+      readonly changes: CrewPlanAnswer["changes"];
+      readonly messages: CrewPlanAnswer["messages"];
+      readonly windows: CrewPlanAnswer["windows"];
     };

@@ -11,8 +11,12 @@ export interface PageSolver {
   readonly cancel: () => void;
 }
 
-/** A solver of the browser: a worker a question, ended from outside at its limit or when the reader has seen enough. */
-export function pageSolver(): PageSolver {
+/**
+ * A solver of the browser: a worker a question, ended from outside at its limit or when the reader has seen enough.
+ *
+ * @param onBound told each time that a lower bound is proved
+ */
+export function pageSolver(onBound: (bound: number) => void): PageSolver {
   let giveUp = () => {};
   let cancelled = false;
   const solver: Solver = (question) =>
@@ -42,8 +46,10 @@ export function pageSolver(): PageSolver {
         if (first) heard();
         first = false;
         if (data.kind === "plan") best.point = data.point;
-        else if (data.kind === "bound") best.bound = Math.min(best.bound, data.bound);
-        else end(data);
+        else if (data.kind === "bound") {
+          best.bound = Math.min(best.bound, data.bound);
+          onBound(best.bound);
+        } else end(data);
       };
       worker.onerror = () => giveUp();
       worker.postMessage(question);

@@ -5,12 +5,14 @@ import type {
   CrewPlanRequest,
   CrewProgress,
   FieldReplay,
+  FieldsDone,
   PlanFault,
 } from "../../model/crew/index.ts";
 import type { Issue } from "../../model/limits.ts";
 import type { CrewAsk, CrewTell } from "./messages.ts";
 
-export interface Checked {
+/** What a plan is that a person changed. */
+export interface Checked extends Pick<CrewPlanAnswer, "changes" | "messages" | "windows"> {
   readonly faults: readonly PlanFault[];
   readonly replay: readonly FieldReplay[];
 }
@@ -21,10 +23,14 @@ export interface Crew {
   /** What is being done, null = nothing. */
   readonly busy: "plan" | "prove" | null;
   readonly progress: CrewProgress | null;
+  /** Fields whose windows are known, while they are worked out. */
+  readonly windows: FieldsDone | null;
+  /** True while a better founded plan than the one in sight is on its way. */
+  readonly refining: boolean;
   readonly issues: readonly Issue[];
   readonly checked: Checked | null;
   readonly plan: (request: CrewPlanRequest) => void;
-  readonly prove: () => void;
+  readonly prove: (timeLimitS: number) => void;
   readonly cancel: () => void;
   readonly check: (jobs: readonly CrewJobAnswer[]) => void;
 }
@@ -37,6 +43,8 @@ export function useCrew(): Crew {
   const [answer, setAnswer] = useState<CrewPlanAnswer | null>(null);
   const [busy, setBusy] = useState<Crew["busy"]>(null);
   const [progress, setProgress] = useState<CrewProgress | null>(null);
+  const [windows, setWindows] = useState<FieldsDone | null>(null);
+  const [refining, setRefining] = useState(false);
   const [issues, setIssues] = useState<readonly Issue[]>([]);
   const [checked, setChecked] = useState<Checked | null>(null);
 
@@ -46,16 +54,24 @@ export function useCrew(): Crew {
       return;
     }
     if (data.id !== lastId.current) return;
+    if (data.kind === "windows") {
+      setWindows(data.windows);
+      return;
+    }
     if (data.kind === "progress") {
+      setWindows(null);
       setProgress(data.progress);
       return;
     }
     if (data.kind === "answer" && data.more) {
       setAnswer(data.answer);
+      setRefining(true);
       return;
     }
     setBusy(null);
     setProgress(null);
+    setWindows(null);
+    setRefining(false);
     if (data.kind === "refused") {
       setIssues(data.issues);
       return;
@@ -68,6 +84,8 @@ export function useCrew(): Crew {
     made.onmessage = ({ data }: MessageEvent<CrewTell>) => hear(data);
     made.onerror = () => {
       setBusy(null);
+      setWindows(null);
+      setRefining(false);
       setIssues([
         { path: "", code: "worker", message: "The plan could not be worked out. Load the page again." },
       ]);
@@ -81,12 +99,15 @@ export function useCrew(): Crew {
     lastId.current += 1;
     setBusy(kind);
     setIssues([]);
+    setRefining(false);
     return lastId.current;
   };
   return {
     answer,
     busy,
     progress,
+    windows,
+    refining,
     issues,
     checked,
     plan: (request) => {
@@ -97,7 +118,7 @@ export function useCrew(): Crew {
       }
       ask({ kind: "plan", id: start("plan"), request });
     },
-    prove: () => ask({ kind: "prove", id: start("prove") }),
+    prove: (timeLimitS) => ask({ kind: "prove", id: start("prove"), timeLimitS }),
     cancel: () => ask({ kind: "cancel" }),
     check: (jobs) => {
       lastCheck.current += 1;

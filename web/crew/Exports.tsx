@@ -1,0 +1,64 @@
+import { useState } from "preact/hooks";
+import type { CrewPlanAnswer, CrewPlanRequest } from "../../model/crew/index.ts";
+import type { Manner } from "../format/manner.ts";
+import { printSheets } from "./DaySheets.tsx";
+import { daySheets } from "./day-sheets.ts";
+import { saveFile, saveWritten } from "./export-plan.ts";
+
+interface ExportsProps {
+  readonly planId: string;
+  readonly invented: boolean;
+  /** The plan as seen, works that were moved by hand among it. */
+  readonly plan: CrewPlanAnswer;
+  readonly moved: boolean;
+  /** Works that cannot be done where they were moved to. */
+  readonly faults: number;
+  readonly request: CrewPlanRequest | null;
+  readonly manner: Manner;
+  /** The plan has been given out. */
+  readonly onGiven: () => void;
+}
+
+/** What is said beside the buttons of a plan that was moved by hand. */
+export function movedWords(moved: boolean, faults: number): string | null {
+  if (!moved) return null;
+  if (faults === 0) return "Files and sheets hold the works as you moved them.";
+  const what = faults === 1 ? "1 of them cannot" : `${faults} of them cannot`;
+  return `Files and sheets hold the works as you moved them; ${what} be carried out there, see above.`;
+}
+
+/** The plan on paper, in a calendar, in a table, and its question. */
+export function Exports({ planId, invented, plan, moved, faults, request, manner, onGiven }: ExportsProps) {
+  const [trouble, setTrouble] = useState<string | null>(null);
+  const save = async (kind: "calendar" | "csv") => {
+    const wrong = await saveWritten(kind, plan, planId);
+    setTrouble(wrong);
+    if (wrong === null) onGiven();
+  };
+  const words = movedWords(moved, faults);
+  const question = () => new Blob([JSON.stringify(request, null, 1)], { type: "application/json" });
+  const printed = () => {
+    printSheets(daySheets(plan, plan.jobs, manner), invented, moved && faults > 0);
+    onGiven();
+  };
+  return (
+    <>
+      {words === null ? null : <p class={faults > 0 ? "crew-warned" : "crew-note"}>{words}</p>}
+      <div class="crew-buttons">
+        <button type="button" class="aid" onClick={printed}>
+          Print a day sheet for each machine
+        </button>
+        <button type="button" class="aid" onClick={() => save("calendar")}>
+          Calendar file
+        </button>
+        <button type="button" class="aid" onClick={() => save("csv")}>
+          CSV
+        </button>
+        <button type="button" class="aid" onClick={() => saveFile("crew-plan-request.json", question())}>
+          JSON of the question
+        </button>
+        {trouble === null ? null : <p role="alert">{trouble}</p>}
+      </div>
+    </>
+  );
+}

@@ -1,0 +1,41 @@
+import type { CrewJobAnswer, CrewPlanAnswer, PreviousPlan } from "../../model/crew/index.ts";
+import type { Checked } from "./use-crew.ts";
+
+function sameJobs(a: readonly CrewJobAnswer[], b: readonly CrewJobAnswer[]): boolean {
+  const text = (jobs: readonly CrewJobAnswer[]) =>
+    jobs
+      .map((job) => [job.fieldId, job.op, job.machineId, job.personId, job.startUtc, job.endUtc].join("|"))
+      .sort()
+      .join("\n");
+  return text(a) === text(b);
+}
+
+/** Rises with each change of what was given out: calendars take in the higher one. */
+function revisionOf(
+  answer: CrewPlanAnswer,
+  jobs: readonly CrewJobAnswer[],
+  promised: PreviousPlan | undefined,
+): number {
+  if (promised === undefined) return answer.revision;
+  const given = promised.revision ?? 0;
+  return sameJobs(jobs, promised.jobs) ? given : Math.max(answer.revision, given + 1);
+}
+
+/**
+ * The plan as it stands on the page: what is exported, printed and kept is what is seen.
+ *
+ * @param moved the works as a person moved them; null = as planned
+ * @param promised what was given out last
+ */
+export function shownPlan(
+  answer: CrewPlanAnswer,
+  moved: readonly CrewJobAnswer[] | null,
+  checked: Checked | null,
+  promised: PreviousPlan | undefined,
+): CrewPlanAnswer {
+  const jobs = moved ?? answer.jobs;
+  const revision = revisionOf(answer, jobs, promised);
+  if (moved === null) return { ...answer, revision };
+  const { replay, changes, messages, windows } = checked ?? answer;
+  return { ...answer, jobs, revision, replay, changes, messages, windows };
+}
