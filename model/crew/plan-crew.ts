@@ -28,7 +28,7 @@ export interface CrewTools {
   /** True ends the search with what there is. */
   readonly stop?: (() => boolean) | undefined;
   readonly onProgress?: ((progress: CrewProgress) => void) | undefined;
-  /** True = without the change that would help most, which takes searches of its own: for a first picture. */
+  /** True = without a longer search and the change that would help most: for a first picture. */
   readonly brief?: boolean | undefined;
 }
 
@@ -70,7 +70,7 @@ export async function planBuilt(built: BuiltCrew, tools: CrewTools): Promise<Cre
       gap: plan?.gap ?? null,
     });
   report("windows", null);
-  const timeLimitS = request.timeLimitS ?? CREW_CHOICES.timeLimitS.value;
+  const timeLimitS = tools.brief ? 0 : (request.timeLimitS ?? CREW_CHOICES.timeLimitS.value);
   let told = false;
   const plan = await solveGrid(grid, {
     // The limit is the search's: windows are known before it begins.

@@ -1,5 +1,5 @@
 import type { TargetedPointerEvent } from "preact";
-import { useRef } from "preact/hooks";
+import { useEffect, useRef } from "preact/hooks";
 import type { CrewJobAnswer } from "../../model/crew/index.ts";
 import { SCROLLS } from "../board/BoardTable.tsx";
 import { spanText } from "../format/farm-time.ts";
@@ -129,7 +129,15 @@ function Row({ row, props }: { row: CrewRow; props: CrewChartProps }) {
 
 /** Fields over machines; names stand still at the left while the calendar is scrolled. */
 export function CrewChart(props: CrewChartProps) {
-  const { chart, sentence, home } = props;
+  const { chart, sentence, home, chosen } = props;
+  const scroll = useRef<HTMLElement>(null);
+  useEffect(() => {
+    const view = scroll.current;
+    const block = chart.fields.flatMap(({ blocks }) => blocks).find(({ job }) => jobKey(job) === chosen);
+    if (view === null || block === undefined) return;
+    const inSight = block.x0 >= view.scrollLeft && block.x1 <= view.scrollLeft + view.clientWidth;
+    if (!inSight) view.scrollLeft = (block.x0 + block.x1 - view.clientWidth) / 2;
+  }, [chosen]);
   return (
     <div class="crew-chart">
       <div class="crew-names" aria-hidden="true" style={{ height: `${chart.heightPx}px` }}>
@@ -151,7 +159,7 @@ export function CrewChart(props: CrewChartProps) {
           </span>
         ))}
       </div>
-      <section class="crew-scroll" aria-label="Time chart by field and by machine" {...SCROLLS}>
+      <section ref={scroll} class="crew-scroll" aria-label="Time chart by field and by machine" {...SCROLLS}>
         <svg width={chart.widthPx} height={chart.heightPx}>
           <title>{sentence}</title>
           <defs>

@@ -233,7 +233,8 @@ export function CrewPlan({ picture, manner: pageManner }: CrewPlanProps) {
           />
           <p class="crew-note">
             Plan from {dayClockText(plan.nowUtc, manner)}. Pale: weather and ground allow the work. Framed:
-            the window that the mowing opens. Blue: rain.
+            the window that the mowing opens. Blue: rain. In narrow blocks stands the first letter of the
+            work, or of the field.
           </p>
         </>
       )}

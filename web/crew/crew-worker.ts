@@ -31,6 +31,9 @@ const FIRST_MEMBERS = 4;
 
 type PlanAsk = Extract<CrewAsk, { readonly kind: "plan" }>;
 
+/** The limit of a plan that nobody asked to be proved: the search takes a part of it. */
+const SOON_S = 4;
+
 const tell = (message: CrewTell) => postMessage(message);
 
 /** Lets the messages in that came meanwhile. */
@@ -59,13 +62,17 @@ async function plan(id: number, known: BuiltCrew | null, { solve = false, more =
         report({ ...last, elapsedS: elapsedS(), bound, gap });
       })
     : null;
-  const answer = await planBuilt(known, {
-    solver: solving?.solver ?? null,
-    elapsedS,
-    stop: () => cancelled,
-    onProgress: report,
-    brief: more,
-  });
+  const timeLimitS = solve ? known.request.timeLimitS : SOON_S;
+  const answer = await planBuilt(
+    { ...known, request: { ...known.request, timeLimitS } },
+    {
+      solver: solving?.solver ?? null,
+      elapsedS,
+      stop: () => cancelled,
+      onProgress: report,
+      brief: more,
+    },
+  );
   solving = null;
   told = answer;
   tell({ kind: "answer", id, answer, more });
@@ -94,15 +101,16 @@ async function planAnew(ask: PlanAsk): Promise<void> {
     tell({ kind: "refused", id: ask.id, issues });
     return;
   }
-  // A few members are read in a fraction of the time: a first picture while all of them are worked through.
-  const first = await windowsOf(ask, FIRST_MEMBERS);
+  // A few members are read in a fraction of the time: a first picture while all of them are worked through. Where a plan
+  // was given out, that is the picture meanwhile, and what moved is told of the whole forecast alone.
+  const first = ask.request.previous == null ? await windowsOf(ask, FIRST_MEMBERS) : undefined;
   const whole = first?.ok === true && first.value.read === "all";
   if (first?.ok) {
     built = first.value;
     await plan(ask.id, built, { more: !whole });
     if (whole) return;
   }
-  const outcome = first?.ok === false ? first : first && (await windowsOf(ask));
+  const outcome = first?.ok === false || first === null ? first : await windowsOf(ask);
   if (outcome === null) {
     // Stopped: what is in sight stays, and is now the plan.
     if (latest === ask.id && told !== null) tell({ kind: "answer", id: ask.id, answer: told, more: false });
