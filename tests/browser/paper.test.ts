@@ -37,7 +37,7 @@ function expectWhole(pages: readonly string[], headline: RegExp): void {
   expect(worked).toBeGreaterThanOrEqual(sheet);
   expect(board).toBeGreaterThan(worked);
   expect(course).toBeGreaterThanOrEqual(board);
-  expect(pages.length).toBeLessThan(14);
+  expect(pages.length).toBeLessThan(8);
 }
 
 async function chooseAnother(page: Page): Promise<void> {

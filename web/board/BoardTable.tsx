@@ -1,5 +1,5 @@
 import type { CutOptionAnswer, RouteAnswer, WindowsAnswer } from "../../model/harvest/answer.ts";
-import { fullText } from "../format/farm-time.ts";
+import { fullText, shortFullText } from "../format/farm-time.ts";
 import { type Manner, numberText } from "../format/manner.ts";
 import { PAGE_UNITS, toPage, type Units, unitName } from "../format/units.ts";
 import { toldWorkHours, windowTimes } from "../format/window-times.ts";
@@ -9,6 +9,7 @@ import "./table.css";
 interface TableProps {
   readonly answer: WindowsAnswer;
   readonly manner: Manner;
+  readonly brief?: boolean;
 }
 
 /** Hours after the cut between which the estimates come down to the band, rounded outward: never a bare hour. */
@@ -19,25 +20,38 @@ function opinionsRange({ opinionHours: { earliest, latest } }: RouteAnswer): str
     : `${Math.floor(earliest)} to ${Math.ceil(latest)}`;
 }
 
-/** Cells of one route of one option, in the order of the heads. */
-export function boardCells(option: CutOptionAnswer, route: RouteAnswer, manner: Manner): readonly string[] {
+/**
+ * Cells of one route of one option, in the order of the heads. Brief, as on paper: days without their year, and the reason
+ * only where there is no window, since the numbers of the others stand in their columns.
+ */
+export function boardCells(
+  option: CutOptionAnswer,
+  route: RouteAnswer,
+  manner: Manner,
+  brief = false,
+): readonly string[] {
+  const told = brief ? shortFullText : fullText;
   const window = route.windows[0];
   const times = window && windowTimes(window);
+  const chance = route.odds?.chance;
   const treatment = option.treatment === null || option.treatment === "swath" ? "" : ` (${option.treatment})`;
   return [
-    option.cutUtc === null ? "Standing" : `${fullText(option.cutUtc, manner)}${treatment}`,
+    option.cutUtc === null ? "Standing" : `${told(option.cutUtc, manner)}${treatment}`,
     sentenceCase(ROUTE_LABELS[route.route]),
-    times ? fullText(times.startMs, manner) : "–",
-    times ? fullText(times.endMs, manner) : "–",
+    times ? told(times.startMs, manner) : "–",
+    times ? told(times.endMs, manner) : "–",
     window ? numberText(toldWorkHours(window), 1, manner) : "–",
+    chance === undefined ? "–" : numberText(chance * 100, 0, manner),
     numberText(
       toPage(route.rainMm.mean, "rain", manner.units),
       PAGE_UNITS.rain[manner.units].decimals,
       manner,
     ),
+    route.lossPct === null ? "–" : numberText(route.lossPct.p50, 0, manner),
+    route.valuePerHa === null ? "–" : numberText(toPage(route.valuePerHa, "perHa", manner.units), 0, manner),
     opinionsRange(route),
     route.rank === null ? "–" : String(route.rank),
-    route.why.map(({ text }) => text).join(" "),
+    brief ? (window ? "" : (route.why[0]?.text ?? "")) : route.why.map(({ text }) => text).join(" "),
   ];
 }
 
@@ -48,20 +62,23 @@ export function boardHeads(units: Units): readonly string[] {
     "Starts",
     "Ends",
     "Working hours",
+    "Chance, %",
     `Rain on swath, ${unitName("rain", units)}`,
+    "Loss, %",
+    `Value ${unitName("perHa", units)}`,
     "Dry enough by the estimates, h after cut",
     "Rank",
     "Why",
   ];
 }
 
-const NUMERIC = new Set([4, 5, 6, 7]);
+const NUMERIC = new Set([4, 5, 6, 7, 8, 9, 10]);
 
 /** A region that scrolls must be reachable by keys. */
 export const SCROLLS = { tabIndex: 0 } as const;
 
 /** The whole board in words and numbers: every cut option with every route, its first window. */
-export function BoardTable({ answer, manner }: TableProps) {
+export function BoardTable({ answer, manner, brief = false }: TableProps) {
   const heads = boardHeads(manner.units);
   return (
     <section class="table-scroll" aria-label="Table of the board" {...SCROLLS}>
@@ -79,7 +96,7 @@ export function BoardTable({ answer, manner }: TableProps) {
         <tbody>
           {answer.options.flatMap((option) =>
             option.routes.map((route) => {
-              const [cut, ...rest] = boardCells(option, route, manner);
+              const [cut, ...rest] = boardCells(option, route, manner, brief);
               return (
                 <tr key={`${option.id} ${route.route}`}>
                   <th scope="row">{cut}</th>

@@ -2,14 +2,21 @@ import { SCROLLS } from "../board/BoardTable.tsx";
 import { courseRows } from "./course-rows.ts";
 import type { CourseInput } from "./to-course.ts";
 
-/** The course hour by hour, each second opinion beside it. */
-export function CourseTable({ input }: { readonly input: CourseInput }) {
-  const { heads, rows } = courseRows(input);
+/** The course hour by hour, each second opinion beside it; on paper every third hour, and every hour with work or rain. */
+export function CourseTable({
+  input,
+  brief = false,
+}: {
+  readonly input: CourseInput;
+  readonly brief?: boolean;
+}) {
+  const { heads, rows } = courseRows(input, brief);
   return (
     <section class="table-scroll" aria-label="Table of the course" {...SCROLLS}>
       <table class="course-table">
         <caption>
-          Moisture at the end of each hour, % wet basis; free water apart. Times are the farm's.
+          Moisture at the end of {brief ? "every third hour, and of those with work or rain" : "each hour"}, %
+          wet basis; free water apart. Times are the farm's.
         </caption>
         <thead>
           <tr>

@@ -84,14 +84,29 @@ function columnsOf(input: CourseInput): (readonly [string, Column])[] {
   ];
 }
 
-/** The table of the course: heads and one row of text an hour. */
-export function courseRows(input: CourseInput): {
+/** Hours between two rows of the brief table. */
+const BRIEF_H = 3;
+
+/** The table of the course: heads and one row of text an hour; brief, every third and those in which something happens. */
+export function courseRows(
+  input: CourseInput,
+  brief = false,
+): {
   readonly heads: readonly string[];
   readonly rows: readonly (readonly string[])[];
 } {
   const columns = columnsOf(input);
+  const { startUtc, rainMm } = input.course.hours;
+  const works = (input.route?.operations ?? []).map(({ atUtc }) => utcMs(atUtc));
+  const told = (input.course.odds?.readings?.readings ?? []).map(({ atUtc }) => utcMs(atUtc));
+  const happens = (i: number, startMs: number) =>
+    (rainMm[i] ?? 0) > 0 || [...works, ...told].some((ms) => ms >= startMs && ms < startMs + HOUR_MS);
   return {
     heads: columns.map(([head]) => head),
-    rows: input.course.hours.startUtc.map((start, i) => columns.map(([, text]) => text(i, utcMs(start)))),
+    rows: startUtc.flatMap((start, i) =>
+      brief && i % BRIEF_H !== 0 && !happens(i, utcMs(start))
+        ? []
+        : [columns.map(([, text]) => text(i, utcMs(start)))],
+    ),
   };
 }

@@ -77,6 +77,11 @@ export function fullText(moment: Moment, clock: Clock): string {
   return `${dayDateText(moment, clock)} ${clockText(moment, clock)}`;
 }
 
+/** "Thu 16 09:00", for tables where room is short. */
+export function shortFullText(moment: Moment, clock: Clock): string {
+  return `${shortDayDateText(moment, clock)} ${clockText(moment, clock)}`;
+}
+
 /** "Friday 13:00 to 18:00", with both days where they differ, and by date in another year. */
 export function spanText(from: Moment, to: Moment, clock: Clock): string {
   const sameDay = localDayKey(utcMs(from), clock.zone) === localDayKey(utcMs(to), clock.zone);

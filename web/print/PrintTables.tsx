@@ -36,11 +36,12 @@ export function PrintTables({ picture, choice, manner }: PrintTablesProps) {
   return (
     <section class="print-only print-tables">
       <h2>Table of the board</h2>
-      <BoardTable answer={answer} manner={manner} />
+      <BoardTable answer={answer} manner={manner} brief />
       {shown && choice && (
         <>
           <h2>Table of the course</h2>
           <CourseTable
+            brief
             input={{
               course: shown,
               option: choice.option,

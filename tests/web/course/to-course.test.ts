@@ -92,6 +92,17 @@ describe("the course of the example's best cut", () => {
     expect(rows[0]?.[1]).toMatch(/^\d\d,\d$/);
   });
 
+  test("the brief table keeps every third hour and each in which something happens", () => {
+    const all = courseRows(input).rows;
+    const brief = courseRows(input, true).rows;
+    expect(brief.length).toBeGreaterThanOrEqual(all.length / 3);
+    expect(brief.length).toBeLessThan(all.length / 2);
+    const { heads } = courseRows(input);
+    const [rain, work] = [heads.findIndex((head) => head.startsWith("Rain")), heads.indexOf("Operation")];
+    const eventful = all.filter((row) => row[work] !== "" || /[1-9]/.test(row[rain] ?? ""));
+    for (const row of eventful) expect(brief).toContainEqual(row);
+  });
+
   test("its table has an hour a row and every pass once", () => {
     const { heads, rows } = courseRows(input);
     expect(rows.length).toBe(input.course.hours.startUtc.length);
