@@ -6,7 +6,7 @@ import { type Grid, type GridField, type GridJob, slotUtcMs } from "./grid.ts";
 import { searchPlan } from "./heuristic/improve.ts";
 import { KIND_OF_OP } from "./keys.ts";
 import type { CrewJob } from "./problem.ts";
-import { type FieldReplay, fatesOf, type MemberFate, WET_SHARE } from "./replay.ts";
+import { type FieldReplay, fatesOf, meanKept } from "./replay.ts";
 import type { CrewFieldRequest } from "./request.ts";
 import { jobsOfField, servedValue } from "./value.ts";
 import { withHour, withMachine, withPerson } from "./variants.ts";
@@ -77,13 +77,6 @@ export function mostHelpful(
     if (wrapped !== null) consider(wrapped);
   }
   return found.sort((a, b) => b.gain - a.gain)[0] ?? null;
-}
-
-function meanKept(fates: readonly MemberFate[]): number {
-  return (
-    fates.reduce((sum, { dry, lossPct }) => sum + (1 - lossPct / 100) * (dry ? 1 : WET_SHARE), 0) /
-    fates.length
-  );
 }
 
 /** What the field would bring in wrapped bales, mown as planned and baled at the hour that suits most members. */

@@ -13,6 +13,7 @@ import { fatesOf, type MemberFate, toldReplay, worthOverMembers } from "./replay
 import type { CrewJobAnswer, CrewPlanRequest } from "./request.ts";
 import { checkCrewRequest } from "./request-checks.ts";
 import { crewJob, rulesOf, stretches, toCrewJob } from "./rules-of.ts";
+import { settled } from "./settle.ts";
 import { type GridPlan, type Solver, solveGrid } from "./solve-grid.ts";
 import { planFaults } from "./validity.ts";
 import { jobsOfField, leftValue } from "./value.ts";
@@ -85,7 +86,8 @@ export async function planBuilt(built: BuiltCrew, tools: CrewTools): Promise<Cre
       told = true;
     },
   });
-  return answerOf(built, plan, tools);
+  const jobs = tools.brief ? plan.jobs : settled(built, plan.jobs, tools.stop ?? (() => false));
+  return answerOf(built, { ...plan, jobs }, tools);
 }
 
 /** The plan before as jobs of the grid, where it still can be carried out: where the search begins. */
@@ -305,5 +307,6 @@ function robustPlan(request: CrewPlanRequest) {
   const built = outcome.value;
   const random = seededRandom(request.seed ?? 1);
   const found = searchPlan(built.grid, { rounds: ROBUST_ROUNDS, random, stop: () => false });
-  return { built, jobs: found.jobs.map((job) => crewJob(built, job)), value: found.value };
+  const jobs = settled(built, found.jobs, () => false);
+  return { built, jobs: jobs.map((job) => crewJob(built, job)), value: found.value };
 }

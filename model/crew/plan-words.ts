@@ -26,6 +26,7 @@ export function assumptionsOf(
     said.push(
       `A work may start once ${Math.round(readyShare * 100)} % of the members have the crop ready for it.`,
     );
+    said.push("Of hours that cost the plan nothing, those are taken that keep most over the members.");
     if (step > 1) said.push(`Windows are read from one member in ${step}; the replay uses all of them.`);
   }
   if (kinds.has("widened")) said.push(WIDENED_TEXT);

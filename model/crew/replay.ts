@@ -126,6 +126,14 @@ export interface PlanWorth {
 /** Hay taken too wet counts this share of what it would be worth. Assumed: it heats, moulds, or must be spread again. */
 export const WET_SHARE = 0.5;
 
+/** Share of the crop that is kept on average, hay taken too wet at its lower worth. */
+export function meanKept(fates: readonly MemberFate[]): number {
+  return (
+    fates.reduce((sum, { dry, lossPct }) => sum + (1 - lossPct / 100) * (dry ? 1 : WET_SHARE), 0) /
+    fates.length
+  );
+}
+
 /** The plan's worth in every member, all fields of one member in the same weather. */
 export function worthOverMembers(
   served: readonly { readonly worth: number; readonly fates: readonly MemberFate[] }[],

@@ -1,0 +1,90 @@
+import type { BuiltCrew } from "./build-grid.ts";
+import type { GridField, GridJob, GridTask } from "./grid.ts";
+import { middleSlot } from "./grid.ts";
+import { fatesOf, meanKept } from "./replay.ts";
+import { crewJob, rulesOf } from "./rules-of.ts";
+import { planFaults } from "./validity.ts";
+import { jobsOfField, servedValue } from "./value.ts";
+
+/**
+ * The planning objective does not tell one hour of a window from another, but the crop does: windows are read from the
+ * swath as it lies before raking, and a windrow dries slower. So each raking and each gathering is moved to the hour, of
+ * those that cost the plan nothing, that keeps most over the members.
+ */
+
+/** Courses that this may follow in all, and those of one field that it tells hours apart by. */
+const MOST_COURSES = 4000;
+const HOURS_TRIED = 12;
+const FEWEST_MEMBERS = 4;
+const MOST_MEMBERS = 12;
+/** A smaller share of the crop is no reason to move a work. */
+const LEAST_SHARE = 0.002;
+
+/** Starts of the work in its own window and weather, between the works beside it. */
+function startsOf(task: GridTask, job: GridJob, own: readonly GridJob[], count: number): number[] {
+  const length = job.end - job.start;
+  const from = own[job.task - 1]?.end ?? 0;
+  const to = (own[job.task + 1]?.start ?? count) - length;
+  const mow = own[0] as GridJob;
+  const q = middleSlot(mow.start, mow.end);
+  const ready = task.ready?.[q] ?? 0;
+  const until = task.until?.[q] ?? count;
+  const starts: number[] = [];
+  for (let t = Math.max(from, ready); t <= Math.min(to, until - length); t++) {
+    if (t !== job.start && (task.openUntil[t] as number) >= t + length) starts.push(t);
+  }
+  // Evenly among them where there are many.
+  const step = Math.max(1, Math.ceil(starts.length / HOURS_TRIED));
+  return starts.filter((_, i) => (starts.length - 1 - i) % step === 0);
+}
+
+/** The plan with the same value in which rakings and gatherings lie at better hours of their windows. */
+export function settled(
+  built: BuiltCrew,
+  planned: readonly GridJob[],
+  stop: () => boolean,
+): readonly GridJob[] {
+  const { grid, request } = built;
+  const rules = rulesOf(built);
+  const share = Math.floor(MOST_COURSES / (2 * HOURS_TRIED * Math.max(1, grid.fields.length)));
+  const asked = Math.min(MOST_MEMBERS, Math.max(FEWEST_MEMBERS, share));
+  let jobs = planned;
+  const isPossible = (tried: readonly GridJob[]) =>
+    planFaults(
+      rules,
+      tried.map((job) => crewJob(built, job)),
+    ).length === 0;
+  grid.fields.forEach((field: GridField, f) => {
+    const wanted = request.fields[f];
+    const all = built.members[f] ?? [];
+    const step = Math.max(1, Math.floor(all.length / asked));
+    const members = all.filter((_, i) => i % step === 0);
+    const kept = (of: readonly GridJob[]) => {
+      const own = of.filter((job) => job.field === f).map((job) => crewJob(built, job));
+      const fates = wanted === undefined ? null : fatesOf(wanted, members, own);
+      return fates === null ? Number.NEGATIVE_INFINITY : meanKept(fates);
+    };
+    for (const task of [field.gather, field.tasks.findIndex(({ op }) => op === "rake")]) {
+      const of = field.tasks[task];
+      const own = jobsOfField(field, f, jobs);
+      const job = own?.[task];
+      if (of === undefined || own === null || job === undefined || of.fixed !== null || stop()) continue;
+      const value = servedValue(field, own);
+      let best = { jobs, kept: kept(jobs) };
+      for (const start of startsOf(of, job, own, grid.count)) {
+        const moved = { ...job, start, end: start + job.end - job.start };
+        const same = servedValue(
+          field,
+          own.map((one) => (one === job ? moved : one)),
+        );
+        if (Math.abs(same - value) > 1e-9 * Math.max(1, field.worth)) continue;
+        const tried = jobs.map((one) => (one === job ? moved : one));
+        if (!isPossible(tried)) continue;
+        const share = kept(tried);
+        if (share > best.kept + LEAST_SHARE) best = { jobs: tried, kept: share };
+      }
+      jobs = best.jobs;
+    }
+  });
+  return [...jobs].sort((a, b) => a.start - b.start || a.field - b.field || a.task - b.task);
+}
