@@ -10,11 +10,11 @@ import {
   harvestOrLeave,
   type StandingValueQuestion,
 } from "./value/before-cutting.ts";
-import { byValue, comparisonSentence } from "./value/compare.ts";
+import { byPlace, comparisonSentence } from "./value/compare.ts";
 import type { Turn } from "./value/sensitivities.ts";
 
 export interface RouteComparison {
-  /** Those that can be brought in, best first. */
+  /** Those that can be brought in, best first; those by a day's need that nobody gave behind the others. */
   readonly rows: readonly ComparedRoute[];
   readonly sentence: string;
   /** Which single input, moved by how much, changes the first place; the smallest move first. */
@@ -44,12 +44,7 @@ function leaveQuestion(request: WindowsRequest): StandingValueQuestion {
 
 function comparedSides(request: WindowsRequest, answer: WindowsAnswer, optionOf: OptionOf) {
   const sides = sidesOf(request, answer, optionOf);
-  const valued = byValue(sides.map(({ row }) => row));
-  // As on the board: where nobody can tell how much of the field is taken, a route stands behind the others.
-  const rows = [
-    ...valued.filter(({ takenShare }) => takenShare !== null),
-    ...valued.filter(({ takenShare }) => takenShare === null),
-  ];
+  const rows = byPlace(sides.map(({ row }) => row));
   const leave = request.leave ? harvestOrLeave(rows[0]?.valuePerHa ?? 0, leaveQuestion(request)) : null;
   return { sides, rows, leave };
 }
@@ -82,7 +77,7 @@ export function compareRoutes(
   const { sides, rows, leave } = comparedSides(request, answer, optionOf);
   return {
     rows,
-    sentence: comparisonSentence(rows),
+    sentence: comparisonSentence(rows, request.swath.crop),
     turns: turnsOf(request, sides),
     gate: beforeCutting(request.swath.crop),
     leave,

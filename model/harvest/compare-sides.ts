@@ -14,7 +14,7 @@ import { valueQuestion, waitDays } from "./lost-on-way.ts";
 import type { WindowsRequest } from "./request.ts";
 import { type SettledRoute, settleMowing, settleRoutes } from "./settle.ts";
 import { type SettledMoney, settleMoney } from "./settle-money.ts";
-import type { Compared } from "./value/compare.ts";
+import { type Compared, SHARE_UNKNOWN } from "./value/compare.ts";
 import { type RouteValue, type RouteValueQuestion, routeValue } from "./value/route-value.ts";
 
 /** The rows of a comparison, from a question and its answer alone: no course is run again. */
@@ -32,7 +32,8 @@ export interface ComparedRoute extends Compared {
   /** The whole with every step at its low or its high end at once: wider than is likely. */
   readonly lossRangePct: { readonly low: number; readonly high: number };
   readonly quality: QualityLost;
-  readonly takenShare: number | null;
+  /** What every number of the row rests on; null where nothing needs to be said. */
+  readonly note: string | null;
   /** Of the main forecast; `valuePerHa` beside it is the expected one, over members where there are any. */
   readonly value: RouteValue;
 }
@@ -109,8 +110,10 @@ function sideOf(
     lossRangePct: { low: lowPct, high: highPct },
     quality: qualityLost(swath.crop, lossSteps),
     takenShare: answer.takenShare,
+    note: answer.takenShare === null ? SHARE_UNKNOWN : null,
     keptFraction: value.keptFraction,
     daysLying: daysLying(option, answer, weather.site.timeZone),
+    rainedOn: first.rainedOn,
     valuePerHa: answer.valuePerHa,
     value,
   };

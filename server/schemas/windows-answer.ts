@@ -148,8 +148,10 @@ const comparison = z.strictObject({
         digestibilityPoints: z.number(),
       }),
       takenShare: orNull,
+      note: z.string().nullable(),
       keptFraction: z.number(),
       daysLying: orNull,
+      rainedOn: z.boolean(),
       valuePerHa: orNull,
       value: z.strictObject({
         fedTHa: z.number(),

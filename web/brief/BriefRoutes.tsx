@@ -7,11 +7,11 @@ import { toBoard } from "../board/to-board.ts";
 import { ROUTE_CAUTIONS } from "../cautions/cautions.ts";
 import { dayClockText } from "../format/farm-time.ts";
 import type { Manner } from "../format/manner.ts";
-import { listText, ROUTE_LABELS, sentenceCase, unitsKept } from "../format/words.ts";
+import { listText, ROUTE_LABELS, unitsKept } from "../format/words.ts";
 import { waitingSentence } from "../routes/Gate.tsx";
 import { moneyPer } from "../routes/money-words.ts";
 import { RoutesPicture } from "../routes/RoutesPicture.tsx";
-import { GroupBodies, tableGroups } from "../routes/RoutesTable.tsx";
+import { columnHead, GroupBodies, Notes, tableGroups } from "../routes/RoutesTable.tsx";
 import type { RouteRow, SideBySide } from "../routes/route-rows.ts";
 import { turnSentence } from "../routes/turn-words.ts";
 import type { Choice } from "../state/choice.ts";
@@ -131,9 +131,9 @@ function Tables({
           <thead>
             <tr>
               <th scope="col">From standing to fed out</th>
-              {rows.map(({ route, first }) => (
+              {rows.map(({ route, first, note }) => (
                 <th scope="col" key={route} class={first ? "first" : undefined}>
-                  {sentenceCase(ROUTE_LABELS[route])}
+                  {columnHead({ route, note })}
                 </th>
               ))}
             </tr>
@@ -172,12 +172,14 @@ export function BriefRoutes({
         <p>
           Worth most after losses and work: {ROUTE_LABELS[first.route]},{" "}
           {moneyPer(first.valuePerHa, "perHa", currency, manner)}.
+          {first.note === null ? "" : ` ${first.note}`}
         </p>
       ) : null}
       {rows.length > 0 ? (
         <>
           <RoutesPicture rows={rows} manner={manner} sentence={sentence} drawnPx={DRAWN_PX} />
           <Tables rows={rows} currency={currency} manner={manner} />
+          <Notes rows={rows} />
         </>
       ) : null}
       {without.length > 0 ? (

@@ -38,6 +38,7 @@ export function RoutesSide({ state, picture, choice, manner, dispatch }: FoldsPr
           {cutUtc === null ? "Taken standing" : `Cut ${dayClockText(cutUtc, manner)}`}:{" "}
           {ROUTE_LABELS[first.route]} {first.route === "wrapped-bales" ? "are" : "is"} worth most,{" "}
           {moneyPer(first.valuePerHa, "perHa", currency, manner)} after losses and work.
+          {first.note === null ? "" : ` ${first.note}`}
         </p>
       ) : null}
       {rows.length > 0 ? <RoutesPicture rows={rows} manner={manner} sentence={sentence} /> : null}

@@ -13,6 +13,26 @@ interface Line {
 }
 
 const NONE = "\u2013";
+const NOTED = "\u202f*";
+
+/** The name of a column, marked where a note stands under the table. */
+export function columnHead({ route, note }: Pick<RouteRow, "route" | "note">): string {
+  return `${sentenceCase(ROUTE_LABELS[route])}${note === null ? "" : NOTED}`;
+}
+
+/** The notes of the columns, each once. */
+export function Notes({ rows }: { readonly rows: readonly RouteRow[] }) {
+  const notes = [...new Set(rows.flatMap(({ note }) => note ?? []))];
+  return (
+    <>
+      {notes.map((note) => (
+        <p key={note} class="side-note">
+          * {note}
+        </p>
+      ))}
+    </>
+  );
+}
 
 /** Everything the comparison says in numbers, as groups of lines; a column a route. */
 export function tableGroups(
@@ -44,10 +64,11 @@ export function tableGroups(
         { head: "In all, middle", cell: ({ lossPct }) => n(lossPct?.p50, 1), strong: true },
         {
           head: "In all, 10 to 90 % of the forecasts",
-          cell: ({ lossPct }) =>
-            lossPct && lossPct.p10 !== null && lossPct.p90 !== null
-              ? `${n(lossPct.p10, 1)} to ${n(lossPct.p90, 1)}`
-              : NONE,
+          cell: ({ lossPct }) => {
+            if (!lossPct || lossPct.p10 === null || lossPct.p90 === null) return NONE;
+            const [least, most] = [n(lossPct.p10, 1), n(lossPct.p90, 1)];
+            return least === most ? "same in every forecast" : `${least} to ${most}`;
+          },
         },
         {
           head: "Every step at its least or most",
@@ -67,7 +88,10 @@ export function tableGroups(
           cell: ({ value }) => perArea(toPage(value.preservativeKg, "mass", manner.units), 1),
         },
         { head: `Machine hours ${area}`, cell: ({ value }) => perArea(value.machineHours, 2) },
-        { head: `Labour hours ${area}`, cell: ({ value }) => perArea(value.labourHours, 2) },
+        {
+          head: `Own hours ${area}, on top of hired machines`,
+          cell: ({ value }) => perArea(value.labourHours, 2),
+        },
       ],
     },
     {
@@ -77,7 +101,7 @@ export function tableGroups(
         { head: `Cost ${tonne} fed`, cell: ({ value }) => money(value.costPerT, "perT") },
         {
           head: `Worth ${area} after losses and work`,
-          cell: ({ valuePerHa }) => money(valuePerHa, "perHa"),
+          cell: ({ valuePerHa, note }) => `${money(valuePerHa, "perHa")}${note === null ? "" : NOTED}`,
           strong: true,
         },
         { head: `Worth ${tonne} fed`, cell: ({ value }) => money(value.valuePerT, "perT") },
@@ -141,21 +165,22 @@ export function RoutesTable({
   readonly manner: Manner;
 }) {
   return (
-    <section class="table-scroll" aria-label="Table of the routes" {...SCROLLS}>
+    <section class="table-scroll side-scroll" aria-label="Table of the routes" {...SCROLLS}>
       <table class="side-table">
         <caption>Routes from standing to fed out, best first</caption>
         <thead>
           <tr>
             <th scope="col">From standing to fed out</th>
-            {rows.map(({ route, first }) => (
+            {rows.map(({ route, first, note }) => (
               <th scope="col" key={route} class={first ? "first" : undefined}>
-                {sentenceCase(ROUTE_LABELS[route])}
+                {columnHead({ route, note })}
               </th>
             ))}
           </tr>
         </thead>
         <GroupBodies groups={tableGroups(rows, currency, manner)} rows={rows} />
       </table>
+      <Notes rows={rows} />
     </section>
   );
 }

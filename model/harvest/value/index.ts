@@ -9,7 +9,7 @@ export {
   type StandingValueQuestion,
   standingValuePerHa,
 } from "./before-cutting.ts";
-export { byValue, type Compared, comparisonSentence } from "./compare.ts";
+export { byPlace, type Compared, comparisonSentence, SHARE_UNKNOWN } from "./compare.ts";
 export {
   gradeOf,
   HAY_GRADES,

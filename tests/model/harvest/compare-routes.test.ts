@@ -128,8 +128,10 @@ test("leaving it: grain by its chance and later forage, against the best route; 
 test("where no daily need is given, grazing stands behind what takes the whole field, as on the board", () => {
   const { standing: _none, ...rest } = REQUEST;
   const answer = answerOf(rest);
-  const { rows, turns } = compareRoutes(rest, answer);
+  const { rows, turns, sentence } = compareRoutes(rest, answer);
   expect(rows.at(-1)?.route).toBe("grazing");
+  expect(sentence).toMatch(/Set last, as no daily need is given: grazing keeps \d\d % of what is taken\.$/);
+  expect(rows.map(({ note }) => note === null)).toEqual(rows.map(({ route }) => route !== "grazing"));
   expect(rows[0]?.optionId).toBe(answer.best.overall?.optionId);
   expect(turns.some(({ leader }) => leader === "grazing")).toBe(false);
 });

@@ -4,7 +4,7 @@ import { lossTotal } from "../../../model/harvest/losses/index.ts";
 import { waitingSentence } from "../../../web/routes/Gate.tsx";
 import { usualText } from "../../../web/routes/money-words.ts";
 import { toSidePicture } from "../../../web/routes/picture.ts";
-import { tableGroups } from "../../../web/routes/RoutesTable.tsx";
+import { columnHead, tableGroups } from "../../../web/routes/RoutesTable.tsx";
 import type { RouteRow } from "../../../web/routes/route-rows.ts";
 import { lostOf } from "../../../web/routes/steps.ts";
 import { turnSentence } from "../../../web/routes/turn-words.ts";
@@ -97,6 +97,30 @@ test("the table names the currency and gives every route a cell in every line", 
     for (const { cell } of lines) for (const row of rows) expect(cell(row)).not.toMatch(/NaN|undefined|^$/);
   const worth = groups[2]?.lines.find(({ head }) => head.startsWith("Worth a ha"));
   expect(rows[0] && worth?.cell(rows[0])).toMatch(/^EUR /);
+});
+
+test("one loss in every forecast is said so, a spread as numbers; own hours are named as on top of hired work", () => {
+  const heads = tableGroups(rows, "", manner).flatMap(({ lines }) => lines);
+  const spread = tableGroups(rows, "", manner)[0]?.lines.find(({ head }) => head.includes("10 to 90 %"));
+  const [row] = rows;
+  if (row === undefined || spread === undefined) throw new Error("no row");
+  const of = (p10: number | null, p90: number | null) =>
+    spread.cell({ ...row, lossPct: { p10, p50: 18, p90 } });
+  expect(of(18.06, 18.14)).toBe("same in every forecast");
+  expect(of(17, 18.14)).toBe("17 to 18.1");
+  expect(of(null, null)).toBe("–");
+  expect(heads.map(({ head }) => head)).toContain("Own hours a ha, on top of hired machines");
+});
+
+test("a column of a route whose share of the field nobody knows is marked in its head and its worth", () => {
+  const [row] = rows;
+  if (row === undefined) throw new Error("no row");
+  const noted = { ...row, note: "No daily need." };
+  expect([columnHead(row), columnHead(noted)]).toEqual(["Dry hay", "Dry hay\u202f*"]);
+  const worth = tableGroups([noted], "EUR", manner)[2]?.lines.find(({ head }) =>
+    head.startsWith("Worth a ha"),
+  );
+  expect(worth?.cell(noted)).toMatch(/^EUR [\d,]+\u202f\*$/);
 });
 
 test("what was settled for one crop is not settled for another", () => {
