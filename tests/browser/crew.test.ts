@@ -1,45 +1,168 @@
+import { readFile } from "node:fs/promises";
+import type { Download, Locator, Page } from "playwright";
 import { expect } from "vitest";
 import { graveFaults, test } from "../support/journey.ts";
+import { lettersOfPages } from "../support/pdf-words.ts";
 
-test("a contractor's way: the plan, a work moved and held, planned around, proved, told, written, changed and kept", {
-  timeout: 90_000,
-}, async ({ open }) => {
-  const page = await open("");
+/** The crew's fold, opened, with a plan that is worked out to the end. */
+async function openCrew(page: Page): Promise<{ readonly fold: Locator; readonly idle: Locator }> {
   page.setDefaultTimeout(30_000);
   const fold = page.locator(".crew-fold");
   await fold.locator("> summary").click();
   const idle = fold.getByRole("button", { name: "Look for a better plan" });
   await idle.waitFor();
+  return { fold, idle };
+}
+
+async function saved(page: Page, fold: Locator, button: string): Promise<string> {
+  const [download] = await Promise.all([
+    page.waitForEvent("download") as Promise<Download>,
+    fold.getByRole("button", { name: button }).click(),
+  ]);
+  return readFile(await download.path(), "utf8");
+}
+
+/** What the sheets on paper say, a machine a page: the print dialogue is replaced by keeping the paper. */
+async function sheetsOnPaper(page: Page, fold: Locator): Promise<readonly string[]> {
+  await page.evaluate(() => {
+    window.print = () => {
+      const paper = document.querySelector(".crew-paper")?.cloneNode(true);
+      setTimeout(() => {
+        if (paper) document.body.append(paper);
+        document.body.classList.add("prints-crew");
+        document.body.dataset.printed = "";
+      });
+    };
+  });
+  await fold.getByRole("button", { name: "Print a day sheet" }).click();
+  await page.locator("body[data-printed]").waitFor({ state: "attached" });
+  return lettersOfPages(await page.pdf({ format: "A4" }));
+}
+
+test("a contractor's way: a work dragged, given out as dragged, held and planned around, proved, in the book, changed", {
+  timeout: 120_000,
+}, async ({ open }) => {
+  const page = await open("");
+  const { fold, idle } = await openCrew(page);
   expect(await fold.locator(".crew-answer").textContent()).toMatch(/^\d of 6 fields in by/);
   expect(await fold.locator(".crew-note").first().textContent()).toMatch(/^Invented demonstration crew/);
 
-  const job = fold.locator('[data-job$="/bale"]').first();
-  const before = await job.getAttribute("aria-label");
-  await job.focus();
-  for (let i = 0; i < 8; i++) await page.keyboard.press("ArrowLeft");
-  expect(await job.getAttribute("aria-label")).not.toBe(before);
+  const job = fold.locator('[data-job="long-acre/bale"]').first();
+  const planned = await job.getAttribute("aria-label");
+  const plainCsv = await saved(page, fold, "CSV");
+  await job.scrollIntoViewIfNeeded();
+  const box = await job.boundingBox();
+  if (box === null) throw new Error("no block");
+  const [x, y] = [box.x + box.width / 2, box.y + box.height / 2];
+  await page.mouse.move(x, y);
+  await page.mouse.down();
+  await page.mouse.move(x - 50, y, { steps: 4 });
+  await page.mouse.up();
+  expect(await job.getAttribute("aria-label")).not.toBe(planned);
   await expect.poll(() => fold.locator(".crew-faults").textContent()).toMatch(/That breaks something/);
+  expect(await fold.locator(".crew-warned").textContent()).toMatch(
+    /as you moved them; .+ cannot be carried out/,
+  );
+
+  const csv = await saved(page, fold, "CSV");
+  const lineOf = (text: string) =>
+    text.split("\n").find((line) => line.startsWith("long-acre,Long acre,bale"));
+  expect(lineOf(csv)).not.toBe(lineOf(plainCsv));
+  const startLocal = lineOf(csv)?.split(",")[9] ?? "none";
+  const calendar = await saved(page, fold, "Calendar file");
+  expect(calendar).toContain(`:${startLocal.replaceAll("-", "").replace(" ", "T").replace(":", "")}00`);
+  // The table went out once before: a calendar must see that this is newer.
+  expect(calendar).toContain("SEQUENCE:1");
+
   await fold.getByRole("button", { name: "Put all back" }).click();
-  await page.keyboard.press("Tab");
+  expect(await job.getAttribute("aria-label")).toBe(planned);
   await job.focus();
   await page.keyboard.press("Enter");
+  await page.keyboard.press("ArrowRight");
   await fold.getByRole("button", { name: "Hold it here" }).click();
+  await fold.getByRole("button", { name: "Put the plan into the book" }).click();
+  await fold.getByText("version 1.").waitFor();
+  const address = await fold.getByLabel("Calendar subscription").inputValue();
+  const subscribed = async () => (await page.request.get(address)).text();
+  const first = await subscribed();
+  expect(first).toContain("BEGIN:VEVENT");
   await fold.getByRole("button", { name: "Plan again around what is held" }).click();
   await idle.waitFor();
 
   await idle.click();
   await idle.waitFor();
-  expect(await fold.locator(".crew").textContent()).toMatch(/No plan can be/);
-  const saved = page.waitForEvent("download");
-  await fold.getByRole("button", { name: "Calendar file" }).click();
-  expect((await saved).suggestedFilename()).toBe("crew-plan.ics");
+  await expect.poll(() => fold.locator(".crew").textContent()).toMatch(/No plan can be/);
   expect(await graveFaults(page, ".crew-fold")).toEqual([]);
 
   await fold.getByText("Change fields, machines and people").click();
+  await fold.getByRole("checkbox", { name: "Mow" }).first().click();
+  expect(await fold.locator(".crew-ops .field-error").textContent()).toMatch(/must begin with mow/);
+  expect(await fold.getByRole("button", { name: "Plan with these" }).isDisabled()).toBe(true);
+  await fold.getByRole("checkbox", { name: "Mow" }).first().click();
   const area = fold.getByLabel("Area").first();
   await area.fill("0");
   expect(await fold.locator(".field-error").first().textContent()).toMatch(/must be above 0/);
   await area.fill("4");
+  // Without its baler from the first day on, the field is out of the plan or moves: the list says so, the calendar follows.
+  const balerFrom = fold.getByRole("button", { name: "Broken or away" }).nth(3);
+  await balerFrom.click();
+  await fold.getByLabel("until").fill("2030-01-01T00:00");
   await fold.getByRole("button", { name: "Plan with these" }).click();
+  await idle.waitFor();
   expect(await fold.locator(".crew-note").first().textContent()).toMatch(/^Your crew, kept on this device/);
+  await expect.poll(() => fold.locator(".crew-changes").textContent()).toMatch(/What moved:.*baling/);
+  await expect.poll(subscribed).toMatch(/STATUS:CANCELLED/);
+  const sequence = (text: string) => Number(/SEQUENCE:(\d+)/.exec(text)?.[1]);
+  expect(sequence(await subscribed())).toBeGreaterThan(sequence(first));
+});
+
+test("on a phone: dragged by thumb or chosen from the list, a bad file changes nothing, sheets on paper", {
+  timeout: 90_000,
+}, async ({ open }) => {
+  const page = await open("", { width: 390, hasTouch: true, colorScheme: "dark" });
+  const { fold, idle } = await openCrew(page);
+  const work = fold.getByLabel("Work", { exact: true });
+  await work.selectOption("long-acre/bale");
+  const job = fold.locator('[data-job="long-acre/bale"]').first();
+  const planned = await job.getAttribute("aria-label");
+  const box = await job.boundingBox();
+  if (box === null) throw new Error("no block");
+  // Chosen in the list, it was brought into sight.
+  expect(box.x).toBeGreaterThan(0);
+  expect(box.x + box.width).toBeLessThanOrEqual(390);
+  await job.scrollIntoViewIfNeeded();
+  const at = await job.boundingBox();
+  if (at === null) throw new Error("no block");
+  const cdp = await page.context().newCDPSession(page);
+  const point = (dx: number) => [{ x: at.x + at.width / 2 + dx, y: at.y + at.height / 2 }];
+  await cdp.send("Input.dispatchTouchEvent", { type: "touchStart", touchPoints: point(0) });
+  for (const dx of [10, 25, 40])
+    await cdp.send("Input.dispatchTouchEvent", { type: "touchMove", touchPoints: point(dx) });
+  await cdp.send("Input.dispatchTouchEvent", { type: "touchEnd", touchPoints: [] });
+  await expect.poll(() => job.getAttribute("aria-label")).not.toBe(planned);
+  const dragged = await job.getAttribute("aria-label");
+  await fold.getByRole("button", { name: "Earlier" }).click();
+  expect(await job.getAttribute("aria-label")).not.toBe(dragged);
+  await fold.getByRole("button", { name: "Put all back" }).click();
+
+  await fold.getByText("Change fields, machines and people").click();
+  const file = fold.locator('input[type="file"]');
+  const give = (name: string, text: string) =>
+    file.setInputFiles({ name, mimeType: "application/json", buffer: Buffer.from(text) });
+  const answer = await fold.locator(".crew-answer").textContent();
+  await give("bad.json", '{"sites":{},"fields":[{"id":3}],"machines":[],"people":"x"}');
+  await fold.getByText("bad.json was not taken in; your crew is as it was.").waitFor();
+  expect(await fold.locator(".crew-wrong").textContent()).toMatch(/people: got "x", must be a list/);
+  expect(await fold.locator(".crew-answer").textContent()).toBe(answer);
+  expect(await graveFaults(page, ".crew-fold")).toEqual([]);
+
+  const question = await saved(page, fold, "JSON of the question");
+  await give("good.json", question.replace('"Long acre"', '"The long acre"'));
+  await fold.getByText("good.json was taken in.").waitFor();
+  await idle.waitFor();
+  await expect.poll(() => fold.locator(".crew-names").textContent()).toMatch(/The long acre/);
+  const pages = await sheetsOnPaper(page, fold);
+  expect(pages.length).toBeGreaterThanOrEqual(5);
+  expect(pages.some((letters) => letters.includes("Baler") && letters.includes("Thelongacre"))).toBe(true);
+  expect(pages.every((letters) => !letters.includes("Plancutdays"))).toBe(true);
 });

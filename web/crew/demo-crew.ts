@@ -44,7 +44,6 @@ const VARIANTS = [
   { laterH: 0, rainShare: 1, warmerC: 0 },
   { laterH: -6, rainShare: 1.3, warmerC: -1 },
   { laterH: 5, rainShare: 0.6, warmerC: 0.5 },
-  { laterH: 12, rainShare: 1, warmerC: 1 },
   { laterH: -12, rainShare: 0.8, warmerC: -1.5 },
   { laterH: 20, rainShare: 0.4, warmerC: 1.5 },
 ] as const;

@@ -160,12 +160,10 @@ function mayStart(
   if (index === 0) {
     const q = middleSlot(t, end);
     if (!Number.isFinite(field.mowGain[q] as number)) return false;
-    return field.tasks.every(({ ready, until, fixed }) => {
-      if (ready === null || until === null) return true;
-      const opens = ready[q] as number;
-      if (opens < 0) return false;
-      return fixed === null || (fixed.start >= opens && fixed.end <= (until[q] as number));
-    });
+    // Fixed work is a promise: it stands in its window or not, as the rules have it.
+    return field.tasks.every(
+      ({ ready, fixed }) => fixed !== null || ready === null || (ready[q] as number) >= 0,
+    );
   }
   const mow = field.tasks[0]?.fixed;
   if (mow != null && task.ready !== null && task.until !== null) {

@@ -1,0 +1,31 @@
+import { expect, test } from "vitest";
+import { searchPlan } from "../../../model/crew/heuristic/improve.ts";
+import { buildGrid, planBuilt } from "../../../model/crew/index.ts";
+import { startFaults } from "../../../model/crew/milp/milp.ts";
+import { stepModel } from "../../../model/crew/milp/step-model.ts";
+import { seededRandom } from "../../../model/odds/random.ts";
+import { crewRequest, spellWithMembers } from "../../support/crew/requests.ts";
+
+const HOUR_MS = 3_600_000;
+const request = crewRequest({ sites: { s1: { series: spellWithMembers(5, 0) } }, horizonDays: 5 });
+
+function builtOf(asked: typeof request) {
+  const outcome = buildGrid(asked);
+  if (!outcome.ok) throw new Error(JSON.stringify(outcome.issues));
+  return outcome.value;
+}
+
+test.each([-3, -1, 1])(
+  "a baling held %d h from its hour, in its window or not: the plan found is a point of the step model",
+  async (hours) => {
+    const plan = await planBuilt(builtOf(request), { solver: null, elapsedS: () => 0, brief: true });
+    const baling = plan.jobs.find(({ op }) => op === "bale");
+    if (baling === undefined) throw new Error("no baling");
+    const { fieldId, op, machineId, personId, startUtc } = baling;
+    const held = new Date(Date.parse(startUtc) + hours * HOUR_MS).toISOString().replace(".000Z", "Z");
+    const { grid } = builtOf({ ...request, fixed: [{ fieldId, op, machineId, personId, startUtc: held }] });
+    const found = searchPlan(grid, { rounds: 40, random: seededRandom(1), stop: () => false });
+    const { milp, pointOf } = stepModel(grid);
+    expect(startFaults(milp, pointOf(found.jobs))).toEqual([]);
+  },
+);
