@@ -1,5 +1,5 @@
 import type { Verdict } from "./classify.ts";
-import type { PrussicVerdict } from "./prussic-acid.ts";
+import type { PrussicReading } from "./prussic-acid.ts";
 import type { WaterClass } from "./water.ts";
 
 /** What a feed check says. Nothing in it says that a feed is fit to be fed: it screens, and names who decides. */
@@ -13,7 +13,8 @@ export interface FeedAnswer {
   /** Every table's verdict on what computes, the strictest first. */
   readonly classes: readonly Verdict[];
   readonly strictest: Verdict | null;
-  readonly prussicAcid: { readonly ppmDm: number; readonly classes: readonly PrussicVerdict[] } | null;
+  /** Every published line, the gravest first, and the share that they leave; null where there is no result or it cannot be read. */
+  readonly prussicAcid: PrussicReading | null;
   /** Weeks before opening and feeding; null where the feed does not ferment. */
   readonly waitWeeks: number | null;
 }
@@ -27,7 +28,7 @@ export interface Refusal {
 export interface Dilution {
   /** Largest share of the dry matter, by the feed that asked for it: the plain formula. */
   readonly maxShareDm: Readonly<Record<string, number>>;
-  /** What the table itself allows, whatever it is mixed with; null where it gives no share. */
+  /** What the table itself, and prussic acid, allow, whatever it is mixed with; null where no share is given. */
   readonly tableShareCap: Readonly<Record<string, number | null>>;
   /**
    * kg as fed by feed, of a ration of the dry matter asked about: at the smaller of the two shares, or at the plain

@@ -1,92 +1,16 @@
 import { ROUTE_CATALOGUE } from "../harvest/routes.ts";
 import type { Outcome } from "../limits.ts";
 import { animalCautions, readsStricter } from "./animals.ts";
-import type { Dilution, FeedAnswer, FeedCheckAnswer, Refusal } from "./answer.ts";
-import { classify, defaultTarget, shareCap } from "./classify.ts";
-import { asFedKg, maxShare } from "./dilution.ts";
-import {
-  creditedPpm,
-  ENSILING_COMMON_PRACTICE,
-  isFermented,
-  PRUSSIC_WAIT_WEEKS,
-  WAIT_WEEKS,
-} from "./ensiling.ts";
-import { no3nPpmDm, waterNo3nMgL } from "./nitrate-units.ts";
-import { readPrussicAcid } from "./prussic-acid.ts";
-import { checkFeedRequest, type FeedCheckRequest, type FeedQuestion, STRICTEST } from "./request.ts";
+import type { FeedCheckAnswer, Refusal } from "./answer.ts";
+import { classify } from "./classify.ts";
+import { ENSILING_COMMON_PRACTICE, isFermented } from "./ensiling.ts";
+import { prussicWords } from "./prussic-acid.ts";
+import { diluted, overTable } from "./ration.ts";
+import { type ReadFeed, readFeed, readWater, type WaterRead } from "./reading.ts";
+import { checkFeedRequest, type FeedCheckRequest } from "./request.ts";
 import { COUNT_WATER_FROM_MGL, waterClasses } from "./water.ts";
 
 /** Reads every result on one base, classifies, counts the intake, dilutes, and says who must decide. */
-
-interface ReadFeed {
-  readonly question: FeedQuestion;
-  readonly answer: FeedAnswer;
-  /** What computes, ppm NO3-N of dry matter. */
-  readonly computes: number | null;
-  readonly missing: readonly string[];
-}
-
-function missingOf({ nitrate, quickTest, prussicAcid }: FeedQuestion): string[] {
-  const missing: string[] = [];
-  if (nitrate === undefined) missing.push(quickTest === undefined ? "nitrate" : "laboratory result");
-  else for (const label of ["ion", "unit", "basis"] as const) if (!nitrate[label]) missing.push(label);
-  if (prussicAcid)
-    for (const label of ["unit", "basis"] as const)
-      if (!prussicAcid[label]) missing.push(`prussicAcid.${label}`);
-  return missing;
-}
-
-function waitOf({ route, prussicAcid }: FeedQuestion): number | null {
-  if (route !== "wrapped-bales" && route !== "wilted-chop" && route !== "direct-chop") return null;
-  const weeks = WAIT_WEEKS[route].value;
-  return prussicAcid ? Math.max(weeks, PRUSSIC_WAIT_WEEKS.value) : weeks;
-}
-
-function readFeed(question: FeedQuestion, { animal, table = STRICTEST }: FeedCheckRequest): ReadFeed {
-  const { id, dmFrac, nitrate, route, sampled = "fed-out", prussicAcid } = question;
-  const missing = missingOf(question);
-  const { ion, unit, basis } = nitrate ?? {};
-  const ppm =
-    nitrate && ion && unit && basis ? no3nPpmDm({ value: nitrate.value, ion, unit, basis }, dmFrac) : null;
-  const credited = ppm === null ? null : creditedPpm(ppm, route ?? null, sampled);
-  const computes = credited ?? ppm;
-  const classes = computes === null ? [] : classify(computes, animal);
-  const strictest = table === STRICTEST ? classes[0] : classes.find((verdict) => verdict.table === table);
-  const prussic =
-    prussicAcid?.unit && prussicAcid.basis
-      ? readPrussicAcid(
-          { value: prussicAcid.value, unit: prussicAcid.unit, basis: prussicAcid.basis },
-          dmFrac,
-        )
-      : null;
-  return {
-    question,
-    computes,
-    missing,
-    answer: {
-      id,
-      ppm,
-      creditedPpm: credited,
-      classes,
-      strictest: strictest ?? null,
-      prussicAcid: prussic && { ppmDm: prussic.ppmDm, classes: prussic.classes },
-      waitWeeks: waitOf(question),
-    },
-  };
-}
-
-interface WaterRead {
-  readonly mgL: number | null;
-  readonly litres: number;
-  readonly missing: readonly string[];
-}
-
-function readWater({ water }: FeedCheckRequest): WaterRead {
-  if (!water) return { mgL: 0, litres: 0, missing: [] };
-  const missing = [...(water.ion ? [] : ["ion"]), ...(water.unit ? [] : ["unit"])];
-  const mgL = water.ion && missing.length === 0 ? waterNo3nMgL(water.value, water.ion) : null;
-  return { mgL, litres: water.litres, missing };
-}
 
 /** g NO3-N a day with the feeds and the water; null where one of them cannot be read. */
 function intakeOf(feeds: readonly ReadFeed[], water: WaterRead, kg: number): FeedCheckAnswer["intake"] {
@@ -107,74 +31,15 @@ function intakeOf(feeds: readonly ReadFeed[], water: WaterRead, kg: number): Fee
   };
 }
 
-type Diluted = { readonly dilution: Dilution } | { readonly why: string };
-
-function diluted(feeds: readonly ReadFeed[], water: WaterRead, request: FeedCheckRequest): Diluted {
-  const high = feeds.find(({ question }) => question.maxShare);
-  if (high === undefined) return { why: "no feed asked for its largest share" };
-  const rest = feeds.filter((feed) => feed !== high);
-  const totalDm = feeds.reduce((sum, { question }) => sum + question.dmKg, 0);
-  const restDm = rest.reduce((sum, { question }) => sum + question.dmKg, 0);
-  if (rest.length === 0 || restDm === 0)
-    return { why: "there is no other feed in the ration to mix it with" };
-  if (high.computes === null) return { why: `the nitrate of ${high.question.id} is not known` };
-  let restG = 0;
-  for (const { question, computes } of rest) {
-    if (question.dmKg === 0) continue;
-    if (computes === null) return { why: `the nitrate of ${question.id} is not known` };
-    restG += question.dmKg * computes;
-  }
-  if (water.mgL === null) return { why: "the nitrate of the water is not known" };
-  const found = defaultTarget(request.animal, request.table ?? STRICTEST);
-  const own = request.targetPpmNo3N ?? null;
-  const targetPpm = own ?? found.ppm;
-  // What comes with the water is not left for the feed.
-  const left = targetPpm - (water.mgL * water.litres) / totalDm;
-  const share = maxShare(left, high.computes, restG / restDm);
-  const { id } = high.question;
-  const cap = shareCap(high.computes, request.animal, request.table ?? STRICTEST);
-  // Who sets a target of their own has it weighed out by the plain formula; what the tables say of it stands beside it.
-  const noRation =
-    cap === 0 && own === null
-      ? `${id} is not to be fed to this animal in any share`
-      : restG / restDm > left
-        ? "the other feeds and the water are above the target by themselves"
-        : null;
-  return {
-    dilution: {
-      maxShareDm: { [id]: share },
-      tableShareCap: { [id]: cap },
-      asFedKg:
-        noRation === null
-          ? asFedKg(
-              own === null ? Math.min(share, cap ?? 1) : share,
-              totalDm,
-              high.question,
-              rest.map(({ question }) => question),
-            )
-          : null,
-      noRation,
-      targetPpm,
-      targetFrom: own === null ? `not restricted by ${found.table}` : "as you set it",
-    },
-  };
-}
-
-/** Said first where weights by the user's own target are more than a table allows. */
-function overTable(
-  { asFedKg: weights, maxShareDm, tableShareCap }: Dilution,
-  { table = STRICTEST }: FeedCheckRequest,
-): string[] {
-  if (weights === null) return [];
-  return Object.entries(maxShareDm).flatMap(([id, share]) => {
-    const cap = tableShareCap[id] ?? 1;
-    if (share <= cap) return [];
-    const by = table === STRICTEST ? "the strictest table" : `the table of ${table}`;
-    const allows = cap === 0 ? "none of the ration" : `at most ${Math.round(cap * 100)} % of the ration`;
-    return [
-      `The weights follow the target that you set: ${by} lets ${id} make up ${allows}. Ask a veterinarian first.`,
-    ];
-  });
+/** Said before all else: what every source says of a feed over a line of prussic acid. */
+function prussicCautions(feeds: readonly ReadFeed[]): string[] {
+  return feeds.flatMap(({ question: { id }, answer: { prussicAcid } }) =>
+    prussicAcid === null || prussicAcid.shareCap === 1
+      ? []
+      : [
+          `${id}: prussic acid ${Math.round(prussicAcid.ppmDm)} ppm of dry matter: ${prussicWords(prussicAcid)}. Ask a veterinarian before any of it is fed.`,
+        ],
+  );
 }
 
 function cautionsOf(feeds: readonly ReadFeed[], water: WaterRead, { animal }: FeedCheckRequest): string[] {
@@ -253,6 +118,7 @@ export function feedCheck(request: FeedCheckRequest): Outcome<FeedCheckAnswer> {
       refusals,
       defer: deferTo(feeds, request),
       cautions: [
+        ...prussicCautions(feeds),
         ...("dilution" in made ? overTable(made.dilution, request) : []),
         ...cautionsOf(feeds, water, request),
       ],

@@ -26,7 +26,7 @@ export {
   ppmOfDryMatter,
   resultOf,
 } from "./nitrate-units.ts";
-export { PRUSSIC_EDGES, readPrussicAcid } from "./prussic-acid.ts";
+export { PRUSSIC_EDGES, type PrussicReading, prussicWords, readPrussicAcid } from "./prussic-acid.ts";
 export {
   checkFeedRequest,
   type FeedCheckRequest,

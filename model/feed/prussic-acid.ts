@@ -20,37 +20,59 @@ export const PRUSSIC_EDGES = { dmPpm: 500, asFedPpm: 200, killsDmPpm: 1000 } as 
 export interface PrussicReading {
   readonly ppmDm: number;
   readonly ppmAsFed: number;
-  /** The strictest first. */
+  /**
+   * The largest share of a ration that these lines leave: 0 = none of it, null = not all of it, and no source says how
+   * much, 1 = they say nothing against it.
+   */
+  readonly shareCap: 0 | 1 | null;
+  /** The gravest first. */
   readonly classes: readonly PrussicVerdict[];
 }
+
+const UNDER = "under the line of this source";
+/** From the gravest down. */
+const ADVICE = ["do not feed", "may kill", "not as the only feed", "caution: mix and feed little", UNDER];
+
+const verdict = (source: string, kind: PrussicVerdict["class"], advice: string): PrussicVerdict => ({
+  source,
+  class: kind,
+  advice,
+});
 
 /** @param dmFrac dry matter of the feed as fed, above 0 to 1 */
 export function readPrussicAcid({ value, unit, basis }: PrussicResult, dmFrac: number): PrussicReading {
   const ppmDm = ppmOfDryMatter(value, unit, basis, dmFrac);
   const ppmAsFed = ppmDm * dmFrac;
-  const kansas = ppmDm > PRUSSIC_EDGES.dmPpm || ppmAsFed > PRUSSIC_EDGES.asFedPpm;
-  const order = { danger: 0, caution: 1, below: 2 };
-  const classes: PrussicVerdict[] = [
-    {
-      source: "Kansas State eUpdate, Prussic acid in sorghum following a hard freeze",
-      class: kansas ? "danger" : "below",
-      advice: kansas ? "not as the only feed" : "under the line of this source",
-    },
-    {
-      source: "Pennsylvania column, Prussic acid risk in warm-season annuals after frost, 2020",
-      class: ppmDm >= PRUSSIC_EDGES.killsDmPpm ? "danger" : "below",
-      advice: ppmDm >= PRUSSIC_EDGES.killsDmPpm ? "may kill" : "under the line of this source",
-    },
-    {
-      source: "three bands of dry matter, from memory",
-      class: ppmDm >= 1000 ? "danger" : ppmDm >= 500 ? "caution" : "below",
-      advice:
-        ppmDm >= 1000
-          ? "do not feed"
-          : ppmDm >= 500
-            ? "caution: mix and feed little"
-            : "under the line of this source",
-    },
+  const { dmPpm, asFedPpm, killsDmPpm } = PRUSSIC_EDGES;
+  const kills = ppmDm >= killsDmPpm;
+  const notSole = ppmDm > dmPpm || ppmAsFed > asFedPpm;
+  const mixed = ppmDm >= dmPpm;
+  const classes = [
+    verdict(
+      "Kansas State eUpdate, Prussic acid in sorghum following a hard freeze",
+      notSole ? "danger" : "below",
+      notSole ? "not as the only feed" : UNDER,
+    ),
+    verdict(
+      "Pennsylvania column, Prussic acid risk in warm-season annuals after frost, 2020",
+      kills ? "danger" : "below",
+      kills ? "may kill" : UNDER,
+    ),
+    verdict(
+      "three bands of dry matter, from memory",
+      kills ? "danger" : mixed ? "caution" : "below",
+      kills ? "do not feed" : mixed ? "caution: mix and feed little" : UNDER,
+    ),
   ];
-  return { ppmDm, ppmAsFed, classes: classes.toSorted((a, b) => order[a.class] - order[b.class]) };
+  return {
+    ppmDm,
+    ppmAsFed,
+    shareCap: kills ? 0 : notSole || mixed ? null : 1,
+    classes: classes.toSorted((a, b) => ADVICE.indexOf(a.advice) - ADVICE.indexOf(b.advice)),
+  };
+}
+
+/** "do not feed (three bands of dry matter, from memory); may kill (Pennsylvania column, ...)": every source, the gravest first. */
+export function prussicWords({ classes }: Pick<PrussicReading, "classes">): string {
+  return classes.map(({ advice, source }) => `${advice} (${source})`).join("; ");
 }

@@ -2,7 +2,14 @@ import { readsStricter } from "../../model/feed/animals.ts";
 import { CLASS_WORDS, type FeedCheckAnswer, NITRATE_TABLES, type Verdict } from "../../model/feed/index.ts";
 import { Intake } from "../feed/FeedCheck.tsx";
 import { FIRST_SAMPLING, type SamplingInputs } from "../feed/feed-inputs.ts";
-import { dilutionSentence, feedSentences, refusalWords, tableName } from "../feed/feed-words.ts";
+import {
+  dilutionSentence,
+  feedSentences,
+  prussicSentences,
+  refusalWords,
+  tableName,
+  waitSentences,
+} from "../feed/feed-words.ts";
 import { planOf, planSentence } from "../feed/SamplingSheet.tsx";
 import { Bar, FeedHatch, MOST_PPM, TablesLegend } from "../feed/TablesPicture.tsx";
 import { type Manner, numberText } from "../format/manner.ts";
@@ -125,6 +132,7 @@ function Told({ feed, manner }: Pick<SheetProps, "feed" | "manner">) {
     );
   const { answer, request, invented } = feed;
   const weights = asFedWords(answer, manner);
+  const prussic = prussicSentences(answer, manner);
   return (
     <>
       <p>
@@ -134,25 +142,16 @@ function Told({ feed, manner }: Pick<SheetProps, "feed" | "manner">) {
           : ""}
       </p>
       <div class="brief-lead">
-        {[...refusalWords(answer), ...feedSentences(answer, manner)].map((line) => (
+        {[...refusalWords(answer), ...prussic.over, ...feedSentences(answer, manner)].map((line) => (
           <p key={line}>{line}</p>
         ))}
         <p>{dilutionSentence(answer, manner)}</p>
       </div>
       {weights === "" ? null : <p>That ration, as fed a day: {weights}.</p>}
       <Intake answer={answer} manner={manner} />
-      {answer.feeds.map(({ id, prussicAcid, waitWeeks }) => {
-        const worst = prussicAcid?.classes[0];
-        if (!worst && waitWeeks === null) return null;
-        return (
-          <p key={id}>
-            {worst
-              ? `${id}: prussic acid ${numberText(prussicAcid?.ppmDm ?? 0, 0, manner)} ppm of dry matter, ${worst.advice} (${worst.source}). `
-              : ""}
-            {waitWeeks === null ? "" : `${id}: do not open before ${waitWeeks} weeks.`}
-          </p>
-        );
-      })}
+      {[...prussic.under, ...waitSentences(answer)].map((line) => (
+        <p key={line}>{line}</p>
+      ))}
       {answer.water ? (
         <p>Water: {answer.water.map((one) => `${one.class} (${one.source})`).join("; ")}.</p>
       ) : null}

@@ -28,7 +28,15 @@ import {
   inUnits,
   readFeedInputs,
 } from "./feed-inputs.ts";
-import { ANIMAL_WORDS, dilutionSentence, feedSentences, refusalWords, tableName } from "./feed-words.ts";
+import {
+  ANIMAL_WORDS,
+  dilutionSentence,
+  feedSentences,
+  prussicSentences,
+  refusalWords,
+  tableName,
+  waitSentences,
+} from "./feed-words.ts";
 import { SamplingSheet } from "./SamplingSheet.tsx";
 import { TablesPicture } from "./TablesPicture.tsx";
 import "./feed.css";
@@ -103,7 +111,8 @@ function Result({
   readonly manner: Manner;
   readonly tender: boolean;
 }) {
-  const lines = [...refusalWords(answer), ...feedSentences(answer, manner)];
+  const prussic = prussicSentences(answer, manner);
+  const lines = [...refusalWords(answer), ...prussic.over, ...feedSentences(answer, manner)];
   const marked = answer.feeds.flatMap(({ id, ppm, creditedPpm }) =>
     ppm === null ? [] : [{ id, ppm: creditedPpm ?? ppm }],
   );
@@ -130,13 +139,8 @@ function Result({
       ) : null}
       <TablesPicture feeds={marked} tender={tender} sentence={lines.join(" ")} />
       <Intake answer={answer} manner={manner} />
-      {answer.feeds.map(({ id, prussicAcid, waitWeeks }) => (
-        <p key={id}>
-          {prussicAcid?.classes[0]
-            ? `${id}: prussic acid ${numberText(prussicAcid.ppmDm, 0, manner)} ppm of dry matter, ${prussicAcid.classes[0].advice} (${prussicAcid.classes[0].source}). `
-            : ""}
-          {waitWeeks === null ? "" : `${id}: do not open before ${waitWeeks} weeks.`}
-        </p>
+      {[...prussic.under, ...waitSentences(answer)].map((line) => (
+        <p key={line}>{line}</p>
       ))}
       {answer.water ? (
         <p>Water: {answer.water.map((one) => `${one.class} (${one.source})`).join("; ")}.</p>

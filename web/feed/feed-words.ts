@@ -1,4 +1,4 @@
-import { type FeedCheckAnswer, NITRATE_TABLES } from "../../model/feed/index.ts";
+import { type FeedCheckAnswer, NITRATE_TABLES, prussicWords } from "../../model/feed/index.ts";
 import { type Manner, numberText } from "../format/manner.ts";
 
 /** The feed check in sentences: what is said first, before any table. */
@@ -59,6 +59,29 @@ export function feedSentences({ feeds }: FeedCheckAnswer, manner: Pick<Manner, "
   });
 }
 
+/** "Sudan hay: prussic acid 1,500 ppm of dry matter, 1,320 as fed: do not feed (...); may kill (...)": a line a feed, the gravest first. */
+export function prussicSentences(
+  { feeds }: FeedCheckAnswer,
+  manner: Pick<Manner, "locale">,
+): { readonly over: readonly string[]; readonly under: readonly string[] } {
+  const over: string[] = [];
+  const under: string[] = [];
+  for (const { id, prussicAcid } of feeds) {
+    if (prussicAcid === null) continue;
+    const ppm = (value: number) => numberText(value, 0, manner);
+    const line = `${id}: prussic acid ${ppm(prussicAcid.ppmDm)} ppm of dry matter, ${ppm(prussicAcid.ppmAsFed)} as fed: ${prussicWords(prussicAcid)}.`;
+    (prussicAcid.shareCap === 1 ? under : over).push(line);
+  }
+  return { over, under };
+}
+
+/** "Haylage: do not open before 4 weeks." */
+export function waitSentences({ feeds }: FeedCheckAnswer): string[] {
+  return feeds.flatMap(({ id, waitWeeks }) =>
+    waitWeeks === null ? [] : [`${id}: do not open before ${waitWeeks} weeks.`],
+  );
+}
+
 /** "At most 20 % of the dry matter may be oat hay, to stay under 678 ppm (not restricted by Manitoba Agriculture (no year))." */
 export function dilutionSentence(
   { dilution, noDilution }: FeedCheckAnswer,
@@ -69,9 +92,7 @@ export function dilutionSentence(
   if (entry === undefined) return "";
   const [id, share] = entry;
   const cap = dilution.tableShareCap[id] ?? null;
-  if (cap === 0)
-    return `No share of ${id.toLowerCase()} is left for this animal by the strictest table, whatever it is mixed with.`;
-  if (dilution.noRation !== null) return `No share is left for ${id.toLowerCase()}: ${dilution.noRation}.`;
+  if (dilution.noRation !== null) return `No ration is weighed out: ${dilution.noRation}.`;
   const whole = `At most ${numberText(Math.floor(share * 100), 0, manner)} % of the dry matter may be ${id.toLowerCase()}, to stay at ${numberText(dilution.targetPpm, 0, manner)} ppm (${targetWords(dilution.targetFrom)}).`;
   if (cap === null) return `${whole} A table limits it further without a number: ask.`;
   if (cap >= share) return whole;

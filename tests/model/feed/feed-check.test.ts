@@ -291,6 +291,42 @@ describe("prussic acid", () => {
   ] as const)("%j of %d dry matter is %s", (result, dmFrac, kind) => {
     expect(readPrussicAcid(result, dmFrac).classes[0]?.class).toBe(kind);
   });
+
+  const OPEN = { class: "beef-cow", kg: 600 } as const;
+  const LOW = { ...HAY, nitrate: { value: 0.2, ion: "NO3", unit: "pct", basis: "dm" } } as const;
+  const holding = (value: number) => ({ value, unit: "ppm", basis: "dm" }) as const;
+
+  test.each([
+    // Low in nitrate, and still nothing is weighed out.
+    [1500, 0, /1500 ppm of prussic acid .* may kill/],
+    [700, null, /not as the only feed, and no source says how much/],
+  ] as const)("%d ppm: no weights, the reason, and it is said first", (ppm, cap, why) => {
+    const feeds = [{ ...LOW, prussicAcid: holding(ppm) }, STRAW];
+    const answer = checked({ animal: OPEN, feeds });
+    expect(answer.dilution).toMatchObject({ tableShareCap: { "oat hay": cap }, asFedKg: null });
+    expect(answer.dilution?.noRation).toMatch(why);
+    expect(answer.cautions[0]).toMatch(
+      /^oat hay: prussic acid .*Pennsylvania.*Ask a veterinarian before any/,
+    );
+    expect(answer.defer).toContain("veterinarian");
+    // Nor by a nitrate target of one's own, nor as the feed that thins another.
+    expect(checked({ animal: OPEN, feeds, targetPpmNo3N: 5000 }).dilution?.asFedKg).toBeNull();
+    const thinning = [LOW, { ...STRAW, prussicAcid: holding(ppm) }];
+    expect(checked({ animal: OPEN, feeds: thinning }).dilution?.noRation).toMatch(/^straw holds/);
+  });
+
+  test("under every line there is a ration; unread there is none", () => {
+    const under = checked({ animal: OPEN, feeds: [{ ...LOW, prussicAcid: holding(100) }, STRAW] });
+    expect(under.dilution).toMatchObject({ tableShareCap: { "oat hay": 1 }, noRation: null });
+    expect(under.cautions.join(" ")).not.toMatch(/before any of it is fed/);
+    const unread = checked({
+      animal: OPEN,
+      feeds: [{ ...LOW, prussicAcid: { value: 100, unit: "ppm" } }, STRAW],
+    });
+    expect(unread.dilution?.asFedKg).toBeNull();
+    expect(unread.dilution?.noRation).toMatch(/prussic acid of oat hay cannot be read/);
+    expect(unread.refusals).toEqual([{ feedId: "oat hay", missing: ["prussicAcid.basis"] }]);
+  });
 });
 
 describe("sampling plans", () => {

@@ -314,6 +314,12 @@ describe("prussic acid, ppm (Kansas State; Pennsylvania column 2020; bands from 
   });
 });
 
+test("1500 ppm of prussic acid by three sources, the gravest first (from memory; Pennsylvania column 2020; Kansas State)", () => {
+  const { classes, shareCap } = readPrussicAcid({ value: 1500, unit: "ppm", basis: "dm" }, 0.88);
+  expect(classes.map(({ advice }) => advice)).toEqual(["do not feed", "may kill", "not as the only feed"]);
+  expect(shareCap).toBe(0);
+});
+
 describe("fermenting and sampling as printed", () => {
   test("20 % of 20-66 computes; 4 weeks chopped, 6 wrapped, 8 for prussic acid (Ontario: 6-8)", () => {
     expect([ENSILING_CREDIT.value, ENSILING_CREDIT.validRange]).toEqual([0.2, [0.2, 0.66]]);

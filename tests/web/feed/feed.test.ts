@@ -1,5 +1,6 @@
 import { describe, expect, test } from "vitest";
 import { feedCheck, NITRATE_TABLES } from "../../../model/feed/index.ts";
+import { asFedWords } from "../../../web/brief/feed-brief.ts";
 import {
   emptied,
   exampleFeeds,
@@ -8,7 +9,13 @@ import {
   inUnits,
   readFeedInputs,
 } from "../../../web/feed/feed-inputs.ts";
-import { dilutionSentence, feedSentences, refusalWords, tableName } from "../../../web/feed/feed-words.ts";
+import {
+  dilutionSentence,
+  feedSentences,
+  prussicSentences,
+  refusalWords,
+  tableName,
+} from "../../../web/feed/feed-words.ts";
 
 const MANNER = { locale: "en" } as const;
 
@@ -34,8 +41,25 @@ describe("what is said first", () => {
       "Straw: 100 ppm. By Clemson University (no year): not restricted by this table.",
     ]);
     expect(dilutionSentence(answer, MANNER)).toBe(
-      "No share of oat hay is left for this animal by the strictest table, whatever it is mixed with.",
+      "No ration is weighed out: Oat hay is not to be fed to this animal in any share by the strictest table, whatever it is mixed with.",
     );
+  });
+
+  test("prussic acid over a line: the gravest advice first, all three sources, no share and no weights", () => {
+    const hay = { id: "Sudan hay", nitrate: "0.2", hcnPpm: "1500", hcnBasis: "dm" } as const;
+    const answer = answered(withFeed(hay, { pregnant: false }));
+    const { over, under } = prussicSentences(answer, MANNER);
+    expect(under).toEqual([]);
+    expect(over[0]).toMatch(
+      /^Sudan hay: prussic acid 1,500 ppm of dry matter, 1,320 as fed: do not feed \(.*; may kill \(Pennsylvania.*; not as the only feed \(Kansas State/,
+    );
+    expect(dilutionSentence(answer, MANNER)).toMatch(
+      /^No ration is weighed out: Sudan hay holds 1500 ppm of prussic acid/,
+    );
+    expect(asFedWords(answer, { units: "us", locale: "en" })).toBe("");
+    const low = answered(withFeed({ ...hay, hcnPpm: "100" }, { pregnant: false }));
+    expect(prussicSentences(low, MANNER)).toMatchObject({ over: [] });
+    expect(dilutionSentence(low, MANNER)).toMatch(/^At most 100 %/);
   });
 
   test("a table is named by its author and year, never by its key", () => {
