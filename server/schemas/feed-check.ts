@@ -77,11 +77,9 @@ export const feedCheckAnswer = z
           .strictObject({
             ppmDm: z.number(),
             ppmAsFed: z.number(),
-            shareCap: z
-              .union([z.literal(0), z.literal(1), z.null()])
-              .openapi({
-                description: "0: none of it; null: not all of it, no source says how much; 1: no line passed",
-              }),
+            shareCap: z.union([z.literal(0), z.literal(1), z.null()]).openapi({
+              description: "0: none of it; null: not all of it, no source says how much; 1: no line passed",
+            }),
             classes: z.array(
               z.strictObject({
                 source: z.string(),
