@@ -1,0 +1,128 @@
+import axe from "axe-core";
+import { render } from "preact";
+import { useState } from "preact/hooks";
+import { afterEach, beforeEach, expect, test, vi } from "vitest";
+import { page, userEvent } from "vitest/browser";
+import sample from "../../weather-samples/settled-dry.json";
+import { type CrewDraft, draftOf } from "../../web/crew/crew-draft.ts";
+import { demoCrew } from "../../web/crew/demo-crew.ts";
+import { EditCrew } from "../../web/crew/EditCrew.tsx";
+import { Search } from "../../web/crew/Search.tsx";
+import type { Crew } from "../../web/crew/use-crew.ts";
+import type { Manner } from "../../web/format/manner.ts";
+import type { Sample } from "../../web/state/state.ts";
+import "../../web/style.css";
+import "../../web/crew/crew.css";
+
+const { series } = sample as Sample;
+const manner: Manner = { units: "us", hour12: true, locale: "en-US", zone: series.site.timeZone };
+const NOW_UTC = series.hours.startUtc[0] ?? "";
+let host: HTMLElement;
+let draft: CrewDraft;
+
+beforeEach(async () => {
+  await page.viewport(390, 900);
+  host = document.createElement("main");
+  document.body.append(host);
+});
+
+afterEach(() => {
+  render(null, host);
+  host.remove();
+  delete document.documentElement.dataset.theme;
+});
+
+/** Two fields of the demonstration's crew, being changed. */
+function Editing({ onPlan = () => {} }: { readonly onPlan?: (draft: CrewDraft) => void }) {
+  const crew = demoCrew(series);
+  const [shown, setShown] = useState<CrewDraft>(() => ({
+    ...draftOf(crew, "plan"),
+    fields: crew.fields.slice(0, 2),
+  }));
+  draft = shown;
+  return (
+    <div class="crew">
+      <h1>Crew</h1>
+      <h2>Change</h2>
+      <EditCrew
+        draft={shown}
+        series={series}
+        manner={manner}
+        nowUtc={NOW_UTC}
+        busy={false}
+        onDraft={setShown}
+        onPlan={onPlan}
+        onDemo={() => {}}
+      />
+    </div>
+  );
+}
+
+async function faults(): Promise<string[]> {
+  const { violations } = await axe.run(host, { resultTypes: ["violations"] });
+  return violations.map(({ id: rule, nodes }) => `${rule}: ${nodes.map(({ html }) => html).join(" ")}`);
+}
+
+test.each(["day", "night"])(
+  "the crew can be changed by %s without a fault, and nothing is wider than a phone",
+  async (theme) => {
+    document.documentElement.dataset.theme = theme;
+    render(<Editing />, host);
+    await userEvent.click(page.getByRole("button", { name: "Broken or away" }).first());
+    expect(draft.machines[0]?.offUtc).toHaveLength(1);
+    await userEvent.click(page.getByRole("checkbox", { name: "Mow" }).first());
+    await expect.element(page.getByText(/must begin with mow/)).toBeVisible();
+    expect(await faults()).toEqual([]);
+    expect(document.documentElement.scrollWidth).toBeLessThanOrEqual(390);
+  },
+);
+
+test("due times, hours and drives are the farm's and in the reader's units; what is wrong keeps the plan from being asked", async () => {
+  const onPlan = vi.fn();
+  render(<Editing onPlan={onPlan} />, host);
+  const plan = page.getByRole("button", { name: "Plan with these" });
+  await userEvent.fill(page.getByLabelText("Due, if promised").first(), "2026-06-24T18:00");
+  // 18:00 of the farm, five hours behind UTC in summer.
+  expect(draft.fields[0]?.dueUtc).toBe("2026-06-24T23:00:00Z");
+  await userEvent.fill(page.getByLabelText("Area, ac").first(), "10");
+  expect(draft.fields[0]?.areaHa).toBeCloseTo(4.047, 3);
+  await userEvent.fill(page.getByLabelText(/^Home farm to Hill farm, minutes/), "");
+  expect(draft.travelMin).toEqual({});
+  const from = page.getByLabelText("From", { exact: true }).first();
+  await userEvent.fill(from, "sunrise");
+  await expect.element(plan).toBeDisabled();
+  await userEvent.fill(from, "6:30 am");
+  await userEvent.click(plan);
+  expect(onPlan).toHaveBeenCalledOnce();
+  await userEvent.click(page.getByRole("button", { name: "Add a place" }));
+  expect(Object.keys(draft.siteNames)).toHaveLength(3);
+  await expect.element(page.getByText("Fields lie there.").first()).toBeVisible();
+});
+
+test("a search tells its windows, its time and its gap", async () => {
+  const idle: Crew = {
+    answer: null,
+    busy: null,
+    progress: null,
+    windows: null,
+    refining: false,
+    issues: [],
+    checked: null,
+    plan: () => {},
+    prove: () => {},
+    cancel: () => {},
+    check: () => {},
+  };
+  const shown = (crew: Partial<Crew>) => {
+    render(
+      <Search crew={{ ...idle, ...crew }} manner={manner} timeLimitS={8} onTimeLimit={() => {}} />,
+      host,
+    );
+    return host.textContent;
+  };
+  expect(shown({ busy: "plan", windows: { done: 2, of: 6 } })).toContain("windows of 2 of 6 fields");
+  expect(host.querySelector("progress")?.value).toBe(2);
+  const progress = { stage: "better", elapsedS: 1, jobs: [], value: 98, bound: 100, gap: 0.02 } as const;
+  expect(shown({ busy: "prove", progress })).toMatch(/Searching, 0 of 8 s, at most 2 % short of the best/);
+  expect(shown({ busy: null })).toBe("");
+});

@@ -1,0 +1,79 @@
+import { expect, test } from "vitest";
+import { draftOf, draftOfFile, requestOf } from "../../../web/crew/crew-draft.ts";
+import { readCrewFile } from "../../../web/crew/crew-file.ts";
+import { helpWords } from "../../../web/crew/help-words.ts";
+import { crewRequest, spellWithMembers } from "../../support/crew/requests.ts";
+
+const question = crewRequest();
+const told = (text: string) => {
+  const outcome = readCrewFile(text);
+  return outcome.ok ? [] : outcome.issues.map(({ path }) => path);
+};
+const changed = (change: (file: Record<string, unknown>) => void) => {
+  const file = JSON.parse(JSON.stringify(question)) as Record<string, unknown>;
+  change(file);
+  return told(JSON.stringify(file));
+};
+
+test("a question comes back from its file as it was", () => {
+  const outcome = readCrewFile(JSON.stringify(question));
+  expect(outcome.ok && outcome.value).toEqual(JSON.parse(JSON.stringify(question)));
+});
+
+test("what is wrong with a file is said at its place, shape first, then by the plan's own checks", () => {
+  expect(told("{")).toEqual([""]);
+  expect(told("[]")).toEqual([""]);
+  expect(changed((file) => delete file.people)).toEqual(["people"]);
+  expect(changed((file) => Object.assign(file, { peple: [] }))).toEqual(["peple"]);
+  expect(changed((file) => Object.assign(file, { seed: "1", slotMin: 45 }))).toEqual(["slotMin", "seed"]);
+  const field = (part: object) =>
+    changed((file) => Object.assign((file.fields as readonly object[])[1] ?? {}, part));
+  expect(field({ areaHa: -2 })).toEqual(["fields[1].areaHa"]);
+  expect(field({ siteId: "elsewhere" })).toEqual(["fields[1].siteId"]);
+  expect(field({ ops: ["rake", "bale"] })).toEqual(["fields[1].ops"]);
+  expect(field({ dueUtc: "tomorrow" })).toEqual(["fields[1].dueUtc"]);
+  expect(field({ latenessPerDay: -1 })).toEqual(["fields[1].latenessPerDay"]);
+  expect(changed((file) => Object.assign(file, { timeLimitS: 500 }))).toEqual(["timeLimitS"]);
+});
+
+test("a crew from a file keeps its places and weather; one typed here stands in the page's, each place where it was put", () => {
+  const page = spellWithMembers(4, 0);
+  const own = requestOf(draftOfFile({ ...question, nowUtc: "2026-07-02T05:00:00Z" }, "plan"), page, null);
+  expect(own.sites.s1?.series).toEqual(question.sites.s1?.series);
+  expect(own.nowUtc).toBe("2026-07-02T05:00:00Z");
+  const spots = { s1: { latitude: 45, longitude: -99 } };
+  const typed = requestOf({ ...draftOf(question, "plan"), spots }, page, "2026-07-01T06:00:00Z");
+  expect(typed.sites.s1?.series).toEqual({ ...page, site: { ...page.site, ...spots.s1 } });
+  expect(typed.nowUtc).toBe("2026-07-01T06:00:00Z");
+});
+
+test("of what was given out, a field begun before the weather is not held against the plan", () => {
+  const job = (fieldId: string, startUtc: string) =>
+    ({
+      fieldId,
+      op: "mow",
+      machineId: "mower-1",
+      personId: "a",
+      startUtc,
+      endUtc: "2026-07-02T18:00:00Z",
+    }) as const;
+  const jobs = [
+    job("creek", "2026-06-30T15:00:00Z"),
+    job("hill", "2026-07-02T15:00:00Z"),
+    job("gone", "2026-07-02T15:00:00Z"),
+  ];
+  const draft = { ...draftOf(question, "plan"), promised: { jobs, revision: 3 } };
+  const { previous } = requestOf(draft, spellWithMembers(4, 0), null);
+  expect(previous).toEqual({ jobs: [jobs[1]], revision: 3 });
+});
+
+test("what helps is told with the reader's own thousands", () => {
+  const help = { kind: "machine", fieldId: null, machineKind: "baler", gain: 3276.4 } as const;
+  const words = (text: string, locale: string) => helpWords({ ...help, text }, { locale });
+  expect(words("One more baler brings 3276 more in value.", "en-US")).toBe(
+    "One more baler brings 3,276 more in value.",
+  );
+  expect(words("Hill in wrapped bales: 8 % instead of 3276 %, worth 3276 more.", "de-DE")).toMatch(
+    /3276 %, worth 3\.276 more/,
+  );
+});
