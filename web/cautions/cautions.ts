@@ -1,5 +1,6 @@
 import type { CropKey } from "../../model/drying/keys.ts";
 import { PRUSSIC_CROPS } from "../../model/harvest/hazards/prussic-crops.ts";
+import { NITRATE_ACCUMULATORS } from "../../model/harvest/hazards/records.ts";
 import type { RouteKey } from "../../model/harvest/index.ts";
 import type { GateKey } from "../state/inputs.ts";
 
@@ -55,7 +56,9 @@ function bothSampled(settled: readonly GateKey[]): string {
  */
 export function beforeCutting(crop: CropKey, settled: readonly GateKey[] = []): Caution {
   const two = PRUSSIC_CROPS.includes(crop);
-  const nitrate = crop === "drought-corn" ? "Nitrate sampled?" : "Nitrate sampled, if the crop was stressed?";
+  const nitrate = NITRATE_ACCUMULATORS.includes(crop)
+    ? "Nitrate sampled?"
+    : "Nitrate sampled, if the crop was stressed?";
   return {
     title: "Before cutting",
     orders: [

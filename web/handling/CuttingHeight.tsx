@@ -1,6 +1,4 @@
 import { isCoarse, type RouteKey } from "../../model/harvest/index.ts";
-import { type Manner, steppedText } from "../format/manner.ts";
-import { ROUTE_LABELS } from "../format/words.ts";
 import { TextField } from "../panel/Field.tsx";
 import { fieldProps, type PanelProps } from "../panel/panel-props.ts";
 import { FIELD_LIMITS } from "../state/field-limits.ts";
@@ -24,7 +22,7 @@ import {
 } from "./height.ts";
 import { readOwn } from "./own.ts";
 import { Plant } from "./Plant.tsx";
-import type { PlantLine } from "./plant.ts";
+import { cutLines } from "./plant.ts";
 import { FoldedTable, Topic, Warning } from "./Told.tsx";
 
 export interface CuttingHeightProps extends PanelProps {
@@ -67,7 +65,7 @@ function TakeOver({
 }: CuttingHeightProps & { readonly row: HeightRow; readonly rows: readonly HeightRow[] }) {
   const { inputs, dispatch, manner, past } = props;
   const { units } = manner;
-  const text = String(settableHeight(row.cm, manner));
+  const text = String(settableHeight(row, manner));
   const { stubbleCm } = inputs.texts;
   const there = shownText("stubbleCm", stubbleCm, units) === text;
   const last = past.at(-1);
@@ -85,7 +83,7 @@ function TakeOver({
             })
           }
         >
-          Cut at {heightText(row.cm, manner)}
+          Cut at {heightText(row, manner)}
         </button>
       )}
       {last?.what === TAKEN_OVER ? (
@@ -100,18 +98,6 @@ function TakeOver({
       </span>
     </p>
   );
-}
-
-/** The heights as the picture names them: one line where both are the same. */
-function cutLines(stubbleCm: number, { cm, route }: HeightRow, manner: Manner): readonly PlantLine[] {
-  const wanted = `recommended ${heightText(cm, manner)}, ${ROUTE_LABELS[route]}`;
-  const now = `now ${steppedText(stubbleCm, "stubble", manner)}`;
-  if (Math.abs(stubbleCm - cm) < 1)
-    return [{ key: "recommended", cm: stubbleCm, text: `now, and ${wanted}` }];
-  return [
-    { key: "now", cm: stubbleCm, text: now },
-    { key: "recommended", cm, text: wanted },
-  ];
 }
 
 /** Recommended height by route with what it gives up, and the stubble's own field to go by one's own mind. */

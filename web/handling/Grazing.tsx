@@ -5,7 +5,7 @@ import { useWidth } from "../format/use-width.ts";
 import { TextField } from "../panel/Field.tsx";
 import { fieldProps, type PanelProps } from "../panel/panel-props.ts";
 import type { FieldFacts } from "./facts.ts";
-import { grazingSentence, grazingTable, planGrazing, stripsOf } from "./grazing.ts";
+import { grazingSentence, grazingTable, planGrazing, residualOf, stripsOf } from "./grazing.ts";
 import { heightText } from "./height.ts";
 import { FoldedTable, Topic, Warning } from "./Told.tsx";
 
@@ -44,7 +44,7 @@ function FieldPicture({
             </text>
           ) : null}
           <text class="handling-scale" x="1" y={FIELD_PX + 18}>
-            {strips > 0 ? "first strip dark; " : ""}leave {heightText(plan.residualCm, manner)} standing
+            {strips > 0 ? "first strip dark; " : ""}leave {heightText(residualOf(plan), manner)} standing
           </text>
         </svg>
       ) : null}

@@ -10,7 +10,7 @@ import {
 } from "../../model/harvest/route-details/index.ts";
 import { within } from "../../model/limits.ts";
 import { type Manner, numberText, quantityText } from "../format/manner.ts";
-import { heightText, isSuspect } from "./height.ts";
+import { heightText, isSuspect, type ToldHeight } from "./height.ts";
 
 /** How the crop is grazed: strips by the daily need where a laboratory allows them, else light stocking. */
 
@@ -53,6 +53,10 @@ export function planGrazing(
   return { plan: grazingPlan({ ...inputs, dryMatterTHa: grazedTHa }) };
 }
 
+export function residualOf({ residualCm, residualLeast }: GrazingPlan): ToldHeight {
+  return { cm: residualCm, least: residualLeast };
+}
+
 function daysText(days: number, numbers: Pick<Manner, "locale">): string {
   if (days < 1) return "less than a day";
   const whole = Math.floor(days);
@@ -60,7 +64,7 @@ function daysText(days: number, numbers: Pick<Manner, "locale">): string {
 }
 
 export function grazingSentence(plan: GrazingPlan, manner: Speech): string {
-  const residual = `Leave ${heightText(plan.residualCm, manner)} standing.`;
+  const residual = `Leave ${heightText(residualOf(plan), manner)} standing.`;
   const lasts = `The field lasts ${daysText(plan.days, manner)}`;
   if (plan.manner === "light-stocking")
     return `${plan.text} ${residual} ${lasts} where it gives ${numberText(GRAZING.lightShare.value * 100, 0, manner)} % of the need, the rest being tested feed.`;
@@ -89,7 +93,7 @@ export function grazingTable(plan: GrazingPlan, manner: Speech): readonly (reado
       "daily need, yield above the residual height, what is trodden",
     ],
     ["Strip", area(plan.stripHa), GRAZING.stripDays.source],
-    ["Residual height", heightText(plan.residualCm, manner), "see cutting height"],
+    ["Residual height", heightText(residualOf(plan), manner), "see cutting height"],
     [
       "The field lasts",
       daysText(plan.days, manner),

@@ -32,6 +32,8 @@ export interface HeightRow {
   readonly route: RouteKey;
   /** Recommended, cm, as the model has it. */
   readonly cm: number;
+  /** A published least, never told lower than it is; false for what is usual. */
+  readonly least: boolean;
   readonly source: string;
   readonly practiceCm: readonly [number, number] | null;
   /** Against the stubble of now; null where that is as high or higher. */
@@ -52,32 +54,41 @@ export function heightRows(question: HeightsQuestion): readonly HeightRow[] {
   const { routes, crop, dryMatterTHa, stubbleCm, plantHeightCm, nitratePpm, firstLimitPpm } = question;
   const suspect = isSuspect(nitratePpm, firstLimitPpm);
   return routes.map((route) => {
-    const { cm, source, practiceCm } = recommendedHeight(route, crop, suspect, plantHeightCm);
+    const { cm, least, source, practiceCm } = recommendedHeight(route, crop, suspect, plantHeightCm);
     const against =
       cm > stubbleCm + 1e-6
         ? heightTradeOff({ crop, dryMatterTHa, fromCm: stubbleCm, toCm: cm, plantHeightCm, nitratePpm })
         : null;
-    return { route, cm, source, practiceCm, against };
+    return { route, cm, least, source, practiceCm, against };
   });
 }
 
+/** A height to be told: of what is recommended, with whether that is a least. */
+export type ToldHeight = Pick<HeightRow, "cm" | "least">;
+
 /**
- * A height as a person sets it, in the unit of the page: never lower than what is recommended, never over what the
- * stubble's field takes.
+ * A height as a person sets it, in the unit of the page: a least is never told lower than it is, what is usual is rounded
+ * as the stubble of now is, so that the same height reads the same. Never over what the stubble's field takes.
  */
-export function settableHeight(cm: number, { units }: Speech): number {
+export function settableHeight({ cm, least }: ToldHeight, { units }: Speech): number {
   const most = toStep(toPage(FIELD_LIMITS.stubbleCm.max, "stubble", units), "stubble", units, Math.floor);
-  return Math.min(most, toStep(toPage(cm, "stubble", units), "stubble", units, Math.ceil));
+  const page = toPage(cm, "stubble", units);
+  return Math.min(most, least ? toStep(page, "stubble", units, Math.ceil) : toStep(page, "stubble", units));
 }
 
 /** "31 cm", "12 in". */
-export function heightText(cm: number, manner: Speech): string {
-  return `${numberText(settableHeight(cm, manner), 1, manner)} ${unitName("stubble", manner.units)}`;
+export function heightText(height: ToldHeight, manner: Speech): string {
+  return `${numberText(settableHeight(height, manner), 1, manner)} ${unitName("stubble", manner.units)}`;
 }
 
 /** "0.4 t/ha", to the page's digits; under the least that is shown it says so. */
 function givenUpText(givenUpTHa: number, manner: Speech): string {
   return quantityText(givenUpTHa, "dryMatterYield", manner);
+}
+
+/** Whether the recommended height and the stubble of now are one and the same to who reads them. */
+function readsAlike(row: ToldHeight, stubbleCm: number, manner: Speech): boolean {
+  return heightText(row, manner) === steppedText(stubbleCm, "stubble", manner);
 }
 
 /** What the recommended height of a route comes to against the stubble of now. */
@@ -92,8 +103,8 @@ export function heightSentence(row: HeightRow, question: HeightsQuestion, manner
     : nitratePpm === null
       ? ", nitrate not being tested"
       : ", nitrate being over the first limit";
-  const advice = `${name}: ${leave} ${heightText(row.cm, manner)}${why}.`;
-  const { against } = row;
+  const advice = `${name}: ${leave} ${heightText(row, manner)}${why}.`;
+  const against = readsAlike(row, stubbleCm, manner) ? null : row.against;
   if (against === null) return `${advice} The stubble is at ${now} now, so nothing is given up.`;
   const drier =
     against.drierPoints >= 0.05
@@ -121,14 +132,15 @@ export function heightTable(
 ): readonly (readonly string[])[] {
   const { units } = manner;
   return rows.map((row) => {
-    const { route, cm, source, practiceCm, against } = row;
+    const { route, cm, source, practiceCm } = row;
+    const against = readsAlike(row, question.stubbleCm, manner) ? null : row.against;
     const practice =
       practiceCm === null
         ? "none known"
         : `${practiceCm.map((one) => numberText(toStep(toPage(one, "stubble", units), "stubble", units), 1, manner)).join("–")} ${unitName("stubble", units)} (common practice, no source)`;
     return [
       sentenceCase(ROUTE_LABELS[route]),
-      heightText(cm, manner),
+      heightText(row, manner),
       against === null ? "nothing" : givenUpText(against.givenUpTHa, manner),
       against === null ? "none" : pointsText(against.drierPoints, 1, manner),
       nitrateLeftWords(row, question, manner),

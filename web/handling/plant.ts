@@ -1,4 +1,6 @@
 import { CUTTING_HEIGHT, STALK_NITRATE } from "../../model/harvest/route-details/index.ts";
+import { type Manner, steppedText } from "../format/manner.ts";
+import { heightText, type ToldHeight } from "./height.ts";
 
 /** A stalk with its thirds and the heights that are cut at: where each stands in the picture. */
 
@@ -24,6 +26,21 @@ const FOOT_PX = 26;
 const LINE_PX = 18;
 /** Drawn tall enough for its cuts where its height is not known. */
 const LEAST_CM = 60;
+
+/** The heights as the picture names them, short enough for a phone: one line where both are the same. */
+export function cutLines(
+  stubbleCm: number,
+  row: ToldHeight,
+  manner: Pick<Manner, "units" | "locale">,
+): PlantLine[] {
+  const now = steppedText(stubbleCm, "stubble", manner);
+  const wanted = heightText(row, manner);
+  if (now === wanted) return [{ key: "recommended", cm: stubbleCm, text: `${wanted}: now, and advised` }];
+  return [
+    { key: "now", cm: stubbleCm, text: `now ${now}` },
+    { key: "recommended", cm: row.cm, text: `advised ${wanted}` },
+  ];
+}
 
 export function plantPicture(plantHeightCm: number | null, lines: readonly PlantLine[]): PlantPicture {
   const shownCm = plantHeightCm ?? Math.max(LEAST_CM, 2 * Math.max(...lines.map(({ cm }) => cm), 0));

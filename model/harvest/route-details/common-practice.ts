@@ -21,7 +21,8 @@ export const COMMON_PRACTICE: readonly CommonPractice[] = [
       .map(dash)
       .join(" / "),
     label: PRACTICE_STUBBLE_LABEL,
-    computes: `${Math.round(CUTTING_HEIGHT.suspectCm.value)} cm while nitrate is suspect, and the bottom third for what is taken fresh: published`,
+    // Up to a whole centimetre, as the page tells it: a least is never rounded down.
+    computes: `${Math.ceil(CUTTING_HEIGHT.suspectCm.value)} cm while nitrate is suspect, and of nitrate crops taken fresh always the bottom third: published`,
   },
   {
     quantity: "nitrate lost in a good fermentation",

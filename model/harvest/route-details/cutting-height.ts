@@ -70,6 +70,8 @@ export const PRACTICE_STUBBLE_LABEL = "common practice, no source";
 
 export interface HeightAdvice {
   readonly cm: number;
+  /** True where it is a published least that must not be rounded down; false for the usual stubble of the crop. */
+  readonly least: boolean;
   readonly source: string;
   readonly practiceCm: readonly [number, number] | null;
 }
@@ -77,8 +79,8 @@ export interface HeightAdvice {
 const FRESH: readonly RouteKey[] = ["green-chop", "grazing"];
 
 /**
- * Height to cut (or graze down to), which the user may override: the crop's usual stubble; where nitrate is suspect, a foot
- * and, for what is taken fresh, the bottom third of the plant.
+ * Height to cut (or graze down to), which the user may override: the crop's usual stubble; where nitrate is suspect, a foot;
+ * of a crop that can hold nitrate and is taken fresh, the bottom third of the plant whatever a laboratory found.
  *
  * @param suspect true while nitrate is untested or over the first limit
  * @param plantHeightCm null where it was not measured
@@ -91,12 +93,18 @@ export function recommendedHeight(
 ): HeightAdvice {
   const practiceCm = isCoarse(crop) || crop === "sudangrass" ? (PRACTICE_STUBBLE_CM[route] ?? null) : null;
   const { usualStubbleCm } = CROP_CATALOGUE[crop];
-  if (!suspect || !NITRATE_ACCUMULATORS.includes(crop))
-    return { cm: usualStubbleCm, source: "usual stubble of the crop, from memory", practiceCm };
+  const usual = {
+    cm: usualStubbleCm,
+    least: false,
+    source: "usual stubble of the crop, from memory",
+    practiceCm,
+  };
+  if (!NITRATE_ACCUMULATORS.includes(crop)) return usual;
   const { suspectCm, bottomShare } = CUTTING_HEIGHT;
   const third = FRESH.includes(route) && plantHeightCm !== null ? plantHeightCm * bottomShare.value : 0;
-  const cm = Math.max(usualStubbleCm, suspectCm.value, third);
-  return { cm, source: third === cm ? bottomShare.source : suspectCm.source, practiceCm };
+  const cm = Math.max(usualStubbleCm, suspect ? suspectCm.value : 0, third);
+  if (cm === usualStubbleCm) return usual;
+  return { cm, least: true, source: third === cm ? bottomShare.source : suspectCm.source, practiceCm };
 }
 
 export interface HeightQuestion {

@@ -46,6 +46,8 @@ export interface GrazingPlan {
   readonly stripHa: number | null;
   readonly days: number;
   readonly residualCm: number;
+  /** True where the residual is a published least: it is then never rounded down. */
+  readonly residualLeast: boolean;
   readonly text: string;
 }
 
@@ -59,7 +61,8 @@ export function grazingPlan(question: GrazingQuestion): GrazingPlan {
   requireRange("grazingPlan", "dryMatterTHa", dryMatterTHa, GRAZED_T_HA.min, GRAZED_T_HA.max);
   requireRange("grazingPlan", "dailyNeedKgDm", dailyNeedKgDm, GRAZED_NEED_KG_DM.min, GRAZED_NEED_KG_DM.max);
   const suspect = nitratePpm === null || nitratePpm > firstLimitPpm;
-  const residualCm = recommendedHeight("grazing", crop, suspect, plantHeightCm).cm;
+  const residual = recommendedHeight("grazing", crop, suspect, plantHeightCm);
+  const [residualCm, residualLeast] = [residual.cm, residual.least];
   const loss = GRAZING_LOSS[suspect ? "set-stocked" : "strips-of-days"].value;
   const eatenKgHa = dryMatterTHa * 1000 * (1 - loss / 100);
   const fromField = suspect ? dailyNeedKgDm * GRAZING.lightShare.value : dailyNeedKgDm;
@@ -67,12 +70,12 @@ export function grazingPlan(question: GrazingQuestion): GrazingPlan {
   if (suspect) {
     const why = nitratePpm === null ? "Nitrate is not tested" : "Nitrate is over the first limit";
     const text = `${why}: fill the animals first, stock lightly, do not strip-graze and do not make them clean up stems. By day only in the first week.`;
-    return { manner: "light-stocking", dayHa: null, stripHa: null, days, residualCm, text };
+    return { manner: "light-stocking", dayHa: null, stripHa: null, days, residualCm, residualLeast, text };
   }
   const dayHa = fromField / eatenKgHa;
   const stripHa = Math.min(areaHa, dayHa * GRAZING.stripDays.value);
   const text = `Strips for ${GRAZING.stripDays.value} days at most; move the fence before they eat down to the stems.`;
-  return { manner: "strips", dayHa, stripHa, days, residualCm, text };
+  return { manner: "strips", dayHa, stripHa, days, residualCm, residualLeast, text };
 }
 
 /** Area of a cow's day in tall corn, m². @example cowDayM2() // 40.5, 435.6 square feet */

@@ -31,6 +31,11 @@ const NITRATE: Gate = {
   why: "Drying takes no nitrate away, and a field test tells only whether to send a sample.",
   source: "Kansas State eUpdate, Testing methods for nitrates in forages",
 };
+/** Of crops that are not known to hold it: asked after stress alone. */
+const NITRATE_IF_STRESSED: Gate = {
+  ...NITRATE,
+  ask: "Has the standing crop been sampled for nitrate, if drought, frost, cloud or much nitrogen stressed it?",
+};
 const PRUSSIC: Gate = {
   key: "prussic-acid",
   ask: "Has the crop been sampled for prussic acid, the sample kept cool and undried?",
@@ -49,7 +54,7 @@ export function beforeCutting(crop: CropKey): Gate[] {
   return [
     INSURER,
     LABEL,
-    ...(NITRATE_ACCUMULATORS.includes(crop) ? [NITRATE] : []),
+    NITRATE_ACCUMULATORS.includes(crop) ? NITRATE : NITRATE_IF_STRESSED,
     ...(PRUSSIC_CROPS.includes(crop) ? [PRUSSIC] : []),
     WAITING,
   ];

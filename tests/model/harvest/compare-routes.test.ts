@@ -49,7 +49,7 @@ test("rows are the best cut of each route, best value first, worked out as the b
 test("the sentence names what is kept and the dry days, best first; the gate stands before it", () => {
   expect(COMPARED.sentence).toMatch(/keeps? \d\d %/);
   expect(COMPARED.sentence).toMatch(/dry hay keeps \d\d % and needs (one|two|three|four|five) dry days?/i);
-  expect(COMPARED.gate.map(({ key }) => key)).toEqual(["insurer", "label", "worth-waiting"]);
+  expect(COMPARED.gate.map(({ key }) => key)).toEqual(["insurer", "label", "nitrate", "worth-waiting"]);
 });
 
 test("bales, film, hours and costs stand in the rows of those routes that have them", () => {

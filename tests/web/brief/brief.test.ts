@@ -84,7 +84,7 @@ test("the question names field, routes, crop, animal and days, in either system"
 });
 
 test("what is ticked and what is open is told as such; own prices are told apart from defaults", () => {
-  expect(gateLines(picture).map(({ ticked }) => ticked)).toEqual([false, true, false]);
+  expect(gateLines(picture).map(({ ticked }) => ticked)).toEqual([false, true, false, false]);
   const [prices] = priceLines(picture, manner);
   expect(prices).toContain("Dry hay 500 a t; Wrapped bales 210 a t (default)");
 });

@@ -1,6 +1,7 @@
 import { expect, test } from "vitest";
 import { CROPS } from "../../../model/drying/index.ts";
 import { ROUTES } from "../../../model/harvest/index.ts";
+import { beforeCutting as gateOf } from "../../../model/harvest/value/index.ts";
 import { beforeCutting, ROUTE_CAUTIONS } from "../../../web/cautions/cautions.ts";
 
 test("every reason of a caution names its author, title and year", () => {
@@ -21,4 +22,23 @@ test("a question that was ticked at the gate is no longer asked, and still says 
     "Prussic acid sampled? (Nitrate: ticked.)",
   ]);
   expect(beforeCutting("alfalfa").orders).toHaveLength(3);
+});
+
+test("every caution before cutting is a question of the gate too, with the same condition: neither asks what the other does not", () => {
+  for (const crop of CROPS) {
+    const gate = gateOf(crop).filter(({ key }) => key !== "worth-waiting");
+    const nothing = beforeCutting(crop).orders.join(" ");
+    const all = beforeCutting(
+      crop,
+      gate.map(({ key }) => key),
+    ).orders.join(" ");
+    expect(nothing, crop).not.toContain("ticked");
+    expect(all, crop).not.toContain("?");
+    const sampled = gate.find(({ key }) => key === "nitrate");
+    expect(sampled?.ask.includes("if "), crop).toBe(nothing.includes("if the crop was stressed"));
+    expect(
+      gate.some(({ key }) => key === "prussic-acid"),
+      crop,
+    ).toBe(nothing.includes("prussic acid"));
+  }
 });

@@ -33,13 +33,14 @@ import {
 } from "../../../web/handling/height.ts";
 import { keptAt, moistureSentence, moistureTable } from "../../../web/handling/moisture.ts";
 import { moistureAt } from "../../../web/handling/moments.ts";
+import { cutLines } from "../../../web/handling/plant.ts";
 import { practiceTable } from "../../../web/handling/practice.ts";
 import {
   preservativeRow,
   preservativeSentence,
   preservativeTable,
 } from "../../../web/handling/preservative.ts";
-import { placeStrip, toldTicks } from "../../../web/handling/strip.ts";
+import { placeStrip, roomFor, toldTicks } from "../../../web/handling/strip.ts";
 import { waitSentence, waitStrip, waitTable } from "../../../web/handling/waits.ts";
 import {
   butyricPct,
@@ -252,7 +253,7 @@ describe("cutting height", () => {
       "Wrapped bales: cut at 12 in, nitrate not being tested. Against 6 in now that gives up 0.1 ton/ac and leaves 1.1 points of moisture in the field.",
     );
     // Never under what is recommended: 30.48 cm is 31.
-    expect(settableHeight(rows[0]?.cm ?? 0, metric)).toBe(31);
+    expect(rows[0] && settableHeight(rows[0], metric)).toBe(31);
     expect(heightTable(rows, question, metric)[0]?.[4]).toBe("not tested");
   });
 
@@ -269,6 +270,33 @@ describe("cutting height", () => {
     expect(row && heightSentence(row, low, metric)).not.toContain("nitrate");
     expect(soilSentence(5, metric)).toContain("takes soil");
     expect(soilSentence(8, metric)).toBeNull();
+  });
+
+  test("the usual stubble of now reads the same in either system, and its words fit a phone", () => {
+    const now = { ...question, crop: "alfalfa", stubbleCm: 8, routes: ["wilted-chop"] } as const;
+    // 3 in typed is 7.62 cm: no other height to who reads both.
+    for (const [stubbleCm, manner, text] of [
+      [8, metric, "8 cm"],
+      [8, us, "3 in"],
+      [7.62, us, "3 in"],
+    ] as const) {
+      const asked = { ...now, stubbleCm };
+      const [row] = heightRows(asked);
+      if (row === undefined) throw new Error("no row");
+      expect(heightSentence(row, asked, manner)).toBe(
+        `Wilted chop: cut at ${text}. The stubble is at ${text} now, so nothing is given up.`,
+      );
+      expect(heightTable([row], asked, manner)[0]?.slice(1, 4)).toEqual([text, "nothing", "none"]);
+      expect(cutLines(stubbleCm, row, manner)).toEqual([
+        { key: "recommended", cm: stubbleCm, text: `${text}: now, and advised` },
+      ]);
+    }
+    const [high] = heightRows(question);
+    const lines = high ? cutLines(15, high, us) : [];
+    expect(lines.map(({ text }) => text)).toEqual(["now 6 in", "advised 12 in"]);
+    // Words begin 156 px into a picture that is 320 px wide on a phone of 390.
+    for (const { text } of lines) expect(156 + roomFor(text)).toBeLessThan(320);
+    expect(156 + roomFor("3.5 in: now, and advised")).toBeLessThan(340);
   });
 
   test("a stubble that is higher already gives up nothing", () => {
@@ -305,7 +333,7 @@ describe("grazing", () => {
     if (plan === null) throw new Error("no plan");
     expect(plan.manner).toBe("strips");
     expect(stripsOf(plan, inputs.areaHa)).toBeGreaterThan(1);
-    expect(grazingSentence(plan, us)).toContain("Leave 12 in standing.");
+    expect(grazingSentence(plan, us)).toContain("Leave 24 in standing.");
   });
 
   test("nothing above the residual height, or a need of nothing, is said and not thrown", () => {

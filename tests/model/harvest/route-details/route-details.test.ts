@@ -5,6 +5,7 @@ import { defaultBand } from "../../../../model/harvest/bands.ts";
 import { PACKAGES, ROUTES } from "../../../../model/harvest/keys.ts";
 import {
   CHOPPING,
+  COMMON_PRACTICE,
   celsiusOf,
   fahrenheitOf,
   filmLayers,
@@ -219,8 +220,22 @@ describe("grazing", () => {
   ])("%s: no strips, light stocking, more left standing", (_what, nitratePpm) => {
     const plan = grazingPlan({ ...question, nitratePpm });
     expect(plan).toMatchObject({ manner: "light-stocking", dayHa: null, stripHa: null });
-    expect(plan.residualCm).toBeGreaterThan(grazingPlan(question).residualCm);
+    const unmeasured = { ...question, plantHeightCm: null };
+    expect(grazingPlan({ ...unmeasured, nitratePpm }).residualCm).toBeGreaterThan(
+      grazingPlan(unmeasured).residualCm,
+    );
     expect(plan.text).toMatch(/do not strip-graze/);
+  });
+
+  test("the bottom third is left whatever the laboratory found: it is stricter than the usual stubble", () => {
+    expect(grazingPlan(question)).toMatchObject({ manner: "strips", residualCm: 50, residualLeast: true });
+    expect(recommendedHeight("green-chop", "drought-corn", false, 180)).toMatchObject({
+      cm: 60,
+      least: true,
+    });
+    expect(recommendedHeight("grazing", "alfalfa", false, 90)).toMatchObject({ cm: 8, least: false });
+    const [stubble] = COMMON_PRACTICE;
+    expect(stubble?.computes).toMatch(/^31 cm while nitrate is suspect/);
   });
 
   test("light stocking takes only a part of the need from the field", () => {

@@ -175,12 +175,15 @@ describe("what would change the first place", () => {
 });
 
 describe("before cutting", () => {
-  test("every crop is asked for insurer, label and what waiting would bring; nitrate and prussic acid where they occur", () => {
+  test("every crop is asked for insurer, label, nitrate and what waiting would bring; for prussic acid where it occurs", () => {
     for (const crop of CROPS) {
       const keys = beforeCutting(crop).map(({ key }) => key);
-      expect(keys).toEqual(expect.arrayContaining(["insurer", "label", "worth-waiting"]));
+      expect(keys).toEqual(expect.arrayContaining(["insurer", "label", "nitrate", "worth-waiting"]));
     }
-    expect(beforeCutting("alfalfa").map(({ key }) => key)).toEqual(["insurer", "label", "worth-waiting"]);
+    const sampled = (crop: (typeof CROPS)[number]) =>
+      beforeCutting(crop).find(({ key }) => key === "nitrate");
+    expect(sampled("alfalfa")?.ask).toMatch(/nitrate, if drought/);
+    expect(sampled("drought-corn")?.ask).not.toMatch(/ if /);
     expect(beforeCutting("forage-sorghum").map(({ key }) => key)).toEqual([
       "insurer",
       "label",
