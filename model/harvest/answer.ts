@@ -41,6 +41,14 @@ export interface OperationAnswer {
   readonly coveredFraction: number;
 }
 
+/** Where a step of so many hours before the window can lie. */
+export interface BeforeWindowAnswer {
+  /** Start of the window that is found without the step: its hours count from here. */
+  readonly windowUtc: string;
+  /** Start of that window's working day, or the cut where that is later: more hours than reach back to it count no further. */
+  readonly earliestUtc: string;
+}
+
 /** A reason in plain words, with what a program needs to place it on a chart. */
 export interface WhyAnswer {
   readonly code: string;
@@ -124,6 +132,8 @@ export interface BoardOddsAnswer {
 export interface RouteAnswer {
   readonly route: RouteKey;
   readonly operations: readonly OperationAnswer[];
+  /** What the steps that wait for a window were placed by; absent where the plan has none, or no window is found. */
+  readonly beforeWindow?: BeforeWindowAnswer;
   readonly windows: readonly WindowAnswer[];
   readonly limitedBy: WindowLimit | null;
   /** From `courseCutUtc` to the start of the first window, h. */

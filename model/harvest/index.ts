@@ -1,6 +1,7 @@
 /** Harvest: routes and their bands, machine capacity, cut options and windows. */
 
 export type {
+  BeforeWindowAnswer,
   BoardOddsAnswer,
   CutOptionAnswer,
   CutRuleAnswer,

@@ -21,6 +21,12 @@ function wholeMinutesMs(hours: number): number {
   return Math.round(hours * 60) * MINUTE_MS;
 }
 
+/** The earliest that a step before this window lies, UTC ms: as its working day starts, and never before the cut. */
+export function earliestBeforeWindowMs(cut: CutMoment, days: readonly Span[], windowStartMs: number): number {
+  const day = days.find(({ startMs, endMs }) => windowStartMs >= startMs && windowStartMs < endMs);
+  return Math.max(cut.courseCutUtcMs, day?.startMs ?? cut.courseCutUtcMs);
+}
+
 /**
  * When a step is done, UTC ms; null where that waits for a window, or falls before the cut or after the weather.
  * A step before a window lies inside the working day of that window's start: where the window opens with the day, the
@@ -37,8 +43,7 @@ function momentOf(
   if (step.rule === "after-cut") return cut.courseCutUtcMs + wholeMinutesMs(step.hours);
   if (step.rule === "before-window") {
     if (windowStartMs === null) return null;
-    const day = days.find(({ startMs, endMs }) => windowStartMs >= startMs && windowStartMs < endMs);
-    const earliestMs = Math.max(cut.courseCutUtcMs, day?.startMs ?? cut.courseCutUtcMs);
+    const earliestMs = earliestBeforeWindowMs(cut, days, windowStartMs);
     return Math.max(earliestMs, windowStartMs - wholeMinutesMs(step.hours));
   }
   return Math.floor(Date.parse(step.atUtc) / 1000) * 1000;

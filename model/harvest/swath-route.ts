@@ -11,7 +11,13 @@ import { firstAtOrBelow, limitedBy, type Need, windowsOf } from "./limited-by.ts
 import { type Brought, swathBrought } from "./lost-on-way.ts";
 import type { CutMoment } from "./options.ts";
 import { toldOutcome } from "./outcomes.ts";
-import { daysAfterSteps, operationAnswers, planOperations, waitsForWindow } from "./plan.ts";
+import {
+  daysAfterSteps,
+  earliestBeforeWindowMs,
+  operationAnswers,
+  planOperations,
+  waitsForWindow,
+} from "./plan.ts";
 import { preservativeFor } from "./route-details/preservative.ts";
 import { defaultPlan, ROUTE_CATALOGUE } from "./routes.ts";
 import type { Saying } from "./saying.ts";
@@ -67,6 +73,15 @@ export function centralHours(firstWindow: Span | null, fromMs: number): RouteAns
   return { ...NO_QUANTILES, p50: firstWindow === null ? null : (firstWindow.startMs - fromMs) / HOUR_MS };
 }
 
+interface SettledCourse {
+  readonly operations: Operation[];
+  readonly drying: Drying;
+  readonly need: Need;
+  readonly windows: Span[];
+  /** Start of the window that the waiting steps were placed by; null where none waits, or no window is found. */
+  readonly waitedForMs: number | null;
+}
+
 /** The passes and the course they give: a step that waits for a window is placed once one is found without it. */
 function settleCourse(
   settled: Settled,
@@ -75,18 +90,18 @@ function settleCourse(
   treatment: SettledTreatment,
   route: SettledRoute,
   asked: Need,
-): { operations: Operation[]; drying: Drying; need: Need; windows: Span[] } {
+): SettledCourse {
   const { clock, days, endUtcMs, swath } = settled;
   const plan =
     treatment.plan?.filter(({ routes }) => routes === undefined || routes.includes(route.route)) ??
     defaultPlan(route.route, swath.crop, treatment.swath.stubbleCm, treatment.swath.coveredFraction);
-  const place = (windowStartMs: number | null) => {
+  const place = (windowStartMs: number | null): SettledCourse => {
     const operations = planOperations(plan, clock, cut, days, windowStartMs, endUtcMs);
     const drying = store.of(cut.courseCutUtcMs, treatment, operations);
     const left =
       windowStartMs === null ? days : daysAfterSteps(plan, clock, cut, days, windowStartMs, endUtcMs);
     const need = { ...asked, days: left };
-    return { operations, drying, need, windows: windowsOf(drying.track, need) };
+    return { operations, drying, need, windows: windowsOf(drying.track, need), waitedForMs: windowStartMs };
   };
   const first = place(null);
   const found = first.windows[0];
@@ -132,7 +147,14 @@ export function swathRoute(
 ): FoundRoute {
   const { weather, clock, days, areaHa, endUtcMs } = settled;
   const asked: Need = { bandWb: route.bandWb ?? [0, 1], hours: areaHa / (route.haPerH ?? areaHa), days };
-  const { operations, drying, need, windows } = settleCourse(settled, store, cut, treatment, route, asked);
+  const { operations, drying, need, windows, waitedForMs } = settleCourse(
+    settled,
+    store,
+    cut,
+    treatment,
+    route,
+    asked,
+  );
   const { track, course } = drying;
   const fromMs = cut.courseCutUtcMs;
   const first = windows[0] ?? null;
@@ -207,6 +229,14 @@ export function swathRoute(
     answer: {
       route: route.route,
       operations: operationAnswers(operations, treatment.swath.coveredFraction),
+      ...(waitedForMs === null
+        ? {}
+        : {
+            beforeWindow: {
+              windowUtc: utcLabel(waitedForMs),
+              earliestUtc: utcLabel(earliestBeforeWindowMs(cut, days, waitedForMs)),
+            },
+          }),
       windows: answers,
       limitedBy: limit,
       elapsedHours: centralHours(first, fromMs),

@@ -63,6 +63,7 @@ const routeAnswer = z.strictObject({
   operations: z.array(
     z.strictObject({ kind: z.enum(OPERATION_KINDS), atUtc: utcTime, coveredFraction: z.number() }),
   ),
+  beforeWindow: z.exactOptional(z.strictObject({ windowUtc: utcTime, earliestUtc: utcTime })),
   windows: z.array(
     z.strictObject({
       startUtc: utcTime,

@@ -58,7 +58,7 @@ function shown(inputs: Inputs): { props: CourseViewProps; request: WindowsReques
       manner,
       series,
       initialMoistureWb: request.swath.initialMoistureWb,
-      moves: { inputs, shown: inputs, swath: request.swath, endMs: Date.parse(outcome.value.usableUntilUtc) },
+      moves: { inputs, swath: request.swath, endMs: Date.parse(outcome.value.usableUntilUtc) },
       onMove: () => {},
     },
   };

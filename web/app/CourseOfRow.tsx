@@ -91,7 +91,6 @@ function SwathCourse({
         onHour={onHour}
         moves={{
           inputs: inputs ?? picture.inputs,
-          shown: picture.inputs,
           swath: request.swath,
           endMs: utcMs(answer.usableUntilUtc),
         }}

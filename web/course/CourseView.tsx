@@ -1,4 +1,5 @@
 import { useEffect, useMemo, useState } from "preact/hooks";
+import type { WindowsRequest } from "../../model/harvest/index.ts";
 import { HOUR_MS } from "../../model/weather/clock.ts";
 import type { Scale } from "../board/calendar.ts";
 import { Fold } from "../fold/Fold.tsx";
@@ -28,7 +29,7 @@ export interface CourseViewProps extends Omit<CourseInput, "span"> {
   readonly hourMs?: number | null | undefined;
   readonly onHour?: ((ms: number | null) => void) | undefined;
   /** What the passes are moved in; absent = they stay where they are. */
-  readonly moves?: Pick<PassPlace, "inputs" | "shown" | "swath" | "endMs"> | undefined;
+  readonly moves?: (Pick<PassPlace, "inputs" | "endMs"> & Pick<WindowsRequest, "swath">) | undefined;
   readonly onMove?: ((inputs: Inputs, kind: Pass["kind"]) => void) | undefined;
   /** Colours are read again when this changes. */
   readonly theme?: string | undefined;

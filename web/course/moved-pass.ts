@@ -1,10 +1,5 @@
-import type {
-  CutOptionAnswer,
-  OperationAnswer,
-  RouteAnswer,
-  WindowsRequest,
-} from "../../model/harvest/index.ts";
-import { defaultPlan, HARVEST_LIMITS } from "../../model/harvest/index.ts";
+import type { CutOptionAnswer, OperationAnswer, RouteAnswer } from "../../model/harvest/index.ts";
+import { HARVEST_LIMITS } from "../../model/harvest/index.ts";
 import {
   addDays,
   HOUR_MS,
@@ -16,15 +11,11 @@ import {
 import { clockText, dayClockText, utcMs } from "../format/farm-time.ts";
 import { type Manner, numberText } from "../format/manner.ts";
 import type { Inputs, TextField } from "../state/inputs.ts";
-import { typedValue } from "../state/typed.ts";
 
 /** What a pass is moved in. */
 export interface PassPlace {
   /** What the fields say now: the rule is set in them. */
   readonly inputs: Inputs;
-  /** What the fields said when the row was worked out. */
-  readonly shown: Inputs;
-  readonly swath: WindowsRequest["swath"];
   readonly option: CutOptionAnswer;
   readonly route: RouteAnswer;
   /** End of the weather that can be used. */
@@ -54,14 +45,6 @@ function withRule(inputs: Inputs, choice: Partial<Inputs>, field: TextField, val
     ...choice,
     texts: { ...inputs.texts, [field]: { text: String(value), units: "metric" } },
   };
-}
-
-/** Hours before its window that the rake runs now, by hand or by what the crop usually gets. */
-function rakeHoursNow({ shown, swath }: PassPlace): number | null {
-  if (shown.rake === "before-window") return typedValue("rakeBeforeH", shown.texts.rakeBeforeH);
-  const usual = defaultPlan("dry-hay", swath.crop, swath.stubbleCm, swath.coveredFraction);
-  for (const step of usual) if (step.rule === "before-window") return step.hours;
-  return null;
 }
 
 const impossible = (reason: string): MovedPass => ({ ok: false, reason });
@@ -96,19 +79,28 @@ function movedTed(place: PassPlace, cutMs: number, mowMs: number, atMs: number):
   return { ok: true, inputs: next, atMs: cutMs + hours * HOUR_MS, rule };
 }
 
-function movedRake(place: PassPlace, nowMs: number, atMs: number, windowMs: number | null): MovedPass {
-  const { inputs, manner } = place;
-  const hoursNow = rakeHoursNow(place);
-  // The window is found without the rake, which then moves it: where the rule counts from is known from the rake itself.
-  const fromMs = hoursNow === null ? windowMs : nowMs + hoursNow * HOUR_MS;
-  if (fromMs === null) return impossible("Raking waits for a window, and this route has none.");
+function movedRake(place: PassPlace, atMs: number): MovedPass {
+  const { inputs, manner, route } = place;
+  if (route.beforeWindow === undefined)
+    return impossible("Raking waits for a window, and this route has none.");
+  const fromMs = utcMs(route.beforeWindow.windowUtc);
+  const earliestMs = utcMs(route.beforeWindow.earliestUtc);
+  // Where the day starts between two whole hours, the next longer rule reaches back to its start.
+  const most = Math.ceil((fromMs - earliestMs) / HOUR_MS);
   const hours = Math.round((fromMs - atMs) / HOUR_MS);
   if (hours < 0)
     return impossible(`Raking comes before the window, which opens ${dayClockText(fromMs, manner)}.`);
+  if (hours > most)
+    return impossible(
+      `Raking comes on the working day of its window, which starts ${dayClockText(earliestMs, manner)}.`,
+    );
+  const rakeMs = Math.max(earliestMs, fromMs - hours * HOUR_MS);
+  const ted = route.operations.findLast(({ kind, atUtc }) => kind === "ted" && utcMs(atUtc) > rakeMs);
+  if (ted) return impossible(`Raking comes after the tedding, ${dayClockText(utcMs(ted.atUtc), manner)}.`);
   const next = withRule(inputs, { rake: "before-window" }, "rakeBeforeH", hours);
   const rule =
     hours === 0 ? "Rake as the window opens" : `Rake ${numberText(hours, 0, manner)} h before the window`;
-  return { ok: true, inputs: next, atMs: fromMs - hours * HOUR_MS, rule };
+  return { ok: true, inputs: next, atMs: rakeMs, rule };
 }
 
 /**
@@ -137,8 +129,7 @@ export function movedPass(
     return impossible(`The weather ends ${dayClockText(endMs, manner)}: a pass has to lie before it.`);
   const window = windowAfter(route, nowMs);
   const windowMs = window === null ? null : utcMs(window.startUtc);
-  const moved =
-    kind === "rake" ? movedRake(place, nowMs, toMs, windowMs) : movedTed(place, cutMs, mowMs, toMs);
+  const moved = kind === "rake" ? movedRake(place, toMs) : movedTed(place, cutMs, mowMs, toMs);
   if (moved.ok && kind === "ted" && windowMs !== null && moved.atMs > windowMs)
     return impossible(`Tedding comes before the window, which opens ${dayClockText(windowMs, manner)}.`);
   if (moved.ok && moved.atMs < cutMs)

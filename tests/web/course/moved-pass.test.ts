@@ -17,16 +17,16 @@ function rowsOf(inputs: Inputs, series: Series) {
   if (question === null) throw new Error("the inputs are a question");
   const outcome = findWindows({ ...question, weather: series });
   if (!outcome.ok) throw new Error(outcome.issues.map(({ message }) => message).join("; "));
-  return { swath: question.swath, answer: outcome.value };
+  return outcome.value;
 }
 
 function placeOf(inputs: Inputs, series: Series, wanted: (option: CutOptionAnswer) => boolean): PassPlace {
-  const { swath, answer } = rowsOf(inputs, series);
+  const answer = rowsOf(inputs, series);
   const option = answer.options.find(wanted);
   const route = option?.routes.find((each) => each.route === "dry-hay");
   if (!option || !route) throw new Error("no such row");
   const endMs = Date.parse(answer.usableUntilUtc);
-  return { inputs, shown: inputs, swath, option, route, endMs, manner: metric24(series.site.timeZone) };
+  return { inputs, option, route, endMs, manner: metric24(series.site.timeZone) };
 }
 
 function passOf(route: RouteAnswer, kind: "ted" | "rake"): string {
@@ -42,7 +42,7 @@ function good(moved: MovedPass) {
 
 /** Where the model puts the pass of the same row once it is asked with the new inputs. */
 function placedBy(inputs: Inputs, series: Series, id: string, kind: "ted" | "rake"): number {
-  const option = rowsOf(inputs, series).answer.options.find((each) => each.id === id);
+  const option = rowsOf(inputs, series).options.find((each) => each.id === id);
   const route = option?.routes.find((each) => each.route === "dry-hay");
   if (!route) throw new Error("the row is gone");
   return Date.parse(passOf(route, kind));
@@ -121,6 +121,58 @@ describe("raking", () => {
     expect(latest.rule).toBe("Rake as the window opens");
     const late = movedPass(place, "rake", now, Date.parse(now) + 3 * HOUR_MS);
     expect(late.ok ? "" : late.reason).toMatch(/^Raking comes before the window/);
+  });
+
+  test("again and again counts from the one window, so that a move back puts it where it was", () => {
+    let here = place;
+    let at = Date.parse(now);
+    for (const hours of [-1, -1, 1, 1]) {
+      const moved = good(movedPass(here, "rake", new Date(at).toISOString(), at + hours * HOUR_MS));
+      expect(moved.atMs).toBe(at + hours * HOUR_MS);
+      here = placeOf(moved.inputs, series, ({ id }) => id === place.option.id);
+      at = Date.parse(passOf(here.route, "rake"));
+      expect(at).toBe(moved.atMs);
+    }
+  });
+
+  const alfalfa: Inputs = { ...DEMO_INPUTS, crop: "alfalfa" };
+  const rakedOnly = placeOf(alfalfa, series, ({ routes }) =>
+    routes.some(({ route, operations }) => route === "dry-hay" && operations.length === 1),
+  );
+  const dayUtc = rakedOnly.route.beforeWindow?.earliestUtc ?? "";
+  const dayMs = Date.parse(dayUtc);
+
+  test("lies as the working day of the window starts at the earliest, and earlier is refused in words", () => {
+    expect(localParts(dayMs, zone)).toMatchObject({ hour: 7, minute: 0 });
+    const lies = passOf(rakedOnly.route, "rake");
+    const first = good(movedPass(rakedOnly, "rake", lies, dayMs));
+    expect(placedBy(first.inputs, series, rakedOnly.option.id, "rake")).toBe(first.atMs);
+    expect(first.atMs).toBe(dayMs);
+    const night = movedPass(rakedOnly, "rake", lies, dayMs - HOUR_MS);
+    expect(night.ok ? "" : night.reason).toMatch(
+      /^Raking comes on the working day of its window, which starts \w+day 07:00\.$/,
+    );
+  });
+
+  test("before the tedding is refused: the model would leave the rake out", () => {
+    const { earliestUtc } = place.route.beforeWindow ?? {};
+    const under = movedPass(place, "rake", now, Date.parse(earliestUtc ?? ""));
+    expect(under.ok ? "" : under.reason).toMatch(/^Raking comes after the tedding, \w+day 10:00\.$/);
+  });
+
+  test("more hours than reach back to the day's start lie at its start, and one move brings it away", () => {
+    const far: Inputs = {
+      ...alfalfa,
+      rake: "before-window",
+      texts: { ...alfalfa.texts, rakeBeforeH: { text: "19", units: "metric" } },
+    };
+    const early = placeOf(far, series, ({ id }) => id === rakedOnly.option.id);
+    const lies = passOf(early.route, "rake");
+    expect(lies).toBe(dayUtc);
+    const later = good(movedPass(early, "rake", lies, dayMs + HOUR_MS));
+    // To the next whole hour before the window, which opens between two.
+    expect(Math.abs(later.atMs - dayMs - HOUR_MS)).toBeLessThanOrEqual(HOUR_MS / 2);
+    expect(placedBy(later.inputs, series, rakedOnly.option.id, "rake")).toBe(later.atMs);
   });
 
   test("leaves the tedding as it was", () => {
