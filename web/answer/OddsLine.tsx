@@ -44,7 +44,7 @@ export function OddsLine({
         <p class="progress-bar">
           <progress max={odds.of} value={odds.done} aria-label="Chances being worked out" />
           <span aria-hidden="true">
-            {odds.done} of {odds.of} cuts: chances being worked out
+            {odds.done} of {odds.of} cuts: chances being worked out. They may turn the choice.
           </span>
         </p>
       ) : null}

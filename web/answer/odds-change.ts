@@ -17,7 +17,7 @@ function found(answer: WindowsAnswer, pair: Pair) {
 
 /**
  * Why the first place is another one than before the chances were counted: "With the chances counted: Friday 13:00 instead
- * of Thursday 09:00, because that comes off in 8 in 10, not 5 in 10." Empty where it is the same.
+ * of Thursday 09:00, because that is brought in, sooner or later, in 8 in 10, not 5 in 10." Empty where it is the same.
  *
  * @param before the first place of the same board without chances; undefined = not known
  */
@@ -32,7 +32,7 @@ export function oddsChangeText(answer: WindowsAnswer, before: Pair | undefined, 
   const [chance, other] = [now.route.odds?.chance, then.route.odds?.chance];
   const surer = chance !== undefined && other !== undefined && chance - other >= LEAST_APART;
   const why = surer
-    ? `because ${ROUTE_LABELS[now.route.route]} then comes off in ${inTen(chance)}, not in ${inTen(other)}`
+    ? `because ${ROUTE_LABELS[now.route.route]} is then brought in, sooner or later, in ${inTen(chance)}, not in ${inTen(other)}`
     : "because over all chances it is expected to be worth more";
   return `With the chances counted: ${named(now)} instead of ${named(then)}, ${why}.`;
 }

@@ -18,6 +18,8 @@ export interface Question {
   readonly inputs: Inputs;
   readonly request: WindowsRequest;
   readonly speech: SpokenTo;
+  /** True where only its reader changed: it is answered with its odds, and holds up no other question. */
+  readonly whole: boolean;
 }
 
 /**
@@ -77,11 +79,12 @@ export class Asker {
       this.#waiting = question;
       return;
     }
-    this.#busy = true;
     const id = ++this.#lastId;
-    const { source, inputs, request, speech } = question;
+    const { source, inputs, request, speech, whole } = question;
+    // Odds are worked out in slices, between which the worker hears a newer question.
+    this.#busy = !whole;
     this.#dispatch({ kind: "asked", id, source, inputs });
-    this.#send({ kind: "board", id, request, selection: this.#selection(), speech });
+    this.#send({ kind: "board", id, request, selection: this.#selection(), speech, whole });
   }
 
   course(id: number, selection: Selection): void {

@@ -105,6 +105,10 @@ export function useModel(beginning: Beginning): Model {
     return () => running.stop();
   }, []);
 
+  // What is past is no longer offered: the board of weather that lies ahead moves on with the hour.
+  const { nowUtc } = fromNow(source, nowMs);
+  const answered = state.picture?.answer.odds !== undefined;
+  const lastOf = useRef<readonly unknown[]>([]);
   const again = () => {
     const { question } = readInputs(inputs);
     if (source === null || question === null) return;
@@ -112,18 +116,14 @@ export function useModel(beginning: Beginning): Model {
     const request = {
       ...question,
       weather: source.series,
-      ...fromNow(source, nowMs),
+      ...(nowUtc === undefined ? {} : { nowUtc }),
       ...(rate ? { learned: rate } : {}),
     };
-    asker.current?.ask({
-      source,
-      inputs,
-      request,
-      speech: { units, locale },
-    });
+    const of = [source, inputs, learned, nowUtc];
+    const whole = answered && of.every((part, i) => part === lastOf.current[i]);
+    lastOf.current = of;
+    asker.current?.ask({ source, inputs, request, speech: { units, locale }, whole });
   };
-  // What is past is no longer offered: the board of weather that lies ahead moves on with the hour.
-  const { nowUtc } = fromNow(source, nowMs);
   useLayoutEffect(again, [source, inputs, learned, locale, units, nowUtc]);
 
   useOdds(state, asker);

@@ -30,7 +30,8 @@ export function useOdds(state: State, asker: { readonly current: Asker | null })
     return () => clearTimeout(timer);
   }, [id, optionId, route, readings]);
   useEffect(() => {
-    if (id === undefined) return;
+    // A board that came with its odds needs no others.
+    if (id === undefined || picture?.answer.odds !== undefined) return;
     const timer = setTimeout(() => asker.current?.odds(id), REST_MS);
     return () => clearTimeout(timer);
   }, [id]);

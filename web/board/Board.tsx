@@ -1,4 +1,4 @@
-import { useEffect, useMemo, useRef, useState } from "preact/hooks";
+import { useEffect, useLayoutEffect, useMemo, useRef, useState } from "preact/hooks";
 import type { WindowsAnswer } from "../../model/harvest/answer.ts";
 import type { RouteKey } from "../../model/harvest/keys.ts";
 import type { WeatherSeries } from "../../model/weather/series.ts";
@@ -96,7 +96,8 @@ export function Board({
   }, [larger, chosenDay, daysInView]);
 
   const shared = picture === null || picture.narrow ? null : picture.scale;
-  useEffect(() => {
+  // Before the frame, and before the sheet is laid out: the course stands under the same calendar.
+  useLayoutEffect(() => {
     onCalendar?.(shared);
     // A new answer brings a new scale; only other hours or another place are news.
   }, [shared?.fromMs, shared?.toMs, shared?.x0, shared?.x1]);

@@ -91,7 +91,7 @@ export function Legend({ routes, chances, shades }: LegendProps) {
       </li>
       <HazardKeys shades={shades} />
       <li class="legend-note">
-        {chances ? "Number and fill: chance in 10" : "One forecast: no chance is stated"}
+        {chances ? "Number and fill: chance of that window, in 10" : "One forecast: no chance is stated"}
       </li>
     </ul>
   );

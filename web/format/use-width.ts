@@ -14,9 +14,13 @@ export function useWidth<T extends HTMLElement>() {
     observer.observe(element);
     // The observer would tell of the paper's width only after it has been printed.
     addEventListener("beforeprint", measure);
+    // Nor does it tell of the screen's again where the page was never laid out between the two.
+    const after = () => requestAnimationFrame(measure);
+    addEventListener("afterprint", after);
     return () => {
       observer.disconnect();
       removeEventListener("beforeprint", measure);
+      removeEventListener("afterprint", after);
     };
   }, []);
   return { ref, widthPx };

@@ -168,6 +168,7 @@ function told(state: State, tell: Tell | TellOdds): State {
         answer: tell.answer,
         course: tell.course,
         ribbons: tell.ribbons,
+        ...(tell.bestBefore === undefined ? {} : { bestBefore: tell.bestBefore }),
       };
       const kept = tell.answer.options.some(({ id }) => id === state.selection?.optionId);
       const selection = kept ? state.selection : null;

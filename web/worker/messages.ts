@@ -26,6 +26,8 @@ export type Ask =
       readonly selection: Selection | null;
       /** For whom the reasons are written; absent = 24-hour clock and metric. */
       readonly speech?: SpokenTo;
+      /** True = told only with its odds: the same question for another reader must not give another answer meanwhile. */
+      readonly whole?: boolean;
     }
   | { readonly kind: "course"; readonly id: number; readonly selection: Selection }
   /** The odds of the board of this id, and those of the course of one row; a newer board stops them. */
@@ -54,6 +56,8 @@ export type Tell =
       readonly answer: WindowsAnswer;
       readonly course: RowCourse | null;
       readonly ribbons: Readonly<Record<string, SwathRibbon>>;
+      /** The best before the odds, of a board that is told with them. */
+      readonly bestBefore?: WindowsAnswer["best"]["overall"];
     }
   | { readonly kind: "course"; readonly id: number; readonly course: RowCourse }
   | { readonly kind: "tries"; readonly id: number; readonly tried: readonly Tried[] }

@@ -51,6 +51,7 @@ function runBoard(
   request: WindowsRequest,
   selection: Selection | null,
   speech: SpokenTo | undefined,
+  whole: boolean,
 ): void {
   const { tools, ribbonOf } = recordedDrying();
   // Here and not on the page: the first word of the browser about a locale takes it long.
@@ -64,9 +65,31 @@ function runBoard(
   const telling = weatherTelling(saying, request.weather.site.timeZone);
   const prepared = prepareWeather(request.weather, telling);
   board = { id, request, answer, found: outcome.value, ribbonOf, prepared };
+  if (!whole) {
+    tellBoard(board, selection);
+    return;
+  }
+  const bestBefore = answer.best.overall;
+  withOdds(id, (now) => tellBoard(now, selection, bestBefore));
+}
+
+function tellBoard(
+  { id, request, prepared, answer, ribbonOf }: Board,
+  selection: Selection | null,
+  bestBefore?: WindowsAnswer["best"]["overall"],
+): void {
   const choice = chosen(answer, selection);
-  const course = choice && rowCourse(board.request, board.prepared, choice);
-  tell({ kind: "board", id, request, answer, course, ribbons: ribbonsOf(ribbonOf, answer.options) });
+  const course = choice && rowCourse(request, prepared, choice, answer.odds ? COURSE_DRAWS : 0);
+  const ribbons = ribbonsOf(ribbonOf, answer.options);
+  tell({
+    kind: "board",
+    id,
+    request,
+    answer,
+    course,
+    ribbons,
+    ...(bestBefore === undefined ? {} : { bestBefore }),
+  });
 }
 
 function runCourse(id: number, selection: Selection): void {
@@ -86,22 +109,28 @@ function runOddsCourse(id: number, selection: Selection, readings: readonly Read
 /** So long the odds may hold up a question that arrives meanwhile, ms. */
 const SLICE_MS = 12;
 
-/** The odds in slices, so that a lever moved meanwhile is answered at once; a newer board ends them. */
 function runOdds(id: number, selection: Selection | null): void {
   if (board?.id !== id) return;
-  const { found } = board;
   // A row whose course is asked for by itself, with what was measured on it, is not worked out twice.
   if (selection !== null) runOddsCourse(id, selection, []);
-  const steps = oddsSteps(found);
+  withOdds(id, ({ answer, ribbonOf }, before) =>
+    tell({ kind: "odds", id, answer, ribbons: turnedRibbons(ribbonOf, before, answer) }),
+  );
+}
+
+/** The odds in slices, so that a lever moved meanwhile is answered at once; a newer board ends them. */
+function withOdds(id: number, done: (board: Board, before: WindowsAnswer) => void): void {
+  if (board?.id !== id) return;
+  const steps = oddsSteps(board.found);
   const slice = () => {
     if (board?.id !== id) return;
     const untilMs = performance.now() + SLICE_MS;
     for (;;) {
       const step = steps.next();
       if (step.done) {
-        const ribbons = turnedRibbons(board.ribbonOf, board.answer, step.value);
+        const before = board.answer;
         board = { ...board, answer: step.value };
-        tell({ kind: "odds", id, answer: step.value, ribbons });
+        done(board, before);
         return;
       }
       if (performance.now() < untilMs) continue;
@@ -127,7 +156,7 @@ addEventListener("message", ({ data }: MessageEvent<Ask>) => {
     else if (data.kind === "odds") runOdds(data.id, data.selection);
     else if (data.kind === "odds-course") runOddsCourse(data.id, data.selection, data.readings ?? []);
     else if (data.kind === "tries") tell({ kind: "tries", id: data.id, tried: data.tries.map(runTry) });
-    else runBoard(data.id, data.request, data.selection, data.speech);
+    else runBoard(data.id, data.request, data.selection, data.speech, data.whole ?? false);
   } catch (error) {
     // What the model throws here is a mistake of ours, not of the user: said in words, never a blank page.
     const message = error instanceof Error ? error.message : String(error);

@@ -53,7 +53,7 @@ test("chances that put another row first say so, and why; the same row says noth
     odds: {},
   } as unknown as WindowsAnswer;
   expect(oddsChangeText(answer, pair(monday), manner)).toBe(
-    "With the chances counted: Tuesday 09:00 instead of Monday 09:00, because wilted chop then comes off in 8 in 10, not in 5 in 10.",
+    "With the chances counted: Tuesday 09:00 instead of Monday 09:00, because wilted chop is then brought in, sooner or later, in 8 in 10, not in 5 in 10.",
   );
   expect(oddsChangeText(answer, pair(tuesday), manner)).toBe("");
   expect(oddsChangeText(answer, undefined, manner)).toBe("");
