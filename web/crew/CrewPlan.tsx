@@ -15,6 +15,7 @@ import { EditCrew } from "./EditCrew.tsx";
 import { Exports } from "./Exports.tsx";
 import { JobPanel } from "./JobPanel.tsx";
 import { utcText } from "./MomentField.tsx";
+import { weatherWords } from "./PlaceWeather.tsx";
 import { PlanInBook } from "./PlanInBook.tsx";
 import { PlanTold } from "./PlanTold.tsx";
 import { Search } from "./Search.tsx";
@@ -33,6 +34,17 @@ const LEAST_CHART_PX = 160;
 function movedBy(job: CrewJobAnswer, byMs: number): CrewJobAnswer {
   const shift = (utc: string) => utcText(Date.parse(utc) + byMs);
   return { ...job, startUtc: shift(job.startUtc), endUtc: shift(job.endUtc) };
+}
+
+/** Whose crew it is, and in what weather. */
+function crewNote(draft: CrewDraft | null, inventedWeather: boolean, manner: Manner): string {
+  const own = draft !== null && !draft.invented;
+  const weather = draft?.weather;
+  if (own && weather) return `Your crew, kept on this device. ${weatherWords(weather, manner)}`;
+  const whose = own
+    ? "Your crew, kept on this device. One weather stands for all places"
+    : "Invented demonstration crew: fields, customers, machines and people are made up";
+  return `${whose}${inventedWeather ? ", and the weather is invented" : ": that of the page"}.`;
 }
 
 function fixedOf({ fieldId, op, machineId, personId, startUtc }: CrewJobAnswer) {
@@ -78,6 +90,14 @@ export function CrewPlan({ picture, manner: pageManner }: CrewPlanProps) {
     [answer, moved, checked, promised],
   );
   const isMoved = moved !== null;
+  // Works that were moved meanwhile are held against the better founded plan too.
+  useEffect(() => {
+    if (moved !== null) crew.check(moved);
+  }, [answer]);
+  const prove = (timeLimitS: number) => {
+    setMoved(null);
+    crew.prove(timeLimitS);
+  };
   const jobs = plan?.jobs ?? [];
   const manner: Manner = {
     ...pageManner,
@@ -119,19 +139,7 @@ export function CrewPlan({ picture, manner: pageManner }: CrewPlanProps) {
   };
   return (
     <div class="crew" ref={ref}>
-      <p class="crew-note">
-        {draft === null || draft.invented
-          ? "Invented demonstration crew: fields, customers, machines and people are made up"
-          : draft.weather
-            ? "Your crew, kept on this device. The places stand in the weather of your file"
-            : "Your crew, kept on this device. One weather stands for all places"}
-        {draft?.weather
-          ? ""
-          : source?.kind === "sample"
-            ? ", and the weather is invented"
-            : ": that of the page"}
-        .
-      </p>
+      <p class="crew-note">{crewNote(draft, source?.kind === "sample", manner)}</p>
       <div aria-live="polite">
         {plan === null ? (
           <p>{busy === null ? "No plan yet: it needs weather first." : "The plan is being made."}</p>
@@ -152,7 +160,7 @@ export function CrewPlan({ picture, manner: pageManner }: CrewPlanProps) {
         ))}
       </div>
       <Search
-        crew={crew}
+        crew={{ ...crew, prove }}
         manner={manner}
         timeLimitS={draft?.timeLimitS}
         onTimeLimit={(timeLimitS) => note({ timeLimitS })}

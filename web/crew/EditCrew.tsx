@@ -1,11 +1,11 @@
 import type { CrewPlanRequest } from "../../model/crew/index.ts";
 import type { WeatherSeries } from "../../model/weather/index.ts";
 import { newId } from "../book/new-id.ts";
-import { dayDateText } from "../format/farm-time.ts";
 import type { Manner } from "../format/manner.ts";
 import { CrewFields } from "./CrewFields.tsx";
 import { type CrewDraft, draftOfFile } from "./crew-draft.ts";
 import { draftFaulty, draftIssues } from "./draft-issues.ts";
+import { PlaceWeather } from "./PlaceWeather.tsx";
 import { TakeInFile } from "./TakeInFile.tsx";
 
 interface EditProps {
@@ -17,22 +17,6 @@ interface EditProps {
   readonly onDraft: (draft: CrewDraft) => void;
   readonly onPlan: (draft: CrewDraft) => void;
   readonly onDemo: () => void;
-}
-
-/** Weather that came with a file, and the way back to the page's. */
-function OwnWeather({ draft, manner, onDraft }: Pick<EditProps, "draft" | "manner" | "onDraft">) {
-  const { weather, ...rest } = draft;
-  if (weather === undefined) return null;
-  const hours = Object.values(weather.series)[0]?.hours.startUtc ?? [];
-  const span = `${dayDateText(hours[0] ?? 0, manner)} to ${dayDateText(hours.at(-1) ?? 0, manner)}`;
-  return (
-    <p>
-      The places stand in the weather of the file, {span}.{" "}
-      <button type="button" class="aid" onClick={() => onDraft(rest)}>
-        Use the weather of the page
-      </button>
-    </p>
-  );
 }
 
 /** The plan that customers and drivers know of. */
@@ -63,7 +47,7 @@ export function EditCrew({ draft, series, manner, nowUtc, busy, onDraft, onPlan,
   return (
     <>
       <TakeInFile onRequest={takeIn} />
-      <OwnWeather draft={draft} manner={manner} onDraft={onDraft} />
+      <PlaceWeather draft={draft} manner={manner} spot={series.site} onDraft={onDraft} />
       <Promised draft={draft} onDraft={onDraft} />
       <CrewFields
         draft={draft}

@@ -7,16 +7,21 @@ export interface SpotOfSite {
   readonly longitude: number;
 }
 
+/** Weather of the places themselves: it came with a file, or was fetched for where they lie. */
+export interface WeatherOfPlaces {
+  readonly from: "file" | "forecast";
+  readonly series: Readonly<Record<string, WeatherSeries>>;
+  /** The file's now, or when it was fetched. */
+  readonly nowUtc: string | null;
+}
+
 /** What a contractor has typed of a crew: everything of the question but the weather, which is the page's. */
 export type CrewDraft = Omit<CrewPlanRequest, "sites" | "previous" | "nowUtc"> & {
   readonly siteNames: Readonly<Record<string, string>>;
   /** Where the places lie, as far as that was typed; the others are taken to be where the page's weather is. */
   readonly spots?: Readonly<Record<string, SpotOfSite>>;
-  /** Weather of the places themselves, from a file or fetched; a place without stands in the page's. */
-  readonly weather?: {
-    readonly series: Readonly<Record<string, WeatherSeries>>;
-    readonly nowUtc: string | null;
-  };
+  /** A place without weather of its own stands in the page's. */
+  readonly weather?: WeatherOfPlaces;
   /** Stays with the plan, so that a calendar that took it in takes its changes too. */
   readonly planId: string;
   /** The demonstration's crew, as long as nobody changed it. */
@@ -44,6 +49,7 @@ export function draftOfFile(request: CrewPlanRequest, planId: string): CrewDraft
     ...draftOf(request, planId),
     spots: Object.fromEntries(spots),
     weather: {
+      from: "file",
       series: Object.fromEntries(sites.map(([id, { series }]) => [id, series])),
       nowUtc: request.nowUtc ?? null,
     },
@@ -68,14 +74,36 @@ function previousIn(draft: CrewDraft, firstUtc: string | undefined): PreviousPla
   return { jobs, revision: promised.revision };
 }
 
+const HOUR_MS = 3_600_000;
+
+/** From which hour a plan starts: a file's own, and this one where forecasts were fetched. */
+function nowOf(weather: WeatherOfPlaces, nowMs: number): string | null {
+  if (weather.from === "file") return weather.nowUtc;
+  const ends = Object.values(weather.series).map(({ hours }) => Date.parse(hours.startUtc.at(-1) ?? ""));
+  const hourMs = Math.floor(Math.min(nowMs, ...ends) / HOUR_MS) * HOUR_MS;
+  return `${new Date(hourMs).toISOString().slice(0, 19)}Z`;
+}
+
 /** The question: the places in their own weather or the page's, and the plan that was given out last. */
-export function requestOf(draft: CrewDraft, series: WeatherSeries, nowUtc: string | null): CrewPlanRequest {
+export function requestOf(
+  draft: CrewDraft,
+  series: WeatherSeries,
+  nowUtc: string | null,
+  nowMs = Date.now(),
+): CrewPlanRequest {
   const { siteNames, spots, weather, planId, invented, promised, inBook, ...rest } = draft;
   const sites = Object.fromEntries(
     Object.entries(siteNames).map(([id, name]) => {
       const own = weather?.series[id] ?? series;
       const spot = spots?.[id];
-      return [id, { name, series: spot ? { ...own, site: { ...own.site, ...spot } } : own }];
+      return [
+        id,
+        {
+          name,
+          series:
+            spot && weather?.series[id] === undefined ? { ...own, site: { ...own.site, ...spot } } : own,
+        },
+      ];
     }),
   );
   const firsts = Object.values(sites).flatMap((site) => site.series.hours.startUtc.slice(0, 1));
@@ -87,7 +115,7 @@ export function requestOf(draft: CrewDraft, series: WeatherSeries, nowUtc: strin
       to: readClock(person.to, true) ?? person.to,
     })),
     sites,
-    nowUtc: weather ? weather.nowUtc : nowUtc,
+    nowUtc: weather ? nowOf(weather, nowMs) : nowUtc,
     previous: previousIn(draft, firsts.sort().at(-1)),
   };
 }

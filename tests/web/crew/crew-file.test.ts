@@ -77,3 +77,12 @@ test("what helps is told with the reader's own thousands", () => {
     /3276 %, worth 3\.276 more/,
   );
 });
+
+test("fetched forecasts are planned from the hour that it is, never past their end", () => {
+  const series = spellWithMembers(4, 0);
+  const weather = { from: "forecast", series: { s1: series }, nowUtc: "2026-07-01T06:10:00Z" } as const;
+  const now = (utc: string) =>
+    requestOf({ ...draftOf(question, "plan"), weather }, series, null, Date.parse(utc)).nowUtc;
+  expect(now("2026-07-02T13:45:00Z")).toBe("2026-07-02T13:00:00Z");
+  expect(now("2027-01-01T00:00:00Z")).toBe(series.hours.startUtc.at(-1));
+});
