@@ -6,7 +6,13 @@ import { CONDITIONING_CATALOGUE, CROPS, DRYING, DRYING_AGENT } from "../model/dr
 import { ISOTHERM } from "../model/drying/isotherm.ts";
 import { COVER_AFTER, OPERATION_LOSS } from "../model/drying/operations.ts";
 import { EVAPORATION_SUM, ROTZ_CHEN_1985, UNCONDITIONED } from "../model/drying/second-opinions.ts";
-import { ENSILING_CREDIT, PRUSSIC_WAIT_WEEKS, SAMPLING, WAIT_WEEKS } from "../model/feed/index.ts";
+import {
+  CALF_TRIAL,
+  ENSILING_CREDIT,
+  PRUSSIC_WAIT_WEEKS,
+  SAMPLING,
+  WAIT_WEEKS,
+} from "../model/feed/index.ts";
 import * as hazards from "../model/harvest/hazards/index.ts";
 import { BALERS, BARREN_CORN, MOWER, PASS_MACHINES, ROUTE_MACHINES } from "../model/harvest/index.ts";
 import * as losses from "../model/harvest/losses/index.ts";
@@ -50,6 +56,7 @@ const ROOMS: Readonly<Record<string, object>> = {
   feed: {
     ensilingCredit: ENSILING_CREDIT,
     waitWeeks: WAIT_WEEKS,
+    calfTrial: CALF_TRIAL,
     prussicWaitWeeks: PRUSSIC_WAIT_WEEKS,
     sampling: SAMPLING,
   },

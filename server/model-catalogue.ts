@@ -12,8 +12,10 @@ import {
   ANIMAL_KG_LIMIT,
   CLASS_WORDS,
   FEED_LIMITS,
+  HORSE_ADVICE,
   NITRATE_CLASSES,
   NITRATE_TABLES,
+  type NitrateTable,
 } from "../model/feed/index.ts";
 import {
   DEFAULT_PRICES,
@@ -82,6 +84,14 @@ function routeTables() {
   };
 }
 
+/** The last band of a table has no upper edge, and JSON no infinity. */
+function openEnded({ bands, ...table }: NitrateTable) {
+  return {
+    ...table,
+    bands: bands.map((band) => ({ ...band, upTo: Number.isFinite(band.upTo) ? band.upTo : null })),
+  };
+}
+
 /** What /api/model answers: the words, limits, bands and coefficients that the model computes with. */
 export function modelCatalogue(modelVersion: string) {
   return {
@@ -108,11 +118,9 @@ export function modelCatalogue(modelVersion: string) {
     feed: {
       animals: ANIMAL_CLASSES,
       classes: NITRATE_CLASSES.map((key) => ({ key, words: CLASS_WORDS[key] })),
-      tables: NITRATE_TABLES.map(({ bands, ...table }) => ({
-        ...table,
-        // The last band of a table has no upper edge, and JSON no infinity.
-        bands: bands.map((band) => ({ ...band, upTo: Number.isFinite(band.upTo) ? band.upTo : null })),
-      })),
+      tables: NITRATE_TABLES.map(openEnded),
+      // Read beside whatever table is chosen, never one to choose.
+      horses: openEnded(HORSE_ADVICE),
     },
     limits: {
       feed: { ...FEED_LIMITS, animalKg: ANIMAL_KG_LIMIT },

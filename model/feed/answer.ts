@@ -54,6 +54,8 @@ export interface FeedCheckAnswer {
     readonly dietPpm: number | null;
     /** Share of it that comes with the water. */
     readonly waterGNo3N: number | null;
+    /** What `gPer100Kg` can be set against: the least first dose that killed in a trial, no line to feed up to. */
+    readonly trial: { readonly gPer100Kg: number; readonly source: string };
   };
   /** The whole diet by every table, the strictest first; null where its content is not known. */
   readonly diet: readonly Verdict[] | null;

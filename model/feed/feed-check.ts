@@ -3,9 +3,10 @@ import type { Outcome } from "../limits.ts";
 import { animalCautions, readsStricter } from "./animals.ts";
 import type { FeedCheckAnswer, Refusal } from "./answer.ts";
 import { classify } from "./classify.ts";
+import { CALF_TRIAL } from "./dose.ts";
 import { ENSILING_COMMON_PRACTICE, isFermented } from "./ensiling.ts";
 import { prussicWords } from "./prussic-acid.ts";
-import { diluted, overTable } from "./ration.ts";
+import { diluted, horseStop, overTable } from "./ration.ts";
 import { type ReadFeed, readFeed, readWater, type WaterRead } from "./reading.ts";
 import { checkFeedRequest, type FeedCheckRequest } from "./request.ts";
 import { COUNT_WATER_FROM_MGL, waterClasses } from "./water.ts";
@@ -28,6 +29,7 @@ function intakeOf(feeds: readonly ReadFeed[], water: WaterRead, kg: number): Fee
     gPer100Kg: grams === null ? null : grams / (kg / 100),
     dietPpm: grams === null || dmKg === 0 ? null : (grams * 1000) / dmKg,
     waterGNo3N: waterG,
+    trial: { gPer100Kg: CALF_TRIAL.value, source: CALF_TRIAL.source },
   };
 }
 
@@ -40,6 +42,18 @@ function prussicCautions(feeds: readonly ReadFeed[]): string[] {
           `${id}: prussic acid ${Math.round(prussicAcid.ppmDm)} ppm of dry matter: ${prussicWords(prussicAcid)}. Ask a veterinarian before any of it is fed.`,
         ],
   );
+}
+
+function wrappedForHorses(feeds: readonly ReadFeed[], request: FeedCheckRequest): string[] {
+  const stop = horseStop(feeds, request);
+  return stop === null ? [] : [`${stop} before any of it is fed.`];
+}
+
+function overTrial({ gPer100Kg }: FeedCheckAnswer["intake"]): string[] {
+  if (gPer100Kg === null || gPer100Kg < CALF_TRIAL.value) return [];
+  return [
+    "A day brings as much nitrate for the animal's weight as the least first dose that killed calves in a trial: do not feed it before a veterinarian and a laboratory have seen it.",
+  ];
 }
 
 function cautionsOf(feeds: readonly ReadFeed[], water: WaterRead, { animal }: FeedCheckRequest): string[] {
@@ -119,6 +133,8 @@ export function feedCheck(request: FeedCheckRequest): Outcome<FeedCheckAnswer> {
       defer: deferTo(feeds, request),
       cautions: [
         ...prussicCautions(feeds),
+        ...wrappedForHorses(feeds, request),
+        ...overTrial(intake),
         ...("dilution" in made ? overTable(made.dilution, request) : []),
         ...cautionsOf(feeds, water, request),
       ],

@@ -1,5 +1,6 @@
+import { isHorse, readsStricter } from "./animals.ts";
 import type { Dilution, FeedAnswer } from "./answer.ts";
-import { defaultTarget, shareCap } from "./classify.ts";
+import { classify, defaultTarget, shareCap } from "./classify.ts";
 import { asFedKg, maxShare } from "./dilution.ts";
 import { NITRATE_TABLES } from "./nitrate-tables.ts";
 import { PRUSSIC_EDGES } from "./prussic-acid.ts";
@@ -13,6 +14,13 @@ export type Diluted = { readonly dilution: Dilution } | { readonly why: string }
 function tableWords(key: string = STRICTEST): string {
   if (key === STRICTEST) return "the strictest table";
   return `the table of ${NITRATE_TABLES.find((table) => table.key === key)?.body ?? key}`;
+}
+
+const SILENT = NITRATE_TABLES.filter(({ bands }) => bands[0]?.class === "nothing-said").map(({ key }) => key);
+
+/** A table that prints no free class is not said to give one. */
+function targetFrom(table: string): string {
+  return SILENT.includes(table) ? `where warning begins by ${table}` : `not restricted by ${table}`;
 }
 
 /** Whether a feed is to be in the ration: it is eaten, or its largest share is asked for. */
@@ -31,6 +39,37 @@ export function prussicStop(feeds: readonly ReadFeed[]): string | null {
   if (high)
     return `${high.question.id} holds ${ppm(high.answer)} ppm of prussic acid in its dry matter, over a published line: not as the only feed, and no source says how much of a ration it may be; ask a veterinarian`;
   return null;
+}
+
+/** Why wrapped bales leave horses no ration. */
+export function horseStop(
+  feeds: readonly ReadFeed[],
+  { animal }: Pick<FeedCheckRequest, "animal">,
+): string | null {
+  if (!isHorse(animal)) return null;
+  const wrapped = feeds.find((feed) => isIn(feed) && feed.question.route === "wrapped-bales");
+  return wrapped
+    ? `${wrapped.question.id} is wrapped bales, which are not for horses: botulism; ask a veterinarian`
+    : null;
+}
+
+/**
+ * Why nitrate leaves no ration. A target of one's own has it weighed out past a table's share (a caution says so), but never
+ * a feed that a table forbids to pregnant or other tender stock, nor a diet that a table forbids to this animal.
+ */
+function nitrateStop(
+  feeds: readonly ReadFeed[],
+  dietPpm: number,
+  { animal, table = STRICTEST, targetPpmNo3N }: FeedCheckRequest,
+): string | null {
+  const own = typeof targetPpmNo3N === "number";
+  const by = own ? STRICTEST : table;
+  const forbidden = feeds.find((feed) => isIn(feed) && shareCap(feed.computes ?? 0, animal, by) === 0);
+  if (forbidden && (!own || readsStricter(animal)))
+    return `${forbidden.question.id} is not to be fed to this animal in any share by ${tableWords(by)}, whatever it is mixed with`;
+  const verdict = own ? classify(dietPpm, animal)[0] : undefined;
+  if (verdict?.class !== "do-not-feed") return null;
+  return `the target that you set makes a diet of ${Math.round(dietPpm)} ppm, which is not to be fed to this animal by ${tableWords(verdict.table)}`;
 }
 
 /** The smaller of what the nitrate tables and what prussic acid leave; null where one limits without a number. */
@@ -65,14 +104,13 @@ export function diluted(feeds: readonly ReadFeed[], water: WaterRead, request: F
   const share = maxShare(left, high.computes, restG / restDm);
   const { id } = high.question;
   const cap = capOf(high, request);
-  // Who sets a target of their own has it weighed out by the plain formula; what the tables say of it stands beside it.
+  const dietPpm =
+    share * high.computes + (1 - share) * (restG / restDm) + (water.mgL * water.litres) / totalDm;
   const noRation =
     prussicStop(feeds) ??
-    (cap === 0 && own === null
-      ? `${id} is not to be fed to this animal in any share by ${tableWords(request.table)}, whatever it is mixed with`
-      : restG / restDm > left
-        ? "the other feeds and the water are above the target by themselves"
-        : null);
+    horseStop(feeds, request) ??
+    nitrateStop(feeds, dietPpm, request) ??
+    (restG / restDm > left ? "the other feeds and the water are above the target by themselves" : null);
   return {
     dilution: {
       maxShareDm: { [id]: share },
@@ -88,7 +126,7 @@ export function diluted(feeds: readonly ReadFeed[], water: WaterRead, request: F
           : null,
       noRation,
       targetPpm,
-      targetFrom: own === null ? `not restricted by ${found.table}` : "as you set it",
+      targetFrom: own === null ? targetFrom(found.table) : "as you set it",
     },
   };
 }

@@ -1,5 +1,5 @@
 import type { FeedAnswer } from "./answer.ts";
-import { classify } from "./classify.ts";
+import { classify, standing } from "./classify.ts";
 import { creditedPpm, PRUSSIC_WAIT_WEEKS, WAIT_WEEKS } from "./ensiling.ts";
 import { no3nPpmDm, waterNo3nMgL } from "./nitrate-units.ts";
 import { readPrussicAcid } from "./prussic-acid.ts";
@@ -40,7 +40,6 @@ export function readFeed(question: FeedQuestion, { animal, table = STRICTEST }: 
   const credited = ppm === null ? null : creditedPpm(ppm, route ?? null, sampled);
   const computes = credited ?? ppm;
   const classes = computes === null ? [] : classify(computes, animal);
-  const strictest = table === STRICTEST ? classes[0] : classes.find((verdict) => verdict.table === table);
   const prussic =
     prussicAcid?.unit && prussicAcid.basis
       ? readPrussicAcid(
@@ -57,7 +56,7 @@ export function readFeed(question: FeedQuestion, { animal, table = STRICTEST }: 
       ppm,
       creditedPpm: credited,
       classes,
-      strictest: strictest ?? null,
+      strictest: standing(classes, animal, table),
       prussicAcid: prussic,
       waitWeeks: waitOf(question),
     },

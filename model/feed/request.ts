@@ -4,9 +4,9 @@ import { type Issue, type Limit, limitInWords, within } from "../limits.ts";
 import { ANIMAL_CLASSES, ANIMAL_KG_LIMIT, type Animal } from "./animals.ts";
 import { SAMPLED_AS, type SampledAs } from "./ensiling.ts";
 import { FEED_LIMITS } from "./limits.ts";
-import { IONS, type Ion } from "./molar-masses.ts";
+import { IONS, type Ion, NITROGEN_SHARE } from "./molar-masses.ts";
 import { TABLE_KEYS } from "./nitrate-tables.ts";
-import { BASES, type Basis, CONTENT_UNITS, type ContentUnit } from "./nitrate-units.ts";
+import { BASES, type Basis, CONTENT_UNITS, type ContentUnit, ppmOfDryMatter } from "./nitrate-units.ts";
 
 /** The question of a feed check, and what can be malformed about it. A label that is missing is no mistake of form. */
 
@@ -81,6 +81,25 @@ function checkContent(
   if ("ion" in content && content.ion) unknown(issues, `${path}.ion`, content.ion, IONS);
 }
 
+/** The whole of the dry matter, ppm. */
+const ALL_PPM = 1_000_000;
+const BASIS_WORDS = { dm: "of dry matter", "as-fed": "as fed" } as const;
+
+/**
+ * Why a labelled content is more than there can be of it: the dry matter cannot be more than all nitrate (as nitrogen
+ * 22.6 %), or more than all prussic acid. Null where it can be, or where a missing label leaves it open.
+ */
+export function overWhole({ value, ion, unit, basis }: LabelledContent, dmFrac: number): string | null {
+  if (!unit || !basis || !(dmFrac > 0)) return null;
+  const most = ion === "NO3-N" ? ALL_PPM * NITROGEN_SHARE.NO3 : ALL_PPM;
+  const ppmDm = ppmOfDryMatter(value, unit, basis, dmFrac);
+  if (ppmDm <= most * (1 + 1e-12)) return null;
+  const what = ion ?? "prussic acid";
+  const pct = (ppm: number) => `${Number((ppm / 10_000).toPrecision(4))} % ${what}`;
+  const printed = `${value} ${unit === "pct" ? "%" : "ppm"} ${what} ${BASIS_WORDS[basis]}`;
+  return `${printed} is ${pct(ppmDm)} of the dry matter, must be at most ${pct(most)} of it`;
+}
+
 /** Everything malformed about a question, each with its field, value and limit. */
 export function checkFeedRequest({ animal, table, targetPpmNo3N, water, feeds }: FeedCheckRequest): Issue[] {
   const issues: Issue[] = [];
@@ -111,8 +130,20 @@ export function checkFeedRequest({ animal, table, targetPpmNo3N, water, feeds }:
     seen.add(feed.id);
     outside(issues, `${path}.dmFrac`, feed.dmFrac, FEED_LIMITS.dmFrac);
     outside(issues, `${path}.dmKg`, feed.dmKg, FEED_LIMITS.dmKg);
-    if (feed.nitrate) checkContent(issues, `${path}.nitrate`, feed.nitrate);
-    if (feed.prussicAcid) checkContent(issues, `${path}.prussicAcid`, feed.prussicAcid);
+    for (const key of ["nitrate", "prussicAcid"] as const) {
+      const content = feed[key];
+      if (!content) continue;
+      const before = issues.length;
+      checkContent(issues, `${path}.${key}`, content);
+      // Nitrate without its ion may be any of them, and is refused.
+      const whole = key === "nitrate" && !feed.nitrate?.ion ? null : overWhole(content, feed.dmFrac);
+      if (whole === null || issues.length > before) continue;
+      issues.push({
+        path: `${path}.${key}.value`,
+        code: "out-of-range",
+        message: `${path}.${key}.value: got ${whole}`,
+      });
+    }
     if (feed.nitrate && feed.quickTest) {
       const message = `${path}.quickTest: stands beside nitrate; a feed has a laboratory's number or a field test, not both`;
       issues.push({ path: `${path}.quickTest`, code: "two-results", message });

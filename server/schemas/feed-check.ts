@@ -108,6 +108,9 @@ export const feedCheckAnswer = z
       gPer100Kg: z.number().nullable(),
       dietPpm: z.number().nullable(),
       waterGNo3N: z.number().nullable(),
+      trial: z
+        .strictObject({ gPer100Kg: z.number(), source: z.string() })
+        .openapi({ description: "Least first dose that killed in a trial: no line to feed up to" }),
     }),
     diet: z.array(verdict).nullable(),
     water: z.array(z.strictObject({ source: z.string(), class: z.string() })).nullable(),

@@ -22,6 +22,24 @@ const bandEdge = z
   .strictObject({ wb: z.number(), origin: z.string(), source: z.string().min(1) })
   .openapi("BandEdge");
 
+const nitrateTable = z.strictObject({
+  key: z.string(),
+  body: z.string().min(1),
+  year: z.number().int().nullable(),
+  source: z.string().min(1),
+  origin: z.string(),
+  bands: z.array(
+    z
+      .object({
+        upTo: z.number().nullable(),
+        class: z.string(),
+        advice: z.string(),
+        share: z.number().nullable(),
+      })
+      .loose(),
+  ),
+});
+
 export const modelAnswer = z
   .strictObject({
     modelVersion: z.string(),
@@ -93,25 +111,8 @@ export const modelAnswer = z
     feed: z.strictObject({
       animals: z.array(z.string()),
       classes: z.array(z.strictObject({ key: z.string(), words: z.string() })),
-      tables: z.array(
-        z.strictObject({
-          key: z.string(),
-          body: z.string().min(1),
-          year: z.number().int().nullable(),
-          source: z.string().min(1),
-          origin: z.string(),
-          bands: z.array(
-            z
-              .object({
-                upTo: z.number().nullable(),
-                class: z.string(),
-                advice: z.string(),
-                share: z.number().nullable(),
-              })
-              .loose(),
-          ),
-        }),
-      ),
+      tables: z.array(nitrateTable),
+      horses: nitrateTable,
     }),
     limits: z.strictObject({
       feed: limitTable,

@@ -1,5 +1,11 @@
-import { readsStricter } from "../../model/feed/animals.ts";
-import { CLASS_WORDS, type FeedCheckAnswer, NITRATE_TABLES, type Verdict } from "../../model/feed/index.ts";
+import {
+  CLASS_WORDS,
+  type FeedCheckAnswer,
+  NITRATE_TABLES,
+  type NitrateTable,
+  tablesFor,
+  type Verdict,
+} from "../../model/feed/index.ts";
 import { Intake } from "../feed/FeedCheck.tsx";
 import { FIRST_SAMPLING, type SamplingInputs } from "../feed/feed-inputs.ts";
 import {
@@ -11,7 +17,7 @@ import {
   waitSentences,
 } from "../feed/feed-words.ts";
 import { planOf, planSentence } from "../feed/SamplingSheet.tsx";
-import { Bar, FeedHatch, MOST_PPM, TablesLegend } from "../feed/TablesPicture.tsx";
+import { Bar, FeedHatch, MOST_PPM, type Reader, TablesLegend } from "../feed/TablesPicture.tsx";
 import { type Manner, numberText } from "../format/manner.ts";
 import { listText, sentenceCase, unitsKept } from "../format/words.ts";
 import { leverWords } from "../print/lever-words.ts";
@@ -23,11 +29,15 @@ import { animalWords, asFedWords } from "./feed-brief.ts";
 const BAR_PX = 150;
 const barX = (ppm: number) => (BAR_PX * Math.min(MOST_PPM, ppm)) / MOST_PPM;
 
+/** With no animal told the stricter column is drawn. */
+const PREGNANT_COW: Reader = { class: "beef-cow", pregnant: true };
+
 /** Tables from the one that restricts first to the one that does last: their spread is a staircase. */
-const BY_EDGE = NITRATE_TABLES.toSorted(
-  (a, b) =>
-    (a.bands[0]?.upTo ?? 0) - (b.bands[0]?.upTo ?? 0) || (a.bands[1]?.upTo ?? 0) - (b.bands[1]?.upTo ?? 0),
-);
+const byEdge = (tables: readonly NitrateTable[]) =>
+  tables.toSorted(
+    (a, b) =>
+      (a.bands[0]?.upTo ?? 0) - (b.bands[0]?.upTo ?? 0) || (a.bands[1]?.upTo ?? 0) - (b.bands[1]?.upTo ?? 0),
+  );
 
 /** A table's verdict where many stand under each other: "not restricted" without saying by which. */
 function shortAdvice(verdicts: readonly Verdict[], key: string): string {
@@ -38,19 +48,20 @@ function shortAdvice(verdicts: readonly Verdict[], key: string): string {
 /** Every table as a bar with where each feed lies, what it says of each, and of the whole diet. */
 function Tables({
   answer,
-  tender,
+  animal,
   manner,
 }: {
   readonly answer: FeedCheckAnswer | null;
-  readonly tender: boolean;
+  readonly animal: Reader;
   readonly manner: Manner;
 }) {
+  const tables = byEdge(tablesFor(animal));
   const feeds = answer?.feeds.filter(({ ppm }) => ppm !== null) ?? [];
   const edge = (ppm: number) => numberText(ppm, 0, manner);
   // Without a feed there is room for two halves beside each other.
-  const half = Math.ceil(BY_EDGE.length / 2);
-  const parts = feeds.length > 0 ? [BY_EDGE] : [BY_EDGE.slice(0, half), BY_EDGE.slice(half)];
-  const edges = BY_EDGE.map(({ bands }) => bands[0]?.upTo ?? 0);
+  const half = Math.ceil(tables.length / 2);
+  const parts = feeds.length > 0 ? [tables] : [tables.slice(0, half), tables.slice(half)];
+  const edges = tables.map(({ bands }) => bands[0]?.upTo ?? 0);
   return (
     <>
       <p>
@@ -75,13 +86,13 @@ function Tables({
               </tr>
             </thead>
             <tbody>
-              {part.map(({ key, bands }) => (
-                <tr key={key}>
-                  <th scope="row">{sentenceCase(tableName(key))}</th>
+              {part.map((table) => (
+                <tr key={table.key}>
+                  <th scope="row">{sentenceCase(tableName(table.key))}</th>
                   <td>
                     <svg class="brief-bar" width={BAR_PX} height={15} aria-hidden="true">
-                      {key === BY_EDGE[0]?.key ? <FeedHatch /> : null}
-                      <Bar bands={bands} y={0} tender={tender} xOf={barX} />
+                      {table.key === tables[0]?.key ? <FeedHatch /> : null}
+                      <Bar table={table} y={0} animal={animal} xOf={barX} />
                       {feeds.map(({ id, ppm, creditedPpm }) => {
                         const d = `M${barX(creditedPpm ?? ppm ?? 0)} -1V16`;
                         return (
@@ -93,18 +104,18 @@ function Tables({
                       })}
                     </svg>
                   </td>
-                  <td>{edge(bands[0]?.upTo ?? 0)}</td>
+                  <td>{edge(table.bands[0]?.upTo ?? 0)}</td>
                   {feeds.map(({ id, classes }) => (
-                    <td key={id}>{shortAdvice(classes, key)}</td>
+                    <td key={id}>{shortAdvice(classes, table.key)}</td>
                   ))}
-                  {answer?.diet ? <td>{shortAdvice(answer.diet, key)}</td> : null}
+                  {answer?.diet ? <td>{shortAdvice(answer.diet, table.key)}</td> : null}
                 </tr>
               ))}
             </tbody>
           </table>
         ))}
       </div>
-      <TablesLegend tender={tender} />
+      <TablesLegend animal={animal} />
     </>
   );
 }
@@ -127,7 +138,7 @@ function Told({ feed, manner }: Pick<SheetProps, "feed" | "manner">) {
             )}
           </p>
         ))}
-        <Tables answer={null} tender={true} manner={manner} />
+        <Tables answer={null} animal={PREGNANT_COW} manner={manner} />
       </>
     );
   const { answer, request, invented } = feed;
@@ -155,7 +166,7 @@ function Told({ feed, manner }: Pick<SheetProps, "feed" | "manner">) {
       {answer.water ? (
         <p>Water: {answer.water.map((one) => `${one.class} (${one.source})`).join("; ")}.</p>
       ) : null}
-      <Tables answer={answer} tender={readsStricter(request.animal)} manner={manner} />
+      <Tables answer={answer} animal={request.animal} manner={manner} />
     </>
   );
 }
@@ -212,7 +223,8 @@ export function BriefFeed({
   nowMs,
 }: SheetProps & { readonly sampling: SamplingInputs | null }) {
   const cautions = cautionLines(side, feed);
-  const tables = NITRATE_TABLES.map(({ source }) => source);
+  const read = feed.kind === "told" ? tablesFor(feed.request.animal) : NITRATE_TABLES;
+  const tables = read.map(({ source }) => source);
   const [, when, weather] = headAndFoot({ picture, nowMs, manner });
   return (
     <>

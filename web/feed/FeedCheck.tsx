@@ -4,9 +4,9 @@ import {
   ANIMAL_CLASSES,
   FEED_LIMITS,
   feedCheck,
-  NITRATE_TABLES,
   STRICTEST,
   TABLE_KEYS,
+  tablesFor,
 } from "../../model/feed/index.ts";
 import type { FoldsProps } from "../app/Folds.tsx";
 import { SCROLLS } from "../board/BoardTable.tsx";
@@ -35,10 +35,11 @@ import {
   prussicSentences,
   refusalWords,
   tableName,
+  trialSentence,
   waitSentences,
 } from "./feed-words.ts";
 import { SamplingSheet } from "./SamplingSheet.tsx";
-import { TablesPicture } from "./TablesPicture.tsx";
+import { type Reader, TablesPicture } from "./TablesPicture.tsx";
 import "./feed.css";
 
 const TABLE_CHOICES = [
@@ -46,7 +47,16 @@ const TABLE_CHOICES = [
   ...TABLE_KEYS.map((key) => [key, tableName(key)] as const),
 ] as const;
 
-function Verdicts({ answer, manner }: { readonly answer: FeedCheckAnswer; readonly manner: Manner }) {
+function Verdicts({
+  answer,
+  animal,
+  manner,
+}: {
+  readonly answer: FeedCheckAnswer;
+  readonly animal: Reader;
+  readonly manner: Manner;
+}) {
+  const tables = tablesFor(animal);
   return (
     <section class="table-scroll" aria-label="What every table says" {...SCROLLS}>
       <table class="board-table">
@@ -62,7 +72,7 @@ function Verdicts({ answer, manner }: { readonly answer: FeedCheckAnswer; readon
           </tr>
         </thead>
         <tbody>
-          {NITRATE_TABLES.map(({ key, source }) => (
+          {tables.map(({ key, source }) => (
             <tr key={key}>
               <th scope="row" title={source}>
                 {tableName(key)}
@@ -76,7 +86,7 @@ function Verdicts({ answer, manner }: { readonly answer: FeedCheckAnswer; readon
         </tbody>
       </table>
       <ul class="sources">
-        {NITRATE_TABLES.map(({ key, source }) => (
+        {tables.map(({ key, source }) => (
           <li key={key}>
             {tableName(key)}: {source}
           </li>
@@ -97,7 +107,7 @@ export function Intake({ answer, manner }: { readonly answer: FeedCheckAnswer; r
     <p>
       A day brings {numberText(gNo3N, 1, manner)} g NO3-N{water}: {numberText(by100, 1, manner)} g for each
       100 {unitName("mass", manner.units)} of the animal; the whole diet reads{" "}
-      {numberText(dietPpm, 0, manner)} ppm.
+      {numberText(dietPpm, 0, manner)} ppm. {trialSentence(answer, manner)}
     </p>
   );
 }
@@ -105,11 +115,11 @@ export function Intake({ answer, manner }: { readonly answer: FeedCheckAnswer; r
 function Result({
   answer,
   manner,
-  tender,
+  animal,
 }: {
   readonly answer: FeedCheckAnswer;
   readonly manner: Manner;
-  readonly tender: boolean;
+  readonly animal: Reader;
 }) {
   const prussic = prussicSentences(answer, manner);
   const lines = [...refusalWords(answer), ...prussic.over, ...feedSentences(answer, manner)];
@@ -137,7 +147,7 @@ function Result({
           .
         </p>
       ) : null}
-      <TablesPicture feeds={marked} tender={tender} sentence={lines.join(" ")} />
+      <TablesPicture feeds={marked} animal={animal} sentence={lines.join(" ")} />
       <Intake answer={answer} manner={manner} />
       {[...prussic.under, ...waitSentences(answer)].map((line) => (
         <p key={line}>{line}</p>
@@ -160,7 +170,7 @@ function Result({
         </ul>
       </div>
       <Fold class="board-details" summary="What every table says">
-        {() => <Verdicts answer={answer} manner={manner} />}
+        {() => <Verdicts answer={answer} animal={animal} manner={manner} />}
       </Fold>
     </div>
   );
@@ -183,7 +193,7 @@ export function FeedCheck({ state, picture, choice, manner, dispatch }: FoldsPro
   }, [request]);
   if (answer !== null && answer !== last) setLast(answer);
   const shown = answer ?? last;
-  const tender = inputs.pregnant || inputs.young || inputs.animal === "calf" || inputs.animal === "lamb";
+  const animal = { class: inputs.animal, pregnant: inputs.pregnant, young: inputs.young };
   const put = (feed: FeedInputs) => dispatch({ kind: "feed", feed });
   const set = (change: Partial<FeedInputs>) => put({ ...inputs, ...change });
   const setFeed = (key: number, change: Partial<FeedTexts>) =>
@@ -213,7 +223,7 @@ export function FeedCheck({ state, picture, choice, manner, dispatch }: FoldsPro
           </button>
         </p>
       ) : null}
-      {shown === null ? null : <Result answer={shown} manner={manner} tender={tender} />}
+      {shown === null ? null : <Result answer={shown} manner={manner} animal={animal} />}
       {answer === null ? (
         <p class="notice">Some fields need mending{shown === null ? "" : "; the last answer stays"}.</p>
       ) : null}

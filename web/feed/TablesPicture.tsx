@@ -1,13 +1,26 @@
-import { CLASS_WORDS, NITRATE_CLASSES, NITRATE_TABLES } from "../../model/feed/index.ts";
+import { readsStricter } from "../../model/feed/animals.ts";
+import {
+  type Animal,
+  bandFor,
+  CLASS_WORDS,
+  isHorse,
+  NITRATE_CLASSES,
+  type NitrateTable,
+  tablesFor,
+} from "../../model/feed/index.ts";
 import { useWidth } from "../format/use-width.ts";
-import { tableName } from "./feed-words.ts";
+import { sentenceCase } from "../format/words.ts";
+import { ANIMAL_WORDS, tableName } from "./feed-words.ts";
 
 /** Every published table as one bar, and where each feed lies: the spread is seen before a number is read. */
 
 const LEAST_PX = 280;
 const MOST_PX = 760;
-const NAME_PX = 172;
-const ROW_PX = 18;
+/** Room for the longest table's name beside its bar; where there is too little of it the name stands above. */
+const NAME_PX = 214;
+const BESIDE_FROM_PX = 520;
+const BAR_PX = 15;
+const NAME_ROW_PX = 17;
 const TOP_PX = 44;
 /** The most that is drawn, ppm: past the last table's last edge. */
 export const MOST_PPM = 5000;
@@ -17,35 +30,38 @@ export interface MarkedFeed {
   readonly ppm: number;
 }
 
-const scaleOf = (widthPx: number) => (ppm: number) =>
-  NAME_PX + ((widthPx - NAME_PX - 8) * Math.min(MOST_PPM, ppm)) / MOST_PPM;
+/** Whom the tables are read for. */
+export type Reader = Pick<Animal, "class" | "pregnant" | "young">;
+
+const scaleOf = (leftPx: number, widthPx: number) => (ppm: number) =>
+  leftPx + ((widthPx - leftPx - 8) * Math.min(MOST_PPM, ppm)) / MOST_PPM;
 
 /** The classes of one table along a scale. */
 export function Bar({
-  bands,
+  table,
   y,
-  tender,
+  animal,
   xOf,
 }: {
   readonly xOf: (ppm: number) => number;
-  readonly bands: (typeof NITRATE_TABLES)[number]["bands"];
+  readonly table: NitrateTable;
   readonly y: number;
-  readonly tender: boolean;
+  readonly animal: Reader;
 }) {
   let from = 0;
   return (
     <>
-      {bands.map((band) => {
+      {table.bands.map((band) => {
         const x0 = xOf(from);
         from = Math.min(MOST_PPM, band.upTo);
         return (
           <rect
             key={band.upTo}
-            class={`band band-${NITRATE_CLASSES.indexOf(tender && band.tender ? band.tender.class : band.class)}`}
+            class={`band band-${bandFor(table, band, animal).class}`}
             x={x0}
             y={y}
             width={Math.max(0, xOf(from) - x0)}
-            height={ROW_PX - 3}
+            height={BAR_PX}
           />
         );
       })}
@@ -73,31 +89,33 @@ export function FeedHatch() {
 /** @param sentence what the picture says, for those who do not see it */
 export function TablesPicture({
   feeds,
-  tender,
+  animal,
   sentence,
 }: {
   readonly feeds: readonly MarkedFeed[];
-  /** Whether the animal is read by the tables' stricter column. */
-  readonly tender: boolean;
+  readonly animal: Reader;
   readonly sentence: string;
 }) {
   const { ref, widthPx } = useWidth<HTMLElement>();
   const width = Math.min(MOST_PX, Math.max(LEAST_PX, widthPx));
-  const xOf = scaleOf(width);
-  const height = TOP_PX + NITRATE_TABLES.length * ROW_PX + 22;
+  const beside = width >= BESIDE_FROM_PX;
+  const xOf = scaleOf(beside ? NAME_PX : 4, width);
+  const rowPx = BAR_PX + 3 + (beside ? 0 : NAME_ROW_PX);
+  const tables = tablesFor(animal);
+  const height = TOP_PX + tables.length * rowPx + 22;
   return (
     <figure class="tables-picture" ref={ref}>
       <svg width={width} height={height} role="img" aria-label={sentence}>
         <title>{sentence}</title>
         <FeedHatch />
-        {NITRATE_TABLES.map(({ key, bands }, i) => {
-          const y = TOP_PX + i * ROW_PX;
+        {tables.map((table, i) => {
+          const y = TOP_PX + i * rowPx;
           return (
-            <g key={key}>
-              <text x={NAME_PX - 6} y={y + ROW_PX - 6} text-anchor="end">
-                {tableName(key)}
+            <g key={table.key}>
+              <text x={beside ? NAME_PX - 6 : 4} y={y + 12} text-anchor={beside ? "end" : "start"}>
+                {sentenceCase(tableName(table.key))}
               </text>
-              <Bar bands={bands} y={y} tender={tender} xOf={xOf} />
+              <Bar table={table} y={beside ? y : y + NAME_ROW_PX} animal={animal} xOf={xOf} />
             </g>
           );
         })}
@@ -121,24 +139,36 @@ export function TablesPicture({
         })}
       </svg>
       <figcaption>
-        <TablesLegend tender={tender} />
+        <TablesLegend animal={animal} />
       </figcaption>
     </figure>
   );
 }
 
-export function TablesLegend({ tender }: { readonly tender: boolean }) {
+/** "Open cattle", "tables made for cattle, read for a mare": for whom the bars are drawn. */
+export function readerWords(animal: Reader): string {
+  const tender = readsStricter(animal);
+  if (!isHorse(animal) && !MADE_FOR_OTHERS.includes(animal.class))
+    return tender ? "pregnant or tender cattle" : "open cattle";
+  const column = tender ? "their column for pregnant or tender stock" : "their column for open stock";
+  return `tables made for cattle, read for a ${ANIMAL_WORDS[animal.class]}: ${column}`;
+}
+
+/** Sheep and goats: read by the cattle tables, which do not speak of them. */
+const MADE_FOR_OTHERS: readonly Animal["class"][] = ["ewe", "lamb", "doe"];
+
+export function TablesLegend({ animal }: { readonly animal: Reader }) {
   return (
     <ul class="tables-legend">
-      {NITRATE_CLASSES.map((kind, i) => (
+      {NITRATE_CLASSES.map((kind) => (
         <li key={kind}>
           <svg width="18" height="12" aria-hidden="true">
-            <rect class={`band band-${i}`} width="18" height="12" />
+            <rect class={`band band-${kind}`} width="18" height="12" />
           </svg>
           {CLASS_WORDS[kind]}
         </li>
       ))}
-      <li>ppm NO3-N of dry matter, {tender ? "pregnant or tender cattle" : "open cattle"}</li>
+      <li>ppm NO3-N of dry matter, {readerWords(animal)}</li>
     </ul>
   );
 }

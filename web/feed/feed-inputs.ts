@@ -7,6 +7,7 @@ import {
   type FeedCheckRequest,
   type FeedQuestion,
   type Ion,
+  overWhole,
   type QuickTest,
   type SampledAs,
   type SampleKind,
@@ -212,9 +213,15 @@ function readFeed(reader: Reader, feed: FeedTexts, wanted: boolean, units: Units
     ...(feed.unit === "" ? {} : { unit: feed.unit }),
     ...(feed.basis === "" ? {} : { basis: feed.basis }),
   };
+  const dmFrac = dmPct / 100;
+  const over = nitrate === null || !labels.ion ? null : overWhole({ value: nitrate, ...labels }, dmFrac);
+  if (over !== null) reader.errors[name("nitrate")] = `Got ${over}.`;
+  const hcnLabels = feed.hcnBasis === "" ? {} : { basis: feed.hcnBasis };
+  const overHcn = hcn === null ? null : overWhole({ value: hcn, unit: "ppm", ...hcnLabels }, dmFrac);
+  if (overHcn !== null) reader.errors[name("hcnPpm")] = `Got ${overHcn}.`;
   return {
     id: feed.id.trim(),
-    dmFrac: dmPct / 100,
+    dmFrac,
     dmKg,
     sampled: feed.sampled,
     ...(nitrate === null ? {} : { nitrate: { value: nitrate, ...labels } }),
@@ -225,7 +232,7 @@ function readFeed(reader: Reader, feed: FeedTexts, wanted: boolean, units: Units
           prussicAcid: {
             value: hcn,
             unit: "ppm" as const,
-            ...(feed.hcnBasis === "" ? {} : { basis: feed.hcnBasis }),
+            ...hcnLabels,
           },
         }),
     ...(feed.route === "" ? {} : { route: feed.route }),

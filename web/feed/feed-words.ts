@@ -1,5 +1,6 @@
-import { type FeedCheckAnswer, NITRATE_TABLES, prussicWords } from "../../model/feed/index.ts";
+import { type FeedCheckAnswer, HORSE_ADVICE, NITRATE_TABLES, prussicWords } from "../../model/feed/index.ts";
 import { type Manner, numberText } from "../format/manner.ts";
+import { fromPage, unitName } from "../format/units.ts";
 
 /** The feed check in sentences: what is said first, before any table. */
 
@@ -29,12 +30,12 @@ const LABEL_WORDS: Readonly<Record<string, string>> = {
 
 /** "Cornell, reported 2012", "Clemson University (no year)": a table by its author and year; other words as they are. */
 export function tableName(key: string): string {
-  const table = NITRATE_TABLES.find((one) => one.key === key);
+  const table = [...NITRATE_TABLES, HORSE_ADVICE].find((one) => one.key === key);
   if (table === undefined) return key;
   return table.year === null ? `${table.body} (no year)` : `${table.body} ${table.year}`;
 }
 
-const BY_TABLE = /^(not restricted by )(.+)$/;
+const BY_TABLE = /^(.+ by )(.+)$/;
 
 /** "not restricted by manitoba" with the table's author and year. */
 function targetWords(targetFrom: string): string {
@@ -75,6 +76,15 @@ export function prussicSentences(
   return { over, under };
 }
 
+/** What the grams of a day are set against: no line to feed up to. */
+export function trialSentence(
+  { intake }: Pick<FeedCheckAnswer, "intake">,
+  manner: Pick<Manner, "units" | "locale">,
+): string {
+  const grams = numberText(fromPage(intake.trial.gPer100Kg, "mass", manner.units), 1, manner);
+  return `To set that against: in a trial the least first dose that killed calves lay above ${grams} g for each 100 ${unitName("mass", manner.units)}, given at once (${intake.trial.source}). It is no line to feed up to.`;
+}
+
 /** "Haylage: do not open before 4 weeks." */
 export function waitSentences({ feeds }: FeedCheckAnswer): string[] {
   return feeds.flatMap(({ id, waitWeeks }) =>
@@ -93,7 +103,7 @@ export function dilutionSentence(
   const [id, share] = entry;
   const cap = dilution.tableShareCap[id] ?? null;
   if (dilution.noRation !== null) return `No ration is weighed out: ${dilution.noRation}.`;
-  const whole = `At most ${numberText(Math.floor(share * 100), 0, manner)} % of the dry matter may be ${id.toLowerCase()}, to stay at ${numberText(dilution.targetPpm, 0, manner)} ppm (${targetWords(dilution.targetFrom)}).`;
+  const whole = `At most ${numberText(Math.floor(share * 100), 0, manner)} % of the dry matter may be ${id.toLowerCase()}, to stay at ${numberText(dilution.targetPpm, 0, manner)} ppm, ${targetWords(dilution.targetFrom)}.`;
   if (cap === null) return `${whole} A table limits it further without a number: ask.`;
   if (cap >= share) return whole;
   return `At most ${numberText(cap * 100, 0, manner)} % of the dry matter may be ${id.toLowerCase()}: the tables' own limit, stricter than the dilution to ${numberText(dilution.targetPpm, 0, manner)} ppm.`;

@@ -121,6 +121,23 @@ describe("malformed questions are named by field, value and limit", () => {
       "feeds[0].nitrate.value",
       /got -2/,
     ],
+    [
+      // 90 % as fed of 30 % dry matter would be three times all of the dry matter.
+      { feeds: [{ ...HAY, dmFrac: 0.3, nitrate: { value: 90, ion: "NO3", unit: "pct", basis: "as-fed" } }] },
+      "feeds[0].nitrate.value",
+      /got 90 % NO3 as fed is 300 % NO3 of the dry matter, must be at most 100 % NO3/,
+    ],
+    [
+      // Pure nitrate holds 22.59 % nitrogen.
+      { feeds: [{ ...HAY, nitrate: { value: 226_000, ion: "NO3-N", unit: "ppm", basis: "dm" } }] },
+      "feeds[0].nitrate.value",
+      /must be at most 22.59 % NO3-N/,
+    ],
+    [
+      { feeds: [{ ...HAY, dmFrac: 0.3, prussicAcid: { value: 40, unit: "pct", basis: "as-fed" } }] },
+      "feeds[0].prussicAcid.value",
+      /133.3 % prussic acid of the dry matter/,
+    ],
     [{ feeds: [HAY, { ...STRAW, maxShare: true }] }, "feeds[1].maxShare", /at most one/],
     [{ feeds: [HAY, HAY] }, "feeds[1].id", /twice/],
     [{ feeds: [] }, "feeds", /got 0/],
@@ -279,6 +296,77 @@ describe("whatever the numbers", () => {
       ),
     );
   });
+});
+
+describe("horses are held to their own advice whatever cattle table is chosen", () => {
+  // 0.28 % NO3: under every cattle table's first edge, over the 0.2 % for mares and growing horses.
+  const hay = { ...HAY, nitrate: { value: 0.28, ion: "NO3", unit: "pct", basis: "dm" } } as const;
+  const MARE = { class: "mare", kg: 550 } as const;
+
+  test.each(["strictest", "clemson"])("a mare by %s: verdict, diet and target", (table) => {
+    const answer = checked({ animal: MARE, table, feeds: [hay, STRAW] });
+    expect(answer.feeds[0]?.strictest).toMatchObject({ table: "horse-advice", class: "limited" });
+    expect(answer.feeds[0]?.classes).toHaveLength(15);
+    expect(answer.diet?.[0]?.table).toBe("horse-advice");
+    expect(answer.dilution?.targetPpm).toBeCloseTo(452, 0);
+    expect(answer.dilution?.targetFrom).toBe("not restricted by horse-advice");
+  });
+
+  test("a growing horse as a mare; an adult one by the strictest cattle table", () => {
+    expect(defaultTarget({ class: "horse", kg: 300, young: true }, "strictest").ppm).toBeCloseTo(452, 0);
+    expect(defaultTarget({ class: "horse", kg: 500 }, "strictest").table).toBe("manitoba");
+    expect(defaultTarget({ class: "horse", kg: 500 }, "nebraska").ppm).toBeCloseTo(1130, 0);
+  });
+
+  test("no weights of wrapped bales, and it is said first; cattle have them", () => {
+    const feeds = [{ ...hay, route: "wrapped-bales" }, STRAW] as const;
+    const horse = checked({ animal: { class: "horse", kg: 500 }, feeds });
+    expect(horse.dilution?.asFedKg).toBeNull();
+    expect(horse.dilution?.noRation).toMatch(/wrapped bales, which are not for horses.*ask a veterinarian/);
+    expect(horse.cautions[0]).toMatch(/not for horses/);
+    expect(checked({ animal: { class: "steer", kg: 500 }, feeds }).dilution?.asFedKg).not.toBeNull();
+  });
+});
+
+describe("a target of one's own", () => {
+  const open = { class: "beef-cow", kg: 600 } as const;
+
+  test("never weighs out for pregnant or tender stock what a table forbids them", () => {
+    for (const animal of [COW, { ...open, young: true }, { class: "calf", kg: 200 }] as const)
+      for (const targetPpmNo3N of [1500, 5000])
+        expect(checked({ animal, targetPpmNo3N }).dilution).toMatchObject({ asFedKg: null });
+    expect(checked({ targetPpmNo3N: 5000, table: "south-dakota" }).dilution?.noRation).toMatch(
+      /oat hay is not to be fed to this animal in any share by the strictest table/,
+    );
+  });
+
+  test("nor, to anything, a diet that a table forbids", () => {
+    const answer = checked({ animal: open, targetPpmNo3N: 5000 });
+    expect(answer.dilution).toMatchObject({ maxShareDm: { "oat hay": 1 }, asFedKg: null });
+    expect(answer.dilution?.noRation).toMatch(/makes a diet of 2711 ppm, which is not to be fed/);
+    expect(checked({ animal: open, targetPpmNo3N: 1130 }).dilution?.asFedKg).not.toBeNull();
+  });
+
+  test("a diluent that is forbidden is no part of a ration either", () => {
+    const spiced = { ...STRAW, id: "weeds", dmKg: 0.2, nitrate: { ...STRAW.nitrate, value: 4600 } } as const;
+    const low = { ...HAY, nitrate: { value: 0.32, ion: "NO3", unit: "pct", basis: "dm" } } as const;
+    const answer = checked({ animal: open, feeds: [low, STRAW, spiced] });
+    expect(answer.dilution?.noRation).toMatch(/^weeds is not to be fed/);
+  });
+});
+
+test("a pregnant bull is remarked on", () => {
+  const answer = checked({ animal: { class: "bull", kg: 900, pregnant: true } });
+  expect(answer.cautions.join(" ")).toMatch(/A bull cannot be pregnant: one of the two is wrong/);
+});
+
+test("a day's grams are set against the trial, and passing it is said", () => {
+  const low = checked();
+  expect(low.intake.trial.gPer100Kg).toBeCloseTo(9.16, 2);
+  expect(low.cautions.join(" ")).not.toMatch(/killed calves/);
+  const high = checked({ animal: { class: "calf", kg: 200, pregnant: false } });
+  expect((high.intake.gPer100Kg ?? 0) > high.intake.trial.gPer100Kg).toBe(true);
+  expect(high.cautions.join(" ")).toMatch(/least first dose that killed calves/);
 });
 
 describe("prussic acid", () => {

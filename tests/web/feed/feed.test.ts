@@ -16,6 +16,7 @@ import {
   refusalWords,
   tableName,
 } from "../../../web/feed/feed-words.ts";
+import { readerWords } from "../../../web/feed/TablesPicture.tsx";
 
 const MANNER = { locale: "en" } as const;
 
@@ -90,6 +91,23 @@ describe("what is said first", () => {
     );
   });
 
+  test("the target's words close no bracket twice; a silent table is not said to free anything", () => {
+    const low = { nitrate: "900", ion: "NO3-N", unit: "ppm" } as const;
+    const cow = { pregnant: false };
+    expect(dilutionSentence(answered(withFeed(low, cow)), MANNER)).toMatch(
+      /to stay at 678 ppm, not restricted by Manitoba Agriculture \(no year\)\./,
+    );
+    const kansas = answered(withFeed({ ...low, nitrate: "1500" }, { ...cow, table: "kansas" }));
+    expect(dilutionSentence(kansas, MANNER)).toMatch(/where warning begins by Kansas State \(no year\)\./);
+  });
+
+  test("the picture says for whom its tables are made", () => {
+    expect(readerWords({ class: "beef-cow" })).toBe("open cattle");
+    expect(readerWords({ class: "heifer", pregnant: true })).toBe("pregnant or tender cattle");
+    expect(readerWords({ class: "horse" })).toMatch(/^tables made for cattle, read for a horse/);
+    expect(readerWords({ class: "ewe" })).toMatch(/^tables made for cattle, read for a ewe/);
+  });
+
   test("a result that lacks a label is told in words", () => {
     expect(refusalWords(answered(withFeed({ basis: "", ion: "" })))).toEqual([
       "Oat hay cannot be read: it lacks what was measured (NO3, NO3-N or KNO3) and the basis (dry matter or as fed).",
@@ -109,6 +127,11 @@ describe("what is typed", () => {
     [withFeed({ dmKg: "" }), "feed 1 dmKg", /Empty/],
     [withFeed({ dmKg: "-3" }), "feed 1 dmKg", /Got -3/],
     [withFeed({ nitrate: "120" }), "feed 1 nitrate", /at most 100 %/],
+    [
+      withFeed({ nitrate: "90", basis: "as-fed", dmPct: "30" }),
+      "feed 1 nitrate",
+      /300 % NO3 of the dry matter, must be at most 100 %/,
+    ],
     [withFeed({ nitrate: "abc" }), "feed 1 nitrate", /Got "abc", must be a number/],
     [withFeed({ id: "Straw" }), "feed 2 id", /twice/],
     [withFeed({}, { kg: "6" }), "kg", /Got 6, must be at least 10/],
