@@ -1,9 +1,11 @@
 import { cutRule } from "../odds/cost-loss.ts";
 import type { CutRuleAnswer, PlaceAnswer, WindowsAnswer } from "./answer.ts";
 import type { Board } from "./board.ts";
+import { waitList } from "./hazards/hazard-words.ts";
 import { ROUTE_CATALOGUE } from "./routes.ts";
 import type { Saying } from "./saying.ts";
 import { HA_PER_ACRE } from "./standing-yield.ts";
+import { dateWords } from "./words.ts";
 
 /** The choice that the odds of a board leave: first place, next best, what would turn it, and when to cut. */
 
@@ -17,16 +19,24 @@ export interface Placed extends PlaceAnswer {
   readonly day: string;
   readonly brought: number;
   readonly left: number;
+  /** The waits that its cut lies in, with their ends; "" for none. */
+  readonly waits: string;
 }
 
 /** The pairs that have a rank and odds, best first. */
 export function placedOf({ settled }: Board, answer: WindowsAnswer): Placed[] {
   const placed = answer.options.flatMap(({ id, cutUtc, routes }) =>
-    routes.flatMap(({ route, rank, valuePerHa, odds }): Placed[] => {
+    routes.flatMap(({ route, rank, valuePerHa, odds, hazards }): Placed[] => {
       if (rank === null || valuePerHa === null || odds === undefined) return [];
       const day = cutUtc === null ? "" : settled.clock.partsAt(Date.parse(cutUtc)).dayKey;
       const { chance, broughtPerHa, leftPerHa: left } = odds;
-      return [{ optionId: id, route, rank, valuePerHa, chance, day, brought: broughtPerHa ?? left, left }];
+      const brought = broughtPerHa ?? left;
+      const { clock, saying } = settled;
+      const waits = waitList(hazards, answer.usableUntilUtc, (untilUtc) => {
+        const { weekday, day: date, month, hour, minute } = clock.partsAt(Date.parse(untilUtc));
+        return dateWords(saying, { weekday, day: date, month, hour, minute });
+      });
+      return [{ optionId: id, route, rank, valuePerHa, chance, day, brought, left, waits }];
     }),
   );
   return placed.sort((a, b) => a.rank - b.rank);
@@ -69,6 +79,6 @@ export function choiceOf(first: Placed | undefined, second: Placed | undefined, 
       : `The choice turns when the chance of the first falls from ${percent(first.chance)} to ${percent(turnsAtChance)}.`;
   return {
     turnsAtChance,
-    choiceText: `Next best: ${where}, ${behindText} behind. ${turn}`,
+    choiceText: `Next best: ${where}, ${behindText} behind. ${second.waits === "" ? "" : `It lies in a wait: ${second.waits}. `}${turn}`,
   };
 }

@@ -1,7 +1,8 @@
+import { waitList } from "../../model/harvest/hazards/hazard-words.ts";
 import type { CutOptionAnswer, RouteAnswer, WindowsAnswer } from "../../model/harvest/index.ts";
 import { inTen } from "../../model/odds/cost-loss.ts";
 import { addDays, HOUR_MS, localDayKey, startOfLocalDay, utcOfLocal } from "../../model/weather/clock.ts";
-import { clockText, dayDateText, dayText, type Moment, utcMs } from "../format/farm-time.ts";
+import { clockText, dayDateText, dayText, fullText, type Moment, utcMs } from "../format/farm-time.ts";
 import { type Manner, numberText } from "../format/manner.ts";
 import { toPage } from "../format/units.ts";
 import { windowTimes } from "../format/window-times.ts";
@@ -142,10 +143,26 @@ export function toAnswerSentence(
   return {
     headline: headlineOf(option, isBest, place),
     promise: none ? noTimeOf(option, place) : promiseOf(option, then),
-    why: `${dry}${why}`.trim(),
+    why: `${waitOf(answer, route ? [route] : option.routes, option.kind === "swath" ? "This cut" : "It", then)} ${dry}${why}`.trim(),
     runnerUp: isBest ? runnerUpOf(answer, option, then) : bestInWords(answer, then),
     opinions: opinionsOf(option, place),
   };
+}
+
+/** "It lies in a wait: nitrate after rain on a dry crop, until Sunday 28 Jun 21:00."; "" where it lies in none. */
+function waitOf(
+  answer: WindowsAnswer,
+  routes: readonly RouteAnswer[],
+  what: "This cut" | "It",
+  place: SentencePlace,
+): string {
+  const waits = waitList(
+    routes.flatMap(({ hazards }) => hazards),
+    answer.usableUntilUtc,
+    (untilUtc) => fullText(untilUtc, place.manner),
+  );
+  if (waits === "") return "";
+  return `${what} ${place.past ? "would have lain" : "lies"} in a wait: ${waits}.`;
 }
 
 /** Said of weather without any rain value, before all reasons: every time below rests on it. */
@@ -193,7 +210,9 @@ function runnerUpOf(answer: WindowsAnswer, best: CutOptionAnswer, place: Sentenc
     .flatMap((option) => option.routes.map((route) => ({ option, route, rank: route.rank })))
     .filter(({ rank }) => rank !== null)
     .sort((a, b) => (a.rank ?? 0) - (b.rank ?? 0));
-  return next ? `Runner-up: ${cutInWords(next.option, next.route, place)}.` : "";
+  if (!next) return "";
+  const told = `Runner-up: ${cutInWords(next.option, next.route, place)}.`;
+  return `${told} ${waitOf(answer, [next.route], "It", place)}`.trim();
 }
 
 /** Said where another row is looked at. */
@@ -201,7 +220,8 @@ function bestInWords(answer: WindowsAnswer, place: SentencePlace): string {
   const pair = answer.best.overall;
   const option = answer.options.find(({ id }) => id === pair?.optionId);
   const route = option?.routes.find((each) => each.route === pair?.route);
-  return option && route ? `Best: ${cutInWords(option, route, place)}.` : "";
+  if (!option || !route) return "";
+  return `Best: ${cutInWords(option, route, place)}. ${waitOf(answer, [route], "It", place)}`.trim();
 }
 
 /** "Next best: cut Sunday 17:00, ..., 6 in 10, worth 40 less a hectare. It would come first if ..."; empty without odds. */
@@ -215,12 +235,13 @@ export function toChoiceSentence(answer: WindowsAnswer, place: SentencePlace): s
   const { units } = place.manner;
   const behind = toPage(Math.max(0, first.valuePerHa - runnerUp.valuePerHa), "perHa", units);
   const area = units === "metric" ? "a hectare" : "an acre";
-  const next = `Next best: ${cutInWords(option, route, place)}, worth ${numberText(behind, 0, place.manner)} ${area} less.`;
+  const told = `Next best: ${cutInWords(option, route, place)}, worth ${numberText(behind, 0, place.manner)} ${area} less.`;
+  const next = `${told} ${waitOf(answer, [route], "It", inThatYear(place))}`.trim();
   const name = ROUTE_LABELS[first.route];
   const ever = `${Math.round(first.chance * 100)} %`;
   if (turnsAtChance === null)
     return `${next} No lower chance of ever bringing it in as ${name} (now ${ever}) would alone turn the choice.`;
-  return `${next} It comes first if the chance of ever bringing in ${name} falls from ${ever} to ${Math.round(turnsAtChance * 100)} %.`;
+  return `${next} ${next === told ? "It" : "That cut"} comes first if the chance of ever bringing in ${name} falls from ${ever} to ${Math.round(turnsAtChance * 100)} %.`;
 }
 
 const FIRST_LOOK_H = 9;

@@ -1,6 +1,7 @@
 import type { CutOptionAnswer, WindowsAnswer } from "../../model/harvest/answer.ts";
 import type { HazardCode } from "../../model/harvest/hazards/calendar.ts";
-import { shortDayClockText, utcMs } from "../format/farm-time.ts";
+import { HAZARD_WORDS } from "../../model/harvest/hazards/hazard-words.ts";
+import { shortDateClockText, utcMs } from "../format/farm-time.ts";
 import type { Manner } from "../format/manner.ts";
 import { listText } from "../format/words.ts";
 import type { Scale, Span } from "./calendar.ts";
@@ -9,17 +10,6 @@ import type { Scale, Span } from "./calendar.ts";
 export interface HazardShade extends Span {
   readonly level: "wait" | "caution";
 }
-
-const HAZARD_WORDS: Readonly<Record<HazardCode, string>> = {
-  "nitrate-after-rain": "nitrate after rain on a dry crop",
-  "nitrate-after-rain-late": "nitrate after rain on a dry crop",
-  "nitrate-after-frost": "nitrate after frost",
-  "nitrate-dull": "nitrate after dull days",
-  "prussic-after-frost": "prussic acid after frost",
-  "prussic-regrowth": "prussic acid in new growth",
-  "prussic-short": "prussic acid in short growth",
-  "soil-too-wet": "soft soil",
-};
 
 interface Reached {
   readonly code: HazardCode;
@@ -71,7 +61,7 @@ export function hazardShades(answer: WindowsAnswer, option: CutOptionAnswer, sca
 /** Spans of one kind that are told by their day; the others are counted. */
 const SPANS_TOLD = 2;
 
-/** "Take care: soft soil, counted until Fri 14:00, Mon 09:00 and 3 more times." or "" where the row is in none. */
+/** "Take care: soft soil, counted until Fri 3 Jul 14:00, Mon 6 Jul 09:00 and 3 more." or "" where the row is in none. */
 export function hazardSentence(answer: WindowsAnswer, option: CutOptionAnswer, manner: Manner): string {
   const kinds = new Map<string, Reached[]>();
   for (const one of reached(answer, option)) {
@@ -83,7 +73,7 @@ export function hazardSentence(answer: WindowsAnswer, option: CutOptionAnswer, m
       const [first] = spans;
       if (first === undefined) return [];
       const until = [...new Set(spans.map(({ toMs }) => toMs))].sort((a, b) => a - b);
-      const told = until.slice(0, SPANS_TOLD).map((toMs) => shortDayClockText(toMs, manner));
+      const told = until.slice(0, SPANS_TOLD).map((toMs) => shortDateClockText(toMs, manner));
       const more = until.length - told.length;
       if (more > 0) told.push(`${more} more`);
       const what = `${first.level === "wait" ? "Wait" : "Take care"}: ${HAZARD_WORDS[first.code]}`;

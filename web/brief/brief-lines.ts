@@ -8,7 +8,7 @@ import {
 import { settleMoney } from "../../model/harvest/settle-money.ts";
 import { beforeCutting as gateOf } from "../../model/harvest/value/before-cutting.ts";
 import { ROUTE_CAUTIONS } from "../cautions/cautions.ts";
-import { dayDateText, shortDayClockText, utcMs } from "../format/farm-time.ts";
+import { clockText, dayDateText, shortDateClockText, utcMs } from "../format/farm-time.ts";
 import { type Manner, numberText, quantityText } from "../format/manner.ts";
 import { type Quantity, toPage, unitName } from "../format/units.ts";
 import { listText, ROUTE_LABELS, sentenceCase } from "../format/words.ts";
@@ -45,7 +45,14 @@ export function questionOf(
 const SPANS_TOLD = 2;
 const HAZARDS_TOLD = 6;
 
-/** "Wait (dry hay, wrapped bales): the soil does not carry machines ... until Wed 14:00, Fri 09:00 and 3 more." One line a text. */
+/** "Sun 28 Jun 16:00 to Tue 7 Jul 00:00", "Wed 1 Jul 06:00 to 18:00": by date, as spans run over more than a week. */
+function hazardSpanText({ startUtc, endUtc }: HazardAnswer, manner: Manner): string {
+  const sameDay = dayDateText(startUtc, manner) === dayDateText(endUtc, manner);
+  const until = sameDay ? clockText(endUtc, manner) : shortDateClockText(endUtc, manner);
+  return `${shortDateClockText(startUtc, manner)} to ${until}`;
+}
+
+/** "Wait (dry hay and wrapped bales), Wed 1 Jul 06:00 to 18:00 and 3 more: the soil does not carry machines." One line a text. */
 export function hazardLines({ hazards }: WindowsAnswer, manner: Manner): string[] {
   const byText = new Map<string, HazardAnswer[]>();
   for (const one of hazards) byText.set(one.text, [...(byText.get(one.text) ?? []), one]);
@@ -58,12 +65,7 @@ export function hazardLines({ hazards }: WindowsAnswer, manner: Manner): string[
       const starts = [...new Map(spans.map((one) => [one.startUtc, one])).values()].toSorted(
         (a, b) => utcMs(a.startUtc) - utcMs(b.startUtc),
       );
-      const told = starts
-        .slice(0, SPANS_TOLD)
-        .map(
-          ({ startUtc, endUtc }) =>
-            `${shortDayClockText(startUtc, manner)} to ${shortDayClockText(endUtc, manner)}`,
-        );
+      const told = starts.slice(0, SPANS_TOLD).map((span) => hazardSpanText(span, manner));
       if (starts.length > told.length) told.push(`${starts.length - told.length} more`);
       const what = first.level === "wait" ? "Wait" : "Take care";
       return [`${what} (${listText(routes)}), ${listText(told)}: ${first.text}`];

@@ -72,6 +72,14 @@ export function shortDayClockText(moment: Moment, clock: Clock): string {
   return `${shortDayText(moment, clock)} ${clockText(moment, clock)}`;
 }
 
+/** "Thu 16 Jul 09:00", where a weekday alone could be that of another week. */
+export function shortDateClockText(moment: Moment, clock: Clock): string {
+  const { day, month } = localParts(utcMs(moment), clock.zone);
+  const year = otherYear(moment, clock);
+  const date = `${shortDayText(moment, clock)} ${day} ${MONTHS[month - 1] ?? ""}${year === null ? "" : ` ${year}`}`;
+  return `${date} ${clockText(moment, clock)}`;
+}
+
 /** "Thursday 16 Jul 09:00", for tables that span more than a week. */
 export function fullText(moment: Moment, clock: Clock): string {
   return `${dayDateText(moment, clock)} ${clockText(moment, clock)}`;

@@ -83,6 +83,27 @@ test("chances, quantiles and ranks hold together", () => {
   expect(odds?.choiceText).toContain("Next best");
 });
 
+test("a next best that lies in a wait says so, with the end of it", () => {
+  const wet = inventedSpell(PLACES.southDakota, "2026-07-01T05:00:00Z", 120, { rainMm: { 3: 15 } });
+  const corn = { ...request.swath, crop: "drought-corn" } as const;
+  const { odds, options, usableUntilUtc } = ask({
+    weather: wet,
+    swath: corn,
+    routes: [{ route: "wilted-chop" }],
+    hazards: { drought: true },
+    draws: 4,
+  });
+  const second = options
+    .find(({ id }) => id === odds?.runnerUp?.optionId)
+    ?.routes.find(({ route }) => route === odds?.runnerUp?.route);
+  const waits = second?.hazards.filter(({ level }) => level === "wait") ?? [];
+  expect(waits.length).toBeGreaterThan(0);
+  expect(waits.some(({ untilUtc }) => untilUtc < usableUntilUtc)).toBe(false);
+  expect(odds?.choiceText).toMatch(
+    /It lies in a wait: .*nitrate after rain on a dry crop, past this weather\./,
+  );
+});
+
 // By hand: waiting 40 of 100 lost: wait while the chance of no window is above 0.4, so cut above 0.6.
 test("the user's costs set the chance at which to cut, in a sentence", () => {
   const rule = ask().odds?.cutRules[0];

@@ -1,6 +1,6 @@
 import { expect, test } from "vitest";
 import { findWindows, type WindowsAnswer, type WindowsRequest } from "../../../model/harvest/index.ts";
-import { toAnswerSentence } from "../../../web/answer/sentence.ts";
+import { toAnswerSentence, toChoiceSentence } from "../../../web/answer/sentence.ts";
 import { type Manner, sayingOf } from "../../../web/format/manner.ts";
 import { DEMO_INPUTS } from "../../../web/state/inputs.ts";
 import { readInputs } from "../../../web/state/read-inputs.ts";
@@ -193,4 +193,55 @@ test("weather without rain values says so, and never that no rain falls", () => 
     );
     expect(why).not.toMatch(/No rain reaches/);
   }
+});
+
+/** Every cut held by a wait until a moment. */
+function heldUntil(answer: WindowsAnswer, untilUtc: string): WindowsAnswer {
+  const wait = {
+    code: "nitrate-after-rain",
+    level: "wait",
+    sinceUtc: "2026-06-20T05:00:00Z",
+    untilUtc,
+  } as const;
+  const options = answer.options.map((option) => ({
+    ...option,
+    routes: option.routes.map((route) => ({ ...route, hazards: [wait] })),
+  }));
+  return { ...answer, options };
+}
+
+test("a wait that the best cut or the runner-up lies in is named with its end, and none where there is none", () => {
+  const answer = answerOf("showers-every-other-day");
+  const plain = toAnswerSentence(answer, null, place("2026-06-20T05:00:00Z"));
+  expect(`${plain.why} ${plain.runnerUp}`).not.toContain("wait");
+  const held = heldUntil(answer, "2026-06-28T02:00:00Z");
+  const told = toAnswerSentence(held, null, place("2026-06-20T05:00:00Z"));
+  const wait = "lies in a wait: nitrate after rain on a dry crop, until Saturday 27 Jun 21:00.";
+  expect(told.why).toBe(`This cut ${wait} ${plain.why}`);
+  expect(told.runnerUp).toBe(`${plain.runnerUp} It ${wait}`);
+  const other = held.options.find(({ id }) => id !== held.best.overall?.optionId);
+  const looked = { optionId: other?.id ?? "", route: null };
+  expect(toAnswerSentence(held, looked, place("2026-06-20T05:00:00Z")).runnerUp).toMatch(
+    /^Best: cut .* It lies in a wait: /,
+  );
+  const long = heldUntil(answer, answer.usableUntilUtc);
+  expect(toAnswerSentence(long, null, place("2026-06-20T05:00:00Z")).why).toMatch(
+    /^This cut lies in a wait: nitrate after rain on a dry crop, past this weather\. /,
+  );
+});
+
+test("the next best by the chances names its wait too", () => {
+  const answer = answerOf("showers-every-other-day");
+  const [first, second] = answer.options.flatMap(({ id, routes }) =>
+    routes
+      .filter(({ rank }) => rank === 1 || rank === 2)
+      .map(({ route }) => ({ optionId: id, route, valuePerHa: 300, chance: 0.9 })),
+  );
+  const odds = { first, runnerUp: second, turnsAtChance: 0.5 } as unknown as NonNullable<
+    WindowsAnswer["odds"]
+  >;
+  const held = { ...heldUntil(answer, "2026-06-28T02:00:00Z"), odds };
+  expect(toChoiceSentence(held, place("2026-06-20T05:00:00Z"))).toMatch(
+    /a hectare less\. It lies in a wait: nitrate .* 21:00\. That cut comes first if the chance/,
+  );
 });

@@ -27,7 +27,7 @@ test("a cut inside a wait is shaded once, inside the days in view, and says unti
   const scale = scaleOf(Date.parse(at(2)), Date.parse(at(9)), 100, 800);
   expect(hazardShades(answer, option, scale)).toEqual([{ level: "wait", x0: 100, x1: 500 }]);
   expect(hazardSentence(answer, option, metric24("UTC"))).toBe(
-    "Wait: nitrate after rain on a dry crop, counted until Mon 12:00.",
+    "Wait: nitrate after rain on a dry crop, counted until Mon 6 Jul 12:00.",
   );
   expect(hazardTexts(option)).toEqual(["Rain has restarted growth."]);
 });
@@ -51,6 +51,6 @@ test("a standing row with many spans of one kind tells the first two and counts 
   };
   const all = { options: [standing], hazards: soft } as unknown as WindowsAnswer;
   expect(hazardSentence(all, standing as unknown as CutOptionAnswer, metric24("UTC"))).toBe(
-    "Wait: soft soil, counted until Wed 18:00, Thu 18:00 and 3 more.",
+    "Wait: soft soil, counted until Wed 1 Jul 18:00, Thu 2 Jul 18:00 and 3 more.",
   );
 });

@@ -106,7 +106,23 @@ test("hazards of one kind are one line with their routes, two spans and a count"
     ),
   );
   expect(hazardLines({ ...picture.answer, hazards }, metric24("UTC"))).toEqual([
-    "Wait (dry hay and grazing), Wed 06:00 to Wed 18:00, Thu 06:00 to Thu 18:00 and 2 more: Too soft.",
+    "Wait (dry hay and grazing), Wed 1 Jul 06:00 to 18:00, Thu 2 Jul 06:00 to 18:00 and 2 more: Too soft.",
+  ]);
+});
+
+test("a wait of nine days is told by dates: two weekdays would read as two days", () => {
+  const long: HazardAnswer = {
+    route: "wilted-chop",
+    code: "nitrate-after-rain-late",
+    level: "wait",
+    startUtc: "2026-06-28T16:00:00Z",
+    endUtc: "2026-07-07T00:00:00Z",
+    sinceUtc: "2026-06-28T16:00:00Z",
+    text: "Growth restarted.",
+    source: "",
+  };
+  expect(hazardLines({ ...picture.answer, hazards: [long] }, metric24("UTC"))).toEqual([
+    "Wait (wilted chop), Sun 28 Jun 16:00 to Tue 7 Jul 00:00: Growth restarted.",
   ]);
 });
 

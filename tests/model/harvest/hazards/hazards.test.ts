@@ -2,6 +2,7 @@ import fc from "fast-check";
 import { describe, expect, test } from "vitest";
 import { CROPS } from "../../../../model/drying/keys.ts";
 import { groundOf } from "../../../../model/harvest/drying-store.ts";
+import { waitList } from "../../../../model/harvest/hazards/hazard-words.ts";
 import {
   daysSinceRestart,
   dullSpells,
@@ -189,4 +190,30 @@ test("the published waits after rain, the strictest first and last", () => {
   const { firstDays, middleDays, longDays } = NITRATE_CLOCK;
   expect([firstDays.value, middleDays.value, longDays.value]).toEqual([5, 7, 14]);
   expect([FROST_WAIT_DAYS.grazing.value, FROST_WAIT_DAYS["wilted-chop"].value]).toEqual([7, 5]);
+});
+
+describe("the waits of a cut in a sentence", () => {
+  const day = (utc: string) => utc.slice(0, 10);
+  const one = (
+    code: "nitrate-after-rain" | "soil-too-wet",
+    untilUtc: string,
+    level: "wait" | "caution" = "wait",
+  ) => ({
+    code,
+    level,
+    untilUtc,
+  });
+
+  test("each once with its latest end; cautions are no waits; what the weather cuts off is told as open", () => {
+    const end = "2026-07-10T00:00:00Z";
+    const hazards = [
+      one("nitrate-after-rain", "2026-07-03T00:00:00Z"),
+      one("nitrate-after-rain", "2026-07-05T00:00:00Z"),
+      one("soil-too-wet", end),
+    ];
+    expect(waitList(hazards, end, day)).toBe(
+      "nitrate after rain on a dry crop, until 2026-07-05; soft soil, past this weather",
+    );
+    expect(waitList([one("soil-too-wet", end, "caution")], end, day)).toBe("");
+  });
 });
