@@ -55,7 +55,7 @@ export function boardCells(
   ];
 }
 
-export function boardHeads(units: Units): readonly string[] {
+export function boardHeads(units: Units, averaged: boolean): readonly string[] {
   return [
     "Cut",
     "Route",
@@ -63,7 +63,7 @@ export function boardHeads(units: Units): readonly string[] {
     "Ends",
     "Working hours",
     "Chance, %",
-    `Rain on swath, ${unitName("rain", units)}`,
+    `Rain on swath${averaged ? " on average" : ""}, ${unitName("rain", units)}`,
     "Loss, %",
     `Value ${unitName("perHa", units)}`,
     "Dry enough by the estimates, h after cut",
@@ -72,6 +72,10 @@ export function boardHeads(units: Units): readonly string[] {
   ];
 }
 
+/** The window is the forecast's own, the rain beside it is not: without a word a dry window beside it reads as a fault. */
+const AVERAGE_RAIN =
+  " Rain on the swath is on average over the chances, those counted too that are brought in later or never.";
+
 const NUMERIC = new Set([4, 5, 6, 7, 8, 9, 10]);
 
 /** A region that scrolls must be reachable by keys. */
@@ -79,11 +83,15 @@ export const SCROLLS = { tabIndex: 0 } as const;
 
 /** The whole board in words and numbers: every cut option with every route, its first window. */
 export function BoardTable({ answer, manner, brief = false }: TableProps) {
-  const heads = boardHeads(manner.units);
+  const averaged = answer.odds !== undefined;
+  const heads = boardHeads(manner.units, averaged);
   return (
     <section class="table-scroll" aria-label="Table of the board" {...SCROLLS}>
       <table class="board-table">
-        <caption>Every cut time with every route; the first window of each. Times are the farm's.</caption>
+        <caption>
+          Every cut time with every route; the first window of each. Times are the farm's.
+          {averaged ? AVERAGE_RAIN : null}
+        </caption>
         <thead>
           <tr>
             {heads.map((head, i) => (

@@ -49,13 +49,18 @@ export function boardSentence(answer: WindowsAnswer, manner: Manner): string {
   return `${among}: ${cutWords(option, manner)}, ${ROUTE_LABELS[overall.route]} ${span}${window.rainedOn ? ", after rain" : ""}.`;
 }
 
+/** " (8 mm)", or " (8 mm on average over the chances)" once they are counted. */
+function rainBefore({ rainMm: { mean }, odds }: RouteAnswer, manner: Manner): string {
+  if (!(mean > 0)) return "";
+  return ` (${rainText(mean, manner)}${odds === undefined ? "" : " on average over the chances"})`;
+}
+
 /** "Wrapped bales, Friday 13:00 to 18:00, 5 h to work in, 8 in 10, after rain". */
 export function windowSentence(route: RouteAnswer, window: WindowAnswer, manner: Manner): string {
   const parts = [sentenceCase(ROUTE_LABELS[route.route]), windowSpanText(window, manner)];
   parts.push(`${hoursText(toldWorkHours(window), manner)} to work in`);
   if (window.chance !== null) parts.push(inTen(window.chance));
-  if (window.rainedOn)
-    parts.push(route.rainMm.mean > 0 ? `after rain (${rainText(route.rainMm.mean, manner)})` : "after rain");
+  if (window.rainedOn) parts.push(`after rain${rainBefore(route, manner)}`);
   return parts.join(", ");
 }
 

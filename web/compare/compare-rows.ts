@@ -25,14 +25,23 @@ function reachText(cut: Kept, targetWb: number, manner: Manner): string {
   return `${numberText(hours, hours < WHOLE_FROM_H ? 1 : 0, manner)} h, ${dayClockText(toldMs(ms), manner)}`;
 }
 
+/**
+ * Rain of the forecast itself between the cut and a moment, mm: whether the chances are counted or not, both sides are
+ * told by the same weather.
+ */
+function forecastRainMm({ course }: Kept, untilMs: number): number {
+  const { startUtc, rainMm } = course.hours;
+  return startUtc.reduce((sum, start, i) => (utcMs(start) < untilMs ? sum + (rainMm[i] ?? 0) : sum), 0);
+}
+
 function windowText(cut: Kept, route: Kept["route"], manner: Manner): string {
   const answer = cut.option.routes.find(({ route: key }) => key === route);
   if (!answer) return "not asked for";
   const [first] = answer.windows;
   if (!first) return "none in this weather";
-  const rain =
-    answer.rainMm.mean > 0 ? `${rainText(answer.rainMm.mean, manner)} of rain on it` : "no rain on it";
-  return `${windowSpanText(first, manner)}, ${rain}`;
+  const mm = forecastRainMm(cut, utcMs(first.endUtc));
+  const rain = mm > 0 ? `${rainText(mm, manner)} of rain on it` : "no rain on it";
+  return `${windowSpanText(first, manner)}, ${rain} by the forecast`;
 }
 
 /** "Saturday 09:00; hours count from 10:00, the middle of the mowing". */

@@ -3,7 +3,7 @@ import type { WindowsAnswer } from "../../../model/harvest/answer.ts";
 import { findWindows, findWindowsWith } from "../../../model/harvest/board.ts";
 import type { WindowsRequest } from "../../../model/harvest/request.ts";
 import type { Outcome } from "../../../model/limits.ts";
-import { boardCells } from "../../../web/board/BoardTable.tsx";
+import { boardCells, boardHeads } from "../../../web/board/BoardTable.tsx";
 import { ribbonColour } from "../../../web/board/ribbon.ts";
 import { boardSentence } from "../../../web/board/sentences.ts";
 import { toBoard } from "../../../web/board/to-board.ts";
@@ -221,6 +221,8 @@ describe("the board of the example", () => {
     );
     expect(rows.length).toBe(answer.options.reduce((sum, { routes }) => sum + routes.length, 0));
     expect(rows.flat().some((cell) => /NaN|undefined|null/.test(cell))).toBe(false);
+    expect(boardHeads("metric", false)[6]).toBe("Rain on swath, mm");
+    expect(boardHeads("metric", true)[6]).toBe("Rain on swath on average, mm");
   });
 });
 

@@ -142,7 +142,9 @@ test("the columns hold only what differs of the treatment, then hours, windows a
   expect(rows[1]).toEqual({ head: "Width", now: "wide", kept: "windrow" });
   expect(rows[5]?.now).toMatch(/^\d+ h, \w+day \d\d:\d[05]$/);
   for (const text of rows.slice(6).flatMap(({ now, kept }) => [now, kept]))
-    expect(text).toMatch(/^(none in this weather|\w+day .* to .*, (no rain|.* of rain) on it)$/);
+    expect(text).toMatch(
+      /^(none in this weather|\w+day .* to .*, (no rain|.* of rain) on it by the forecast)$/,
+    );
 });
 
 describe("presets", () => {
@@ -182,3 +184,24 @@ describe("presets", () => {
     expect(workedOut(late, "later")).toBeNull();
   });
 });
+
+test("counting the chances of one side changes nothing in what both sides are told by", () => {
+  const wetter: Kept = {
+    ...wide,
+    option: {
+      ...wide.option,
+      routes: wide.option.routes.map((route) => ({ ...route, rainMm: { mean: 8, p90: 20 } })),
+    },
+  };
+  expect(compareRows(wetter, windrow, manner)).toEqual(compareRows(wide, windrow, manner));
+  const wet = compareRows({ ...wide, course: rainedOn(wide) }, windrow, manner);
+  expect(wet.find(({ head }) => head === "Dry hay, first window")?.now).toMatch(
+    /, 2 mm of rain on it by the forecast$/,
+  );
+});
+
+/** The course with 2 mm in its first hour. */
+function rainedOn({ course }: Kept): Kept["course"] {
+  const rainMm = course.hours.rainMm.map((_, i) => (i === 0 ? 2 : 0));
+  return { ...course, hours: { ...course.hours, rainMm } };
+}
