@@ -45,6 +45,32 @@ test("the worker of the page answers as the model does when it is called directl
   expect(choice && courseOf(request, choice)).toEqual({ ok: true, value: tell.course?.course });
 });
 
+test("the same question for another reader is answered once, with its odds, and gives way to a newer one", async () => {
+  const worker = new Worker(new URL("../../web/worker/worker.ts", import.meta.url), { type: "module" });
+  const request = { ...question(), cutHours: [9] };
+  const ask = (id: number, units: "metric" | "us", whole: boolean): Ask => ({
+    kind: "board",
+    id,
+    request,
+    selection: null,
+    speech: { units, locale: "en-US" },
+    whole,
+  });
+  const answered = told(worker, "board");
+  worker.postMessage(ask(1, "us", true));
+  const tell = await answered;
+  if (tell.kind !== "board") throw new Error("no board");
+  expect([tell.id, tell.answer.odds?.draws]).toEqual([1, 51]);
+  expect(tell.bestBefore).not.toBeUndefined();
+  expect(tell.course?.course.odds).toBeDefined();
+  const next = told(worker, "board");
+  worker.postMessage(ask(2, "metric", true));
+  worker.postMessage(ask(3, "metric", false));
+  const last = await next;
+  worker.terminate();
+  expect(last.kind === "board" && [last.id, last.answer.odds]).toEqual([3, undefined]);
+});
+
 test("the browser's numbers are those of Node", () => {
   const outcome = findWindows(question());
   if (!outcome.ok) throw new Error("no answer");
