@@ -135,6 +135,17 @@ test("twelve fields, five works, a week: the first answer at once", async () => 
   expect(plan.gap).toBeLessThan(0.01);
 });
 
+// That it takes under 20 s of an idle machine is measured by the bench; here the machine may be busy with other tests.
+test("twelve fields, five works, a week: within one per cent proved by the step model", {
+  timeout: 120_000,
+}, async () => {
+  const grid = wholeWeek(1, 12);
+  const plan = await solved(grid, solver, 90);
+  expect(broken(grid, plan.jobs)).toEqual([]);
+  expect(plan.boundKind).toBe("step-milp");
+  expect(plan.gap).toBeLessThanOrEqual(0.01);
+});
+
 test("thirty fields: a plan within three seconds, its bound called what it is", async () => {
   const grid = wholeWeek(1, 30);
   const began = performance.now();
