@@ -148,10 +148,11 @@ export interface RouteAnswer {
   /** Rain on the swath from the cut to the end of the first window (or of the weather). */
   readonly rainMm: { readonly mean: number; readonly p90: number | null };
   /**
-   * Dry matter lost from the standing crop until it is fed out, per cent; tenths need members. Null without a window.
+   * Dry matter lost from the standing crop until it is fed out, per cent: middle and tenths over the members that bring
+   * it in, of one forecast its own and no tenths. Null without a window.
    */
   readonly lossPct: { readonly p10: number | null; readonly p50: number; readonly p90: number | null } | null;
-  /** The steps of it in their order, each per cent of what the one before left. */
+  /** The main forecast's steps in their order, each per cent of what the one before left. */
   readonly lossSteps: readonly { readonly step: LossStepKey; readonly pct: number }[] | null;
   /** Expected value of a hectare of the field, in the currency of the prices: fed out, less what it costs. */
   readonly valuePerHa: number | null;

@@ -35,7 +35,8 @@ export function leftPerHa(route: RouteKey, { rates }: Pick<SettledMoney, "rates"
  *
  * @param central what the main forecast brings; null where it has no window
  * @param members what each member brings, null where it has no window; empty = one forecast alone, whose value is then the
- *   deterministic one. Tenths of the loss are over the members that bring the crop in.
+ *   deterministic one. The loss's middle and tenths are over the members that bring the crop in; its steps are the main
+ *   forecast's.
  * @param leftPerHa worth where nothing is brought in: `leftPerHa`
  */
 export function toldOutcome(
@@ -44,7 +45,7 @@ export function toldOutcome(
   leftPerHa = 0,
 ): ToldOutcome {
   if (central === null) return NOTHING_BROUGHT;
-  const { p10, p90 } = lossQuantiles(
+  const { p10, p50, p90 } = lossQuantiles(
     members.flatMap((member) => (member === null ? [] : [lossTotal(member.steps).pct])),
   );
   const expected = expectedPerHa(
@@ -52,7 +53,7 @@ export function toldOutcome(
     leftPerHa,
   );
   return {
-    lossPct: { p10, p50: lossTotal(central.steps).pct, p90 },
+    lossPct: { p10, p50: p50 ?? lossTotal(central.steps).pct, p90 },
     lossSteps: lossSteps(central.steps),
     valuePerHa: expected ?? central.value.valuePerHa,
     takenAtWb: central.takenAtWb,

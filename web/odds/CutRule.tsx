@@ -35,8 +35,8 @@ export function CutRule({ state, picture, manner, dispatch }: FoldsProps) {
         />
       </div>
       <p>
-        Cut where the chance is above the cost of waiting divided by the cost of rained-on feed: on average of
-        many cuts that costs least, if the chances are right.
+        Cut where the chance is above 1 less the cost of waiting divided by the cost of rained-on feed (40 and
+        200: above 80 %): on average of many cuts that costs least, if the chances are right.
       </p>
     </div>
   );

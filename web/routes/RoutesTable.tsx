@@ -61,7 +61,12 @@ export function tableGroups(
           head: sentenceCase(GROUP_WORDS[group]),
           cell: ({ lost }: RouteRow) => n(lost.find((one) => one.group === group)?.ofStandingPct, 1),
         })),
-        { head: "In all, middle", cell: ({ lossPct }) => n(lossPct?.p50, 1), strong: true },
+        {
+          head: "In all, by these steps of the main forecast",
+          cell: ({ keptFraction }) => n(100 * (1 - keptFraction), 1),
+          strong: true,
+        },
+        { head: "In all, middle of the forecasts", cell: ({ lossPct }) => n(lossPct?.p50, 1) },
         {
           head: "In all, 10 to 90 % of the forecasts",
           cell: ({ lossPct }) => {
