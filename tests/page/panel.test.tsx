@@ -120,3 +120,18 @@ test("a time typed in either way stays as typed until the field is left", async 
   await soon(() => expect(field.value).toBe("6:30 am"));
   expect(readInputs(state.inputs).question?.workHours?.from).toBe("06:30");
 });
+
+test("every typed number and time is told what it does and how far it goes", () => {
+  show("metric", "en-GB");
+  const hintOf = (label: string) => {
+    const hints = (labelled(label).getAttribute("aria-describedby") ?? "").split(" ");
+    return hints.map((id) => document.getElementById(id)?.textContent ?? "").join(" ");
+  };
+  expect(hintOf("Mower cut")).toBe("mown in one pass; 0.5 to 30 m");
+  expect(hintOf("Swath width")).toMatch(/^wider dries faster; [\d.]+ to [\d.]+ m/);
+  expect(hintOf("Mowing")).toMatch(/^faster has the field down sooner; empty = typical/);
+  expect(hintOf("Baler")).toMatch(/^faster fits shorter windows; empty = typical/);
+  expect(hintOf("Chopper")).toMatch(/^faster fits shorter windows; empty = /);
+  expect(hintOf("Work from")).toBe("earlier meets more dew; 00:00 to 23:59");
+  expect(hintOf("to")).toBe("later has longer windows; to 24:00, or before the start: through the night");
+});

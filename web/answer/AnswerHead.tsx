@@ -81,6 +81,7 @@ export function AnswerHead({
     fromUtc,
     ...(source.kind === "sample" ? {} : { nearMs: now.nowMs }),
     past,
+    currency: inputs.texts.currency.text.trim(),
     noRain: lacksRain(source.series),
   };
   const sentence = toAnswerSentence(answer, selection, place);

@@ -7,6 +7,7 @@ import { type Manner, numberText } from "../format/manner.ts";
 import { toPage } from "../format/units.ts";
 import { windowTimes } from "../format/window-times.ts";
 import { listText, ROUTE_LABELS, sentenceCase } from "../format/words.ts";
+import { moneyText } from "../routes/money-words.ts";
 import { chosen, type Selection } from "../state/choice.ts";
 import { inTime, reasonsOf, whyOf } from "./why.ts";
 
@@ -32,6 +33,8 @@ export interface SentencePlace {
   readonly nearMs?: number;
   /** The weather lies behind: told as what would have been, and every day by its date. */
   readonly past?: boolean;
+  /** What the prices are in; absent or empty = no currency is named. */
+  readonly currency?: string;
   /** No hour of the weather has any rain value. */
   readonly noRain?: boolean;
 }
@@ -232,10 +235,11 @@ export function toChoiceSentence(answer: WindowsAnswer, place: SentencePlace): s
   const option = answer.options.find(({ id }) => id === runnerUp.optionId);
   const route = option?.routes.find((each) => each.route === runnerUp.route);
   if (!option || !route) return "";
-  const { units } = place.manner;
+  const { currency = "", manner } = place;
+  const { units } = manner;
   const behind = toPage(Math.max(0, first.valuePerHa - runnerUp.valuePerHa), "perHa", units);
   const area = units === "metric" ? "a hectare" : "an acre";
-  const told = `Next best: ${cutInWords(option, route, place)}, worth ${numberText(behind, 0, place.manner)} ${area} less.`;
+  const told = `Next best: ${cutInWords(option, route, place)}, worth ${moneyText(behind, currency, manner)} ${area} less${currency === "" ? ", in the money of your prices" : ""}.`;
   const next = `${told} ${waitOf(answer, [route], "It", inThatYear(place))}`.trim();
   const name = ROUTE_LABELS[first.route];
   const ever = `${Math.round(first.chance * 100)} %`;

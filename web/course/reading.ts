@@ -4,7 +4,7 @@ import type { WeatherSeries } from "../../model/weather/series.ts";
 import { seriesSpan } from "../board/calendar.ts";
 import { dayClockText, utcMs } from "../format/farm-time.ts";
 import { type Manner, numberText, quantityText } from "../format/manner.ts";
-import { bandPct, moisturePct, rainText } from "../format/words.ts";
+import { moisturePct, rainText } from "../format/words.ts";
 import type { CourseOdds } from "./spread.ts";
 
 /** What is read off the picture at one moment, in words; null where nothing is known. */
@@ -13,7 +13,7 @@ export interface CourseReading {
   readonly hour: string;
   /** "52 %, leaf 40 %, stem 58 %", or that nothing is cut yet. */
   readonly moisture: string;
-  /** "8 in 10 between 47 % and 58 %"; null without odds. */
+  /** "between 47 and 58 % in 8 of 10, between 49 and 55 % in 5 of 10"; null without odds. */
   readonly band: string | null;
   /** "water on it 0.3 mm"; null where there is none. */
   readonly water: string | null;
@@ -79,11 +79,17 @@ function moistureText(
   return `${pct(moistureWb[i])}, leaf ${pct(leafMoistureWb[i])}, stem ${pct(stemMoistureWb[i])}`;
 }
 
+/** "between 14 and 28 %", whole per cent; "14 %" where both come to the same. */
+function betweenText(lowWb: number, highWb: number, manner: Manner): string {
+  const [low, high] = [lowWb, highWb].map((wb) => numberText(wb * 100, 0, manner));
+  return low === high ? `${high} %` : `between ${low} and ${high} %`;
+}
+
 /** Where eight and five of ten courses lie at the end of an hour. */
 function bandText(odds: CourseOdds | undefined, i: number, manner: Manner): string | null {
   const [p10, p25, p75, p90] = [odds?.p10[i], odds?.p25[i], odds?.p75[i], odds?.p90[i]];
   if (p10 === undefined || p25 === undefined || p75 === undefined || p90 === undefined) return null;
-  return `8 in 10 ${bandPct([p10, p90], manner)}, 5 in 10 ${bandPct([p25, p75], manner)}`;
+  return `${betweenText(p10, p90, manner)} in 8 of 10, ${betweenText(p25, p75, manner)} in 5 of 10`;
 }
 
 export interface ReadFrom {

@@ -3,6 +3,7 @@ import { CROP_CATALOGUE, CROPS } from "../../model/drying/index.ts";
 import type { CropKey } from "../../model/drying/keys.ts";
 import { ROUTES, type RouteKey } from "../../model/harvest/index.ts";
 import { steppedText } from "../format/manner.ts";
+import { shownClock } from "../state/clock-text.ts";
 import { choppedStanding } from "../state/routes-of-crop.ts";
 import { withCrop } from "../state/with-crop.ts";
 import { Group, SelectField, TextField } from "./Field.tsx";
@@ -56,21 +57,43 @@ function MachinesAndHours(props: PanelProps) {
   if (read.question !== null) last.current = read.question;
   const { current: question } = last;
   const rates = (of: readonly RouteKey[]) => (question ? typicalRates(question, of) : []);
-  const rate = (field: "mowHaPerH" | "balerHaPerH" | "chopperHaPerH", typical: readonly TypicalRate[]) => ({
-    ...fieldProps(props, field, typicalWords(typical, manner)),
+  const rate = (
+    field: "mowHaPerH" | "balerHaPerH" | "chopperHaPerH",
+    does: string,
+    typical: readonly TypicalRate[],
+  ) => ({
+    ...fieldProps(props, field, `${does}; ${typicalWords(typical, manner)}`),
     placeholder: "typical",
   });
+  const { hour12 } = manner;
+  const day = (["00:00", "23:59", "24:00"] as const).map((text) => shownClock("workTo", text, hour12));
   const clock = manner.hour12 ? "as 7 am" : "HH:MM";
   const hours = manner.hour12 ? "as 9 am 1 pm 5 pm" : "as 9 13 17";
   return (
     <Group title="Machines and hours">
-      <TextField label="Mowing" {...rate("mowHaPerH", [{ label: "Mowing", haPerH: typicalMowHaPerH() }])} />
-      <TextField label="Baler" {...rate("balerHaPerH", rates(BALED))} />
-      <TextField label="Chopper" {...rate("chopperHaPerH", rates(CHOPPED))} />
-      <p class="hint">Faster machines fit a field into shorter windows.</p>
+      <TextField
+        label="Mowing"
+        {...rate("mowHaPerH", "faster has the field down sooner", [
+          { label: "Mowing", haPerH: typicalMowHaPerH() },
+        ])}
+      />
+      <TextField label="Baler" {...rate("balerHaPerH", "faster fits shorter windows", rates(BALED))} />
+      <TextField label="Chopper" {...rate("chopperHaPerH", "faster fits shorter windows", rates(CHOPPED))} />
       <div class="pair">
-        <TextField label="Work from" numeric={false} {...fieldProps(props, "workFrom")} unit={clock} />
-        <TextField label="to" numeric={false} {...fieldProps(props, "workTo")} unit={clock} />
+        <TextField
+          label="Work from"
+          numeric={false}
+          {...fieldProps(props, "workFrom")}
+          unit={clock}
+          hint={`earlier meets more dew; ${day[0]} to ${day[1]}`}
+        />
+        <TextField
+          label="to"
+          numeric={false}
+          {...fieldProps(props, "workTo")}
+          unit={clock}
+          hint={`later has longer windows; to ${day[2]}, or before the start: through the night`}
+        />
       </div>
       <TextField
         label="Cut hours to compare"

@@ -59,6 +59,10 @@ export interface LeversProps extends PanelProps {
   };
 }
 
+function widthHint(range: string | null): string {
+  return range === null ? "wider dries faster" : `wider dries faster; ${range}`;
+}
+
 function Widths(props: LeversProps) {
   const { inputs, read, dispatch, manner, effects } = props;
   const covered = read.coveredFraction;
@@ -80,8 +84,8 @@ function Widths(props: LeversProps) {
         disabled={range === null}
       />
       <div class="pair">
-        <TextField label="Mower cut" {...fieldProps(props, "mowerCutM")} />
-        <TextField label="Swath width" {...fieldProps(props, "swathWidthM", range)} />
+        <TextField label="Mower cut" {...fieldProps(props, "mowerCutM", "mown in one pass")} />
+        <TextField label="Swath width" {...fieldProps(props, "swathWidthM", widthHint(range))} />
       </div>
       <p class="covered" aria-live="polite">
         {covered === null
@@ -145,7 +149,9 @@ export function Levers(props: LeversProps) {
     <section class="levers" aria-label="Change and see">
       <h2>Change and see</h2>
       {past ? <Undo past={past} dispatch={dispatch} /> : null}
-      {cutHour && cutHour.choices.length > 1 ? <Lever {...cutHour} /> : null}
+      {cutHour && cutHour.choices.length > 1 ? (
+        <Lever does="earlier has more of the day to dry" {...cutHour} />
+      ) : null}
       {cutHour?.leftOut ? <p class="hint">{cutHour.leftOut}</p> : null}
       <Widths {...props} />
       <Lever

@@ -242,6 +242,9 @@ test("the next best by the chances names its wait too", () => {
   >;
   const held = { ...heldUntil(answer, "2026-06-28T02:00:00Z"), odds };
   expect(toChoiceSentence(held, place("2026-06-20T05:00:00Z"))).toMatch(
-    /a hectare less\. It lies in a wait: nitrate .* 21:00\. That cut comes first if the chance/,
+    /worth 0 a hectare less, in the money of your prices\. It lies in a wait: nitrate .* 21:00\. That cut comes first if the chance/,
+  );
+  expect(toChoiceSentence(held, { ...place("2026-06-20T05:00:00Z"), currency: "EUR" })).toContain(
+    ", worth EUR 0 a hectare less. ",
   );
 });

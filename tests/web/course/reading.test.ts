@@ -53,6 +53,15 @@ describe("the hour that is read", () => {
     expect(readCourse(from, firstMs + 5000 * HOUR_MS).air).toBe("no weather for this hour");
   });
 
+  test("says between which whole per cents eight and five of ten courses lie", () => {
+    const all = (wb: number) => course.hours.moistureWb.map(() => wb);
+    const odds = { p10: all(0.136), p25: all(0.163), p50: all(0.2), p75: all(0.24), p90: all(0.284) };
+    const text = readingText(readCourse({ ...from, odds }, firstMs + 5 * HOUR_MS));
+    expect(text).toContain(", between 14 and 28 % in 8 of 10, between 16 and 24 % in 5 of 10");
+    const sure = { ...odds, p25: all(0.201), p75: all(0.204) };
+    expect(readCourse({ ...from, odds: sure }, firstMs + 5 * HOUR_MS).band).toMatch(/, 20 % in 5 of 10$/);
+  });
+
   test("reads the kept cut where it is drawn", () => {
     const kept = { course, shiftMs: 2 * HOUR_MS };
     const reading = readCourse({ ...from, kept }, firstMs + 7 * HOUR_MS);
