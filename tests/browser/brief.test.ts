@@ -42,7 +42,24 @@ test("the brief of the demonstration is two sheets on either paper, and its inve
 }) => {
   const page = await open();
   expect(await openRoutes(page)).toMatch(/^Wilted chop keeps \d+/);
+  // The table of the routes is whole in height: its money is never under an inner edge.
+  const hidden = await page
+    .locator(".side-scroll")
+    .evaluate(({ scrollHeight, clientHeight }) => scrollHeight - clientHeight);
+  expect(hidden).toBeLessThanOrEqual(1);
   const told = await laidOut(page);
+  // Each sheet is filled, so that its type is as large as its words let it be, the small type hardly under the rest; mm, pt.
+  for (const heightMm of await page
+    .locator("#brief .brief-in")
+    .evaluateAll((parts) => parts.map((part) => part.getBoundingClientRect().height / (96 / 25.4)))) {
+    expect(heightMm).toBeGreaterThan(243);
+    expect(heightMm).toBeLessThanOrEqual(251);
+  }
+  for (const part of [".brief-small", ".brief-sources"]) {
+    const size = (node: Element) => Number.parseFloat(getComputedStyle(node).fontSize);
+    const small = await page.locator(`#brief ${part}`).evaluate(size);
+    expect(small / (await page.locator("#brief .brief-in").last().evaluate(size)), part).toBeGreaterThan(0.9);
+  }
   expect(told).toContain("No result of a laboratory was entered.");
   expect(told).not.toMatch(/Oat hay|Straw/);
   expect(told).toContain("4 of 4 questions are open");

@@ -190,6 +190,7 @@ export function Board({
         <Legend
           routes={picture.routes}
           shades={rows.flatMap(({ shades }) => shades)}
+          waiting={answer.odds === undefined}
           chances={rows.some(({ vessels }) => vessels.some(({ chance }) => chance !== null))}
         />
       )}

@@ -9,6 +9,8 @@ interface LegendProps {
   readonly routes: readonly { readonly route: RouteKey; readonly label: string }[];
   /** Whether any window carries a chance. */
   readonly chances: boolean;
+  /** True while the chances are not worked out yet. */
+  readonly waiting: boolean;
   /** What the rows are shaded with. */
   readonly shades: readonly HazardShade[];
 }
@@ -19,7 +21,7 @@ const LAB_FIRST: readonly RouteKey[] = ["green-chop", "grazing"];
 const BOX = { x0: 2, x1: 28, y0: 2, y1: 24 };
 
 /** The key to the board's marks. */
-export function Legend({ routes, chances, shades }: LegendProps) {
+export function Legend({ routes, chances, waiting, shades }: LegendProps) {
   const sample = routes[0]?.route ?? "dry-hay";
   return (
     <ul class="board-legend" aria-label="Key to the board">
@@ -91,7 +93,11 @@ export function Legend({ routes, chances, shades }: LegendProps) {
       </li>
       <HazardKeys shades={shades} />
       <li class="legend-note">
-        {chances ? "Number and fill: chance of that window, in 10" : "One forecast: no chance is stated"}
+        {chances
+          ? "Number and fill: chance of that window, in 10"
+          : waiting
+            ? "Chances are not worked out yet"
+            : "One forecast: no chance is stated"}
       </li>
     </ul>
   );

@@ -1,17 +1,24 @@
 import { useState } from "preact/hooks";
 import type { FoldsProps } from "../app/Folds.tsx";
+import type { State } from "../state/state.ts";
+
+/** Whether chances are under work: a brief printed meanwhile would name another first place than the page a moment later. */
+export function briefWaits({ picture, odds }: Pick<State, "picture" | "odds">): boolean {
+  return picture !== null && picture.answer.odds === undefined && odds !== null;
+}
 
 /** Prints the adviser's brief on two sheets: routes, feed check, gate, cautions and sources. Its script comes when it is pressed. */
 export function BriefButton({ state, picture, choice, manner }: Omit<FoldsProps, "dispatch" | "tries">) {
   const [busy, setBusy] = useState(false);
   const [failed, setFailed] = useState(false);
   if (picture === null) return null;
+  const waiting = briefWaits(state);
   return (
     <p>
       <button
         type="button"
         class="aid"
-        disabled={busy}
+        disabled={busy || waiting}
         title="Routes, feed check, what is settled, cautions and sources on two sheets"
         onClick={async () => {
           setBusy(true);
@@ -35,6 +42,7 @@ export function BriefButton({ state, picture, choice, manner }: Omit<FoldsProps,
       >
         Print the brief
       </button>{" "}
+      {waiting ? <span>It waits for the chances, which are being worked out.</span> : null}
       {failed ? <span role="alert">It could not be fetched. Load the page again.</span> : null}
     </p>
   );

@@ -106,6 +106,7 @@ function BoardOf({
       <Legend
         routes={board.routes}
         shades={rows.flatMap(({ shades }) => shades)}
+        waiting={picture.answer.odds === undefined}
         chances={rows.some(({ vessels }) => vessels.some(({ chance }) => chance !== null))}
       />
     </>

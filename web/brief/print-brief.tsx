@@ -8,11 +8,13 @@ const MM_PX = 96 / 25.4;
 const ROOM_MM = { width: 186, height: 251 } as const;
 /** Type below this share of its size is not read any more: what then does not fit runs on. */
 const LEAST_SIZE = 0.5;
-const SIZE_STEP = 0.015;
+const SIZE_STEP = 0.008;
+/** Where a sheet has room left its type grows by as much at most. */
+const MOST_SIZE = 1.2;
 
 const frame = () => new Promise<void>((resolve) => requestAnimationFrame(() => resolve()));
 
-/** Makes a sheet's type smaller until it fits, and its lines as much longer. */
+/** Makes a sheet's type as large as fits, and its lines as much longer or shorter. */
 function fitToPaper(sheet: HTMLElement): void {
   const inside = sheet.firstElementChild as HTMLElement;
   const roomPx = ROOM_MM.height * MM_PX;
@@ -21,11 +23,15 @@ function fitToPaper(sheet: HTMLElement): void {
     inside.style.width = `${ROOM_MM.width / size}mm`;
     return sheet.getBoundingClientRect().height;
   };
-  const whole = heightPx(1);
-  if (whole <= roomPx) return;
-  // Longer lines are fewer: what is made smaller by so much covers less by its square.
-  let size = Math.sqrt(roomPx / whole);
-  while (size > LEAST_SIZE && heightPx(size) > roomPx) size -= SIZE_STEP;
+  // Never by a guess: what is made smaller has longer lines, and how many fewer no formula tells.
+  let [fits, tooLarge] = [LEAST_SIZE, MOST_SIZE];
+  if (heightPx(tooLarge) <= roomPx) return;
+  while (tooLarge - fits > SIZE_STEP) {
+    const size = (fits + tooLarge) / 2;
+    if (heightPx(size) <= roomPx) fits = size;
+    else tooLarge = size;
+  }
+  heightPx(fits);
 }
 
 let running: (() => void) | null = null;

@@ -1,5 +1,6 @@
 import { expect, test } from "vitest";
 import { findWindows, type HazardAnswer, type WindowsAnswer } from "../../../model/harvest/index.ts";
+import { briefWaits } from "../../../web/brief/BriefButton.tsx";
 import { bestDays } from "../../../web/brief/best-days.ts";
 import {
   cautionLines,
@@ -165,4 +166,12 @@ test("no caution is said twice, every one who decides is named, and nothing is c
   expect([...cautions, ...who.flat()].join(" ")).not.toMatch(/\bsafe/i);
   const nothing: Pick<WindowsAnswer, "hazards"> = { hazards: [] };
   expect(hazardLines({ ...picture.answer, ...nothing }, manner)).toEqual([]);
+});
+
+test("the brief waits for chances that are under work, and for none that do not come", () => {
+  const { odds: _told, ...answer } = picture.answer;
+  const bare = { ...picture, answer };
+  expect(briefWaits({ picture: bare, odds: { id: 1, done: 3, of: 20 } })).toBe(true);
+  expect(briefWaits({ picture: bare, odds: null })).toBe(false);
+  expect(briefWaits({ picture: null, odds: null })).toBe(false);
 });
