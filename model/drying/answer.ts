@@ -92,7 +92,7 @@ export interface ReadingAnswer {
   readonly sdWb: number;
   /** What was expected at that time before it. */
   readonly expectedWb: { readonly p10: number; readonly p50: number; readonly p90: number };
-  /** Standard deviations between it and the nearest draw. */
+  /** Standard deviations between it and the nearest draw that held weight before it. */
   readonly nearestSigmas: number;
   /** How many equal draws the weights are worth after it. */
   readonly effectiveSize: number;
@@ -105,6 +105,9 @@ export interface ReadingsAnswer {
   readonly effectiveSize: number;
   readonly of: number;
   readonly collapsed: boolean;
+  /** How far the readings count: below 1 where hardly any draw agrees with them, and what is then to be said. */
+  readonly countedShare: number;
+  readonly fewAgree: string | null;
   /** Medians from the cut before and after, by target, with a sentence. */
   readonly changes: readonly {
     readonly targetWb: number;

@@ -10,9 +10,11 @@ import {
   COLLAPSED_SHARE,
   effectiveSampleSize,
   equalWeights,
+  logLikelihood,
+  nearestSigmasOf,
   QUESTIONED_SIGMAS,
   resample,
-  reweight,
+  temperedWeights,
 } from "./reading.ts";
 import { READING_METHODS, readingSdWb } from "./reading-methods.ts";
 import type { Draw } from "./sample.ts";
@@ -24,6 +26,8 @@ export interface Bent {
   /** Of all that was used, before it was drawn again. */
   readonly effectiveSize: number;
   readonly collapsed: boolean;
+  /** How far the readings count, 0-1: `temperedWeights`. */
+  readonly countedShare: number;
   /** Null where no reading was used. */
   readonly learned: LearnedRate | null;
   /** The course in the middle of the weighted draws. */
@@ -50,11 +54,16 @@ function observedOf({ moistureWb, range, method }: ReadingRequest) {
   return { low: Math.max(0, wb - sdWb), high: Math.min(1, wb + sdWb) };
 }
 
-function effectText(reading: ReadingRequest, questioned: boolean, sigmas: number, p10: number, p90: number) {
+function effectText(
+  reading: ReadingRequest,
+  { questioned, sigmas, after }: { questioned: boolean; sigmas: number; after: boolean },
+  p10: number,
+  p90: number,
+) {
   const what = `${READING_METHODS[reading.method].label}: ${readingWords(reading)}; expected ${percent(p10)} to ${percent(p90)}.`;
   if (!questioned) return what;
   return (
-    `${what} It lies ${sigmas.toFixed(1)} standard deviations from the nearest of all courses (over ${QUESTIONED_SIGMAS}): ` +
+    `${what} It lies ${sigmas.toFixed(1)} standard deviations from the nearest of all courses${after ? " that the readings before it left" : ""} (over ${QUESTIONED_SIGMAS}): ` +
     "it was not used. Was it this field, this cut and this hour? Measure again, or correct the swath's data."
   );
 }
@@ -69,9 +78,9 @@ function weightedSpread(values: readonly number[], weights: readonly number[], s
 }
 
 /**
- * Bends the draws of one cut to its readings, in the order of time: each reweights all draws by how likely it is where that
- * draw is true; the draws that then hold the weight are drawn again, equally weighted. A reading that lies over five
- * standard deviations from every draw is questioned and not used.
+ * Bends the draws of one cut to its readings, in the order of time: all draws are weighted by how likely the readings are
+ * where that draw is true, in part where hardly any draw agrees; the draws that then hold the weight are drawn again, equally
+ * weighted. A reading that lies over five standard deviations from every draw that holds weight is questioned and not used.
  */
 export function bendToReadings(
   drawn: readonly DrawnCourse[],
@@ -82,24 +91,32 @@ export function bendToReadings(
 ): Bent {
   const inOrder = readings.toSorted((a, b) => Date.parse(a.atUtc) - Date.parse(b.atUtc));
   let weights = equalWeights(drawn.length);
+  let likelihoods: readonly number[] = drawn.map(() => 0);
+  let countedShare = 1;
   let lastUsedMs: number | null = null;
   const effects = inOrder.map((reading): ReadingAnswer => {
     const atMs = Date.parse(reading.atUtc);
     const moistures = drawn.map((one) => drawnMoistureAt(one, atMs));
     const expectedWb = weightedSpread(moistures, weights, seed);
-    const next = reweight(weights, moistures, reading);
-    weights = next.weights.slice();
-    if (!next.questioned) lastUsedMs = atMs;
+    const sdWb = readingSdWb(reading.method);
+    const sigmas = nearestSigmasOf(weights, moistures, reading, sdWb);
+    const questioned = !(sigmas <= QUESTIONED_SIGMAS);
+    const after = lastUsedMs !== null;
+    if (!questioned) {
+      lastUsedMs = atMs;
+      likelihoods = likelihoods.map((ln, i) => ln + logLikelihood(moistures[i] as number, reading, sdWb));
+      ({ weights, countedShare } = temperedWeights(likelihoods));
+    }
     return {
       atUtc: reading.atUtc,
       method: reading.method,
       observedWb: observedOf(reading),
-      used: !next.questioned,
-      sdWb: readingSdWb(reading.method),
+      used: !questioned,
+      sdWb,
       expectedWb,
-      nearestSigmas: next.nearestSigmas,
-      effectiveSize: next.effectiveSize,
-      text: effectText(reading, next.questioned, next.nearestSigmas, expectedWb.p10, expectedWb.p90),
+      nearestSigmas: sigmas,
+      effectiveSize: effectiveSampleSize(weights),
+      text: effectText(reading, { questioned, sigmas, after }, expectedWb.p10, expectedWb.p90),
     };
   });
   const effectiveSize = effectiveSampleSize(weights);
@@ -112,6 +129,7 @@ export function bendToReadings(
     effects,
     effectiveSize,
     collapsed: effectiveSize < COLLAPSED_SHARE * drawn.length,
+    countedShare,
     learned:
       lastUsedMs === null
         ? null
@@ -131,6 +149,16 @@ export function bendToReadings(
         }
       : { swath, p: DRYING_PARAMETERS },
   };
+}
+
+/** What is to be said where hardly any draw agrees with the readings; null where enough do. */
+export function fewAgreeText({ countedShare, effectiveSize }: Bent, of: number): string | null {
+  if (countedShare === 1) return null;
+  return (
+    `Hardly any of the ${of} drawn courses agrees with what was read: it counts in part only, so that ` +
+    `${Math.round(effectiveSize)} of them still tell the course, and the bands stay wide. ` +
+    "Measure again, and see whether moisture at cutting, yield and width are this field's."
+  );
 }
 
 /** What the readings changed for one target, in a sentence: medians before and after. */

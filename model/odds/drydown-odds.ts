@@ -8,7 +8,7 @@ import type { Outcome } from "../limits.ts";
 import type { PreparedWeather } from "../weather/hourly.ts";
 import { utcLabel } from "../weather/labels.ts";
 import { prepareWeather } from "../weather/prepare.ts";
-import { type Bent, bendToReadings, changeSentence } from "./bend.ts";
+import { type Bent, bendToReadings, changeSentence, fewAgreeText } from "./bend.ts";
 import {
   type DrawnCourse,
   drawnCourses,
@@ -79,6 +79,8 @@ function readingsAnswer(
     effectiveSize,
     of: prior.length,
     collapsed,
+    countedShare: bent.countedShare,
+    fewAgree: fewAgreeText(bent, prior.length),
     changes: targetsWb.map((wb) => changeSentence(prior, drawn, wb)),
     learned:
       learned === null

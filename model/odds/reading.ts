@@ -38,12 +38,74 @@ export function equalWeights(count: number): readonly number[] {
   return Array.from({ length: count }, () => 1 / count);
 }
 
+/** Share of the weight that is passed over, the lightest draws first, where a reading is held against all of them. */
+const HARDLY_WEIGHED = 0.001;
+
+/**
+ * Standard deviations between a reading and the nearest draw of those that hold the weight: a draw that earlier readings
+ * left as good as nothing does not bear a later one out.
+ */
+export function nearestSigmasOf(
+  weights: readonly number[],
+  moistureWb: readonly number[],
+  reading: ReadingRequest,
+  sdWb: number,
+): number {
+  const heaviest = weights.map((_, i) => i).sort((a, b) => (weights[b] as number) - (weights[a] as number));
+  let nearest = Number.POSITIVE_INFINITY;
+  let held = 0;
+  for (const i of heaviest) {
+    if (held >= 1 - HARDLY_WEIGHED && (weights[i] as number) < HARDLY_WEIGHED / weights.length) break;
+    nearest = Math.min(nearest, sigmasAway(moistureWb[i] as number, reading, sdWb));
+    held += weights[i] as number;
+  }
+  return nearest;
+}
+
+/** Fewer draws than this are no knowledge: readings then count in part, so that as many still share the weight. Assumed. */
+export const LEAST_EFFECTIVE = 20;
+/** Of a small sample a share of its number. Assumed. */
+const LEAST_EFFECTIVE_SHARE = 0.25;
+/** Halvings of the share at which readings count: to better than 1e-6. */
+const HALVINGS = 20;
+
+/** Weights that add to 1 from their logarithms. The greatest is taken out first: the rest may underflow, never all of them. */
+function fromLogs(logs: readonly number[]): readonly number[] {
+  const most = logs.reduce((a, b) => Math.max(a, b), Number.NEGATIVE_INFINITY);
+  const raw = logs.map((ln) => Math.exp(ln - most));
+  const sum = raw.reduce((a, b) => a + b, 0);
+  return raw.map((w) => w / sum);
+}
+
+/**
+ * Weights of equal draws by how likely all readings are, ln. Where one or two draws would hold all the weight the readings
+ * count by a share of their ln likelihood, the greatest at which `LEAST_EFFECTIVE` draws still share it: the bands then stay
+ * wider than the readings alone would have them (tempering, common practice of particle filters, no source).
+ */
+export function temperedWeights(logLikelihoods: readonly number[]): {
+  readonly weights: readonly number[];
+  /** 1 = the readings count whole. */
+  readonly countedShare: number;
+} {
+  const least = Math.min(LEAST_EFFECTIVE, LEAST_EFFECTIVE_SHARE * logLikelihoods.length);
+  const at = (share: number) => fromLogs(logLikelihoods.map((ln) => share * ln));
+  const whole = at(1);
+  if (effectiveSampleSize(whole) >= least) return { weights: whole, countedShare: 1 };
+  let [enough, tooMuch] = [0, 1];
+  for (let k = 0; k < HALVINGS; k++) {
+    const half = (enough + tooMuch) / 2;
+    if (effectiveSampleSize(at(half)) >= least) enough = half;
+    else tooMuch = half;
+  }
+  return { weights: at(enough), countedShare: enough };
+}
+
 export interface Reweighted {
   /** Add to 1. Those given, where the reading is questioned. */
   readonly weights: readonly number[];
   readonly effectiveSize: number;
   readonly collapsed: boolean;
-  /** Standard deviations between the reading and the nearest draw. */
+  /** Standard deviations between the reading and the nearest draw of those that hold the weight. */
   readonly nearestSigmas: number;
   /** True where it contradicts every draw: ask, and do not use it. */
   readonly questioned: boolean;
@@ -72,9 +134,7 @@ export function reweight(
     throw new RangeError("reweight: reading must have moistureWb or range, got neither");
   }
   const sdWb = readingSdWb(reading.method, grabs);
-  const nearestSigmas = Math.min(
-    ...moistureWb.flatMap((wb, i) => ((weights[i] as number) > 0 ? [sigmasAway(wb, reading, sdWb)] : [])),
-  );
+  const nearestSigmas = nearestSigmasOf(weights, moistureWb, reading, sdWb);
   if (!(nearestSigmas <= QUESTIONED_SIGMAS)) {
     const effectiveSize = effectiveSampleSize(weights);
     return {
@@ -85,12 +145,9 @@ export function reweight(
       questioned: true,
     };
   }
-  const logs = weights.map((w, i) => Math.log(w) + logLikelihood(moistureWb[i] as number, reading, sdWb));
-  // The greatest taken out first: the rest may underflow to 0, never all of them.
-  const most = logs.reduce((a, b) => Math.max(a, b), Number.NEGATIVE_INFINITY);
-  const raw = logs.map((ln) => Math.exp(ln - most));
-  const sum = raw.reduce((a, b) => a + b, 0);
-  const next = raw.map((w) => w / sum);
+  const next = fromLogs(
+    weights.map((w, i) => Math.log(w) + logLikelihood(moistureWb[i] as number, reading, sdWb)),
+  );
   const effectiveSize = effectiveSampleSize(next);
   return {
     weights: next,

@@ -72,6 +72,8 @@ const readingsAnswer = z.strictObject({
   effectiveSize: z.number(),
   of: z.number().int(),
   collapsed: z.boolean(),
+  countedShare: z.number(),
+  fewAgree: z.string().nullable(),
   changes: z.array(
     z.strictObject({ targetWb: z.number(), beforeHours: orNull, afterHours: orNull, text: z.string() }),
   ),

@@ -81,13 +81,11 @@ export function TakeReading({ state, picture, choice, manner, dispatch }: FoldsP
           {changesAhead(told, fromMs).map(({ targetWb, text }) => (
             <p key={targetWb}>{text}</p>
           ))}
-          <details>
-            <summary>How much the reading weighs</summary>
-            <p>
-              Effective sample size: {numberText(told.effectiveSize, 0, manner)} of {told.of} drawn courses
-              {told.collapsed ? ", so new ones were drawn of those that agree" : ""}.
-            </p>
-          </details>
+          {told.fewAgree === null ? null : <p class="odds-wrong">{told.fewAgree}</p>}
+          <p>
+            Effective sample size: {numberText(told.effectiveSize, 0, manner)} of {told.of} drawn courses
+            {told.collapsed ? "; the bands are those of the courses that agree" : ""}.
+          </p>
         </div>
       ) : null}
       {mine.length > 0 ? (

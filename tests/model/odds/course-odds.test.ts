@@ -115,6 +115,34 @@ describe("readings", () => {
     expect(hours).toEqual(ask().hours);
   });
 
+  test("a reading that hardly any draw agrees with counts in part: bands stay bands, and it is said", () => {
+    const far = { ...READING, moistureWb: (oddsOf().moistureWb.p50[8] as number) - 0.2 };
+    const { moistureWb, readings, draws } = oddsOf({ readings: [far] });
+    expect(readings?.readings[0]?.used).toBe(true);
+    expect(readings?.effectiveSize).toBeGreaterThan(19);
+    expect(readings?.countedShare).toBeLessThan(1);
+    expect(readings?.fewAgree).toMatch(/^Hardly any of the 240 drawn courses agrees .* Measure again/);
+    expect(draws).toBe(60);
+    const [p10, p50, p75, p90] = [moistureWb.p10, moistureWb.p50, moistureWb.p75, moistureWb.p90].map(
+      (band) => band[8] as number,
+    ) as [number, number, number, number];
+    expect(p75).toBeGreaterThan(p50);
+    expect(p90).toBeGreaterThan(p75);
+    expect(p90 - p10).toBeGreaterThan(0.02);
+    const central = ask({ readings: [far] }).hours.moistureWb[8] as number;
+    expect(central).toBeGreaterThan(p10);
+    expect(central).toBeLessThan(p90);
+    expect(oddsOf({ readings: [{ ...READING, moistureWb: 0.48 }] }).readings?.fewAgree).toBeNull();
+  });
+
+  test("of two readings at one time that exclude each other the second is questioned", () => {
+    const middle = oddsOf().moistureWb.p50[8] as number;
+    const two = [middle - 0.08, middle + 0.14].map((wb) => ({ ...READING, moistureWb: wb }));
+    const told = oddsOf({ readings: two }).readings?.readings;
+    expect(told?.map(({ used }) => used)).toEqual([true, false]);
+    expect(told?.[1]?.text).toContain("that the readings before it left");
+  });
+
   test("a hand squeeze is an interval; what was learned is the next prior, and fades", () => {
     const squeezed = oddsOf({ readings: [{ ...READING, method: "hand-squeeze", range: [0.5, 0.6] }] });
     expect(squeezed.readings?.readings[0]?.used).toBe(true);
