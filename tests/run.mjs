@@ -11,7 +11,7 @@ const total = { passed: 0, failed: 0, skipped: 0 };
 const failures = [];
 
 /** Runs one Node program of node_modules to its end, or to its time limit; resolves to { code, text }. */
-function run(program, args, { env = {}, limitS = 480, show = true } = {}) {
+function run(program, args, { env = {}, limitS = 900, show = true } = {}) {
   return new Promise((resolve) => {
     const child = spawn(process.execPath, [join(root, "node_modules", program), ...args], {
       cwd: root,

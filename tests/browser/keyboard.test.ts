@@ -77,15 +77,13 @@ test("from the first Tab to another cut, a lever, its undo, a comparison and the
   const before = await page.locator(".answer").textContent();
   await page.keyboard.press("ArrowLeft");
   expect(await focused(page)).toMatch(/^None/);
-  await expect.poll(() => page.locator(".answer").textContent(), { timeout: 10_000 }).not.toBe(before);
-  await expect
-    .poll(() => page.locator(".compare").textContent(), { timeout: 10_000 })
-    .toMatch(/h (sooner|later) to \d+/);
+  await expect.poll(() => page.locator(".answer").textContent()).not.toBe(before);
+  await expect.poll(() => page.locator(".compare").textContent()).toMatch(/h (sooner|later) to \d+/);
 
   // Undo names what it takes back.
   expect(await tabTo(page, /^Undo/, "Shift+Tab")).toMatch(/conditioning/i);
   await page.keyboard.press("Enter");
-  await expect.poll(() => page.locator(".answer").textContent(), { timeout: 10_000 }).toBe(before);
+  await expect.poll(() => page.locator(".answer").textContent()).toBe(before);
 
   // The link, from the top of the page.
   await tabTo(page, /^Copy link/, "Shift+Tab");

@@ -124,7 +124,7 @@ test("a new version comes in at the next visit, and never under a page that is o
   expect(await later.title()).toBe("next");
   const shells = () =>
     later.evaluate(async () => (await caches.keys()).filter((name) => name.startsWith("shell-")));
-  await expect.poll(shells, { timeout: 20_000 }).toEqual(["shell-next"]);
+  await expect.poll(shells, { timeout: 60_000 }).toEqual(["shell-next"]);
 });
 
 test("a version that cannot be had whole is not taken", async ({ site }) => {

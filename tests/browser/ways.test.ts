@@ -44,7 +44,7 @@ test("a cut kept aside is compared in a sentence with what is chosen then", asyn
   await page.getByRole("button", { name: "Keep this cut to compare" }).click();
   await page.getByLabel(/^Windrow 45 %/).check();
   const compare = page.locator(".compare");
-  await expect.poll(() => compare.textContent(), { timeout: 10_000 }).toMatch(/h (sooner|later) to \d+/);
+  await expect.poll(() => compare.textContent()).toMatch(/h (sooner|later) to \d+/);
   await page.getByRole("button", { name: "Stop comparing" }).click();
   await page.getByRole("button", { name: "Keep this cut to compare" }).waitFor();
 });

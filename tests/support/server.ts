@@ -10,7 +10,7 @@ export interface RunningServer {
   readonly stop: () => Promise<number | null>;
 }
 
-const START_LIMIT_MS = 20_000;
+const START_LIMIT_MS = 60_000;
 
 /** Starts the real server on a free loopback port and waits until it prints its address. */
 export function startServer(env: Readonly<Record<string, string>> = {}): Promise<RunningServer> {
