@@ -57,8 +57,8 @@ export interface BookReader {
   readonly state: () => Promise<BookState>;
   readonly list: <K extends BookKind>(kind: K, question: ListQuestion) => Promise<Page<K>>;
   readonly one: <K extends BookKind>(kind: K, id: string) => Promise<Entry<K> | null>;
-  /** Every entry of a kind that is not deleted, without the heavy keys. */
-  readonly all: <K extends BookKind>(kind: K) => Promise<readonly Entry<K>[]>;
+  /** Every entry of a kind without the heavy keys; those that are deleted only on asking. */
+  readonly all: <K extends BookKind>(kind: K, tombstonesToo?: boolean) => Promise<readonly Entry<K>[]>;
   /** The whole book as its JSON document. */
   readonly document: () => Promise<string>;
 }

@@ -33,7 +33,10 @@ export function dueCalendar(items: readonly DueItem[], stampUtcMs: number): stri
   const stamp = new Date(stampUtcMs);
   for (const item of items) {
     const { atUtc, day, allDay, timeZone, repeat } = item;
-    const startMs = Date.parse(atUtc);
+    const firstMs = Date.parse(atUtc);
+    // Of what was to be done every few hours the times that are past are no use in a calendar, but for the last.
+    const passed = repeat === null ? 0 : Math.floor((stampUtcMs - firstMs) / (repeat.everyH * HOUR_MS));
+    const startMs = firstMs + Math.max(0, passed) * (repeat?.everyH ?? 0) * HOUR_MS;
     const inUtc = timeZone === "UTC";
     const at = (ms: number) => (inUtc ? new Date(ms) : new TZDate(ms, timeZone));
     const span = allDay

@@ -148,7 +148,14 @@ export function openSqlite(file: string, { maxPages, nowMs }: SqliteOptions): En
     place: file,
     backup: async (why) => {
       const path = freePath(join(folder, backupName(basename(file), why, nowMs())));
-      database.prepare("vacuum into ?").run([path]);
+      // Made first and empty: a copy of the book is its owner's from its first byte.
+      closeSync(openSync(path, "wx", 0o600));
+      try {
+        database.prepare("vacuum into ?").run([path]);
+      } catch (error) {
+        rmSync(path, { force: true });
+        throw error;
+      }
       return path;
     },
     close: async () => {

@@ -1,3 +1,4 @@
+import { basename } from "node:path";
 import type { Kysely, SelectQueryBuilder } from "kysely";
 import {
   BOOK_KINDS,
@@ -16,7 +17,7 @@ import type { Engine } from "./engine.ts";
 import { bookFailureOf, readOnlyFailure } from "./failure.ts";
 import { columnsOf, entryOf, hashOf, sameDoc, sortable } from "./rows.ts";
 import type { BookTables, EntryRow } from "./tables.ts";
-import { takeIn } from "./take-in.ts";
+import { replacementIssues, takeIn } from "./take-in.ts";
 
 export const COLUMN_OF_KEY = {
   siteId: "site_id",
@@ -48,6 +49,22 @@ function narrowed<O>(rows: Rows<O>, question: ListQuestion): Rows<O> {
   }
   const way = newestFirst ? "desc" : "asc";
   return query.orderBy("at_utc", way).orderBy("id", way);
+}
+
+/** A place stays while fields are on its clock: they would be told on another one. */
+async function stillNamed(db: Kysely<BookTables>, kind: BookKind, id: string): Promise<Issue[]> {
+  if (kind !== "sites") return [];
+  const { count } = await db
+    .selectFrom("entries")
+    .select(({ fn }) => fn.countAll().as("count"))
+    .where("kind", "=", "fields")
+    .where("site_id", "=", id)
+    .where("deleted", "=", 0)
+    .executeTakeFirstOrThrow();
+  if (Number(count) === 0) return [];
+  const fields = Number(count) === 1 ? "1 field is" : `${count} fields are`;
+  const message = `id: ${fields} at "${id}" and on its clock: give them another place, or remove them, first`;
+  return [{ path: "id", code: "in-use", message }];
 }
 
 /** What the document names and the book has never held. A tombstone counts as held: a phone may send later. */
@@ -182,16 +199,11 @@ export function storedBook(engine: Engine, nowMs: () => number): Book {
         const row = await rowOf(kind, id);
         return row === undefined ? null : entryOf(kind, row);
       }),
-    all: (kind) =>
+    all: (kind, tombstonesToo = false) =>
       inWords(async () => {
-        const rows = await db
-          .selectFrom("entries")
-          .select(LISTED)
-          .where("kind", "=", kind)
-          .where("deleted", "=", 0)
-          .orderBy("at_utc")
-          .orderBy("id")
-          .execute();
+        const all = db.selectFrom("entries").select(LISTED).where("kind", "=", kind);
+        const query = tombstonesToo ? all : all.where("deleted", "=", 0);
+        const rows = await query.orderBy("at_utc").orderBy("id").execute();
         return rows.map((row) => entryOf(kind, row));
       }),
     document: () => inWords(() => bookDocument(db, nowMs())),
@@ -217,12 +229,18 @@ export function storedBook(engine: Engine, nowMs: () => number): Book {
         const present = entryOf(kind, row);
         if (present.deleted) return { kind: "same", entry: present };
         if (present.revision !== revision) return { kind: "stale", entry: present };
+        const issues = await stillNamed(db, kind, id);
+        if (issues.length > 0) return { kind: "invalid", issues };
         return put(kind, present, present.doc, true);
       }),
     takeIn: (entries, mode) =>
       writing(async () => {
-        const backup = mode === "replace" ? await engine.backup("replacement") : null;
+        const issues = mode === "replace" ? replacementIssues(entries) : [];
+        if (issues.length > 0) return { ok: false, issues };
+        const path = mode === "replace" ? await engine.backup("replacement") : null;
         const done = await takeIn(db, entries, mode);
+        // Its name alone: who asks need not know the server's folders.
+        const backup = path === null ? null : basename(path);
         return done.ok ? { ok: true, value: { ...done.value, backup } } : done;
       }),
     close: () => engine.close(),

@@ -74,6 +74,12 @@ function strangers(entries: DocumentEntries, known: ReadonlySet<string>): Issue[
   return issues;
 }
 
+/** What refuses a replacement, whatever the book holds: known before anything is kept aside or changed. */
+export function replacementIssues(entries: DocumentEntries): Issue[] {
+  const own = BOOK_KINDS.flatMap((kind) => entries[kind].map(({ id }) => nameOf({ kind, id })));
+  return strangers(entries, new Set(own));
+}
+
 /**
  * Takes a document's entries in, all or none.
  *

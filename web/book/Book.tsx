@@ -3,6 +3,7 @@ import type { BookDocs } from "../../model/book/index.ts";
 import type { Issue } from "../../model/limits.ts";
 import type { FoldsProps } from "../app/Folds.tsx";
 import { Fold } from "../fold/Fold.tsx";
+import { listText } from "../format/words.ts";
 import { SelectField } from "../panel/Field.tsx";
 import { spotText } from "../place/spot.ts";
 import type { ForecastPlace } from "../weather/forecast.ts";
@@ -13,6 +14,7 @@ import { EntryForm, PLACE_SHOWN } from "./EntryForm.tsx";
 import { EntryList } from "./EntryList.tsx";
 import { Held } from "./Held.tsx";
 import { keepCut, keepField, keepPlace } from "./keep-page.ts";
+import { cutCaution } from "./label-caution.ts";
 import { newDoc } from "./new-doc.ts";
 import { inputsOfField, placeOfField, placeTexts } from "./of-page.ts";
 import { Papers } from "./Papers.tsx";
@@ -165,8 +167,8 @@ export function Book({ state, picture, choice, manner, dispatch, ask }: BookProp
               type="button"
               class="aid"
               onClick={() =>
-                void keepCut(book, picture, choice).then(() => {
-                  setSaid("The chosen cut is kept as planned.");
+                void keepCut(book, picture, choice).then((cut) => {
+                  setSaid(`The chosen cut is kept as planned. ${cutCaution(cut, entries, manner)}`.trim());
                   setKind("cuts");
                 })
               }
@@ -234,6 +236,12 @@ export function Book({ state, picture, choice, manner, dispatch, ask }: BookProp
               canEdit={canEdit}
               onEdit={(entry) => open({ kind, entry, doc: entry.doc, issues: [], mends: null })}
               onRemove={(entry) => {
+                const there = entries.fields.filter(({ doc }) => kind === "sites" && doc.siteId === entry.id);
+                if (there.length > 0) {
+                  const names = listText(there.map(({ doc }) => doc.name));
+                  setSaid(`Not removed: ${names} would lose the clock. Give them another place first.`);
+                  return;
+                }
                 void book.remove(kind, entry as never);
                 setSaid(`The ${KIND_WORDS[kind].one} is removed.`);
               }}

@@ -1,10 +1,8 @@
 import type { DueItem } from "../../model/book/due/item.ts";
-import { startOfLocalDay } from "../../model/weather/clock.ts";
 import { Fold } from "../fold/Fold.tsx";
-import { dayDateText } from "../format/farm-time.ts";
 import type { Manner } from "../format/manner.ts";
 import { useWidth } from "../format/use-width.ts";
-import { dueSentence, dueStrip, dueTime } from "./due-strip.ts";
+import { daysInWords, dueSentence, dueStrip, dueTime } from "./due-strip.ts";
 import { DUE_DAYS } from "./use-due.ts";
 
 function Picture({ items, nowMs, manner }: DueListProps) {
@@ -60,10 +58,6 @@ function Picture({ items, nowMs, manner }: DueListProps) {
   );
 }
 
-/** The text of an item, its days as the page writes them. */
-const daysInWords = ({ text, timeZone: zone }: DueItem): string =>
-  text.replace(/\b\d{4}-\d\d-\d\d\b/g, (day) => dayDateText(startOfLocalDay(zone, day), { zone }));
-
 export interface DueListProps {
   readonly items: readonly DueItem[];
   readonly nowMs: number;
@@ -97,7 +91,7 @@ export function DueList(props: DueListProps) {
                         {item.overdue ? <strong class="due-late-word"> overdue</strong> : null}
                       </th>
                       <td>
-                        {item.title}. {daysInWords(item)}
+                        {item.title}. {daysInWords(item, manner)}
                         {item.source === null ? null : <span class="hint"> {item.source}</span>}
                       </td>
                     </tr>

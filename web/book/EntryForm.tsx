@@ -7,6 +7,7 @@ import type { ShownKind } from "./book-data.ts";
 import { KIND_WORDS } from "./book-words.ts";
 import { type Errors, inUnits, readForm, valuesOf } from "./form.ts";
 import { FORMS, TOGETHER } from "./forms.ts";
+import { formCaution } from "./label-caution.ts";
 import type { AnyDoc } from "./queue.ts";
 import { type References, SpecFields } from "./SpecFields.tsx";
 import { type RefSpec, textOf, type Values } from "./spec.ts";
@@ -106,6 +107,7 @@ export function EntryForm({
   };
   const unplaced = Object.entries(errors).filter(([path]) => path === "");
   const count = Object.keys(errors).length;
+  const caution = formCaution(kind, values, book, { ...manner, zone });
   return (
     <form ref={form} class="book-form" aria-label={title} onSubmit={save} noValidate>
       <h3 ref={heading} tabIndex={-1}>
@@ -128,6 +130,9 @@ export function EntryForm({
         references={references}
         onValues={setValues}
       />
+      <p class="book-wrong" role="status">
+        {caution}
+      </p>
       <div class="book-buttons">
         <button type="submit" class="main">
           Keep this {KIND_WORDS[kind].one}

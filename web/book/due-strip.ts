@@ -1,5 +1,5 @@
 import type { DueItem, DueWork } from "../../model/book/due/item.ts";
-import { addDays, localDayKey, startOfLocalDay } from "../../model/weather/clock.ts";
+import { addDays, localDayKey, startOfLocalDay, utcOfLocal } from "../../model/weather/clock.ts";
 import { clockText, dayDateText, shortDayText } from "../format/farm-time.ts";
 import type { Manner } from "../format/manner.ts";
 
@@ -102,4 +102,20 @@ export function dueSentence(items: readonly DueItem[], days: number, manner: Man
   const head = next ? `Next: ${next.title}, ${dueTime(next, manner)}.` : "";
   const count = `${items.length} ${items.length === 1 ? "thing" : "things"} in the coming ${days} days`;
   return `${head} ${count}${late > 0 ? `, ${late} overdue` : ""}.`.trim();
+}
+
+const DAY_OR_HOUR = /\b(\d{4}-\d\d-\d\d)(?: (\d\d):(\d\d))?\b/g;
+
+/** The text of an item, its days and hours as the page writes them. */
+export function daysInWords(
+  { text, timeZone: zone }: Pick<DueItem, "text" | "timeZone">,
+  manner: Manner,
+): string {
+  return text.replace(DAY_OR_HOUR, (all, day: string, hour?: string, minute?: string) => {
+    if (hour === undefined) return dayDateText(startOfLocalDay(zone, day), { zone });
+    const moment = utcOfLocal(zone, day, Number(hour), Number(minute));
+    if (moment.kind === "skipped") return all;
+    const ms = moment.kind === "one" ? moment.utcMs : moment.firstUtcMs;
+    return `${dayDateText(ms, { zone })}, ${clockText(ms, { ...manner, zone })}`;
+  });
 }

@@ -1,3 +1,4 @@
+import type { CutDoc } from "../../model/book/index.ts";
 import type { Choice } from "../state/choice.ts";
 import type { Picture } from "../state/state.ts";
 import { cutOfPage, fieldOfPage, samePlace, siteOfPage } from "./of-page.ts";
@@ -27,8 +28,10 @@ export async function keepField(book: Keeper, picture: Picture): Promise<string>
 }
 
 /** The chosen cut, of the page's field. */
-export async function keepCut(book: Keeper, picture: Picture, choice: Choice): Promise<string> {
+export async function keepCut(book: Keeper, picture: Picture, choice: Choice): Promise<CutDoc> {
   const known = book.entries.fields.find(({ doc }) => sameName(doc.name, picture.inputs.fieldName));
   const fieldId = known?.id ?? (await keepField(book, picture));
-  return book.save("cuts", null, cutOfPage(picture, choice, fieldId));
+  const cut = cutOfPage(picture, choice, fieldId);
+  await book.save("cuts", null, cut);
+  return cut;
 }

@@ -1,4 +1,5 @@
-import { DAY_MS, localDayKey } from "../../weather/clock.ts";
+import { DAY_MS, localDayKey, localParts } from "../../weather/clock.ts";
+import type { SprayDoc } from "../farm-docs.ts";
 import type { BookKind, Entry } from "../kinds.ts";
 
 /** The kinds of work and of dates that the book makes due. */
@@ -52,6 +53,7 @@ export interface DueQuestion {
   readonly nowUtcMs: number;
   /** Days ahead, from now. */
   readonly days: number;
+  /** With the tombstones, as far as they are known: what names a place or field that was removed keeps its clock and name. */
   readonly sites: readonly Entry<"sites">[];
   readonly fields: readonly Entry<"fields">[];
   readonly cuts: readonly Entry<"cuts">[];
@@ -81,6 +83,8 @@ export interface Ground {
   readonly fieldId: string | null;
   readonly cutId: string | null;
   readonly lotId: string | null;
+  /** What was sprayed on its field. */
+  readonly sprays: readonly SprayDoc[];
 }
 
 export const isoOf = (ms: number): string => new Date(ms).toISOString().replace(".000Z", "Z");
@@ -118,3 +122,10 @@ export function isTold(item: DueItem, nowUtcMs: number, days: number): boolean {
 
 /** "2 July" is the page's; here a day is told as the calendar writes it. */
 export const dayText = (ms: number, timeZone: string): string => localDayKey(ms, timeZone);
+
+/** A moment on the farm's clock as the calendar writes it, "2026-11-26 02:00"; the page tells it in its own way. */
+export function hourText(ms: number, timeZone: string): string {
+  const { dayKey, hour, minute } = localParts(ms, timeZone);
+  const two = (n: number) => String(n).padStart(2, "0");
+  return `${dayKey} ${two(hour)}:${two(minute)}`;
+}

@@ -1,9 +1,11 @@
 import { wrapDelay } from "../../harvest/route-details/wrap-delay.ts";
 import { WRAPPING } from "../../harvest/route-details/wrapping.ts";
 import { HOUR_MS } from "../../weather/clock.ts";
+import type { IntervalBefore } from "../farm-docs.ts";
 import type { Entry } from "../kinds.ts";
-import type { CutOperation, CutOperationDoc } from "../work-docs.ts";
-import { type DueItem, type DueWork, type Ground, isoOf, itemOf } from "./item.ts";
+import { intervalText, runningIntervals } from "../label-interval.ts";
+import type { CutDoc, CutOperation, CutOperationDoc } from "../work-docs.ts";
+import { type DueItem, type DueWork, type Ground, hourText, itemOf } from "./item.ts";
 
 const WORK: Readonly<Record<CutOperation, { readonly work: DueWork; readonly verb: string }>> = {
   mow: { work: "mow", verb: "mow" },
@@ -45,17 +47,37 @@ function wrapItem(cut: Entry<"cuts">, name: string, ground: Ground): DueItem[] {
   const byMs = wrapByMs(baled);
   const planned = wraps.find(({ plannedUtc }) => plannedUtc)?.plannedUtc;
   const atMs = planned ? Math.min(Date.parse(planned), byMs) : byMs;
-  const late = planned && Date.parse(planned) > byMs ? `Planned for ${planned}, which is late. ` : "";
-  const text = `${late}Film on by ${isoOf(byMs)}. ${wrapText(baled, ground.nowUtcMs)}`;
+  const late =
+    planned && Date.parse(planned) > byMs
+      ? `Planned for ${hourText(Date.parse(planned), ground.timeZone)}, which is late. `
+      : "";
+  const text = `${late}Film on by ${hourText(byMs, ground.timeZone)}. ${wrapText(baled, ground.nowUtcMs)}`;
   const { source } = WRAPPING.lateH;
   return [itemOf(ground, { work: "wrap", part: "", name, verb: "wrap", text, atMs, byMs, source })];
 }
 
+/** What the labels' days count before, of a cut of that route. */
+export function intervalsBefore(route: CutDoc["route"]): readonly IntervalBefore[] {
+  if (route === "grazing") return ["grazing"];
+  // Fed on the day that it is cut.
+  return route === "green-chop" ? ["cutting", "feeding"] : ["cutting"];
+}
+
+/** Before the standing crop is cut: the labels' intervals that are not over by then. */
+function beforeCutting(cut: Entry<"cuts">, atMs: number, { sprays, timeZone }: Ground): string {
+  return intervalText(runningIntervals(sprays, intervalsBefore(cut.doc.route), atMs, timeZone));
+}
+
+const STANDING = ["direct-chop", "green-chop"];
+
 function mowItem(cut: Entry<"cuts">, name: string, ground: Ground): DueItem[] {
   const { plannedUtc, cutUtc, operations } = cut.doc;
   if (!plannedUtc || cutUtc || operations?.some(({ kind }) => kind === "mow")) return [];
-  const text = "Ask the insurer and read the labels' intervals first.";
-  return [itemOf(ground, { work: "mow", part: "", name, verb: "mow", text, atMs: Date.parse(plannedUtc) })];
+  const atMs = Date.parse(plannedUtc);
+  const text = [beforeCutting(cut, atMs, ground), "Ask the insurer and read the labels' intervals first."]
+    .join(" ")
+    .trim();
+  return [itemOf(ground, { work: "mow", part: "", name, verb: "mow", text, atMs })];
 }
 
 /**
@@ -71,8 +93,11 @@ export function dueOfCut(cut: Entry<"cuts">, name: string, ground: Ground, hasLo
     if (!plannedUtc || doneUtc || doneEndUtc) return [];
     if (kind === "wrap" && (hasLot || filmed.length > 0)) return [];
     const { work, verb } = WORK[kind];
-    const text = operation.notes ?? "As planned; the weather decides.";
-    return [itemOf(ground, { work, part: String(i), name, verb, text, atMs: Date.parse(plannedUtc) })];
+    const atMs = Date.parse(plannedUtc);
+    const cuts = kind === "mow" || (kind === "chop" && STANDING.includes(cut.doc.route ?? ""));
+    const warning = cuts && !cut.doc.cutUtc ? beforeCutting(cut, atMs, ground) : "";
+    const text = `${warning} ${operation.notes ?? "As planned; the weather decides."}`.trim();
+    return [itemOf(ground, { work, part: String(i), name, verb, text, atMs })];
   });
   return [...mowItem(cut, name, ground), ...operations, ...filmed];
 }

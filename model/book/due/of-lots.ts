@@ -4,8 +4,9 @@ import { routeWaits } from "../../harvest/route-details/waits.ts";
 import { WRAPPING } from "../../harvest/route-details/wrapping.ts";
 import { DAY_MS, HOUR_MS } from "../../weather/clock.ts";
 import type { Entry } from "../kinds.ts";
+import { intervalText, runningIntervals } from "../label-interval.ts";
 import type { LabTest, LotDoc, LotTestDoc } from "../work-docs.ts";
-import { type DueItem, dayText, type Ground, isoOf, itemOf } from "./item.ts";
+import { type DueItem, dayText, type Ground, hourText, isoOf, itemOf } from "./item.ts";
 import { wrapByMs, wrapText } from "./of-cuts.ts";
 
 export const DUE = {
@@ -61,9 +62,12 @@ function openItem({ lot, ground }: Told): DueItem[] {
   if (doc.openedUtc || atMs === null) return [];
   const over = wait === null ? "" : dayText(wait.atMs, ground.timeZone);
   const early = wait !== null && atMs < wait.atMs;
-  const text = early
+  const { sprays, timeZone } = ground;
+  const running = runningIntervals(sprays, ["feeding"], atMs, timeZone, Date.parse(doc.storedUtc));
+  const said = early
     ? `The ${wait.weeks} weeks of fermenting are over on ${over} only. Test it before any animal gets it.`
     : `${wait === null ? "As planned." : `${wait.weeks} weeks of fermenting are over on ${over}.`} Test it before any animal gets it.`;
+  const text = `${intervalText(running)} ${said}`.trim();
   const source = wait?.source ?? null;
   const common = { work: "open", part: "", name: doc.name, verb: "open it" } as const;
   return [itemOf(ground, { ...common, text, atMs, allDay: true, toDo: false, source })];
@@ -88,7 +92,7 @@ function wrapItem({ lot, ground }: Told): DueItem[] {
   if (route !== "wrapped-bales" || wrappedUtc || openedUtc) return [];
   const baledMs = Date.parse(storedUtc);
   const byMs = wrapByMs(baledMs);
-  const text = `Film on by ${isoOf(byMs)}. ${wrapText(baledMs, ground.nowUtcMs)}`;
+  const text = `Film on by ${hourText(byMs, ground.timeZone)}. ${wrapText(baledMs, ground.nowUtcMs)}`;
   const { source } = WRAPPING.lateH;
   return [itemOf(ground, { work: "wrap", part: "", name, verb: "wrap", text, atMs: byMs, byMs, source })];
 }
@@ -108,7 +112,9 @@ function probeItem({ lot, ground }: Told): DueItem[] {
   if (ground.nowUtcMs >= endMs && !warm) return [];
   const everyH = hot ? DUE.hotProbeH.value : DUE.probeH.value;
   const lastMs = readings.reduce((latest, { atUtcMs }) => Math.max(latest, atUtcMs), storedMs);
-  const untilUtc = isoOf(Math.max(endMs, ground.nowUtcMs + DAY_MS));
+  // A hot stack is asked for a day at a time: the next reading says how it goes on.
+  const dayOn = Math.max(lastMs, ground.nowUtcMs) + DAY_MS;
+  const untilUtc = isoOf(hot ? dayOn : Math.max(endMs, dayOn));
   const text = now?.action ?? "Probe daily until it is steady.";
   return [
     itemOf(ground, {

@@ -67,7 +67,6 @@ describe("cuts", () => {
       ["turn.c.0", "2026-07-02", false],
     ]);
     expect(due({ cuts: [{ ...plan, doc: { ...plan.doc, closedUtc: NOW } }] })).toEqual([]);
-    expect(due({ cuts: [plan], fields: [] })).toEqual([]);
   });
 
   test("film is on within 12 hours of the end of baling (published, the stricter)", () => {
@@ -78,6 +77,9 @@ describe("cuts", () => {
     });
     const [wrap] = due({ cuts: [baled] });
     expect(wrap).toMatchObject({ work: "wrap", byUtc: "2026-07-01T22:00:00Z", overdue: false });
+    // Chicago is five hours behind in July.
+    expect(wrap?.text).toContain("Film on by 2026-07-01 17:00.");
+    expect(wrap?.text).not.toContain("Z");
     const [late] = due({ cuts: [baled], now: "2026-07-01T23:00:00Z" });
     expect(late).toMatchObject({ work: "wrap", overdue: true });
     expect(late?.text).toContain("butyric acid is likely");
@@ -86,6 +88,59 @@ describe("cuts", () => {
       operations: [...(baled.doc.operations ?? []), { kind: "wrap", doneUtc: NOW } as const],
     };
     expect(due({ cuts: [{ ...baled, doc: wrapped }] })).toEqual([]);
+  });
+});
+
+describe("what was removed", () => {
+  const plan = cut({ plannedUtc: "2026-07-02T03:00:00Z" });
+
+  test("a removed place keeps the clock of what is on it; a cut of a removed field stays due under its name", () => {
+    const elsewhere = { ...SITE, id: "s2", doc: { ...SITE.doc, timeZone: "Europe/Paris" } };
+    const gone = { ...SITE, deleted: true };
+    const cuts = [plan];
+    const asked = { nowUtcMs: Date.parse(NOW), days: 14, cuts, lots: [] };
+    const onGone = dueWork({ ...asked, sites: [gone, elsewhere], fields: [field()] });
+    expect(onGone[0]).toMatchObject({ timeZone: "America/Chicago", day: "2026-07-01" });
+    const ofGone = dueWork({ ...asked, sites: [SITE], fields: [{ ...field(), deleted: true }] });
+    expect(ofGone[0]).toMatchObject({ title: "Creek: mow", timeZone: "America/Chicago" });
+    expect(due({ cuts, fields: [] })[0]?.title).toBe("A field that is gone: mow");
+  });
+
+  test("where no clock is known that is said", () => {
+    const [mow] = dueWork({
+      nowUtcMs: Date.parse(NOW),
+      days: 14,
+      sites: [],
+      fields: [field()],
+      cuts: [plan],
+      lots: [],
+    });
+    expect(mow).toMatchObject({ timeZone: "UTC" });
+    expect(mow?.text).toContain("those of UTC");
+  });
+});
+
+describe("labels", () => {
+  const sprays = (before: "cutting" | "feeding") =>
+    [{ product: "P", appliedUtc: "2026-06-25T15:00:00Z", intervalDays: 10, before }] as const;
+
+  test("a cut inside the interval before cutting is cautioned up to the first day that is allowed", () => {
+    const at = (plannedUtc: string) =>
+      due({ fields: [field({ sprays: sprays("cutting") })], cuts: [cut({ plannedUtc })] }).find(
+        ({ work }) => work === "mow",
+      )?.text;
+    expect(at("2026-07-04T15:00:00Z")).toContain("P, 10 days before cutting, first day to cut 2026-07-05");
+    expect(at("2026-07-05T15:00:00Z")).not.toContain("Inside");
+  });
+
+  test("a lot opened inside the interval before feeding is cautioned; what was sprayed after it was stored is not on it", () => {
+    const opening = (storedUtc: string) =>
+      due({
+        fields: [field({ sprays: sprays("feeding") })],
+        lots: [lot({ storedUtc, openUtc: "2026-07-03T15:00:00Z", ...tested })],
+      }).find(({ work }) => work === "open")?.text;
+    expect(opening("2026-06-28T15:00:00Z")).toContain("first day to feed 2026-07-05");
+    expect(opening("2026-06-20T15:00:00Z")).not.toContain("Inside");
   });
 });
 
@@ -129,6 +184,7 @@ describe("lots", () => {
     const [hot] = due({ lots: [probed(66, "2026-07-01T11:00:00Z")] });
     expect(hot).toMatchObject({ atUtc: "2026-07-01T13:00:00Z", repeat: { everyH: 2 } });
     expect(hot?.text).toContain("open the stack");
+    expect(hot?.repeat?.untilUtc).toBe("2026-07-02T12:00:00Z");
     const later = "2026-08-20T12:00:00Z";
     expect(due({ lots: [hay], now: later })).toEqual([]);
     expect(due({ lots: [probed(66, "2026-08-20T11:00:00Z")], now: later })).toHaveLength(1);

@@ -1,4 +1,4 @@
-import { readdirSync, readFileSync, writeFileSync } from "node:fs";
+import { readdirSync, readFileSync, statSync, writeFileSync } from "node:fs";
 import { join } from "node:path";
 import { sql } from "kysely";
 import { describe, expect, test } from "vitest";
@@ -43,6 +43,15 @@ describe.each(ENGINES)("the book on %s", (engine) => {
     expect(list).toEqual({ entries: [], next: null });
     expect((await book.list("fields", { limit: 10, deleted: true })).entries).toHaveLength(1);
     expect((await book.state()).counts).toMatchObject({ sites: 1, fields: 0 });
+  });
+
+  test("a place stays while fields are on its clock", async () => {
+    const book = await withField(await emptyBook(engine));
+    const refused = await book.remove("sites", "home", 1);
+    expect(refused).toMatchObject({ kind: "invalid", issues: [{ path: "id", code: "in-use" }] });
+    await book.remove("fields", "creek", 1);
+    expect(await book.remove("sites", "home", 1)).toMatchObject({ kind: "changed" });
+    expect([(await book.all("sites")).length, (await book.all("sites", true)).length]).toEqual([0, 1]);
   });
 
   test("the same creation twice is one entry; another under its id is told, and changes nothing", async () => {
@@ -190,7 +199,11 @@ describe.each(ENGINES)("the book on %s", (engine) => {
     const replaced = await book.takeIn(entriesOf(document), "replace");
     expect(replaced).toMatchObject({ ok: true, value: { added: 2, removed: 2 } });
     expect(stripped(await book.document())).toBe(stripped(document));
-    expect(replaced.ok ? replaced.value.backup : null).toContain("before-replacement");
+    expect(replaced.ok ? replaced.value.backup : null).toMatch(/^book-before-replacement[^/]*$/);
+    // One backup, of the replacement that was done; its owner's alone, as the book is.
+    const backups = readdirSync(opened.folder).filter((name) => name.includes("before-replacement"));
+    expect(backups).toHaveLength(1);
+    expect(statSync(join(opened.folder, backups[0] ?? "")).mode & 0o777).toBe(0o600);
   });
 
   test("before a migration of a book that is there, it is backed up; a newer book is refused and left alone", async () => {

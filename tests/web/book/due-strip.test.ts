@@ -1,6 +1,6 @@
 import { expect, test } from "vitest";
 import { dueWork } from "../../../model/book/due/due-work.ts";
-import { dueSentence, dueStrip, dueTime } from "../../../web/book/due-strip.ts";
+import { daysInWords, dueSentence, dueStrip, dueTime } from "../../../web/book/due-strip.ts";
 import type { Manner } from "../../../web/format/manner.ts";
 import { CUT, FIELD, SITE } from "../../support/book/docs.ts";
 
@@ -41,6 +41,13 @@ test("what is overdue comes first and stands at today, what comes stands at its 
     [175, true, false],
   ]);
   expect(dueTime(items[0] ?? never(), manner)).toBe("Thursday 2 Jul 09:00");
+});
+
+test("days and hours in a text are told as the page tells them", () => {
+  const text = "Film on by 2026-07-06 17:00, open on 2026-08-17.";
+  const of = { text, timeZone: "America/Chicago" };
+  expect(daysInWords(of, manner)).toBe("Film on by Monday 6 Jul, 17:00, open on Monday 17 Aug.");
+  expect(daysInWords(of, { ...manner, hour12: true })).toContain("Monday 6 Jul, 5 pm");
 });
 
 function never(): never {
