@@ -1,7 +1,7 @@
 import type { Page } from "playwright";
 import { expect } from "vitest";
 import type { ColumnName } from "../../model/weather/index.ts";
-import { fillPlace, graveFaults, oddsTold, test, useFile } from "../support/journey.ts";
+import { chooseFile, fillPlace, graveFaults, oddsTold, test, useFile } from "../support/journey.ts";
 import { readSample } from "../support/samples.ts";
 
 /** The first visit: an answer, its levers, a file of weather, the rows of the board; on a laptop and on a phone. */
@@ -79,7 +79,7 @@ test("files: a wrong place and a wrong cell are told and nothing is lost; a good
   });
   await page.getByLabel("Latitude").fill("444");
   await page.getByLabel("Time zone of the farm").fill("Mars/Olympus");
-  await page.getByRole("button", { name: "Use this weather" }).click();
+  await page.getByRole("button", { name: "Read the file" }).click();
   const own = await page.locator("#own").textContent();
   expect(own).toMatch(/Got 444, must be at least -90 and at most 90/);
   expect(own).toMatch(/Got "Mars\/Olympus", must be an IANA zone name/);
@@ -87,7 +87,7 @@ test("files: a wrong place and a wrong cell are told and nothing is lost; a good
   expect(sent).toBe(0);
 
   await fillPlace(page);
-  await useFile(
+  await chooseFile(
     page,
     "wrong.csv",
     csvOf("settled-dry", (column, value, row) =>
@@ -105,7 +105,7 @@ test("files: a wrong place and a wrong cell are told and nothing is lost; a good
     "rainMm",
     "rain_mm",
   );
-  await useFile(page, "other-name.csv", otherName);
+  await chooseFile(page, "other-name.csv", otherName);
   const question = page.locator(".question");
   await question.waitFor();
   expect(await question.textContent()).toContain("Does rain_mm hold the rain of each hour in mm?");

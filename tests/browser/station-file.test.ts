@@ -1,6 +1,6 @@
 import { expect } from "vitest";
 import { csv, inventedRows, wallText } from "../support/invented-station.ts";
-import { fillPlace, graveFaults, settled, test, useFile } from "../support/journey.ts";
+import { chooseFile, fillPlace, graveFaults, settled, test } from "../support/journey.ts";
 
 /** The file that a station wrote: what was understood is looked at and corrected before it is used, and remembered. */
 
@@ -28,7 +28,7 @@ test("a station's file: a question, the columns with their reasons, the first ro
   });
   await fillPlace(page, { windHeightM: "2" });
   const press = () => page.getByRole("button", { name: "Use this weather" }).click();
-  await useFile(page, "station.csv", FILE);
+  await chooseFile(page, "station.csv", FILE);
   const questions = page.locator(".questions");
   await questions.waitFor();
   expect(await questions.textContent()).toContain("In which unit is Temp?");
@@ -36,7 +36,7 @@ test("a station's file: a question, the columns with their reasons, the first ro
   expect(await understood.textContent()).toMatch(/288 rows, 5 columns of weather/);
   await questions.getByLabel("°F", { exact: true }).check();
   await questions.waitFor({ state: "detached" });
-  await page.getByText("Look at what was understood, then press the button once more.").waitFor();
+  await page.getByText("Look at what was understood, then use this weather.").waitFor();
   expect(await understood.locator("tr", { hasText: "Wind (km/h)" }).textContent()).toMatch(
     /by the header: its name and unit/,
   );
@@ -50,8 +50,8 @@ test("a station's file: a question, the columns with their reasons, the first ro
   expect(await page.locator("[data-row]").count()).toBeGreaterThan(3);
 
   // What was said of this header is remembered by the device.
-  await useFile(page, "station.csv", FILE);
-  await page.getByText("Look at what was understood, then press the button once more.").waitFor();
+  await chooseFile(page, "station.csv", FILE);
+  await page.getByText("Look at what was understood, then use this weather.").waitFor();
   expect(await understood.getByLabel("Unit of Temp").inputValue()).toBe("degF");
   // And can be taken back: rain as a counter is another rain.
   await understood.getByLabel("What Rain (mm) is").selectOption("rainTotalMm");

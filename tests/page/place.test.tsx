@@ -213,3 +213,41 @@ test("the place of an own file: what is wrong stands beside its field as it is l
   type("Latitude", "44.3");
   await soon(() => expect(host.querySelector(".field-error")).toBeNull());
 });
+
+test("an own file is read as it is chosen: what its place lacks is asked for, and it is used by a press of its own", async () => {
+  const panel = () => render(<UploadPanel upload={state.upload} dispatch={act} />, host);
+  const act = (action: Action) => {
+    state = reduce(state, action);
+    panel();
+  };
+  panel();
+  const choose = () => {
+    const held = new DataTransfer();
+    const rows = (sample as Sample).series.hours.startUtc
+      .slice(0, 48)
+      .map((start) => `${start},20,50,2,100,0`);
+    const head = "startUtc,airTempC,relHumidityPct,windSpeedMps,solarWm2,rainMm";
+    held.items.add(new File([[head, ...rows].join("\n")], "own.csv", { type: "text/csv" }));
+    const input = field("CSV file");
+    input.files = held.files;
+    input.dispatchEvent(new Event("change", { bubbles: true }));
+  };
+  choose();
+  await soon(() => expect(host.querySelectorAll(".field-error").length).toBeGreaterThan(3));
+  expect(button("Read the file")).toBeTruthy();
+  for (const [name, text] of [
+    ["Latitude", "44.3"],
+    ["Longitude", "-98.2"],
+    ["Elevation", "400"],
+    ["Wind measured at", "2"],
+    ["Time zone of the farm", "America/Chicago"],
+  ] as const)
+    type(name, text);
+  await soon(() => expect(host.querySelector(".field-error")).toBeNull());
+  const before = state.source;
+  choose();
+  await soon(() => expect(state.upload.pending?.name).toBe("own.csv"));
+  expect(state.source).toBe(before);
+  button("Use this weather").click();
+  await soon(() => expect(state.source).toMatchObject({ kind: "upload", name: "own.csv" }));
+});

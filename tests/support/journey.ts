@@ -91,11 +91,16 @@ export async function fillPlace(page: Page, place: Partial<PlaceOfFile> = {}): P
     await own.getByLabel(label).fill(value);
 }
 
-/** Chooses a file of weather and asks for it to be used. */
-export async function useFile(page: Page, name: string, text: string): Promise<void> {
+/** Chooses a file of weather, which is read at once where its place is known. */
+export async function chooseFile(page: Page, name: string, text: string): Promise<void> {
   await page
     .getByLabel("CSV file")
     .setInputFiles({ name, mimeType: "text/csv", buffer: Buffer.from(text, "utf8") });
+}
+
+/** Chooses a file of weather and uses it once it is read. */
+export async function useFile(page: Page, name: string, text: string): Promise<void> {
+  await chooseFile(page, name, text);
   await page.getByRole("button", { name: "Use this weather" }).click();
 }
 

@@ -110,7 +110,7 @@ export function UploadPanel({
   const stations = report !== null && isStations(report);
   // A correction is seen at once: the file is read again under it.
   useEffect(() => {
-    if (file !== null && stations) void send(file, upload, dispatch, speech, setShare, mends);
+    if (file !== null && report !== null) void send(file, upload, dispatch, speech, setShare, mends);
   }, [upload.answers]);
   return (
     <Group title="Your own weather">
@@ -137,6 +137,8 @@ export function UploadPanel({
               setMends([]);
               const tooLarge = picked && sizeError(picked.size);
               dispatch({ kind: "picked", errors: tooLarge ? { file: tooLarge } : {} });
+              if (picked && !tooLarge)
+                void send(picked, { ...upload, answers: {} }, dispatch, speech, setShare, []);
             }}
           />
           {errors.file ? <ErrorText id="weather-file-error" text={errors.file} /> : null}
@@ -171,19 +173,21 @@ export function UploadPanel({
           />
         ) : null}
         <Questions
-          hint={stations ? "The file is read again with each answer." : undefined}
+          hint="The file is read again with each answer."
           questions={upload.questions}
           answers={upload.answers}
           onAnswer={(id, choice) => dispatch({ kind: "answer", id, choice })}
         />
         <button type="submit" class="main" disabled={checking !== null}>
-          {checking === null ? "Use this weather" : "Checking ..."}
+          {checking !== null ? "Checking ..." : pending === null ? "Read the file" : "Use this weather"}
         </button>
         <p aria-live="polite" class="progress">
           {checking === null
             ? pending === null
               ? ""
-              : "Look at what was understood, then press the button once more."
+              : stations
+                ? "Look at what was understood, then use this weather."
+                : "The file is read, and not used yet."
             : `Reading ${checking}: ${Math.round(share * 100)} %`}
         </p>
         {upload.problemsOf === null ? null : (

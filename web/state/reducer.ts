@@ -297,17 +297,16 @@ export function reduce(state: State, action: Action): State {
       const { name, report } = action;
       const { series, problems, questions, counts } = report;
       const file = series === null ? null : { name, series, missing: counts.missing };
-      // A station's file is looked at before it is used; one under the canonical names says all by itself.
-      const looked = report.preview.length > 0 || questions.length > 0;
-      const next = withUpload(state, {
+      const looked = file !== null || report.preview.length > 0 || questions.length > 0;
+      // Reading takes nothing: whoever chose the file looks at what came of it first.
+      return withUpload(state, {
         checking: null,
         problems,
         questions,
         problemsOf: name,
         report: looked ? report : null,
-        pending: looked ? file : null,
+        pending: file,
       });
-      return file === null || looked ? next : used(next, file);
     }
     case "use-file":
       return upload.pending === null

@@ -101,7 +101,7 @@ test("a selection that the new answer still has is kept, another is not", () => 
   expect(other.selection).toBeNull();
 });
 
-test("a refused file leaves the weather as it is; an accepted one becomes it", () => {
+test("a refused file leaves the weather as it is; one that was read becomes it once it is used", () => {
   const { series } = readSample("settled-dry");
   const checking = reduce(shown, { kind: "checking", name: "a.csv" });
   const problem = {
@@ -125,11 +125,16 @@ test("a refused file leaves the weather as it is; an accepted one becomes it", (
     name: "a.csv",
     report: report({ series, missing: 2 }),
   });
-  expect(good.source).toMatchObject({ kind: "upload", name: "a.csv", missing: 2 });
+  expect(good.source).toBe(shown.source);
+  expect(reduce(good, { kind: "use-file" }).source).toMatchObject({
+    kind: "upload",
+    name: "a.csv",
+    missing: 2,
+  });
   expect(reduce(shown, { kind: "checked", name: "old.csv", report: report({ series }) })).toBe(shown);
 });
 
-test("a station's file is looked at before it is used; a canonical one says all by itself", () => {
+test("a station's file is looked at before it is used", () => {
   const { series } = readSample("settled-dry");
   const checking = reduce(shown, { kind: "checking", name: "station.csv" });
   const preview = [{ row: 2, wall: "2026-06-10 00:00", values: { airTempC: 12 } }];
