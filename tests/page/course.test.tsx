@@ -314,3 +314,12 @@ test("a cut is kept, drawn beside the chosen one and let go; presets come from t
     ).toContain("Kept cut %"),
   );
 });
+
+test("before an hour is read, how to read one is said for the hand at work", async () => {
+  await drawn(shown(GRASS).props);
+  const ways = [...host.querySelectorAll<HTMLElement>(".course-reading span")];
+  expect(ways).toHaveLength(2);
+  const seen = ways.filter((way) => way.getClientRects().length > 0).map(({ textContent }) => textContent);
+  const touched = matchMedia("(pointer: coarse)").matches;
+  expect(seen).toEqual([expect.stringMatching(touched ? /^Touch the course/ : /^Point at the course/)]);
+});

@@ -127,9 +127,7 @@ export function App({ beginning }: { readonly beginning: Beginning }) {
         <SamplePicker samples={samples} source={source} dispatch={dispatch} />
         <PageTools state={state} dispatch={dispatch} />
         <nav aria-label="On this page">
-          <a href="#field">
-            Field<span class="roomy">, machines and routes</span>
-          </a>
+          <a href="#field">Field</a>
           <a href="#own">Own weather</a>
         </nav>
       </header>

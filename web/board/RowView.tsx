@@ -20,7 +20,7 @@ function Labels({ row, picture }: RowViewProps) {
   const { narrow, scale, rowPx } = picture;
   const middle = (row.y0 + row.y1) / 2;
   if (narrow) {
-    const [dayY, hourY, doneY] = row.best ? [15, 30, 46] : [19, 36, 54];
+    const [dayY, hourY, doneY] = row.best ? [14, 28, 42] : [19, 36, 54];
     return (
       <g class="row-labels">
         {row.chosen && (
@@ -37,7 +37,7 @@ function Labels({ row, picture }: RowViewProps) {
             {row.doneShort}
           </text>
           {row.best && (
-            <text class="row-best" x={7} y={row.y0 + 60}>
+            <text class="row-best" x={7} y={row.y0 + 56}>
               {BEST_WORD}
             </text>
           )}

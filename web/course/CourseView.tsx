@@ -181,9 +181,16 @@ export function CourseView(props: CourseViewProps) {
         </CoursePlot>
       </div>
       <p class="course-reading">
-        {hour === null
-          ? "Point at the course, or move along it with the arrow keys, to read an hour."
-          : textOf(hour)}
+        {hour === null ? (
+          <>
+            <span class="by-mouse">
+              Point at the course, or move along it with the arrow keys, to read an hour.
+            </span>
+            <span class="by-finger">Touch the course to read an hour.</span>
+          </>
+        ) : (
+          textOf(hour)
+        )}
       </p>
       {movable && (
         <div class="course-passes">
