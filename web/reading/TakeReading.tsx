@@ -41,13 +41,15 @@ export function TakeReading({ state, picture, choice, manner, dispatch }: FoldsP
   if (!picture || !choice || cutUtc === null)
     return <p>Choose a cut that lies in a swath: a reading is taken of it.</p>;
   const { option, route } = choice;
+  // Invented weather has no now of its own: there any hour can be tried.
+  const clockMs = picture.source.kind === "sample" ? null : nowMs;
   const mine = readingsOf(readings, picture, option.id);
   // Now, where the swath lies now; of invented weather a day after the cut.
   const usualMs = nowMs >= fromMs && nowMs <= toMs ? nowMs : Math.min(toMs, fromMs + 24 * HOUR_MS);
   const time = texts.time ?? timeField(usualMs, manner.zone);
   const change = (part: Partial<ReadingTexts>) => setTexts({ ...texts, ...part });
   const take = () => {
-    const read = readReading({ ...texts, time }, { fromMs, toMs }, manner);
+    const read = readReading({ ...texts, time }, { fromMs, toMs, nowMs: clockMs }, manner);
     setErrors(read.errors);
     if (read.request === null) return;
     const reading: Reading = {
@@ -71,6 +73,9 @@ export function TakeReading({ state, picture, choice, manner, dispatch }: FoldsP
   return (
     <div class="odds-fold">
       <p>Of the cut {dayClockText(option.cutUtc ?? cutUtc, manner)}.</p>
+      {clockMs !== null && fromMs > clockMs ? (
+        <p class="odds-wrong">This cut lies ahead: a reading of it can be taken once its swath lies.</p>
+      ) : null}
       {told ? (
         <div role="status" class="odds-told">
           {told.readings.map(({ used, text, atUtc }) => (

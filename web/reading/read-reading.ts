@@ -41,10 +41,17 @@ export function timeOfField(text: string, zone: string): number | null {
   return moment.kind === "twice" ? moment.firstUtcMs : null;
 }
 
-/** The reading for the model, or what is wrong with each field. */
+/** Minutes that two clocks may differ by, ms: a reading is written down as it is taken. */
+const CLOCKS_APART_MS = 300_000;
+
+/**
+ * The reading for the model, or what is wrong with each field.
+ *
+ * @param nowMs what lies after it has not been read yet; null in weather that is only looked at
+ */
 export function readReading(
   texts: ReadingTexts,
-  { fromMs, toMs }: { readonly fromMs: number; readonly toMs: number },
+  { fromMs, toMs, nowMs }: { readonly fromMs: number; readonly toMs: number; readonly nowMs: number | null },
   manner: Manner,
 ): { readonly errors: ReadingErrors; readonly request: ReadingRequest | null } {
   const errors: { value?: string; time?: string; place?: string } = {};
@@ -54,6 +61,8 @@ export function readReading(
   if (atMs === null) errors.time = `Got "${texts.time}", must be a day and an hour of the farm's clock.`;
   else if (!(atMs >= fromMs && atMs <= toMs))
     errors.time = `Got ${dayClockText(atMs, manner)}, must lie between the cut (${dayClockText(fromMs, manner)}) and the end of the weather (${dayClockText(toMs, manner)}).`;
+  else if (nowMs !== null && atMs > nowMs + CLOCKS_APART_MS)
+    errors.time = `Got ${dayClockText(atMs, manner)}, must not lie after now (${dayClockText(nowMs, manner)}): a reading is taken in a swath that lies.`;
   const byHand = texts.method === "hand-squeeze";
   const { value: pct, error } = readLimited(texts.value, READING_PCT, manner.locale);
   if (!byHand && error !== undefined) errors.value = error;

@@ -3,7 +3,11 @@ import { readReading, timeField, timeOfField } from "../../../web/reading/read-r
 
 const ZONE = "America/Chicago";
 const manner = { units: "metric", locale: "en-GB", hour12: false, zone: ZONE } as const;
-const place = { fromMs: Date.parse("2026-06-22T22:00:00Z"), toMs: Date.parse("2026-06-29T00:00:00Z") };
+const place = {
+  fromMs: Date.parse("2026-06-22T22:00:00Z"),
+  toMs: Date.parse("2026-06-29T00:00:00Z"),
+  nowMs: null,
+};
 const texts = { method: "microwave", value: "52", squeeze: 3, time: "2026-06-23T15:30", place: "" } as const;
 
 test("a moment goes to its field and back by the farm's clock; a skipped hour is none, a doubled one its first", () => {
@@ -37,4 +41,13 @@ test.each([
   const { errors, request } = readReading({ ...texts, ...part }, place, manner);
   expect(request).toBeNull();
   expect(errors[field]).toMatch(words);
+});
+
+test("what has not been read yet is refused, a clock that runs some minutes fast is not; invented weather has no now", () => {
+  const nowMs = Date.parse("2026-06-23T20:00:00Z");
+  const late = readReading(texts, { ...place, nowMs }, manner);
+  expect(late.request).toBeNull();
+  expect(late.errors.time).toMatch(/Tuesday 15:30, must not lie after now \(Tuesday 15:00\)/);
+  expect(readReading(texts, { ...place, nowMs: nowMs + 26 * 60_000 }, manner).request).not.toBeNull();
+  expect(readReading(texts, place, manner).request).not.toBeNull();
 });
