@@ -222,7 +222,7 @@ export function BriefFeed({
   manner,
   nowMs,
 }: SheetProps & { readonly sampling: SamplingInputs | null }) {
-  const cautions = cautionLines(side, feed);
+  const cautions = cautionLines(side, feed, picture.inputs.crop);
   const read = feed.kind === "told" ? tablesFor(feed.request.animal) : NITRATE_TABLES;
   const tables = read.map(({ source }) => source);
   const [, when, weather] = headAndFoot({ picture, nowMs, manner });

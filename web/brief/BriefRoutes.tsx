@@ -4,7 +4,7 @@ import { BoardPicture } from "../board/BoardPicture.tsx";
 import { Legend } from "../board/Legend.tsx";
 import { LIMIT_WORDS } from "../board/reasons.ts";
 import { toBoard } from "../board/to-board.ts";
-import { ROUTE_CAUTIONS } from "../cautions/cautions.ts";
+import { routeCaution } from "../cautions/cautions.ts";
 import { dayClockText } from "../format/farm-time.ts";
 import type { Manner } from "../format/manner.ts";
 import { listText, ROUTE_LABELS, unitsKept } from "../format/words.ts";
@@ -65,7 +65,7 @@ function Cautions({ picture, side }: Pick<SheetProps, "picture" | "side">) {
   const first = side.rows[0];
   const gate = gateLines(picture);
   const open = gate.filter(({ ticked }) => !ticked).length;
-  const caution = first && ROUTE_CAUTIONS[first.route];
+  const caution = first && routeCaution(first.route, picture.inputs.crop);
   return (
     <p class="brief-box">
       {caution ? (

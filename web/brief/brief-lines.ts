@@ -1,4 +1,5 @@
 import { CROP_CATALOGUE } from "../../model/drying/index.ts";
+import type { CropKey } from "../../model/drying/keys.ts";
 import {
   type HazardAnswer,
   ROUTE_CATALOGUE,
@@ -7,7 +8,7 @@ import {
 } from "../../model/harvest/index.ts";
 import { settleMoney } from "../../model/harvest/settle-money.ts";
 import { beforeCutting as gateOf } from "../../model/harvest/value/before-cutting.ts";
-import { ROUTE_CAUTIONS } from "../cautions/cautions.ts";
+import { routeCaution } from "../cautions/cautions.ts";
 import { clockText, dayDateText, shortDateClockText, utcMs } from "../format/farm-time.ts";
 import { type Manner, numberText, quantityText } from "../format/manner.ts";
 import { type Quantity, toPage, unitName } from "../format/units.ts";
@@ -88,10 +89,10 @@ const asksPrussic = ({ inputs }: Pick<Picture, "inputs">) =>
   gateOf(inputs.crop).some(({ key }) => key === "prussic-acid");
 
 /** Orders of every route that is compared, the first place first. */
-function routeCautions(routes: readonly RouteKey[]): string[] {
+function routeCautions(routes: readonly RouteKey[], crop: CropKey): string[] {
   const seen = new Set<string>();
   return routes.flatMap((route) => {
-    const { title, orders } = ROUTE_CAUTIONS[route];
+    const { title, orders } = routeCaution(route, crop);
     if (seen.has(title)) return [];
     seen.add(title);
     return [`${title}: ${orders.join(" ")}`];
@@ -99,11 +100,11 @@ function routeCautions(routes: readonly RouteKey[]): string[] {
 }
 
 /** Orders of the routes, then what the feed check minds besides: what a compared route orders already is not said twice. */
-export function cautionLines({ rows }: SideBySide, feed: FeedBrief): string[] {
+export function cautionLines({ rows }: SideBySide, feed: FeedBrief, crop: CropKey): string[] {
   const routes = rows.map(({ route }) => route);
-  if (feed.kind !== "told") return routeCautions(routes);
+  if (feed.kind !== "told") return routeCautions(routes, crop);
   const ordered = new Set(routes.flatMap((route) => ROUTE_CATALOGUE[route].caution.split(/(?<=\.)\s+/)));
-  return [...routeCautions(routes), ...feed.answer.cautions.filter((line) => !ordered.has(line))];
+  return [...routeCautions(routes, crop), ...feed.answer.cautions.filter((line) => !ordered.has(line))];
 }
 
 /** Who settles what this brief cannot. */
@@ -187,7 +188,7 @@ function lossSources({ rows }: SideBySide): string[] {
 export function sourceLines(side: SideBySide, picture: Picture, more: readonly string[]): string[] {
   const { inputs, answer } = picture;
   const told = [
-    ...side.rows.flatMap(({ route }) => ROUTE_CAUTIONS[route].reasons.map(({ source }) => source)),
+    ...side.rows.flatMap(({ route }) => routeCaution(route, inputs.crop).reasons.map(({ source }) => source)),
     ...gateOf(inputs.crop).map(({ source }) => source),
   ]
     .flatMap((line) => line.split("; "))

@@ -1,7 +1,7 @@
 import type { CropKey } from "../../model/drying/keys.ts";
 import type { RouteKey } from "../../model/harvest/index.ts";
 import type { GateKey } from "../state/inputs.ts";
-import { beforeCutting, type Caution, ROUTE_CAUTIONS, WHO_DECIDES } from "./cautions.ts";
+import { beforeCutting, type Caution, routeCaution, WHO_DECIDES } from "./cautions.ts";
 import "./cautions.css";
 
 /** The orders cannot be closed; tapping them opens the reasons. */
@@ -47,7 +47,7 @@ export function Cautions({
   return (
     <aside class="cautions" aria-label="Cautions">
       <Box {...beforeCutting(crop, settled)} />
-      {route === null ? null : <Box key={route} {...ROUTE_CAUTIONS[route]} />}
+      {route === null ? null : <Box key={route} {...routeCaution(route, crop)} />}
       <p class="who">{WHO_DECIDES}</p>
     </aside>
   );

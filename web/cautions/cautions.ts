@@ -1,4 +1,5 @@
 import type { CropKey } from "../../model/drying/keys.ts";
+import { isFermented, PRUSSIC_WAIT_WEEKS, WAIT_WEEKS } from "../../model/feed/ensiling.ts";
 import { PRUSSIC_CROPS } from "../../model/harvest/hazards/prussic-crops.ts";
 import { NITRATE_ACCUMULATORS } from "../../model/harvest/hazards/records.ts";
 import type { RouteKey } from "../../model/harvest/index.ts";
@@ -70,6 +71,30 @@ export function beforeCutting(crop: CropKey, settled: readonly GateKey[] = []): 
   };
 }
 
+const waitOrder = (weeks: number) => `Wait ${weeks} weeks, test, then decide on feeding.`;
+
+/** A route's orders for a crop: fermented sorghum types wait for their prussic acid, which is longer. */
+export function routeCaution(route: RouteKey, crop: CropKey): Caution {
+  const caution = ROUTE_CAUTIONS[route];
+  if (!PRUSSIC_CROPS.includes(crop) || !isFermented(route)) return caution;
+  const longer = waitOrder(PRUSSIC_WAIT_WEEKS.value);
+  const waits = caution.orders.some((order) => order.startsWith("Wait "));
+  const orders = waits
+    ? caution.orders.map((order) => (order.startsWith("Wait ") ? longer : order))
+    : [...caution.orders, longer];
+  return {
+    ...caution,
+    orders,
+    reasons: [
+      ...caution.reasons,
+      because(
+        `Prussic acid of sorghum types falls slowly in store: sources wait 4 to ${PRUSSIC_WAIT_WEEKS.value} weeks, the longest counts.`,
+        "Kansas State University, Test to prevent nitrate and prussic acid poisoning, no year; Ontario Forage Network, Frost injury in sorghum species, 2024",
+      ),
+    ],
+  };
+}
+
 const SILO: Caution = {
   title: "Before chopping",
   orders: ["Silo gas: stay out of the silo for 3 weeks.", "Test at feeding, not only at harvest."],
@@ -108,7 +133,7 @@ export const ROUTE_CAUTIONS: Readonly<Record<RouteKey, Caution>> = {
     title: "Before wrapping",
     orders: [
       "Wrap within 12 h of baling.",
-      "Wait 6 weeks, test, then decide on feeding.",
+      waitOrder(WAIT_WEEKS["wrapped-bales"].value),
       "Not for horses without veterinary advice.",
     ],
     reasons: [

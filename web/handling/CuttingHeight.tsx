@@ -1,3 +1,5 @@
+import { PRUSSIC_EDGES } from "../../model/feed/index.ts";
+import { PRUSSIC_CROPS } from "../../model/harvest/hazards/prussic-crops.ts";
 import { isCoarse, type RouteKey } from "../../model/harvest/index.ts";
 import { TextField } from "../panel/Field.tsx";
 import { fieldProps, type PanelProps } from "../panel/panel-props.ts";
@@ -50,6 +52,14 @@ export function Tested({ facts, ...props }: PanelProps & { readonly facts: Field
         unit="ppm NO3-N of dry matter"
         hint={limitHint(facts.limit, manner)}
       />
+      {PRUSSIC_CROPS.includes(facts.crop) ? (
+        <TextField
+          label="Prussic acid"
+          {...fieldProps(props, "prussicPpm")}
+          unit="ppm of dry matter"
+          hint={`laboratory result, the sample kept cool and undried; empty = not tested. From ${PRUSSIC_EDGES.dmPpm} it counts here as over the line`}
+        />
+      ) : null}
       {canHoldNitrate(facts.crop) ? (
         <TextField label="Height of the plants" {...given} error={given.error ?? own.error} />
       ) : null}

@@ -1,4 +1,4 @@
-import type { GrazingPlan } from "../../model/harvest/route-details/index.ts";
+import { type GrazingPlan, prussicDoubt } from "../../model/harvest/route-details/index.ts";
 import type { Manner } from "../format/manner.ts";
 import { unitName } from "../format/units.ts";
 import { useWidth } from "../format/use-width.ts";
@@ -55,7 +55,8 @@ function FieldPicture({
 /** Strips by daily need and yield; none are forced while nitrate is untested or over the first limit. */
 export function Grazing({ facts, ...props }: PanelProps & { readonly facts: FieldFacts }) {
   const { manner } = props;
-  const { dryMatterTHa, stubbleCm, areaHa, dailyNeedKgDm, plantHeightCm, nitratePpm, limit } = facts;
+  const { dryMatterTHa, stubbleCm, areaHa, dailyNeedKgDm, plantHeightCm, nitratePpm, prussicPpm, limit } =
+    facts;
   const known =
     dryMatterTHa !== null && stubbleCm !== null && areaHa !== null && dailyNeedKgDm !== null
       ? planGrazing({
@@ -66,10 +67,12 @@ export function Grazing({ facts, ...props }: PanelProps & { readonly facts: Fiel
           dailyNeedKgDm,
           plantHeightCm,
           nitratePpm,
+          prussicPpm,
           firstLimitPpm: limit.ppm,
         })
       : null;
   const plan = known?.plan ?? null;
+  const doubt = prussicDoubt({ crop: facts.crop, prussicPpm });
   const sentence =
     plan !== null
       ? grazingSentence(plan, manner)
@@ -82,8 +85,14 @@ export function Grazing({ facts, ...props }: PanelProps & { readonly facts: Fiel
     <Topic title="Grazing" sentence={sentence}>
       {plan?.manner === "strips" ? null : (
         <Warning>
-          {nitratePpm === null ? "Nitrate is not tested" : "Nitrate is over the first limit"}: no forced
-          strips, light stocking, full bellies first. Laboratory, veterinarian and extension service decide.
+          {doubt === null ? "" : `${doubt}. `}
+          {nitratePpm === null
+            ? "Nitrate is not tested: "
+            : nitratePpm > limit.ppm
+              ? "Nitrate is over the first limit: "
+              : "Until then: "}
+          no forced strips, light stocking, full bellies first. Laboratory, veterinarian and extension service
+          decide.
         </Warning>
       )}
       {plan !== null && areaHa !== null ? (

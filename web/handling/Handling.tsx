@@ -84,7 +84,7 @@ export function Handling({ state, picture, choice, manner, dispatch, tries }: Fo
         title="What is commonly done"
         caption="Common practice beside what counts here: it never counts where a stricter value is published"
         heads={["What", "Range", "Label", "Counts here"]}
-        rows={practiceTable(manner)}
+        rows={practiceTable(inputs.crop, manner)}
       />
       <p class="hint">
         A guide to storing and working, never a clearance to feed: laboratory, veterinarian, product label and

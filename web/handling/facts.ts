@@ -16,6 +16,8 @@ export interface FieldFacts {
   readonly plantHeightCm: number | null;
   /** Laboratory result, ppm NO3-N of dry matter; null = not tested, which is treated as suspect. */
   readonly nitratePpm: number | null;
+  /** The same of prussic acid, ppm of dry matter: asked of sorghum types alone. */
+  readonly prussicPpm: number | null;
   readonly limit: FirstLimit;
 }
 
@@ -32,6 +34,7 @@ export function factsOf(inputs: Inputs, read: Pick<ReadInputs, "yieldEstimate">)
     dailyNeedKgDm: number("dailyNeedKgDm"),
     plantHeightCm: number("plantHeightCm"),
     nitratePpm: number("nitratePpm"),
+    prussicPpm: number("prussicPpm"),
     limit: firstLimit(),
   };
 }

@@ -25,6 +25,7 @@ export interface GrazingInputs {
   readonly dailyNeedKgDm: number;
   readonly plantHeightCm: number | null;
   readonly nitratePpm: number | null;
+  readonly prussicPpm: number | null;
   readonly firstLimitPpm: number;
 }
 

@@ -1,4 +1,5 @@
-import { COMMON_PRACTICE } from "../../model/harvest/route-details/index.ts";
+import type { CropKey } from "../../model/drying/keys.ts";
+import { practiceFor } from "../../model/harvest/route-details/index.ts";
 import type { Manner } from "../format/manner.ts";
 import { numberText } from "../format/manner.ts";
 import { toPage, toStep, unitName } from "../format/units.ts";
@@ -14,8 +15,8 @@ function inPageUnits(text: string, { units, locale }: Speech): string {
   return text.replace(/(\d+) cm/g, (_all, cm: string) => `${page(cm)} ${unitName("stubble", units)}`);
 }
 
-export function practiceTable(manner: Speech): readonly (readonly string[])[] {
-  return COMMON_PRACTICE.map(({ quantity, range, label, computes }) => {
+export function practiceTable(crop: CropKey, manner: Speech): readonly (readonly string[])[] {
+  return practiceFor(crop).map(({ quantity, range, label, computes }) => {
     const heights = OF_HEIGHTS.test(quantity) && manner.units === "us";
     const cells = heights
       ? [

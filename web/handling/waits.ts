@@ -1,6 +1,11 @@
 import type { CropKey } from "../../model/drying/keys.ts";
 import type { RouteKey } from "../../model/harvest/index.ts";
-import { HEATING, PRACTICE_FERMENT_WEEKS, routeWaits } from "../../model/harvest/route-details/index.ts";
+import {
+  HEATING,
+  PRACTICE_FERMENT_WEEKS,
+  routeWaits,
+  type Wait,
+} from "../../model/harvest/route-details/index.ts";
 import type { Scale, StripRow } from "./strip.ts";
 
 /** What a route waits for between the machine and the animal. */
@@ -11,12 +16,33 @@ const NAMES = {
   "silo-gas": "Silo gas: stay out",
   wagon: "In the wagon",
   test: "Test",
+  rain: "After rain that ends a drought",
+  frost: "After frost",
+  height: "Height of the growth",
 } as const;
 
 export interface WaitStrip {
   readonly rows: readonly StripRow[];
   readonly scale: Scale;
-  readonly unit: "weeks" | "h";
+  readonly unit: "weeks" | "h" | "d";
+}
+
+const DAYS_SCALE = { left: 0, right: 21, ticks: [0, 7, 14, 21] } as const;
+const SHORT_NAMES = { ...NAMES, rain: "After the rain" } as const;
+
+function grazedStrip(timed: readonly Wait[]): WaitStrip | null {
+  if (timed.length === 0) return null;
+  return {
+    rows: timed.map(({ what, amount }) => ({
+      name: SHORT_NAMES[what],
+      zones: [
+        { from: 0, to: amount ?? 0, kind: "stop", text: `${amount} days` },
+        { from: amount ?? 0, to: DAYS_SCALE.right, kind: "bare", text: "test, then decide" },
+      ],
+    })),
+    scale: DAYS_SCALE,
+    unit: "d",
+  };
 }
 
 /** The waits that have a length; null where none has. Hay is probed for as long as fires begin. */
@@ -39,10 +65,12 @@ export function waitStrip(route: RouteKey, crop: CropKey): WaitStrip | null {
     };
   }
   const timed = routeWaits(route, crop).filter(({ amount }) => amount !== null);
+  if (route === "grazing") return grazedStrip(timed);
   const [first] = timed;
   if (first === undefined) return null;
-  if (first.unit === "h") {
-    const hours = first.amount ?? 0;
+  const wagon = timed.find(({ unit }) => unit === "h");
+  if (wagon !== undefined) {
+    const hours = wagon.amount ?? 0;
     return {
       rows: [
         {

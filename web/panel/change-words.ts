@@ -52,6 +52,7 @@ const FIELD_WORDS: Readonly<Record<TextField, string>> = {
   wrappedBaleDmKg: "wrapped bale dry matter",
   packingKgM3: "packing",
   nitratePpm: "nitrate",
+  prussicPpm: "prussic acid",
   regrowthCm: "new growth",
   grainTHa: "grain",
   grainPrice: "grain price",

@@ -68,6 +68,7 @@ export const FIELD_LIMITS = {
   wrappedBaleDmKg: PRICE_LIMITS.baleDmKg,
   packingKgM3: KEEPING_LIMITS.densityKgM3,
   nitratePpm: FEED_LIMITS.contentPpm,
+  prussicPpm: FEED_LIMITS.contentPpm,
   regrowthCm: HARVEST_LIMITS.regrowthCm,
   grainTHa: GRAIN_T_HA,
   grainPrice: PRICE_LIMITS.pricePerTDm,

@@ -25,6 +25,7 @@ export const MONEY_FIELDS = [
   "wrappedBaleDmKg",
   "packingKgM3",
   "nitratePpm",
+  "prussicPpm",
   "regrowthCm",
   "grainTHa",
   "grainPrice",

@@ -36,6 +36,7 @@ export function withCrop(inputs: Inputs, crop: CropKey): Inputs {
       moisturePct: follow("moisturePct"),
       stubbleCm: follow("stubbleCm"),
       nitratePpm: crop === inputs.crop ? inputs.texts.nitratePpm : { text: "", units: "metric" },
+      prussicPpm: crop === inputs.crop ? inputs.texts.prussicPpm : { text: "", units: "metric" },
     },
   };
 }

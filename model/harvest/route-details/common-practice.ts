@@ -1,4 +1,6 @@
-import { ENSILING_CREDIT, WAIT_WEEKS } from "../../feed/ensiling.ts";
+import type { CropKey } from "../../drying/keys.ts";
+import { ENSILING_CREDIT, PRUSSIC_WAIT_WEEKS, WAIT_WEEKS } from "../../feed/ensiling.ts";
+import { PRUSSIC_CROPS } from "../hazards/prussic-crops.ts";
 import { CUTTING_HEIGHT, PRACTICE_STUBBLE_CM, PRACTICE_STUBBLE_LABEL } from "./cutting-height.ts";
 import { PRACTICE_FERMENT_WEEKS } from "./waits.ts";
 
@@ -13,6 +15,8 @@ export interface CommonPractice {
 
 const dash = (range: readonly [number, number] | undefined) => (range ? `${range[0]}-${range[1]}` : "");
 const stubble = PRACTICE_STUBBLE_CM;
+
+const FERMENTING = "fermenting before feeding";
 
 export const COMMON_PRACTICE: readonly CommonPractice[] = [
   {
@@ -31,10 +35,10 @@ export const COMMON_PRACTICE: readonly CommonPractice[] = [
     computes: `${ENSILING_CREDIT.value * 100} % until the fed-out silage is tested: published`,
   },
   {
-    quantity: "fermenting before feeding",
+    quantity: FERMENTING,
     range: `${dash(PRACTICE_FERMENT_WEEKS)} weeks`,
     label: PRACTICE_STUBBLE_LABEL,
-    computes: `wrapped bales ${WAIT_WEEKS["wrapped-bales"].value} weeks, chopped ${WAIT_WEEKS["wilted-chop"].value}: published`,
+    computes: `wrapped bales ${WAIT_WEEKS["wrapped-bales"].value} weeks, chopped ${WAIT_WEEKS["wilted-chop"].value}; sorghum types ${PRUSSIC_WAIT_WEEKS.value} for prussic acid: published`,
   },
   {
     quantity: "nitrate lost in curing hay",
@@ -49,3 +53,18 @@ export const COMMON_PRACTICE: readonly CommonPractice[] = [
     computes: "not in arithmetic: the bale's mean",
   },
 ];
+
+/** The same for one crop: a sorghum type waits for its prussic acid by whichever route. */
+export function practiceFor(crop: CropKey): readonly CommonPractice[] {
+  const sorghum = PRUSSIC_CROPS.includes(crop);
+  return COMMON_PRACTICE.map((row) =>
+    row.quantity === FERMENTING
+      ? {
+          ...row,
+          computes: sorghum
+            ? `${PRUSSIC_WAIT_WEEKS.value} weeks for prussic acid, wrapped or chopped: published`
+            : `wrapped bales ${WAIT_WEEKS["wrapped-bales"].value} weeks, chopped ${WAIT_WEEKS["wilted-chop"].value}: published`,
+        }
+      : row,
+  );
+}

@@ -1,7 +1,7 @@
 /** What to know of a route beyond its window: moisture, film, chop, preservative, heat, height, waits, grazing. */
 
 export { CHOPPING, packingWeightT, waterToAddKgPerT } from "./chopping.ts";
-export { COMMON_PRACTICE, type CommonPractice } from "./common-practice.ts";
+export { COMMON_PRACTICE, type CommonPractice, practiceFor } from "./common-practice.ts";
 export {
   CUTTING_HEIGHT,
   type HeightAdvice,
@@ -12,7 +12,14 @@ export {
   PRACTICE_STUBBLE_LABEL,
   recommendedHeight,
 } from "./cutting-height.ts";
-export { cowDayM2, GRAZING, type GrazingPlan, type GrazingQuestion, grazingPlan } from "./grazing.ts";
+export {
+  cowDayM2,
+  GRAZING,
+  type GrazingPlan,
+  type GrazingQuestion,
+  grazingPlan,
+  prussicDoubt,
+} from "./grazing.ts";
 export {
   celsiusOf,
   fahrenheitOf,

@@ -150,7 +150,7 @@ test("sources stand once each, with those of the losses under what they are of",
 
 test("no caution is said twice, every one who decides is named, and nothing is called safe", () => {
   const told = feedBrief(own, manner);
-  const cautions = cautionLines(side, told);
+  const cautions = cautionLines(side, told, "alfalfa");
   expect(new Set(cautions).size).toBe(cautions.length);
   expect(cautions.some((line) => line.startsWith("Before baling hay:"))).toBe(true);
   expect(cautions.some((line) => line.startsWith("Mix physically"))).toBe(true);

@@ -2,16 +2,29 @@ import { expect, test } from "vitest";
 import { CROPS } from "../../../model/drying/index.ts";
 import { ROUTES } from "../../../model/harvest/index.ts";
 import { beforeCutting as gateOf } from "../../../model/harvest/value/index.ts";
-import { beforeCutting, ROUTE_CAUTIONS } from "../../../web/cautions/cautions.ts";
+import { beforeCutting, ROUTE_CAUTIONS, routeCaution } from "../../../web/cautions/cautions.ts";
 
 test("every reason of a caution names its author, title and year", () => {
-  const all = [...CROPS.map((crop) => beforeCutting(crop)), ...ROUTES.map((route) => ROUTE_CAUTIONS[route])];
+  const all = [
+    ...CROPS.map((crop) => beforeCutting(crop)),
+    ...ROUTES.map((route) => ROUTE_CAUTIONS[route]),
+    ...ROUTES.map((route) => routeCaution(route, "forage-sorghum")),
+  ];
   for (const { reasons } of all)
     for (const { text, source } of reasons) {
       expect(text).toMatch(/\.$/);
       for (const one of source.split("; ").filter((part) => !part.endsWith("from memory")))
         expect(one).toMatch(/^[^,]+, .+, (\d{4}|no year)$/);
     }
+});
+
+test("fermented sorghum types wait for their prussic acid, the others as long as ever", () => {
+  expect(routeCaution("wrapped-bales", "sorghum-sudan").orders).toContain(
+    "Wait 8 weeks, test, then decide on feeding.",
+  );
+  expect(routeCaution("wilted-chop", "sudangrass").orders.join(" ")).toContain("Wait 8 weeks");
+  expect(routeCaution("wrapped-bales", "alfalfa").orders.join(" ")).toContain("Wait 6 weeks");
+  expect(routeCaution("dry-hay", "sudangrass")).toEqual(ROUTE_CAUTIONS["dry-hay"]);
 });
 
 test("a question that was ticked at the gate is no longer asked, and still says that it was only ticked", () => {

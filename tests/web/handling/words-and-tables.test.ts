@@ -316,6 +316,7 @@ describe("grazing", () => {
     areaHa: 6,
     dailyNeedKgDm: 900,
     plantHeightCm: 180,
+    prussicPpm: null,
     firstLimitPpm: ppm,
   } as const;
 
@@ -336,6 +337,20 @@ describe("grazing", () => {
     expect(grazingSentence(plan, us)).toContain("Leave 24 in standing.");
   });
 
+  test("a sorghum type keeps the animals out until its prussic acid is tested and under the line", () => {
+    const sudan = { ...inputs, crop: "sudangrass", nitratePpm: 300 } as const;
+    for (const [prussicPpm, words] of [
+      [null, "Prussic acid is not tested: keep the animals out until it is"],
+      [700, "Prussic acid is at 700 ppm, over a published line: keep the animals out"],
+    ] as const) {
+      const { plan } = planGrazing({ ...sudan, prussicPpm });
+      if (plan === null) throw new Error("no plan");
+      expect(plan.manner).toBe("light-stocking");
+      expect(grazingSentence(plan, metric)).toContain(words);
+    }
+    expect(planGrazing({ ...sudan, prussicPpm: 100 }).plan?.manner).toBe("strips");
+  });
+
   test("nothing above the residual height, or a need of nothing, is said and not thrown", () => {
     expect(planGrazing({ ...inputs, nitratePpm: null, dryMatterTHa: 0.001 })).toMatchObject({ plan: null });
     expect(planGrazing({ ...inputs, nitratePpm: null, dailyNeedKgDm: 0.001 })).toMatchObject({ plan: null });
@@ -354,20 +369,29 @@ describe("waits and common practice", () => {
       expect(waitSentence(route, "corn")).not.toBe("");
       expect(waitTable(route, "corn").length).toBeGreaterThan(0);
     }
-    expect(waitStrip("grazing", "corn")).toBeNull();
+    expect(waitStrip("grazing", "alfalfa")).toBeNull();
+    expect(waitStrip("grazing", "sudangrass")?.rows.map(({ zones }) => zones[0]?.to)).toEqual([14, 7]);
+    expect(waitSentence("grazing", "sudangrass")).toMatch(/prussic acid .* wait 14 days .* wait 7 days/);
     expect(waitStrip("wilted-chop", "sorghum-sudan")?.rows.map(({ zones }) => zones[0]?.to)).toEqual([3, 8]);
     expect(waitTable("wrapped-bales", "corn").at(-1)?.[3]).toBe("common practice, no source");
   });
 
   test("common practice keeps its label, heights in the reader's units", () => {
-    const table = practiceTable(metric);
+    const table = practiceTable("corn", metric);
     expect(table.map(([, , label]) => label)).toEqual(COMMON_PRACTICE.map(({ label }) => label));
     expect(table[0]?.[1]).toBe("30-38 / 20-30 / 15-20 / 15-20");
-    expect(practiceTable(us)[0]?.slice(0, 2)).toEqual([
+    expect(practiceTable("corn", us)[0]?.slice(0, 2)).toEqual([
       "stubble: green chop / hay / wrapped bales / grazing residual, in",
       "12-15 / 8-12 / 6-8 / 6-8",
     ]);
-    expect(practiceTable(us)[0]?.[3]).toContain("12 in while nitrate is suspect");
+    expect(practiceTable("corn", us)[0]?.[3]).toContain("12 in while nitrate is suspect");
+  });
+
+  test("what counts beside common practice is what the fold counts: sorghum types ferment 8 weeks", () => {
+    const counts = (crop: "corn" | "sorghum-sudan") => practiceTable(crop, metric)[2]?.[3];
+    expect(counts("corn")).toBe("wrapped bales 6 weeks, chopped 4: published");
+    expect(counts("sorghum-sudan")).toBe("8 weeks for prussic acid, wrapped or chopped: published");
+    expect(waitSentence("wrapped-bales", "sorghum-sudan")).toContain("ferment for 8 weeks");
   });
 
   test("no sentence says of anything that it is safe", () => {
@@ -375,7 +399,7 @@ describe("waits and common practice", () => {
       waitSentence(route, "drought-corn"),
       JSON.stringify(waitTable(route, "sudangrass")),
     ]);
-    const rest = [practiceTable(metric), heatTable(metric), chopTable(metric), CROPS.map((c) => filmRows(c))];
+    const rest = [practiceTable("corn", metric), heatTable(metric), chopTable(metric), CROPS.map((c) => filmRows(c))];
     expect(`${said.join(" ")} ${JSON.stringify(rest)}`).not.toMatch(/\bsafe/i);
   });
 });

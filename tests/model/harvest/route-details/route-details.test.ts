@@ -202,6 +202,7 @@ describe("grazing", () => {
     areaHa: 10,
     plantHeightCm: 150,
     nitratePpm: 300,
+    prussicPpm: 100,
     firstLimitPpm: 678,
   } as const;
 
@@ -225,6 +226,29 @@ describe("grazing", () => {
       grazingPlan(unmeasured).residualCm,
     );
     expect(plan.text).toMatch(/do not strip-graze/);
+  });
+
+  test("sorghum types: 14 d after rain, 7 d after frost, 24 or 30 in high (Texas A&M, Kansas State, reported)", () => {
+    const waits = (crop: "sudangrass" | "forage-sorghum" | "corn" | "alfalfa") =>
+      routeWaits("grazing", crop).map(({ what, amount }) => [what, amount]);
+    expect(waits("sudangrass")).toEqual([
+      ["test", null],
+      ["rain", 14],
+      ["frost", 7],
+      ["height", null],
+    ]);
+    expect(waits("corn").slice(1)).toEqual([
+      ["rain", 14],
+      ["frost", 7],
+    ]);
+    expect(waits("alfalfa")).toHaveLength(1);
+    expect(routeWaits("grazing", "forage-sorghum").at(-1)?.text).toContain("77 cm");
+    for (const prussicPpm of [null, 500])
+      expect(grazingPlan({ ...question, crop: "sudangrass", prussicPpm })).toMatchObject({
+        manner: "light-stocking",
+        stripHa: null,
+      });
+    expect(grazingPlan({ ...question, crop: "sudangrass" }).manner).toBe("strips");
   });
 
   test("the bottom third is left whatever the laboratory found: it is stricter than the usual stubble", () => {
