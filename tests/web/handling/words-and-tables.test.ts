@@ -399,7 +399,12 @@ describe("waits and common practice", () => {
       waitSentence(route, "drought-corn"),
       JSON.stringify(waitTable(route, "sudangrass")),
     ]);
-    const rest = [practiceTable("corn", metric), heatTable(metric), chopTable(metric), CROPS.map((c) => filmRows(c))];
+    const rest = [
+      practiceTable("corn", metric),
+      heatTable(metric),
+      chopTable(metric),
+      CROPS.map((c) => filmRows(c)),
+    ];
     expect(`${said.join(" ")} ${JSON.stringify(rest)}`).not.toMatch(/\bsafe/i);
   });
 });
