@@ -77,12 +77,17 @@ export function holderOfKey(keys: readonly AccessKey[], key: string): Holder | n
 /** What a token is for; a token of one is nothing to the other. */
 export type TokenUse = "session" | "calendar";
 
-const signature = ({ hash, name, role }: AccessKey, use: TokenUse, untilS: number): Buffer =>
-  createHmac("sha256", hash).update(`swathclock ${use} ${name} ${role} ${untilS}`).digest();
+const signature = ({ hash, name, role }: AccessKey, use: TokenUse, until: string): Buffer =>
+  createHmac("sha256", hash).update(`swathclock ${use} ${name} ${role} ${until}`).digest();
 
-/** A token in place of the key: says who and until when, and stops with the key that it was made from. */
-export function makeToken(key: AccessKey, use: TokenUse, untilS: number): string {
-  return `${key.name}.${untilS}.${signature(key, use, untilS).toString("base64url")}`;
+/**
+ * A token in place of the key: says who and until when, and stops with the key that it was made from.
+ *
+ * @param mark letters and digits that tell it from others of the same key and second, so that one can be ended alone
+ */
+export function makeToken(key: AccessKey, use: TokenUse, untilS: number, mark = ""): string {
+  const until = mark === "" ? String(untilS) : `${untilS}-${mark}`;
+  return `${key.name}.${until}.${signature(key, use, until).toString("base64url")}`;
 }
 
 export function holderOfToken(
@@ -91,10 +96,12 @@ export function holderOfToken(
   token: string,
   nowMs: number,
 ): Holder | null {
-  const match = /^([A-Za-z0-9_-]{1,40})\.(\d{1,12})\.([A-Za-z0-9_-]{43})$/.exec(token);
+  const match = /^([A-Za-z0-9_-]{1,40})\.((\d{1,12})(?:-[A-Za-z0-9]{1,40})?)\.([A-Za-z0-9_-]{43})$/.exec(
+    token,
+  );
   const key = keys.find(({ name }) => name === match?.[1]);
   if (!match || key === undefined) return null;
-  const untilS = Number(match[2]);
-  const fits = timingSafeEqual(Buffer.from(match[3] ?? "", "base64url"), signature(key, use, untilS));
+  const untilS = Number(match[3]);
+  const fits = timingSafeEqual(Buffer.from(match[4] ?? "", "base64url"), signature(key, use, match[2] ?? ""));
   return fits && nowMs < untilS * 1000 ? { name: key.name, role: key.role } : null;
 }

@@ -2,6 +2,7 @@ import type { Context, MiddlewareHandler } from "hono";
 import { getCookie } from "hono/cookie";
 import { createMiddleware } from "hono/factory";
 import { type AccessKey, type Holder, holderOfKey, holderOfToken } from "./access-keys.ts";
+import { endedSessions } from "./ended-sessions.ts";
 import { failureLimit } from "./failure-limit.ts";
 import { plainProblem, sendProblem } from "./problem.ts";
 
@@ -11,6 +12,8 @@ export interface AccessSettings {
   readonly keys: readonly AccessKey[];
   /** True where a proxy of one's own stands before the server: its X-Forwarded-... headers are believed. */
   readonly trustProxy: boolean;
+  /** Where ended sessions are kept past a restart of the server; left out = in its memory alone. */
+  readonly endedFile?: string | undefined;
 }
 
 export const COOKIE = "swathclock-session";
@@ -88,6 +91,7 @@ const refuse = (c: Context, status: 401 | 403 | 429, error: string, message: str
 export function accessOf(parts: AccessParts) {
   const { keys, nowMs, trustProxy } = parts;
   const limit = failureLimit(nowMs);
+  const ended = endedSessions(parts.endedFile, nowMs);
 
   const tooMany = (c: Context, waitS: number) => {
     c.header("Retry-After", String(waitS));
@@ -99,7 +103,9 @@ export function accessOf(parts: AccessParts) {
     const holder =
       shown.kind === "key"
         ? holderOfKey(keys, shown.key)
-        : holderOfToken(keys, shown.kind, shown.token, nowMs());
+        : ended.has(shown.token)
+          ? null
+          : holderOfToken(keys, shown.kind, shown.token, nowMs());
     // A session that is over is no guess at a key.
     if (holder === null && shown.kind !== "session") limit.failed(clientOf(c, parts));
     return holder;
@@ -160,6 +166,11 @@ export function accessOf(parts: AccessParts) {
       if (own === undefined) return refuse(c, 401, "unauthorized", "the access key is not the right one");
       limit.succeeded(clientOf(c, parts));
       return own;
+    },
+    /** Ends the session of the request: its cookie, or a copy of it, opens nothing more. */
+    signOut: (c: Context): void => {
+      const token = getCookie(c, COOKIE);
+      if (token !== undefined && holderOfToken(keys, "session", token, nowMs()) !== null) ended.end(token);
     },
     /** Who asks, where the request says so; on the session's own address, which needs no key. */
     holderNow: (c: Context): Holder | null => {

@@ -164,8 +164,14 @@ export function createApp(parts: AppParts) {
   const app = new OpenAPIHono();
   app.use(solverHeaders, securityHeaders, cacheHeaders, compress());
   const nowMs = parts.nowMs ?? Date.now;
-  const { keys = [], trustProxy = false } = parts.access ?? {};
-  const access = accessOf({ keys, trustProxy, nowMs, clientAddress: parts.clientAddress ?? (() => "") });
+  const { keys = [], trustProxy = false, endedFile } = parts.access ?? {};
+  const access = accessOf({
+    keys,
+    trustProxy,
+    endedFile,
+    nowMs,
+    clientAddress: parts.clientAddress ?? (() => ""),
+  });
   app.use(access.sameSite);
   app.use("/api/*", access.needsKey);
   app.route("/", sessionRoutes(access));

@@ -57,7 +57,7 @@ const app = createApp({
   model: withCrewIn(crewPool(), withLargeBoardsIn(boardPool(), theModel)),
   weather: weatherServices(forecastSettings.value),
   samples: await readSamples(join(root, "weather-samples")),
-  access: { keys, trustProxy },
+  access: { keys, trustProxy, endedFile: `${bookSettings.value.file}.ended-sessions` },
   clientAddress: (c) => getConnInfo(c).remote.address ?? "",
   book: async () => (await theBook.open()).book,
   uptimeS: () => (Date.now() - startedMs) / 1000,

@@ -1,3 +1,4 @@
+import { randomBytes } from "node:crypto";
 import { createRoute, OpenAPIHono, z } from "@hono/zod-openapi";
 import type { Context } from "hono";
 import { deleteCookie, setCookie } from "hono/cookie";
@@ -79,7 +80,7 @@ export function sessionRoutes(access: Access) {
     const key = access.signIn(c, body.value.key);
     if (key instanceof Response) return key;
     const untilS = nowS() + SESSION_DAYS * DAY_S;
-    setCookie(c, COOKIE, makeToken(key, "session", untilS), {
+    setCookie(c, COOKIE, makeToken(key, "session", untilS, randomBytes(9).toString("hex")), {
       httpOnly: true,
       sameSite: "Strict",
       secure: access.isHttps(c),
@@ -89,6 +90,7 @@ export function sessionRoutes(access: Access) {
     return answer(c, { name: key.name, role: key.role });
   });
   app.delete("/api/session", (c) => {
+    access.signOut(c);
     deleteCookie(c, COOKIE, { path: "/" });
     return answer(c, null);
   });

@@ -1,10 +1,11 @@
+import { join } from "node:path";
 import { describe, expect, test, vi } from "vitest";
 import type { AccessSettings } from "../../server/access.ts";
 import { readAccessKeys } from "../../server/access-keys.ts";
 import { FAILURES, senderOf } from "../../server/failure-limit.ts";
 import { errorSchema } from "../../server/schemas/error.ts";
 import { fakeApp } from "../support/app.ts";
-import { emptyBook } from "../support/book/books.ts";
+import { emptyBook, testFolder } from "../support/book/books.ts";
 import { SITE, withField } from "../support/book/docs.ts";
 
 const EDIT = "edit-key-of-sixteen-or-more";
@@ -88,6 +89,21 @@ describe("keys and their roles", () => {
 });
 
 describe("a session in a browser", () => {
+  test("signing out ends the session on the server too, past its restart, and no other of the same key", async () => {
+    const endedFile = join(testFolder(), "ended");
+    const app = await sharedApp({ endedFile });
+    const cookieOf = async () => (await signIn(app, EDIT)).headers.get("set-cookie")?.split(";")[0] ?? "";
+    const [one, other] = [await cookieOf(), await cookieOf()];
+    expect((await app.request("/api/session", { method: "DELETE", headers: { cookie: one } })).status).toBe(
+      200,
+    );
+    const statusOf = async (at: App, cookie: string) =>
+      (await at.request("/api/book/fields", { headers: { cookie } })).status;
+    expect([await statusOf(app, one), await statusOf(app, other)]).toEqual([401, 200]);
+    const again = await sharedApp({ endedFile });
+    expect([await statusOf(again, one), await statusOf(again, other)]).toEqual([401, 200]);
+  });
+
   test("the key is changed for a cookie that scripts and other sites cannot use", async () => {
     const app = await sharedApp();
     const response = await signIn(app, EDIT);

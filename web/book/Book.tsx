@@ -19,12 +19,12 @@ import { newDoc } from "./new-doc.ts";
 import { inputsOfField, placeOfField, placeTexts } from "./of-page.ts";
 import { Papers } from "./Papers.tsx";
 import { type AnyDoc, chainOf, mended, type ShownEntry } from "./queue.ts";
-import { mayEdit, sessionWords, signOut } from "./session.ts";
+import { isSigningOut, mayEdit, sessionWords, signOut } from "./session.ts";
 import { deviceKeeps, theOutbox } from "./the-outbox.ts";
 import { fieldIdOf, type Names } from "./told-entry.ts";
 import { useBook } from "./use-book.ts";
 import { useDue } from "./use-due.ts";
-import { waitsWords } from "./waits-words.ts";
+import { leftWords, othersWords, waitsWords } from "./waits-words.ts";
 import "./book.css";
 
 export interface BookProps extends FoldsProps {
@@ -58,6 +58,7 @@ export function Book({ state, picture, choice, manner, dispatch, ask }: BookProp
   const canEdit = mayEdit(session);
   const needsKey = session?.keysNeeded === true && session.holder === null;
   const waits = waitsWords(outbox, deviceKeeps());
+  const others = othersWords(outbox.others);
   const who = session && sessionWords(session);
   const shown = (entries[kind] as readonly ShownEntry[]).filter(
     ({ doc }) => fieldId === "" || !OF_FIELD.has(kind) || fieldIdOf(doc as Names, entries) === fieldId,
@@ -83,6 +84,17 @@ export function Book({ state, picture, choice, manner, dispatch, ask }: BookProp
     setSaid(`The ${KIND_WORDS[of].one} is kept.`);
     close();
   };
+  const leave = async () => {
+    const left = leftWords(outbox.queue.length, session?.holder?.name ?? "you");
+    const told = signOut();
+    // Out here at once; a server that does not answer is told later.
+    await Promise.race([told, new Promise((done) => setTimeout(done, 2000))]);
+    const late = isSigningOut()
+      ? "Signed out on this device. The server could not be reached: it is told as soon as there is a signal."
+      : "Signed out.";
+    setSaid(`${late} ${left}`.trim());
+    await book.signedOut();
+  };
   const openField = (doc: BookDocs["fields"], forecast: boolean) => {
     dispatch({ kind: "inputs", what: "book field", inputs: inputsOfField(doc, state.inputs) });
     const place = placeOfField(doc, entries.sites);
@@ -106,7 +118,12 @@ export function Book({ state, picture, choice, manner, dispatch, ask }: BookProp
     return (
       <div class="book">
         {waits === null ? null : <p class="book-waiting">{waits}</p>}
-        <p>Sign in above to see the book.</p>
+        <p role="status">{said}</p>
+        <p>
+          {isSigningOut()
+            ? "To see the book, sign in when there is a signal."
+            : "Sign in above to see the book."}
+        </p>
       </div>
     );
   const placeShown = picture ? spotText(picture.source.series.site) : null;
@@ -124,17 +141,19 @@ export function Book({ state, picture, choice, manner, dispatch, ask }: BookProp
         {who === null ? null : (
           <p>
             {who}{" "}
-            <button type="button" class="aid" onClick={() => void signOut().then(book.signedOut)}>
+            <button type="button" class="aid" onClick={() => void leave()}>
               Sign out
             </button>
           </p>
         )}
+        {others === null ? null : <p>{others}</p>}
         {said === "" || outbox.queue.some(({ held }) => held !== null) ? null : <p>{said}</p>}
       </div>
       <Held
         queue={outbox.queue}
         book={entries}
         manner={manner}
+        canEdit={canEdit}
         onDecide={(next) => void theOutbox().decide(next)}
         onMend={(change) => {
           const issues = change.held?.kind === "refused" ? change.held.issues : [];

@@ -12,6 +12,8 @@ interface HeldProps {
   readonly queue: Queue;
   readonly book: ShownBook;
   readonly manner: Manner;
+  /** A key that may only look decides nothing. */
+  readonly canEdit: boolean;
   readonly onDecide: (next: (queue: Queue) => Queue) => void;
   /** Opens the form of a change that was refused. */
   readonly onMend: (change: Change) => void;
@@ -69,7 +71,7 @@ function Versions({
 }
 
 /** Changes that a person has to look at: both versions, and the choice between them. Nothing goes by itself. */
-export function Held({ queue, book, manner, onDecide, onMend }: HeldProps) {
+export function Held({ queue, book, manner, canEdit, onDecide, onMend }: HeldProps) {
   const held = queue.filter((change) => change.held !== null);
   if (held.length === 0) return null;
   return (
@@ -100,8 +102,9 @@ export function Held({ queue, book, manner, onDecide, onMend }: HeldProps) {
             ) : (
               <p class="book-wrong">The server refused it: {peoplesWords(reason?.message ?? "", manner)}</p>
             )}
-            <div class="book-buttons">
-              {reason?.kind === "refused" && kind ? (
+            {canEdit ? null : <p>To decide, sign in with a key that may change the book.</p>}
+            <div class="book-buttons" hidden={!canEdit}>
+              {reason?.kind === "refused" && kind && last.act !== "remove" ? (
                 <button type="button" class="aid" onClick={() => onMend(change)}>
                   Mend it
                 </button>

@@ -1,4 +1,5 @@
 import type { BookDocs, BookKind, Entry } from "../../model/book/kinds.ts";
+import { isOwn, type Who } from "./holder.ts";
 import { newId } from "./new-id.ts";
 import { type Change, nextToSend, type Queue, taken, withChange, withHeld } from "./queue.ts";
 import type { Sent, Wait } from "./send-change.ts";
@@ -10,7 +11,10 @@ export interface QueueStore {
 }
 
 export interface OutboxState {
+  /** One's own. */
   readonly queue: Queue;
+  /** How many of others wait on this device for their key. */
+  readonly others: number;
   /** Why what waits is not sent; null while nothing waits or it is on its way. */
   readonly why: Wait | null;
   /** What the server said of it. */
@@ -21,6 +25,8 @@ export interface OutboxParts {
   readonly store: QueueStore;
   readonly send: (change: Change) => Promise<Sent>;
   readonly nowMs: () => number;
+  /** Who is signed in; all changes are one's own where that is left out. */
+  readonly who?: () => Who;
   /** Runs a round of sending, one at a time among all pages of the device. */
   readonly alone?: (work: () => Promise<void>) => Promise<void>;
 }
@@ -45,16 +51,32 @@ export interface Taken {
   readonly entry: Entry;
 }
 
-export function makeOutbox({ store, send, nowMs, alone = (work) => work() }: OutboxParts): Outbox {
-  let state: OutboxState = { queue: [], why: null, message: null };
+export function makeOutbox({
+  store,
+  send,
+  nowMs,
+  who = () => ({ kind: "all" }),
+  alone = (work) => work(),
+}: OutboxParts): Outbox {
+  let state: OutboxState = { queue: [], others: 0, why: null, message: null };
   const listeners = new Set<(state: OutboxState, entry: Taken | null) => void>();
   const tell = (next: OutboxState, entry: Taken | null = null) => {
     state = next;
     for (const listener of listeners) listener(state, entry);
   };
   const update = async (next: (queue: Queue) => Queue, entry: Taken | null = null) => {
-    const queue = await store.change(next);
-    tell(queue.length === 0 ? { queue, why: null, message: null } : { ...state, queue }, entry);
+    // Another's changes stay as they are: they are neither seen, nor sent, nor decided.
+    const isMine = ({ holder }: Change) => isOwn(who(), holder);
+    const whole = await store.change((held) => [
+      ...held.filter((change) => !isMine(change)),
+      ...next(held.filter(isMine)),
+    ]);
+    const queue = whole.filter(isMine);
+    const others = whole.length - queue.length;
+    tell(
+      queue.length === 0 ? { queue, others, why: null, message: null } : { ...state, queue, others },
+      entry,
+    );
     return queue;
   };
 
@@ -97,7 +119,9 @@ export function makeOutbox({ store, send, nowMs, alone = (work) => work() }: Out
 
   const add = async (part: Omit<Change, "key" | "madeUtc" | "held">) => {
     const madeUtc = new Date(nowMs()).toISOString();
-    await update((queue) => withChange(queue, { ...part, key: newId(), madeUtc, held: null }));
+    const by = who();
+    const holder = by.kind === "holder" ? { holder: by.name } : {};
+    await update((queue) => withChange(queue, { ...part, ...holder, key: newId(), madeUtc, held: null }));
     // Kept is enough for whoever waits; the way to the server may be long.
     void flush();
   };

@@ -33,6 +33,8 @@ export interface Change {
   /** That its writer saw; null = made here, or it follows a change that is not sent yet. */
   readonly revision: number | null;
   readonly madeUtc: string;
+  /** Name of the key under which it was made; left out = nobody was signed in. */
+  readonly holder?: string;
   readonly held: Held | null;
 }
 
@@ -216,6 +218,7 @@ function readChange(value: unknown): Change | null {
   const seen = typeof revision === "number" ? revision : null;
   const held = readHeld(value.held);
   const before = isRecord(value.before) ? { before: value.before as unknown as AnyDoc } : {};
+  const holder = typeof value.holder === "string" ? { holder: value.holder } : {};
   const read = {
     key,
     kind: known,
@@ -226,7 +229,7 @@ function readChange(value: unknown): Change | null {
     madeUtc,
     held,
   };
-  return { ...read, ...before };
+  return { ...read, ...before, ...holder };
 }
 
 /** What a device held, as far as it can be read; the rest apart, so that it can be laid aside and not lost. */

@@ -1,7 +1,9 @@
 import { get, set, update } from "idb-keyval";
+import { whoNow } from "./holder.ts";
 import { makeOutbox, type Outbox, type QueueStore } from "./outbox.ts";
 import { type Queue, readQueue } from "./queue.ts";
 import { sendChange } from "./send-change.ts";
+import { finishSignOut, isSigningOut } from "./session.ts";
 import { markWaiting, WAITING_KEY } from "./waiting-mark.ts";
 
 /** The page's one outbox, kept by the device: what is in it outlives a reload and waits for any server of this address. */
@@ -71,10 +73,18 @@ export function theOutbox(): Outbox {
   const store = storeOfDevice(() => {
     keeps = false;
   });
-  const outbox = makeOutbox({ store, send: sendChange, nowMs: Date.now, alone });
+  const outbox = makeOutbox({
+    store,
+    // A sign-out that the server has not heard of comes first: its key sends nothing more.
+    send: async (change) =>
+      (await finishSignOut()) ? sendChange(change) : { kind: "wait", why: "no-signal", message: null },
+    nowMs: Date.now,
+    who: whoNow,
+    alone,
+  });
   made = outbox;
-  outbox.listen(({ queue }) => markWaiting(queue.length));
-  const flush = () => void outbox.flush();
+  outbox.listen(({ queue }) => markWaiting(queue.length + (isSigningOut() ? 1 : 0)));
+  const flush = () => void finishSignOut().then(() => outbox.flush());
   addEventListener("online", flush);
   // Another page of this device changed what waits.
   window.addEventListener("storage", ({ key }) => {

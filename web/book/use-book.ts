@@ -16,7 +16,7 @@ import {
 import { isKeyNeeded, onKey } from "./key-needed.ts";
 import type { OutboxState } from "./outbox.ts";
 import { type ShownEntry, withWaiting } from "./queue.ts";
-import { fetchSession, type Session } from "./session.ts";
+import { fetchSession, isSigningOut, type Session, SIGNED_OUT } from "./session.ts";
 import { theOutbox } from "./the-outbox.ts";
 
 export type ShownBook = { readonly [K in ShownKind]: readonly ShownEntry<K>[] };
@@ -67,8 +67,16 @@ export function useBook(): BookOnPage {
   const [seen, setSeen] = useState(0);
 
   const reload = useCallback(async () => {
-    const [who, got] = await Promise.all([fetchSession(), fetchEntries()]);
+    // First who asks: a sign-out that waits is told to the server before anything is read with its key.
+    const who = await fetchSession();
     if (who.ok) setSession(who.value);
+    await outbox.load();
+    if (isSigningOut()) {
+      setTrouble(null);
+      setReady(true);
+      return;
+    }
+    const got = await fetchEntries();
     setTrouble(got.ok ? null : got.trouble);
     if (got.ok) {
       setEntries(got.value);
@@ -122,6 +130,8 @@ export function useBook(): BookOnPage {
     return opened.id;
   };
   const signedOut = async () => {
+    setSession(SIGNED_OUT);
+    setTrouble(null);
     setEntries(NO_ENTRIES);
     await forgetEntries();
     await reload();

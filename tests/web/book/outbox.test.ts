@@ -1,5 +1,6 @@
 import { describe, expect, test } from "vitest";
 import type { Entry } from "../../../model/book/kinds.ts";
+import type { Who } from "../../../web/book/holder.ts";
 import { newId } from "../../../web/book/new-id.ts";
 import { makeOutbox, type QueueStore } from "../../../web/book/outbox.ts";
 import { type Change, type Queue, readQueue } from "../../../web/book/queue.ts";
@@ -146,4 +147,30 @@ test("ids are random UUIDs of version 4", () => {
   for (const id of ids)
     expect(id).toMatch(/^[0-9a-f]{8}-[0-9a-f]{4}-4[0-9a-f]{3}-[89ab][0-9a-f]{3}-[0-9a-f]{12}$/);
   expect(new Set(ids).size).toBe(50);
+});
+
+test("a shared device: each key sees, sends and decides its own changes alone", async () => {
+  const { book, line, send } = await server();
+  await book.make("sites", "home", SITE);
+  const store = device();
+  let who: Who = { kind: "holder", name: "anna" };
+  const outbox = makeOutbox({ store, send, nowMs, who: () => who });
+  line.up = false;
+  await outbox.make("fields", { ...FIELD, name: "Anna's" }, "of-anna");
+  await outbox.flush();
+  who = { kind: "holder", name: "bert" };
+  line.up = true;
+  await outbox.load();
+  expect(outbox.state()).toMatchObject({ queue: [], others: 1 });
+  await outbox.make("fields", { ...FIELD, name: "Bert's" }, "of-bert");
+  await outbox.decide(() => []);
+  await outbox.flush();
+  expect([await book.one("fields", "of-anna"), store.held().length]).toEqual([null, 1]);
+  who = { kind: "nobody" };
+  await outbox.flush();
+  expect(store.held()[0]).toMatchObject({ id: "of-anna", holder: "anna" });
+  who = { kind: "holder", name: "anna" };
+  await outbox.flush();
+  expect((await book.one("fields", "of-anna"))?.doc.name).toBe("Anna's");
+  expect([store.held(), outbox.state().others]).toEqual([[], 0]);
 });

@@ -1,0 +1,49 @@
+import type { Session } from "./session.ts";
+
+/** Whose changes this device shows and sends, kept by it: without a signal nobody else can say who is signed in. */
+export type Who =
+  /** A server without keys: there is nobody to tell apart. */
+  | { readonly kind: "all" }
+  | { readonly kind: "holder"; readonly name: string }
+  /** Signed out: nobody's changes but those that were made by nobody. */
+  | { readonly kind: "nobody" };
+
+const KEY = "swathclock-book-holder";
+const NOBODY = "";
+
+/** Where the device keeps nothing. */
+let inPage: string | null = null;
+
+function kept(): string | null {
+  try {
+    return localStorage.getItem(KEY) ?? inPage;
+  } catch {
+    return inPage;
+  }
+}
+
+function keep(name: string | null): void {
+  inPage = name;
+  try {
+    if (name === null) localStorage.removeItem(KEY);
+    else localStorage.setItem(KEY, name);
+  } catch {
+    // It lasts as long as the page.
+  }
+}
+
+export function whoNow(): Who {
+  const name = kept();
+  if (name === null) return { kind: "all" };
+  return name === NOBODY ? { kind: "nobody" } : { kind: "holder", name };
+}
+
+/** As the server said it, or as somebody signed out. */
+export function noteSession({ keysNeeded, holder }: Pick<Session, "keysNeeded" | "holder">): void {
+  keep(keysNeeded ? (holder?.name ?? NOBODY) : null);
+}
+
+/** Whether a change is one's own: made under one's key, or by nobody. */
+export function isOwn(who: Who, holder: string | undefined): boolean {
+  return who.kind === "all" || holder === undefined || (who.kind === "holder" && who.name === holder);
+}
