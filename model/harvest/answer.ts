@@ -89,9 +89,18 @@ export interface RouteOddsAnswer {
   /** Mean value where it is brought in, and what is left where it is not. */
   readonly broughtPerHa: number | null;
   readonly leftPerHa: number;
+  /**
+   * Brought in before more than 1 mm of rain lay on the swath (a standing route: at all): the chance, and the mean value
+   * of a hectare where it is and where it is not; null where that never comes.
+   */
+  readonly beforeRain: {
+    readonly chance: number;
+    readonly valuePerHa: number | null;
+    readonly elsePerHa: number | null;
+  };
 }
 
-/** When to cut at all, from the cost of waiting a day and of feed that is never brought in. */
+/** When to cut at all, from the cost of waiting a day and of a cut that is rained on: `chance` is `beforeRain`'s. */
 export interface CutRuleAnswer {
   readonly route: RouteKey;
   readonly optionId: string;

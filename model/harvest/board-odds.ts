@@ -2,6 +2,7 @@ import { runSweepCourse } from "../drying/course.ts";
 import { hourOf, MOISTURE_COLUMNS } from "../drying/course-columns.ts";
 import { secondOpinions } from "../drying/second-opinions.ts";
 import type { Outcome } from "../limits.ts";
+import { NO_RULE_TEXT } from "../odds/cost-loss.ts";
 import { parametersAtRate } from "../odds/course-odds.ts";
 import { DEFAULT_SEED, withLearnedRequest } from "../odds/drydown-odds.ts";
 import { rainChances } from "../odds/odds.ts";
@@ -188,6 +189,13 @@ function overlaps(a: Span, b: Span): boolean {
   return a.startMs < b.endMs && b.startMs < a.endMs;
 }
 
+/** Above this a swath counts as rained on, mm: the first step that chances of rain are told by. */
+const RAINED_ON_MM = 1;
+
+function mean(values: readonly number[]): number | null {
+  return values.length === 0 ? null : values.reduce((sum, value) => sum + value, 0) / values.length;
+}
+
 /** The pair with its odds in place of what the main forecast alone could not say. */
 function withOdds(drawn: Drawn, found: FoundRoute, runs: OptionRuns): FoundRoute {
   const { question, answer } = found;
@@ -202,12 +210,20 @@ function withOdds(drawn: Drawn, found: FoundRoute, runs: OptionRuns): FoundRoute
   const told = toldOutcome(question.central, brought, left);
   const values = brought.map((one) => one?.value.valuePerHa ?? left);
   const worth = brought.flatMap((one) => (one === null ? [] : [one.value.valuePerHa]));
+  const inTime = outcomes.map(
+    ({ windows, rainMm }) => windows.length > 0 && (question.kind === "standing" || rainMm <= RAINED_ON_MM),
+  );
   const odds: RouteAnswer["odds"] & object = {
     chance,
     rainChances: rainChances(rains),
     valuePerHa: question.central === null ? null : quantilesOrNever(values),
-    broughtPerHa: worth.length === 0 ? null : worth.reduce((sum, value) => sum + value, 0) / worth.length,
+    broughtPerHa: mean(worth),
     leftPerHa: left,
+    beforeRain: {
+      chance: inTime.filter(Boolean).length / inTime.length,
+      valuePerHa: mean(values.filter((_, i) => inTime[i])),
+      elsePerHa: mean(values.filter((_, i) => !inTime[i])),
+    },
   };
   return {
     ...found,
@@ -316,7 +332,11 @@ export function* oddsSteps(board: Board): Generator<OddsProgress, WindowsAnswer,
     yield { done: found.length, of: board.options.length };
   }
   const answer = answerOf(board, found);
-  return { ...answer, odds: boardOdds(drawn, answer) };
+  const odds = boardOdds(drawn, answer);
+  const { cutRule } = board.request;
+  // Asked for and not told is never passed over.
+  const unruled = cutRule !== undefined && odds.first !== null && odds.cutRules.length === 0;
+  return { ...answer, odds, warnings: unruled ? [...answer.warnings, NO_RULE_TEXT] : answer.warnings };
 }
 
 /** The answer of a board with its odds, at once. */

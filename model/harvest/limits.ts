@@ -14,6 +14,8 @@ export const HARVEST_LIMITS = {
   planHours: { min: 0, max: 240, unit: "h" },
   maxRainMm24h: { min: 0, max: 200, unit: "mm" },
   perHa: { min: 0, max: 10_000_000, unit: "a ha, in your currency" },
+  /** Of nothing there is no share: a cost that waiting is held against. */
+  rainedOnPerHa: { min: 0, max: 10_000_000, unit: "a ha, in your currency", minExcluded: true },
   regrowthCm: { min: 0, max: 500, unit: "cm" },
   coveredFraction: { min: 0.05, max: 1, unit: "(share of the cut width)" },
 } as const satisfies Record<string, Limit>;

@@ -1,7 +1,7 @@
 import { type Issue, limitIssue } from "../limits.ts";
 import type { RouteKey } from "./keys.ts";
 import { PACKAGES, ROUTES, STORES } from "./keys.ts";
-import { KEEPING_LIMITS, PRICE_LIMITS } from "./limits.ts";
+import { HARVEST_LIMITS, KEEPING_LIMITS, PRICE_LIMITS } from "./limits.ts";
 import { FEEDINGS, GRAZING_LOSS, HAY_STORES } from "./losses/index.ts";
 import type { RouteRequest, StoreRequest, WindowsRequest } from "./request.ts";
 import { LEAVE_LIMITS } from "./value/before-cutting.ts";
@@ -118,12 +118,36 @@ function rateIssues(rates: object): Issues {
   return issues;
 }
 
-/** Checks of prices, stores, rates and what leaving may bring; null where there is nothing wrong. */
-export function moneyIssues({ prices, stores, rates, routes, leave }: WindowsRequest): Issues {
+function cutRuleIssues({ waitingPerHa, rainedOnPerHa }: NonNullable<WindowsRequest["cutRule"]>): Issues {
+  const missing: Issue[] =
+    waitingPerHa === undefined && rainedOnPerHa !== undefined
+      ? [
+          {
+            path: "cutRule.waitingPerHa",
+            code: "required",
+            message:
+              "cutRule.waitingPerHa: got nothing beside cutRule.rainedOnPerHa, must say what a day of waiting costs",
+          },
+        ]
+      : [];
+  return [
+    ...missing,
+    waitingPerHa === undefined
+      ? null
+      : limitIssue("cutRule.waitingPerHa", waitingPerHa, HARVEST_LIMITS.perHa),
+    rainedOnPerHa === undefined
+      ? null
+      : limitIssue("cutRule.rainedOnPerHa", rainedOnPerHa, HARVEST_LIMITS.rainedOnPerHa),
+  ];
+}
+
+/** Checks of the rule's costs, prices, stores, rates and what leaving may bring; null where there is nothing wrong. */
+export function moneyIssues({ prices, stores, rates, routes, leave, cutRule }: WindowsRequest): Issues {
   const issues: Issues = Object.entries(leave ?? {}).flatMap(([key, value]) => {
     const limit = LEAVE_LIMITS[key as keyof typeof LEAVE_LIMITS];
     return typeof value === "number" && limit !== undefined ? [limitIssue(`leave.${key}`, value, limit)] : [];
   });
+  if (cutRule) issues.push(...cutRuleIssues(cutRule));
   if (prices) {
     issues.push(...strangerIssues("prices", Object.keys(prices), ROUTES));
     for (const [route, price] of Object.entries(prices)) {

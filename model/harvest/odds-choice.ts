@@ -1,5 +1,5 @@
 import { cutRule } from "../odds/cost-loss.ts";
-import type { CutRuleAnswer, PlaceAnswer, WindowsAnswer } from "./answer.ts";
+import type { CutRuleAnswer, PlaceAnswer, RouteAnswer, WindowsAnswer } from "./answer.ts";
 import type { Board } from "./board.ts";
 import { waitList } from "./hazards/hazard-words.ts";
 import { ROUTE_CATALOGUE } from "./routes.ts";
@@ -19,6 +19,7 @@ export interface Placed extends PlaceAnswer {
   readonly day: string;
   readonly brought: number;
   readonly left: number;
+  readonly beforeRain: NonNullable<RouteAnswer["odds"]>["beforeRain"];
   /** The waits that its cut lies in, with their ends; "" for none. */
   readonly waits: string;
 }
@@ -29,14 +30,14 @@ export function placedOf({ settled }: Board, answer: WindowsAnswer): Placed[] {
     routes.flatMap(({ route, rank, valuePerHa, odds, hazards }): Placed[] => {
       if (rank === null || valuePerHa === null || odds === undefined) return [];
       const day = cutUtc === null ? "" : settled.clock.partsAt(Date.parse(cutUtc)).dayKey;
-      const { chance, broughtPerHa, leftPerHa: left } = odds;
+      const { chance, broughtPerHa, leftPerHa: left, beforeRain } = odds;
       const brought = broughtPerHa ?? left;
       const { clock, saying } = settled;
       const waits = waitList(hazards, answer.usableUntilUtc, (untilUtc) => {
         const { weekday, day: date, month, hour, minute } = clock.partsAt(Date.parse(untilUtc));
         return dateWords(saying, { weekday, day: date, month, hour, minute });
       });
-      return [{ optionId: id, route, rank, valuePerHa, chance, day, brought, left, waits }];
+      return [{ optionId: id, route, rank, valuePerHa, chance, day, brought, left, beforeRain, waits }];
     }),
   );
   return placed.sort((a, b) => a.rank - b.rank);
@@ -46,14 +47,26 @@ export function placeAnswer({ optionId, route, valuePerHa, chance }: Placed): Pl
   return { optionId, route, valuePerHa, chance };
 }
 
-/** The user's cost of a day of waiting against what is lost where nothing is brought in; nothing is told without the first. */
-export function cutRuleOf({ request }: Board, place: Placed): CutRuleAnswer[] {
+/** What a cut loses that is rained on or never comes in, by the prices; 0 where neither is seen to lose anything. */
+function lostToRainPerHa({ beforeRain: { valuePerHa, elsePerHa }, brought, left }: Placed): number {
+  return (valuePerHa ?? brought) - (elsePerHa ?? left);
+}
+
+/**
+ * The user's cost of a day of waiting against that of a cut that is rained on, at the chance to come in before that;
+ * nothing is told without the first.
+ */
+export function cutRuleOf({ request, settled: { saying } }: Board, place: Placed): CutRuleAnswer[] {
   const waitingPerHa = request.cutRule?.waitingPerHa;
-  const rainedOnPerHa = request.cutRule?.rainedOnPerHa ?? place.brought - place.left;
+  const rainedOnPerHa = request.cutRule?.rainedOnPerHa ?? lostToRainPerHa(place);
   if (waitingPerHa === undefined || !(rainedOnPerHa > 0)) return [];
-  const { cutAbove, chance, cut, text } = cutRule(place.chance, waitingPerHa, rainedOnPerHa);
+  const { cutAbove, chance, cut, text } = cutRule(place.beforeRain.chance, waitingPerHa, rainedOnPerHa);
   const { route, optionId } = place;
-  const sentence = `${text.charAt(0).toUpperCase()}${text.slice(1)}.`;
+  const before =
+    ROUTE_CATALOGUE[route].kind === "standing"
+      ? "to come in within this weather"
+      : `to come in before more than ${saying.units === "us" ? "0.04 in" : "1 mm"} of rain`;
+  const sentence = `${text.charAt(0).toUpperCase()}${text.slice(1)}. That is the chance ${before}.`;
   return [{ route, optionId, waitingPerHa, rainedOnPerHa, cutAbove, chance, cut, text: sentence }];
 }
 

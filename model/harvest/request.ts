@@ -101,7 +101,7 @@ export interface WindowsRequest {
   readonly hazards?: HazardsRequest | undefined;
   /** What leaving the crop may bring: grain or later forage; what is not said counts as nothing, its chance as certain. */
   readonly leave?: { readonly [K in keyof StandingValueQuestion]?: number | undefined } | undefined;
-  /** What a day of waiting costs a hectare, and feed that is never brought in; the second absent = worked out from the prices. */
+  /** What a day of waiting costs a hectare, and a cut that is rained on or never comes in; the second absent = worked out from the prices. */
   readonly cutRule?:
     | { readonly waitingPerHa?: number | undefined; readonly rainedOnPerHa?: number | undefined }
     | undefined;

@@ -40,7 +40,7 @@ export interface CutRule {
  * Cut now or wait. Waiting costs `waitingCost` whatever comes; cutting loses `rainedOnLoss` when no window follows.
  * Waiting is the protective act, so it pays when the chance of no window is above waitingCost / rainedOnLoss.
  *
- * @param chance of a long enough window after the cut, 0-1
+ * @param chance that the feed comes in as it should after the cut, 0-1
  */
 export function cutRule(chance: number, waitingCost: number, rainedOnLoss: number): CutRule {
   if (!(chance >= 0 && chance <= 1)) {
@@ -48,12 +48,25 @@ export function cutRule(chance: number, waitingCost: number, rainedOnLoss: numbe
   }
   const cutAbove = Math.max(0, 1 - actAbove({ cost: waitingCost, loss: rainedOnLoss }));
   const pct = (share: number) => `${Math.round(100 * share)} %`;
+  if (waitingCost === 0) {
+    const cut = chance === 1;
+    return {
+      cutAbove,
+      chance,
+      cut,
+      text: `waiting costs nothing: cut only when it is sure (it is ${pct(chance)})`,
+    };
+  }
   const text =
     cutAbove === 0
       ? `waiting costs as much as rain would: cut whatever the chance (it is ${pct(chance)})`
       : `cut when the chance is above ${pct(cutAbove)}: it is ${pct(chance)}`;
   return { cutAbove, chance, cut: cutAbove === 0 || chance > cutAbove, text };
 }
+
+/** What is told where a rule was asked for and the prices leave nothing to hold waiting against. */
+export const NO_RULE_TEXT =
+  "No chance at which to cut is told: by these prices a cut that is rained on loses nothing. Say what it costs.";
 
 export interface ForecastCounts {
   readonly hits: number;

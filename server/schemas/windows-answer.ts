@@ -92,6 +92,7 @@ const routeAnswer = z.strictObject({
       valuePerHa: quantiles.nullable(),
       broughtPerHa: orNull,
       leftPerHa: z.number(),
+      beforeRain: z.strictObject({ chance: share, valuePerHa: orNull, elsePerHa: orNull }),
     }),
   ),
   hazards: z.array(

@@ -134,7 +134,7 @@ export const windowsRequest = record({
   leave: leaveSchema.optional(),
   cutRule: record({
     waitingPerHa: limited(HARVEST_LIMITS.perHa).optional(),
-    rainedOnPerHa: limited(HARVEST_LIMITS.perHa).optional(),
+    rainedOnPerHa: limited(HARVEST_LIMITS.rainedOnPerHa).optional(),
   }).optional(),
   learned: learnedSchema.optional(),
   draws: drawsSchema.optional(),

@@ -134,7 +134,8 @@ test.each(["day", "night"])("the folds of reading, odds and record have no fault
   keepDays(21);
   render(<FoldsOpen />, host);
   await soon(() => expect(host.querySelectorAll(".reliability svg")).toHaveLength(1));
-  expect(host.textContent).toContain("Cut when the chance is above");
+  expect(host.textContent).toMatch(/, cut \w+day [\d:]+: Cut when the chance is above/);
+  expect(host.textContent).toContain("above 1 less the cost of waiting divided by");
   expect(await faults()).toEqual([]);
 });
 

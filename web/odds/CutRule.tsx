@@ -1,36 +1,53 @@
 import { useMemo } from "preact/hooks";
+import type { WindowsAnswer } from "../../model/harvest/index.ts";
+import { NO_RULE_TEXT } from "../../model/odds/cost-loss.ts";
 import type { FoldsProps } from "../app/Folds.tsx";
+import { dayClockText } from "../format/farm-time.ts";
 import { ROUTE_LABELS, sentenceCase } from "../format/words.ts";
 import { TextField } from "../panel/Field.tsx";
 import { fieldProps } from "../panel/panel-props.ts";
 import { readInputs } from "../state/read-inputs.ts";
 import "./odds.css";
 
+/** Why no rule stands there. */
+function noRuleText(wrong: boolean, waitCost: string, answer: WindowsAnswer | undefined): string {
+  if (wrong) return "Nothing is told until the entry below can be used.";
+  if (waitCost.trim() === "")
+    return "Say what a day of waiting costs, and the chance at which cutting pays is told.";
+  if (answer?.odds === undefined) return "The chances are being worked out.";
+  return answer.odds.first === null
+    ? "None of the routes brings anything in within this weather."
+    : NO_RULE_TEXT;
+}
+
 /** From which chance on cutting pays, by what waiting and rained-on feed cost: kept by the device and in the link. */
 export function CutRule({ state, picture, manner, dispatch }: FoldsProps) {
   const { inputs } = state;
   const read = useMemo(() => readInputs(inputs, manner), [inputs, manner]);
   const props = { inputs, read, dispatch, manner };
-  const rules = picture?.answer.odds?.cutRules ?? [];
-  const said = inputs.texts.waitCost.text.trim() !== "";
+  const { answer } = picture ?? {};
+  const wrong = read.errors.waitCost !== undefined || read.errors.rainedCost !== undefined;
+  // What an earlier entry said does not stand beside one that cannot be used.
+  const rules = wrong ? [] : (answer?.odds?.cutRules ?? []);
+  const cutOf = (id: string) => answer?.options.find((option) => option.id === id)?.cutUtc ?? null;
   return (
     <div class="odds-fold">
-      {rules.map(({ route, text }) => (
-        <p key={route} class="odds-says">
-          {sentenceCase(ROUTE_LABELS[route])}: {text}
-        </p>
-      ))}
+      {rules.map(({ route, optionId, text }) => {
+        const cutUtc = cutOf(optionId);
+        return (
+          <p key={route} class="odds-says">
+            {sentenceCase(ROUTE_LABELS[route])}
+            {cutUtc === null ? "" : `, cut ${dayClockText(cutUtc, manner)}`}: {text}
+          </p>
+        );
+      })}
       {rules.length > 0 ? null : (
-        <p class="odds-says">
-          {said
-            ? "The chances are being worked out, or none of the routes brings anything in."
-            : "Say what a day of waiting costs, and the chance at which cutting pays is told."}
-        </p>
+        <p class="odds-says">{noRuleText(wrong, inputs.texts.waitCost.text, answer)}</p>
       )}
       <div class="odds-form">
         <TextField label="A day of waiting costs" {...fieldProps(props, "waitCost")} />
         <TextField
-          label="A cut that is rained on costs"
+          label="A cut that is rained on, or never comes in, costs"
           {...fieldProps(props, "rainedCost", "empty = worked out from the prices")}
         />
       </div>

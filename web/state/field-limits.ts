@@ -78,7 +78,7 @@ export const FIELD_LIMITS = {
   laterPrice: PRICE_LIMITS.pricePerTDm,
   laterCost: PRICE_LIMITS.rate,
   waitCost: PRICE_LIMITS.rate,
-  rainedCost: PRICE_LIMITS.rate,
+  rainedCost: HARVEST_LIMITS.rainedOnPerHa,
 } as const satisfies Partial<Record<TextField, Limit>>;
 
 /** A limit of the model in the unit of the page, its edges rounded inwards so that what is asked for is accepted. */

@@ -66,7 +66,11 @@ export function moneyRequest(inputs: Inputs, money: Money): MoneyRequest {
       baleDmKg: money.baleDmKg,
       wrappedBaleDmKg: money.wrappedBaleDmKg,
     }),
-    cutRule: said({ waitingPerHa: money.waitCost, rainedOnPerHa: money.rainedCost }),
+    // Without a cost of waiting there is nothing to hold rained-on feed against.
+    cutRule:
+      money.waitCost === undefined
+        ? undefined
+        : said({ waitingPerHa: money.waitCost, rainedOnPerHa: money.rainedCost }),
     hazards: said({
       drought: drought === "not-said" ? undefined : drought === "yes",
       regrowthCm: money.regrowthCm,

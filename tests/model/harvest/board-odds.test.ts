@@ -108,8 +108,42 @@ test("a next best that lies in a wait says so, with the end of it", () => {
 test("the user's costs set the chance at which to cut, in a sentence", () => {
   const rule = ask().odds?.cutRules[0];
   expect(rule?.cutAbove).toBeCloseTo(0.6, 12);
-  expect(rule?.text).toMatch(/^Cut when the chance is above 60 %: it is \d+ %\.$/);
+  expect(rule?.text).toMatch(
+    /^Cut when the chance is above 60 %: it is \d+ %\. That is the chance to come in before more than 1 mm of rain\.$/,
+  );
   expect(ask({ cutRule: undefined }).odds?.cutRules).toEqual([]);
+});
+
+test("the rule's chance is that of what its cost is of: a cut that is rained on and baled days later is none that went well", () => {
+  const dry = { rainMm: weather.hours.rainMm.map(() => 0) };
+  const wet = { rainMm: weather.hours.rainMm.map((_, i) => (i > 12 && i < 40 ? 1 : 0)) };
+  const { options, odds } = ask({
+    cutRule: { waitingPerHa: 40 },
+    weather: { ...weather, members: [dry, wet, dry, wet] },
+  });
+  const [hay] = (options[0]?.routes ?? []).filter(({ route }) => route === "dry-hay");
+  const { chance, beforeRain } = hay?.odds ?? {};
+  expect(beforeRain?.chance).toBeLessThanOrEqual(0.5);
+  expect(beforeRain?.chance).toBeLessThan(chance ?? 0);
+  const rule = odds?.cutRules[0];
+  const own = options
+    .find(({ id }) => id === rule?.optionId)
+    ?.routes.find(({ route }) => route === rule?.route)?.odds;
+  expect(rule?.chance).toBe(own?.beforeRain.chance);
+  expect(rule?.rainedOnPerHa).toBeCloseTo(
+    (own?.beforeRain.valuePerHa ?? 0) - (own?.beforeRain.elsePerHa ?? own?.leftPerHa ?? 0),
+    9,
+  );
+});
+
+test("costs that make no rule are refused by their names", () => {
+  const issueOf = (cutRule: WindowsRequest["cutRule"]) => {
+    const outcome = findWindowsWithOdds({ ...request, cutRule, draws: 0 });
+    return outcome.ok ? null : outcome.issues[0];
+  };
+  expect(issueOf({ rainedOnPerHa: 100 })).toMatchObject({ path: "cutRule.waitingPerHa", code: "required" });
+  expect(issueOf({ waitingPerHa: 40, rainedOnPerHa: 0 })).toMatchObject({ path: "cutRule.rainedOnPerHa" });
+  expect(issueOf({ waitingPerHa: -3 })).toMatchObject({ path: "cutRule.waitingPerHa" });
 });
 
 test("without draws the board is that of the main forecast alone", () => {

@@ -77,6 +77,10 @@ test("cut when the chance is above what waiting and rain cost", () => {
   });
   expect(cutRule(0.3, 65, 100).cut).toBe(false);
   expect(cutRule(0, 200, 100).cut).toBe(true);
+  expect(cutRule(0.52, 0, 100)).toMatchObject({
+    cut: false,
+    text: "waiting costs nothing: cut only when it is sure (it is 52 %)",
+  });
   expect(actAbove({ cost: 30, loss: 150, residualLoss: 30 })).toBe(0.25);
   expect(() => actAbove({ cost: 30, loss: 30, residualLoss: 30 })).toThrow(RangeError);
 });
