@@ -9,7 +9,7 @@ import { rainChances } from "../odds/odds.ts";
 import { quantileOfSorted, quantilesOrNever } from "../odds/quantiles.ts";
 import { drawOf, type SampleScores, sampleScores, swathOfDraw } from "../odds/sample.ts";
 import { type Uncertainty, uncertaintyOf } from "../odds/uncertainty.ts";
-import { type WeatherDraws, weatherDraws } from "../odds/weather-draws.ts";
+import { FEW_MEMBERS, type WeatherDraws, weatherDraws } from "../odds/weather-draws.ts";
 import { HOUR_MS } from "../weather/clock.ts";
 import type { BoardOddsAnswer, RouteAnswer, WindowsAnswer } from "./answer.ts";
 import { answerOf, type Board, type FoundOption, findBoard } from "./board.ts";
@@ -275,7 +275,11 @@ function drawnOf(board: Board): Drawn | null {
   if (request.draws === 0) return null;
   const nowMs = settled.nowUtcMs;
   const weathers = weatherDraws(request.weather, prepared, nowMs, seed);
-  const count = weathers.members > 0 ? weathers.members : (request.draws ?? BOARD_DRAWS);
+  const { members } = weathers;
+  const asked = request.draws ?? BOARD_DRAWS;
+  // Few members are gone through several times, each time with another draw, and all alike.
+  const count =
+    members >= FEW_MEMBERS ? members : members === 0 ? asked : Math.ceil(asked / members) * members;
   const grounds = new Map<string, Ground>();
   return {
     board,

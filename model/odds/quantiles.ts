@@ -23,6 +23,11 @@ export function quantileOfSorted(sorted: ArrayLike<number>, share: number): numb
   return part === 0 ? low : low + part * ((sorted[below + 1] as number) - low);
 }
 
+/** Whether told quantiles stand in their order. */
+export function bandsInOrder({ p10, p25, p50, p75, p90 }: Quantiles): boolean {
+  return p10 <= p25 && p25 <= p50 && p50 <= p75 && p75 <= p90;
+}
+
 function told<T>(of: (share: number) => T): Readonly<Record<ToldShare, T>> {
   const { p10, p25, p50, p75, p90 } = TOLD_SHARES;
   return { p10: of(p10), p25: of(p25), p50: of(p50), p75: of(p75), p90: of(p90) };

@@ -1,11 +1,13 @@
 import { ODDS_LIMITS } from "../drying/limits.ts";
+import { ROUTES } from "../harvest/keys.ts";
 import { type Issue, limitIssue, type Outcome } from "../limits.ts";
 import { HOUR_MS, isKnownTimeZone, localDayKey } from "../weather/clock.ts";
 import { LEAST_DAYS } from "./confidence.ts";
-import type { Quantiles } from "./quantiles.ts";
+import { bandsInOrder, type Quantiles } from "./quantiles.ts";
 import {
   type ChanceScores,
   chanceRecord,
+  LONGEST_LEAD_H,
   type MoistureScores,
   moistureRecord,
   perfectCover80,
@@ -16,6 +18,8 @@ export interface MoistureMetRequest {
   readonly issuedUtc: string;
   readonly atUtc: string;
   readonly route?: string | null | undefined;
+  /** Zone of the farm that it is of; absent = the record's. */
+  readonly timeZone?: string | undefined;
   /** Moistures of the draws at that time as issued, or the quantiles that were told. */
   readonly membersWb?: readonly number[] | undefined;
   readonly bandsWb?: Quantiles | undefined;
@@ -27,6 +31,8 @@ export interface ChanceMetRequest {
   readonly issuedUtc: string;
   readonly atUtc: string;
   readonly route?: string | null | undefined;
+  /** Zone of the farm that it is of; absent = the record's. */
+  readonly timeZone?: string | undefined;
   readonly chance: number;
   readonly came: boolean;
 }
@@ -50,25 +56,42 @@ export interface RecordAnswer {
 
 const CHANCE_LIMIT = { min: 0, max: 1, unit: "(0-1)" };
 
-function checkMet(
-  path: string,
-  { issuedUtc, atUtc }: { readonly issuedUtc: string; readonly atUtc: string },
-): Issue[] {
-  if (Date.parse(atUtc) >= Date.parse(issuedUtc)) return [];
-  const message = `${path}.atUtc: got ${atUtc}, must not lie before ${path}.issuedUtc (${issuedUtc})`;
-  return [{ path: `${path}.atUtc`, code: "out-of-order", message }];
+function zoneIssue(path: string, zone: string): Issue {
+  const message = `${path}: got "${zone}", must be a zone as America/Chicago`;
+  return { path, code: "unknown-zone", message };
+}
+
+type MetCommon = Pick<MoistureMetRequest, "issuedUtc" | "atUtc" | "route" | "timeZone">;
+
+function checkMet(path: string, { issuedUtc, atUtc, route, timeZone }: MetCommon): Issue[] {
+  const issues: Issue[] = [];
+  if (route != null && !(ROUTES as readonly string[]).includes(route)) {
+    const message = `${path}.route: got ${JSON.stringify(route)}, must be one of ${ROUTES.join(", ")}`;
+    issues.push({ path: `${path}.route`, code: "unknown-value", message });
+  }
+  if (timeZone !== undefined && !isKnownTimeZone(timeZone))
+    issues.push(zoneIssue(`${path}.timeZone`, timeZone));
+  const leadH = (Date.parse(atUtc) - Date.parse(issuedUtc)) / HOUR_MS;
+  if (!(leadH >= 0)) {
+    const message = `${path}.atUtc: got ${atUtc}, must not lie before ${path}.issuedUtc (${issuedUtc})`;
+    issues.push({ path: `${path}.atUtc`, code: "out-of-order", message });
+  } else if (leadH > LONGEST_LEAD_H) {
+    const message = `${path}.atUtc: got ${atUtc}, ${Math.round(leadH)} h after ${path}.issuedUtc (${issuedUtc}), must be at most ${LONGEST_LEAD_H} h`;
+    issues.push({ path: `${path}.atUtc`, code: "out-of-range", message });
+  }
+  return issues;
+}
+
+/** Told quantiles stand in their order, or they are none. */
+function bandsIssues(path: string, bands: Quantiles | undefined): Issue[] {
+  if (bands === undefined || bandsInOrder(bands)) return [];
+  const { p10, p25, p50, p75, p90 } = bands;
+  const message = `${path}: got ${[p10, p25, p50, p75, p90].join(", ")}, must not fall from p10 to p90`;
+  return [{ path, code: "out-of-order", message }];
 }
 
 function checkRecord({ timeZone, moisture = [], chances = [] }: RecordRequest): Issue[] {
-  const zone: Issue[] = isKnownTimeZone(timeZone)
-    ? []
-    : [
-        {
-          path: "timeZone",
-          code: "unknown-zone",
-          message: `timeZone: got "${timeZone}", must be a zone as America/Chicago`,
-        },
-      ];
+  const zone: Issue[] = isKnownTimeZone(timeZone) ? [] : [zoneIssue("timeZone", timeZone)];
   const wet = moisture.flatMap((met, i) => {
     const path = `moisture[${i}]`;
     const numbers = [
@@ -83,7 +106,7 @@ function checkRecord({ timeZone, moisture = [], chances = [] }: RecordRequest): 
     const neither: Issue[] = one
       ? []
       : [{ path, code: "one-of", message: `${path}: must have membersWb or bandsWb` }];
-    return [...checkMet(path, met), ...neither, ...outside];
+    return [...checkMet(path, met), ...neither, ...outside, ...bandsIssues(`${path}.bandsWb`, met.bandsWb)];
   });
   const told = chances.flatMap((met, i) => {
     const path = `chances[${i}]`;
@@ -108,11 +131,9 @@ export function recordAnswer(request: RecordRequest): Outcome<RecordAnswer> {
   const issues = checkRecord(request);
   if (issues.length > 0) return { ok: false, issues };
   const { timeZone, moisture = [], chances = [], seed = 1 } = request;
-  const placed = <T extends { issuedUtc: string; atUtc: string; route?: string | null | undefined }>(
-    met: T,
-  ) => ({
+  const placed = <T extends MetCommon>(met: T) => ({
     ...met,
-    day: localDayKey(Date.parse(met.atUtc), timeZone),
+    day: localDayKey(Date.parse(met.atUtc), met.timeZone ?? timeZone),
     leadH: (Date.parse(met.atUtc) - Date.parse(met.issuedUtc)) / HOUR_MS,
     route: met.route ?? null,
   });

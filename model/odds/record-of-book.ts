@@ -1,9 +1,12 @@
 import { HOUR_MS } from "../weather/clock.ts";
+import { bandsInOrder } from "./quantiles.ts";
+import { LONGEST_LEAD_H } from "./record.ts";
 import type { ChanceMetRequest, MoistureMetRequest, RecordRequest } from "./record-answer.ts";
 
 /** What the record reads of an issued forecast that was kept. */
 export interface KeptForecast {
   readonly fieldId?: string | null | undefined;
+  readonly siteId?: string | null | undefined;
   readonly cutId?: string | null | undefined;
   readonly issuedUtc: string;
   readonly route?: string | null | undefined;
@@ -74,21 +77,45 @@ function moistureMet(forecast: KeptForecast, reading: KeptReading): MoistureMetR
   return [{ ...common, bandsWb: { p10, p25, p50, p75, p90 } }];
 }
 
-/** The record's question from what was kept: each issued course with each later reading of its cut (or field), and chances whose end is known. */
+/** What can be scored: no farther ahead than a record tells of, told quantiles in their order. */
+function canBeScored({
+  issuedUtc,
+  atUtc,
+  bandsWb,
+}: MoistureMetRequest | (ChanceMetRequest & { bandsWb?: undefined })): boolean {
+  const leadH = (Date.parse(atUtc) - Date.parse(issuedUtc)) / HOUR_MS;
+  return leadH <= LONGEST_LEAD_H && (bandsWb === undefined || bandsInOrder(bandsWb));
+}
+
+/**
+ * The record's question from what was kept: each issued course with each later reading of its cut (or field), and chances
+ * whose end is known. What cannot be scored is counted as left out: one such does not silence the rest.
+ *
+ * @param timeZone of what has none of its own
+ * @param zoneOf the zone of the farm that a forecast is of, where it is known
+ */
 export function recordOfBook(
   timeZone: string,
   forecasts: readonly KeptForecast[],
   readings: readonly KeptReading[],
-): RecordRequest {
+  zoneOf: (forecast: KeptForecast) => string | undefined = () => undefined,
+): RecordRequest & { readonly leftOut: number } {
   const moisture = forecasts.flatMap((forecast) =>
-    readings.flatMap((reading) => (isOf(forecast, reading) ? moistureMet(forecast, reading) : [])),
-  );
-  const chances = forecasts.flatMap(({ issuedUtc, route, chances: told }) =>
-    (told ?? []).flatMap((one): ChanceMetRequest[] =>
-      typeof one.came === "boolean"
-        ? [{ issuedUtc, atUtc: one.toUtc, route: one.route ?? route, chance: one.chance, came: one.came }]
+    readings.flatMap((reading) =>
+      isOf(forecast, reading)
+        ? moistureMet(forecast, reading).map((met) => ({ ...met, timeZone: zoneOf(forecast) }))
         : [],
     ),
   );
-  return { timeZone, moisture, chances };
+  const chances = forecasts.flatMap((forecast) =>
+    (forecast.chances ?? []).flatMap((one): ChanceMetRequest[] => {
+      if (typeof one.came !== "boolean") return [];
+      const { issuedUtc, route } = forecast;
+      const { chance, came, toUtc: atUtc } = one;
+      return [{ issuedUtc, atUtc, route: one.route ?? route, timeZone: zoneOf(forecast), chance, came }];
+    }),
+  );
+  const scored = { moisture: moisture.filter(canBeScored), chances: chances.filter(canBeScored) };
+  const leftOut = moisture.length - scored.moisture.length + chances.length - scored.chances.length;
+  return { timeZone, ...scored, leftOut };
 }

@@ -31,6 +31,9 @@ export const LEAD_SPANS_H = [
   [120, 384],
 ] as const satisfies readonly (readonly [number, number])[];
 
+/** Farther ahead nothing is scored, h; this lead itself is. */
+export const LONGEST_LEAD_H = LEAD_SPANS_H[3][1];
+
 export interface RecordGroup {
   readonly route: string | null;
   readonly leadH: readonly [number, number];
@@ -67,7 +70,12 @@ function grouped<T extends { readonly leadH: number; readonly route: string | nu
   return routes.flatMap((route) =>
     LEAD_SPANS_H.flatMap((leadH) => {
       const [from, to] = leadH;
-      const inside = met.filter((one) => one.route === route && one.leadH >= from && one.leadH < to);
+      const inside = met.filter(
+        (one) =>
+          one.route === route &&
+          one.leadH >= from &&
+          (one.leadH < to || (one.leadH === LONGEST_LEAD_H && to === LONGEST_LEAD_H)),
+      );
       return inside.length === 0 ? [] : [{ route, leadH, met: inside }];
     }),
   );

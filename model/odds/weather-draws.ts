@@ -93,12 +93,19 @@ export function issuedUtcMs(
   return nowUtcMs ?? prepared.weather.startUtcMs;
 }
 
+/** Fewer members than this are too few to tell chances by alone: each is then gone through several times. Assumed. */
+export const FEW_MEMBERS = 20;
+
 function membersText(members: number, leftOut: number): string {
   const left =
     leftOut === 0
       ? ""
       : ` ${leftOut} ${leftOut === 1 ? "ends" : "end"} early and ${leftOut === 1 ? "is" : "are"} left out.`;
-  return `Odds from ${members} members of the forecast, each with a draw of what the model may be wrong about.${left}`;
+  const few =
+    members >= FEW_MEMBERS
+      ? ""
+      : ` So few do not show how far the weather may turn: take no chance of them as sure, even one of 0 or 100 %.`;
+  return `Odds from ${members} ${members === 1 ? "member" : "members"} of the forecast, each with a draw of what the model may be wrong about.${left}${few}`;
 }
 
 /**

@@ -1,21 +1,35 @@
 import type { ForecastDoc } from "../../model/book/index.ts";
 import type { Outcome } from "../../model/limits.ts";
-import { type RecordAnswer, recordAnswer, recordOfBook } from "../../model/odds/index.ts";
+import { type KeptForecast, type RecordAnswer, recordAnswer, recordOfBook } from "../../model/odds/index.ts";
 import type { BookReader } from "./book.ts";
 import { every } from "./every.ts";
 
 /** Of a forecast what the record reads; its request, with all the weather, is let go at once. */
-type Scored = Pick<ForecastDoc, "fieldId" | "cutId" | "issuedUtc" | "route" | "course" | "chances">;
+type Scored = Pick<
+  ForecastDoc,
+  "fieldId" | "siteId" | "cutId" | "issuedUtc" | "route" | "course" | "chances"
+>;
 
 /** The scores of what the book's forecasts said against its readings, by the farm's days. */
 export async function recordOf(book: BookReader): Promise<Outcome<RecordAnswer>> {
   const forecasts: Scored[] = [];
   for await (const { doc } of every(book, "forecasts", { whole: true, limit: 20 })) {
-    const { fieldId, cutId, issuedUtc, route, course, chances } = doc;
-    forecasts.push({ fieldId, cutId, issuedUtc, route, course, chances });
+    const { fieldId, siteId, cutId, issuedUtc, route, course, chances } = doc;
+    forecasts.push({ fieldId, siteId, cutId, issuedUtc, route, course, chances });
   }
   const readings = [];
   for await (const { doc } of every(book, "readings")) readings.push(doc);
   const sites = await book.all("sites");
-  return recordAnswer(recordOfBook(sites[0]?.doc.timeZone ?? "UTC", forecasts, readings));
+  const zones = new Map(sites.map(({ id, doc }) => [id, doc.timeZone]));
+  const siteOfField = new Map((await book.all("fields")).map(({ id, doc }) => [id, doc.siteId]));
+  const fieldOfCut = new Map((await book.all("cuts")).map(({ id, doc }) => [id, doc.fieldId]));
+  const zoneOf = ({ siteId, fieldId, cutId }: KeptForecast) => {
+    const field = fieldId ?? fieldOfCut.get(cutId ?? "");
+    return zones.get(siteId ?? siteOfField.get(field ?? "") ?? "");
+  };
+  const { leftOut, ...request } = recordOfBook(sites[0]?.doc.timeZone ?? "UTC", forecasts, readings, zoneOf);
+  const outcome = recordAnswer(request);
+  if (!outcome.ok || leftOut === 0) return outcome;
+  const note = `Left out: ${leftOut}, issued too long before, or with quantiles out of order.`;
+  return { ok: true, value: { ...outcome.value, notes: [...outcome.value.notes, note] } };
 }

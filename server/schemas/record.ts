@@ -1,12 +1,18 @@
 import { z } from "@hono/zod-openapi";
 import { ODDS_LIMITS } from "../../model/drying/index.ts";
+import { ROUTES } from "../../model/harvest/index.ts";
 import type { RecordAnswer, RecordRequest } from "../../model/odds/index.ts";
 import { limited, listOf, record, seed, utcTime } from "./parts.ts";
 
 const MOST_MET = 20_000;
 const moistureWb = limited(ODDS_LIMITS.readingWb);
 
-const met = { issuedUtc: utcTime, atUtc: utcTime, route: z.string().nullish() };
+const met = {
+  issuedUtc: utcTime,
+  atUtc: utcTime,
+  route: z.enum(ROUTES).nullish(),
+  timeZone: z.string().optional(),
+};
 
 export const recordRequest = record({
   timeZone: z.string(),

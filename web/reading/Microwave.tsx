@@ -57,7 +57,7 @@ export function Microwave({
               {text}.
             </p>
           ))}
-          <label>
+          <label class="odds-tick">
             <input type="checkbox" checked={charred} onChange={() => setCharred(!charred)} /> Brown edges or
             smoke
           </label>

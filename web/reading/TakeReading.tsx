@@ -19,6 +19,11 @@ const METHODS = Object.keys(READING_METHODS) as ReadingMethod[];
 const METHOD_CHOICES = METHODS.map((key) => [key, READING_METHODS[key].label] as const);
 const SQUEEZE_CHOICES = SQUEEZE_RANGES.map(({ says }, i) => [String(i), says] as const);
 
+/** A name inside a sentence: its units keep their capitals. */
+function inSentence(label: string): string {
+  return `${label.charAt(0).toLowerCase()}${label.slice(1)}`;
+}
+
 /** A moisture measured on the chosen cut: the course bends to it, its bands narrow, and the change is said. */
 export function TakeReading({ state, picture, choice, manner, dispatch }: FoldsProps) {
   const { readings, learned, nowMs } = state;
@@ -103,7 +108,7 @@ export function TakeReading({ state, picture, choice, manner, dispatch }: FoldsP
                 : moisturePct(moistureWb, manner);
             return (
               <li key={`${atUtc} ${method}`}>
-                {dayClockText(atUtc, manner)}: {said}, {READING_METHODS[method].label.toLowerCase()}
+                {dayClockText(atUtc, manner)}: {said}, {inSentence(READING_METHODS[method].label)}
                 {reading.place === "" ? "" : `, ${reading.place}`}{" "}
                 <button type="button" onClick={() => undo(reading)}>
                   Take it back

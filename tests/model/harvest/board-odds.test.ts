@@ -180,3 +180,10 @@ test.each(["alfalfa", "cool-season-grass"] as const)(
     expect(of([...routes].reverse())).toEqual(together);
   },
 );
+
+test("few members are gone through several times, and no chance of theirs passes for sure", () => {
+  const dry = { rainMm: weather.hours.rainMm.map(() => 0) };
+  const { odds } = ask({ weather: { ...weather, members: [dry] } });
+  expect(odds).toMatchObject({ members: 1, draws: 12 });
+  expect(odds?.text).toMatch(/^Odds from 1 member of the forecast.*take no chance of them as sure/);
+});

@@ -67,3 +67,35 @@ test("a kept forecast meets the later readings of its cut, between hour ends", (
     [],
   );
 });
+
+test("what cannot be scored is refused by its field: bands out of order, an unknown route or zone, too long a lead", () => {
+  const [one] = met(1);
+  if (!one) throw new Error("one");
+  const pathsOf = (change: object) => {
+    const outcome = recordAnswer({ timeZone: "UTC", moisture: [{ ...one, ...change }] });
+    return outcome.ok ? [] : outcome.issues.map(({ path }) => path);
+  };
+  expect(pathsOf({ bandsWb: { ...BANDS, p10: 0.5 } })).toEqual(["moisture[0].bandsWb"]);
+  expect(pathsOf({ route: "banana" })).toEqual(["moisture[0].route"]);
+  expect(pathsOf({ timeZone: "Farm/Here" })).toEqual(["moisture[0].timeZone"]);
+  expect(pathsOf({ atUtc: "2026-07-17T06:01:00Z" })).toEqual(["moisture[0].atUtc"]);
+  const last = recordAnswer({ timeZone: "UTC", moisture: [{ ...one, atUtc: "2026-07-17T06:00:00Z" }] });
+  expect(last.ok && last.value.moisture.map(({ leadH }) => leadH)).toEqual([[120, 384]]);
+});
+
+test("days are those of each forecast's own farm; what was issued too long before is counted as left out", () => {
+  const chance = { toUtc: "2026-07-02T03:00:00Z", chance: 0.5, came: true };
+  const early = { ...chance, toUtc: "2026-08-02T03:00:00Z" };
+  const kept = ["here", "there"].map((fieldId) => ({
+    fieldId,
+    issuedUtc: "2026-07-01T12:00:00Z",
+    chances: [chance, early],
+  }));
+  const zoneOf = ({ fieldId }: { fieldId?: string | null | undefined }) =>
+    fieldId === "here" ? "America/Chicago" : "Europe/Berlin";
+  const { leftOut, ...request } = recordOfBook("UTC", kept, [], zoneOf);
+  expect(leftOut).toBe(2);
+  const outcome = recordAnswer(request);
+  // 3:00 UTC is the evening before in Chicago.
+  expect(outcome.ok && outcome.value.counts).toEqual({ moisture: 0, chances: 2, days: 2 });
+});
