@@ -1,3 +1,4 @@
+import { Issued } from "../book/Issued.tsx";
 import { Waiting } from "../book/Waiting.tsx";
 import { lazyFold } from "../fold/lazy-fold.tsx";
 import type { Manner } from "../format/manner.ts";
@@ -69,6 +70,7 @@ export function Folds({ ask, ...props }: FoldsProps & { readonly ask: AskForecas
   return (
     <>
       <Waiting />
+      <Issued {...props} />
       <TheBook {...props} ask={ask} />
       <Reading {...props} />
       <CutRule {...props} />

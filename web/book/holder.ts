@@ -4,7 +4,7 @@ import type { Session } from "./session.ts";
 export type Who =
   /** A server without keys: there is nobody to tell apart. */
   | { readonly kind: "all" }
-  | { readonly kind: "holder"; readonly name: string }
+  | { readonly kind: "holder"; readonly name: string; readonly mayEdit: boolean }
   /** Signed out: nobody's changes but those that were made by nobody. */
   | { readonly kind: "nobody" };
 
@@ -33,14 +33,15 @@ function keep(name: string | null): void {
 }
 
 export function whoNow(): Who {
-  const name = kept();
-  if (name === null) return { kind: "all" };
-  return name === NOBODY ? { kind: "nobody" } : { kind: "holder", name };
+  const text = kept();
+  if (text === null) return { kind: "all" };
+  const [role, name] = text.split(":");
+  return name === undefined ? { kind: "nobody" } : { kind: "holder", name, mayEdit: role === "edit" };
 }
 
 /** As the server said it, or as somebody signed out. */
 export function noteSession({ keysNeeded, holder }: Pick<Session, "keysNeeded" | "holder">): void {
-  keep(keysNeeded ? (holder?.name ?? NOBODY) : null);
+  keep(keysNeeded ? (holder ? `${holder.role}:${holder.name}` : NOBODY) : null);
 }
 
 /** Whether a change is one's own: made under one's key, or by nobody. */

@@ -1,6 +1,7 @@
 import type { ReadingDoc } from "../../model/book/index.ts";
 import type { ReadingRequest } from "../../model/drying/request.ts";
 import { type Entries, fetchEntries, keepEntries, keptEntries } from "./book-data.ts";
+import { cutOfReading } from "./issued.ts";
 import { withWaiting } from "./queue.ts";
 import { theOutbox } from "./the-outbox.ts";
 
@@ -34,11 +35,15 @@ export async function keepReading({ reading, fieldName, place = "" }: ReadingToK
       ({ doc }) => doc.name.trim().toLowerCase() === wanted,
     );
   // The device may not have seen the book yet, or not since another added the field.
-  const field = named(await keptEntries()) ?? named(await entriesNow());
+  let entries = await keptEntries();
+  if (named(entries) === undefined) entries = (await entriesNow()) ?? entries;
+  const field = named(entries);
   if (field === undefined) return "no-such-field";
   const { atUtc, method, moistureWb, range } = reading;
+  const cutId = cutOfReading(withWaiting("cuts", entries?.cuts ?? [], queue), field.id, atUtc);
   const doc: ReadingDoc = {
     fieldId: field.id,
+    ...(cutId === null ? {} : { cutId }),
     atUtc,
     method,
     ...(moistureWb === undefined ? {} : { moistureWb }),

@@ -1,8 +1,11 @@
 import { expect, test } from "vitest";
+import type { DrydownAnswer } from "../../../model/drying/index.ts";
 import { findWindows } from "../../../model/harvest/index.ts";
+import { recordOfBook } from "../../../model/odds/index.ts";
 import { check } from "../../../server/check.ts";
 import { BOOK_SCHEMAS } from "../../../server/schemas/book/kinds.ts";
 import sample from "../../../weather-samples/settled-dry.json" with { type: "json" };
+import { cutOfChoice, cutOfReading, issuedDoc, uploadDoc } from "../../../web/book/issued.ts";
 import {
   cutOfPage,
   fieldOfPage,
@@ -92,3 +95,28 @@ test("a field is where its own spot is, else where its place is", () => {
   expect(placeOfField(field, [])).toBeNull();
   expect(samePlace(site, { latitude: 44.3004, longitude: -98.2 })).toBe(true);
 });
+
+test("a told forecast of a kept cut is one that the server takes, and its later reading is scored by it", () => {
+  const bestOf = picture.answer.options.find(({ cutUtc }) => cutUtc !== null) ?? picture.answer.options[0];
+  if (!bestOf) throw new Error("no option");
+  const choice = { option: bestOf, route: bestRoute(bestOf) };
+  const startUtc = ["2026-06-01T10:00:00Z", "2026-06-01T11:00:00Z"];
+  const hours = { startUtc, moistureWb: [0.5, 0.4] };
+  const q = { p10: [0.4, 0.3], p25: [0.45, 0.35], p50: [0.5, 0.4], p75: [0.55, 0.45], p90: [0.6, 0.5] };
+  const course = { modelVersion: "1", hours, odds: { moistureWb: q } } as unknown as DrydownAnswer;
+  const told = { ...picture, course: { optionId: bestOf.id, route: null, course } };
+  const of = { fieldId: "f", cutId: "c", issuedUtc: "2026-06-01T09:00:00Z" };
+  const doc = issuedDoc(told, choice, of);
+  expect(check<unknown>(BOOK_SCHEMAS.forecasts, doc)).toMatchObject({ ok: true });
+  const cut = { ...head, id: "c", doc: cutOfPage(picture, choice, "f") };
+  expect(cutOfChoice([cut], "f", picture, choice)?.id).toBe("c");
+  expect(cutOfReading([cut], "f", "2099-01-01T00:00:00Z")).toBe("c");
+  const reading = { fieldId: "f", cutId: "c", atUtc: "2026-06-01T11:30:00Z", moistureWb: 0.44 };
+  expect(recordOfBook("UTC", [doc], [reading]).moisture).toHaveLength(1);
+  // Of no kept cut the inputs are kept, and no course that another cut's readings would be held to.
+  expect(issuedDoc(told, choice, { ...of, cutId: null }).course).toBeUndefined();
+  const upload = uploadDoc("station.csv", "home", source.series);
+  expect(check<unknown>(BOOK_SCHEMAS.uploads, upload)).toMatchObject({ ok: true });
+});
+
+const head = { revision: 1, createdUtc: "", changedUtc: "", deleted: false };

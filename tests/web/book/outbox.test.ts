@@ -153,12 +153,12 @@ test("a shared device: each key sees, sends and decides its own changes alone", 
   const { book, line, send } = await server();
   await book.make("sites", "home", SITE);
   const store = device();
-  let who: Who = { kind: "holder", name: "anna" };
+  let who: Who = { kind: "holder", name: "anna", mayEdit: true };
   const outbox = makeOutbox({ store, send, nowMs, who: () => who });
   line.up = false;
   await outbox.make("fields", { ...FIELD, name: "Anna's" }, "of-anna");
   await outbox.flush();
-  who = { kind: "holder", name: "bert" };
+  who = { kind: "holder", name: "bert", mayEdit: true };
   line.up = true;
   await outbox.load();
   expect(outbox.state()).toMatchObject({ queue: [], others: 1 });
@@ -169,7 +169,7 @@ test("a shared device: each key sees, sends and decides its own changes alone", 
   who = { kind: "nobody" };
   await outbox.flush();
   expect(store.held()[0]).toMatchObject({ id: "of-anna", holder: "anna" });
-  who = { kind: "holder", name: "anna" };
+  who = { kind: "holder", name: "anna", mayEdit: true };
   await outbox.flush();
   expect((await book.one("fields", "of-anna"))?.doc.name).toBe("Anna's");
   expect([store.held(), outbox.state().others]).toEqual([[], 0]);

@@ -16,7 +16,7 @@ test("signing out without a signal is out here at once, and told to the server b
     return Response.json({ keysNeeded: true, holder, calendarToken: null });
   });
   await signIn("key");
-  expect(whoNow()).toEqual({ kind: "holder", name: "anna" });
+  expect(whoNow()).toEqual({ kind: "holder", name: "anna", mayEdit: true });
   up = false;
   expect(await signOut()).toBe(false);
   expect([isSigningOut(), whoNow().kind]).toEqual([true, "nobody"]);

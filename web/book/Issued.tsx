@@ -1,0 +1,27 @@
+import { useEffect } from "preact/hooks";
+import type { Choice } from "../state/choice.ts";
+import type { Picture } from "../state/state.ts";
+
+export interface IssuedProps {
+  readonly picture: Picture | null;
+  readonly choice: Choice | null;
+}
+
+/** Shows nothing: once the odds of a real forecast are told, the book keeps it where its field is a kept one. */
+export function Issued({ picture, choice }: IssuedProps) {
+  const told =
+    picture !== null &&
+    choice !== null &&
+    picture.source.kind !== "sample" &&
+    picture.answer.odds !== undefined &&
+    picture.course?.optionId === choice.option.id &&
+    picture.course.course.odds !== undefined;
+  useEffect(() => {
+    if (!told || picture === null || choice === null) return;
+    // What cannot be fetched or kept now is kept with the next forecast: the page goes on.
+    void import("./part.ts")
+      .then(({ keepIssued }) => keepIssued(picture, choice, Date.now()))
+      .catch(() => {});
+  }, [told, picture?.id, choice?.option.id, choice?.route?.route]);
+  return null;
+}

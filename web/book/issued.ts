@@ -1,0 +1,88 @@
+import type { CutDoc, Entry, ForecastDoc, UploadDoc } from "../../model/book/index.ts";
+import { HOUR_MS } from "../../model/weather/clock.ts";
+import type { WeatherSeries } from "../../model/weather/index.ts";
+import type { Choice } from "../state/choice.ts";
+import type { Picture } from "../state/state.ts";
+
+/** What the page told, as the book keeps it: scored when the readings are there. Pure. */
+
+/** The kept cut that a row is: of that field and crop, not brought in, at the same hour. */
+export function cutOfChoice(
+  cuts: readonly Entry<"cuts">[],
+  fieldId: string,
+  { request }: Pick<Picture, "request">,
+  { option }: Choice,
+): Entry<"cuts"> | undefined {
+  const atMs = Date.parse(option.cutUtc ?? "");
+  const momentOf = ({ cutUtc, plannedUtc }: CutDoc) => Date.parse(cutUtc ?? plannedUtc ?? "");
+  return cuts.find(
+    ({ doc }) =>
+      doc.fieldId === fieldId &&
+      doc.crop === request.swath.crop &&
+      !doc.closedUtc &&
+      Math.abs(momentOf(doc) - atMs) <= HOUR_MS,
+  );
+}
+
+/** The cut that a reading of a field is of: the last that was due by then and is not brought in; null where none was. */
+export function cutOfReading(cuts: readonly Entry<"cuts">[], fieldId: string, atUtc: string): string | null {
+  const momentOf = ({ cutUtc, plannedUtc }: CutDoc) => Date.parse(cutUtc ?? plannedUtc ?? "");
+  const due = cuts.filter(
+    ({ doc }) => doc.fieldId === fieldId && !doc.closedUtc && momentOf(doc) <= Date.parse(atUtc),
+  );
+  return due.sort((a, b) => momentOf(b.doc) - momentOf(a.doc))[0]?.id ?? null;
+}
+
+export interface IssuedOf {
+  readonly fieldId: string;
+  /** Of a kept cut: only then the course is kept too, since readings of another cut are none of its. */
+  readonly cutId: string | null;
+  readonly issuedUtc: string;
+}
+
+export function issuedDoc(
+  picture: Picture,
+  choice: Choice,
+  { fieldId, cutId, issuedUtc }: IssuedOf,
+): ForecastDoc {
+  const { request, source, course } = picture;
+  const route = choice.route?.route;
+  const told = course?.optionId === choice.option.id ? course.course : null;
+  const q = told?.odds?.moistureWb;
+  return {
+    fieldId,
+    issuedUtc,
+    modelVersion: course?.course.modelVersion ?? "not told",
+    verb: "windows",
+    crop: request.swath.crop,
+    request: request as unknown as ForecastDoc["request"],
+    ...(route === undefined ? {} : { route }),
+    ...(source.kind === "forecast" && source.place.provider ? { provider: source.place.provider } : {}),
+    ...(cutId === null ? {} : { cutId }),
+    ...(cutId === null || told === null
+      ? {}
+      : {
+          course: {
+            startUtc: told.hours.startUtc,
+            moistureWb: told.hours.moistureWb,
+            ...(q ? { quantiles: { p10: q.p10, p25: q.p25, p50: q.p50, p75: q.p75, p90: q.p90 } } : {}),
+          },
+        }),
+  };
+}
+
+export function uploadDoc(name: string, siteId: string, series: WeatherSeries): UploadDoc {
+  const { startUtc } = series.hours;
+  const endMs = Date.parse(startUtc.at(-1) ?? "") + HOUR_MS;
+  const fromUtc = startUtc[0] ?? "";
+  return { name, siteId, fromUtc, toUtc: new Date(endMs).toISOString(), series };
+}
+
+/** The same for the same weather, and another for any other: FNV-1a of what the air did. */
+export function weatherMark({ hours }: WeatherSeries): string {
+  let hash = 0x811c9dc5;
+  for (const sign of JSON.stringify([hours.startUtc[0], hours.startUtc.length, hours.airTempC])) {
+    hash = Math.imul(hash ^ sign.charCodeAt(0), 0x01000193) >>> 0;
+  }
+  return hash.toString(36);
+}
