@@ -4,7 +4,7 @@ import type { Issue, Outcome } from "../limits.ts";
 import { addDays, DAY_MS, HOUR_MS, localDayKey, MINUTE_MS, utcOfLocal } from "../weather/clock.ts";
 import { utcLabel } from "../weather/labels.ts";
 import { CREW_CHOICES, CREW_DEFAULTS } from "./defaults.ts";
-import { allFixed, fixedClashes, fixedInGrid } from "./fixed-work.ts";
+import { allFixed, placedWork, withThoseGone } from "./fixed-work.ts";
 import {
   type Grid,
   type GridField,
@@ -65,23 +65,20 @@ export function buildGrid(request: CrewPlanRequest, mostMembers?: number): Outco
  * @param mostMembers windows are read from no more members than this: a first picture in a fraction of the time
  */
 export function* buildGridByField(
-  request: CrewPlanRequest,
+  asked: CrewPlanRequest,
   mostMembers = Number.POSITIVE_INFINITY,
 ): Generator<FieldsDone, Outcome<BuiltCrew>> {
-  const weathers = siteWeathers(
-    request.sites,
-    request.nowUtc ? Date.parse(request.nowUtc) : null,
-    request.seed ?? 1,
-  );
+  const weathers = siteWeathers(asked.sites, asked.nowUtc ? Date.parse(asked.nowUtc) : null, asked.seed ?? 1);
   if (!weathers.ok) return weathers;
   const sites = weathers.value;
-  const firstSite = request.fields[0]?.siteId ?? "";
-  const timeZone = request.sites[firstSite]?.series.site.timeZone ?? "UTC";
-  const slotMs = (request.slotMin ?? CREW_CHOICES.slotMin.value) * MINUTE_MS;
   const all = Object.values(sites);
   const weatherFrom = Math.max(...all.map(({ central }) => central.weather.startUtcMs));
   const weatherTo = Math.min(...all.map(({ central }) => central.usableUntilUtcMs));
-  const nowUtcMs = request.nowUtc ? Date.parse(request.nowUtc) : weatherFrom;
+  const nowUtcMs = asked.nowUtc ? Date.parse(asked.nowUtc) : weatherFrom;
+  const request = withThoseGone(asked, nowUtcMs);
+  const firstSite = request.fields[0]?.siteId ?? "";
+  const timeZone = request.sites[firstSite]?.series.site.timeZone ?? "UTC";
+  const slotMs = (request.slotMin ?? CREW_CHOICES.slotMin.value) * MINUTE_MS;
   const fixed = allFixed(request, nowUtcMs);
   const issues = checkTimes(request, fixed, nowUtcMs, weatherFrom, weatherTo);
   if (issues.length > 0) return { ok: false, issues };
@@ -119,6 +116,8 @@ export function* buildGridByField(
     const [a, b] = [siteIds[Math.floor(i / siteIds.length)] ?? "", siteIds[i % siteIds.length] ?? ""];
     return Math.ceil(((travelMinutes(travelMin, a, b) ?? 0) * MINUTE_MS) / slotMs - 1e-9);
   });
+  const placed = placedWork(request, fixed, frame, people, travelMin);
+  if (!placed.ok) return placed;
 
   const parameters: ParameterStore = new Map();
   const seed = request.seed ?? 1;
@@ -141,11 +140,16 @@ export function* buildGridByField(
     const own = memberSwaths(site, field.swath, maxRain, seed, parameters);
     members.push(own);
     const read = own.filter((_, i) => i % step === 0);
-    const held = fixed.filter(({ fieldId }) => fieldId === field.id);
+    const held = placed.value.filter(({ asked }) => asked.fieldId === field.id);
     const light = lightSlots(frame, site, daylightOnly);
     const dry = drySlots(read, frame, readyShare, maxRain);
     const mowOpen = dry.map((yes, t) => (yes === 1 && light[t] === 1 ? 1 : 0));
-    const fixedOf = (op: CrewOp) => fixedInGrid(held, op, field, request, frame, people);
+    const fixedOf = (op: CrewOp): GridFixed | null => {
+      const found = held.find(({ asked }) => asked.op === op);
+      if (found === undefined) return null;
+      const { start, end, machine, person } = found;
+      return { start, end, machine, person };
+    };
     const mow = fixedOf("mow");
     const middles =
       mow === null
@@ -198,8 +202,6 @@ export function* buildGridByField(
     machines,
     people,
   };
-  const clashes = fixedClashes(grid, fixed);
-  if (clashes.length > 0) return { ok: false, issues: clashes };
   return {
     ok: true,
     value: {

@@ -1,7 +1,7 @@
 import { checkSwath } from "../drying/drydown.ts";
 import { ROUTE_CATALOGUE } from "../harvest/routes.ts";
 import { type Issue, type Limit, limitIssue } from "../limits.ts";
-import { isGather, KIND_OF_OP, opOrder } from "./keys.ts";
+import { type CrewOp, isGather, KIND_OF_OP, opOrder } from "./keys.ts";
 import { CREW_LIMITS } from "./limits.ts";
 import type { CrewFieldRequest, CrewPlanRequest, OffSpan } from "./request.ts";
 
@@ -95,8 +95,16 @@ function checkField(field: CrewFieldRequest, path: string, request: CrewPlanRequ
   if (gathers.length === 0 && field.ops.some((op) => op === "wrap" || op === "haul")) {
     issues.push(issue(at, "order", `${said}, wrap and haul must follow bale or chop`));
   }
+  const isDone = (op: CrewOp) =>
+    request.previous?.jobs.some(
+      (job) =>
+        job.fieldId === field.id &&
+        job.op === op &&
+        request.nowUtc != null &&
+        Date.parse(job.startUtc) < Date.parse(request.nowUtc),
+    ) ?? false;
   for (const op of new Set(field.ops)) {
-    if (!request.machines.some(({ kind }) => kind === KIND_OF_OP[op])) {
+    if (!isDone(op) && !request.machines.some(({ kind }) => kind === KIND_OF_OP[op])) {
       issues.push(issue(at, "no-machine", `${said}, but machines has no ${KIND_OF_OP[op]} for ${op}`));
     }
   }
