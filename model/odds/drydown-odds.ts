@@ -22,7 +22,7 @@ import { courseBands, quantiles } from "./quantiles.ts";
 import { checkDraws, checkLearned, checkReadings } from "./reading-checks.ts";
 import { drawSample } from "./sample.ts";
 import { type Uncertainty, uncertaintyOf } from "./uncertainty.ts";
-import { weatherDraws } from "./weather-draws.ts";
+import { issuedUtcMs, weatherDraws } from "./weather-draws.ts";
 
 /** Draws of one course where nothing else is asked; members of a forecast are gone through as often as it takes. */
 export const COURSE_DRAWS = 200;
@@ -71,6 +71,7 @@ function asIssued(
 function readingsAnswer(
   bent: Bent,
   prior: readonly DrawnCourse[],
+  issued: readonly DrawnCourse[],
   targetsWb: readonly number[],
 ): ReadingsAnswer {
   const { effects, effectiveSize, collapsed, learned, drawn } = bent;
@@ -87,7 +88,7 @@ function readingsAnswer(
         ? null
         : { rateLnMean: learned.lnMean, rateLnSd: learned.lnSd, atUtc: utcLabel(learned.atUtcMs) },
     beforeWb: [...courseBands(prior.map(({ course }) => course.moistureWb)).p50],
-    asIssued: effects.map(({ atUtc }) => asIssued(prior, targetsWb, atUtc)),
+    asIssued: effects.map(({ atUtc }) => asIssued(issued, targetsWb, atUtc)),
   };
 }
 
@@ -135,6 +136,19 @@ export function drydownWithOdds(
     operations,
     drawSample(swath, uncertainty, made, seed),
   );
+  // Without an issue time the weather before the last reading counts as known by now: as issued, none of it was.
+  const firstWeathers = () => weatherDraws(request.weather, prepared.value, null, seed);
+  const sameIssue = [null, lastReadingMs].map((ms) => issuedUtcMs(request.weather, prepared.value, ms));
+  const issued =
+    readings.length === 0 || weathers.members > 0 || sameIssue[0] === sameIssue[1]
+      ? prior
+      : drawnCourses(
+          firstWeathers(),
+          swath,
+          cutUtcMs,
+          operations,
+          drawSample(swath, uncertainty, count, seed),
+        );
   const bent = readings.length === 0 ? null : bendToReadings(prior, swath, readings, seed, count);
   const drawn = bent?.drawn ?? prior;
   const { moistureWb, targets } = oddsOfCourses(drawn, targetsWb);
@@ -154,7 +168,7 @@ export function drydownWithOdds(
     },
     targets,
     rate: { lnMean: uncertainty.rateLnMean, lnSd: uncertainty.rateLnSd },
-    readings: bent === null ? null : readingsAnswer(bent, prior, targetsWb),
+    readings: bent === null ? null : readingsAnswer(bent, prior, issued, targetsWb),
   };
   // With readings the course itself bends: it runs at the middle of what they left.
   const shown =

@@ -154,6 +154,18 @@ describe("readings", () => {
     expect(faded.rate.lnSd).toBeGreaterThan(next.rate.lnSd);
   });
 
+  test("what is told as issued knows no weather of before the reading, whether an issue time is given or not", () => {
+    const readings = [{ atUtc: "2026-07-02T20:00:00Z", method: "oven" as const, moistureWb: 0.4 }];
+    const widthOf = (issuedUtc: string | null) => {
+      const bands = oddsOf({ readings, draws: 40, weather: { ...weather, issuedUtc } }).readings?.asIssued[0]
+        ?.bandsWb;
+      return (bands?.p90 ?? 0) - (bands?.p10 ?? 0);
+    };
+    const told = widthOf(weather.hours.startUtc[0] ?? null);
+    expect(Math.abs(widthOf(null) / told - 1)).toBeLessThan(0.35);
+    expect(widthOf(null)).toBeGreaterThan(widthOf(readings[0]?.atUtc ?? null));
+  });
+
   test("a reading before the cut, or without a number, is refused by its field", () => {
     const early = drydownWithOdds({
       ...request,
