@@ -8,6 +8,15 @@ const nameOf = (entries: readonly Entry<"fields" | "lots">[]) => {
   return (id: string | null | undefined) => (id ? (names.get(id) ?? "") : "");
 };
 
+/** The field of an entry: its own, else that of its cut. */
+const fieldOf = (cuts: readonly Entry<"cuts">[]) => {
+  const ofCut = new Map(cuts.map(({ id, doc }) => [id, doc.fieldId]));
+  return (doc: {
+    readonly fieldId?: string | null | undefined;
+    readonly cutId?: string | null | undefined;
+  }) => doc.fieldId ?? ofCut.get(doc.cutId ?? "") ?? null;
+};
+
 const READING_COLUMNS = [
   "id",
   "atUtc",
@@ -30,14 +39,17 @@ export function readingsCsv(
   readings: readonly Entry<"readings">[],
   fields: readonly Entry<"fields">[],
   lots: readonly Entry<"lots">[],
+  cuts: readonly Entry<"cuts">[],
 ): string {
   const fieldName = nameOf(fields);
+  const ofEntry = fieldOf(cuts);
+  const ofLot = new Map(lots.map((lot) => [lot.id, ofEntry(lot.doc)]));
   const lotName = nameOf(lots);
   const rows = readings.map(({ id, doc }) => [
     id,
     doc.atUtc,
     doc.fieldId,
-    fieldName(doc.fieldId),
+    fieldName(ofEntry(doc) ?? ofLot.get(doc.lotId ?? "")),
     doc.cutId,
     doc.lotId,
     lotName(doc.lotId),
@@ -86,8 +98,13 @@ const LOT_COLUMNS = [
 ] as const;
 
 /** Lots in the order given, one a row; of several laboratory results the latest of each kind. */
-export function lotsCsv(lots: readonly Entry<"lots">[], fields: readonly Entry<"fields">[]): string {
+export function lotsCsv(
+  lots: readonly Entry<"lots">[],
+  fields: readonly Entry<"fields">[],
+  cuts: readonly Entry<"cuts">[],
+): string {
   const fieldName = nameOf(fields);
+  const ofEntry = fieldOf(cuts);
   const rows = lots.map(({ id, doc }) => {
     const results = [...(doc.results ?? [])].sort((a, b) => Date.parse(b.atUtc) - Date.parse(a.atUtc));
     const nitrate = results.find((result) => result.nitrate)?.nitrate;
@@ -100,7 +117,7 @@ export function lotsCsv(lots: readonly Entry<"lots">[], fields: readonly Entry<"
       id,
       doc.name,
       doc.fieldId,
-      fieldName(doc.fieldId),
+      fieldName(ofEntry(doc)),
       doc.cutId,
       doc.crop,
       doc.route,

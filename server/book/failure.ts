@@ -15,6 +15,8 @@ export class BookFailure extends Error {
 
 const FULL =
   "the book's disk is full: nothing was changed. Free some space and send it again; reading still works";
+const FAILING =
+  "the book's disk could not be read or written, as a full or a failing one: nothing was changed. Look at its free space and its health, then send it again";
 const READ_ONLY =
   "the book can only be read: its file or folder is write-protected, or the database allows no writing. Nothing was changed";
 const BUSY = "the book is being written by another program: nothing was changed. Send it again";
@@ -33,7 +35,8 @@ export const readOnlyFailure = (): BookFailure => readOnly(undefined);
 export function bookFailureOf(error: unknown): BookFailure | null {
   if (error instanceof BookFailure) return error;
   const code = error instanceof Error && "code" in error ? String(error.code) : "";
-  if (code === "SQLITE_FULL" || code.startsWith("SQLITE_IOERR") || code === "53100") return full(error);
+  if (code === "SQLITE_FULL" || code === "53100") return full(error);
+  if (code.startsWith("SQLITE_IOERR")) return new BookFailure(507, "book-disk", FAILING, error);
   if (code.startsWith("SQLITE_READONLY") || code === "25006" || code === "42501") return readOnly(error);
   if (code.startsWith("SQLITE_BUSY") || code === "40001" || code === "40P01" || code === "55P03")
     return busy(error);

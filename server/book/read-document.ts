@@ -21,7 +21,7 @@ function strangerIssue(value: unknown): { readonly ok: false; issues: Issue[] } 
     const got = format === undefined ? "no format" : JSON.stringify(format);
     return refuse("format", "not-a-book", `format: got ${got}, must be "${BOOK_FORMAT}": this is no book`);
   }
-  if (typeof version === "number" && version > BOOK_VERSION) {
+  if (typeof version === "number" && Number.isInteger(version) && version > BOOK_VERSION) {
     const message = `version: got ${version}, must be at most ${BOOK_VERSION}: a newer Swathclock wrote this document; import it with that one`;
     return refuse("version", "newer-document", message);
   }

@@ -176,18 +176,24 @@ export function bookRoutes(source: BookSource) {
     const book = await asked(c);
     if (!book.ok) return invalid(c, book.issues);
     const { value } = book;
-    const [readings, fields, lots] = await Promise.all([
+    const [readings, fields, lots, cuts] = await Promise.all([
       value.all("readings"),
       value.all("fields"),
       value.all("lots"),
+      value.all("cuts", true),
     ]);
-    return file(c, readingsCsv(readings, fields, lots), "text/csv", "swathclock-readings.csv");
+    return file(c, readingsCsv(readings, fields, lots, cuts), "text/csv", "swathclock-readings.csv");
   });
   app.get("/api/book/lots.csv", async (c) => {
     const book = await asked(c);
     if (!book.ok) return invalid(c, book.issues);
-    const [lots, fields] = await Promise.all([book.value.all("lots"), book.value.all("fields")]);
-    return file(c, lotsCsv(lots, fields), "text/csv", "swathclock-lots.csv");
+    const { value } = book;
+    const [lots, fields, cuts] = await Promise.all([
+      value.all("lots"),
+      value.all("fields"),
+      value.all("cuts", true),
+    ]);
+    return file(c, lotsCsv(lots, fields, cuts), "text/csv", "swathclock-lots.csv");
   });
   app.get("/api/book/export", async (c) => {
     const book = await asked(c);

@@ -166,6 +166,10 @@ describe.each(ENGINES)("the book's API on %s", (engine) => {
     );
     await book.make("lots", "l1", { ...LOT, name: "\t=1+1" });
     expect(await (await send("GET", "lots.csv")).text()).toContain("'\t=1+1");
+    // A lot that names only its cut has the cut's field.
+    await book.make("cuts", "c1", CUT);
+    await book.make("lots", "l2", { ...LOT, fieldId: null, cutId: "c1" });
+    expect(await (await send("GET", "lots.csv")).text()).toContain(",,Creek field,c1,");
   });
 
   test("the demonstration is a book that is only read, and can be copied once", async () => {

@@ -246,6 +246,7 @@ test("a document that is broken, newer or no book says why", () => {
   expect(codeOf(JSON.stringify(good).slice(0, -3))).toBe("invalid-json");
   expect(codeOf({})).toBe("not-a-book");
   expect(codeOf({ ...good, version: 2 })).toBe("newer-document");
+  expect(codeOf({ ...good, version: 1.5 })).not.toBe("newer-document");
   expect(codeOf({ ...good, entries: { tractors: [] } })).toBe("unknown-key");
   const entry = {
     id: "home",

@@ -13,7 +13,7 @@ import { testFolder, ticking } from "../../support/book/books.ts";
 import { FIELD, READING, withField } from "../../support/book/docs.ts";
 import { ROOT } from "../../support/root.ts";
 
-const LIMIT_MS = 20_000;
+const LIMIT_MS = 60_000;
 
 /** Runs the writer; where a number is given it is killed as soon as it has said so many entries. */
 function write(file: string, name: string, words: readonly string[], killAfter?: number): Promise<string[]> {
