@@ -91,6 +91,16 @@ function toIssues(issue: ZodIssue, input: unknown): Issue[] {
 
 /** Of what may take several forms: what is wrong with the one whose kind it is of, else with the first. */
 function unionIssues(issue: Extract<ZodIssue, { code: "invalid_union" }>, input: unknown): Issue[] {
+  const [first] = issue.errors[0] ?? [];
+  const words = issue.errors.flatMap((issues) =>
+    issues.length === 1 && issues[0]?.code === "invalid_value" && issues[0].path.length === 0
+      ? issues[0].values
+      : [],
+  );
+  // Where every form is one word or number, all of them are named.
+  if (first?.code === "invalid_value" && words.length === issue.errors.length) {
+    return toIssues({ ...first, values: words, path: issue.path }, input);
+  }
   const placed = issue.errors.map((issues) =>
     issues.map((one) => ({ ...one, path: [...issue.path, ...one.path] })),
   );

@@ -234,6 +234,10 @@ function checkTimes(
   weatherTo: number,
 ): Issue[] {
   const issues: Issue[] = [];
+  if (weatherTo <= weatherFrom) {
+    const said = `one site's weather begins at ${utcLabel(weatherFrom)} and another's ends at ${utcLabel(weatherTo)}; the sites share no hours, and must share at least 24 h`;
+    return [{ path: "sites", code: "outside-weather", message: `sites: ${said}` }];
+  }
   const span = `${utcLabel(weatherFrom)} to ${utcLabel(weatherTo)}`;
   if (!(weatherTo - Math.max(nowUtcMs, weatherFrom) >= DAY_MS) || nowUtcMs < weatherFrom) {
     const got = request.nowUtc ? `got ${request.nowUtc}` : "absent, taken as the start of the weather";

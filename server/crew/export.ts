@@ -2,7 +2,7 @@ import { TZDate } from "@date-fns/tz";
 import ical, { ICalCalendarMethod, ICalEventStatus } from "ical-generator";
 import { type CrewOp, OP_WORDS } from "../../model/crew/index.ts";
 import { csvTable } from "../../model/csv-table.ts";
-import { isKnownTimeZone, localParts } from "../../model/weather/clock.ts";
+import { isKnownTimeZone, localOffsetMs, localParts } from "../../model/weather/clock.ts";
 import { timeZoneComponent } from "./time-zone-component.ts";
 
 export interface PlanToExport {
@@ -73,6 +73,7 @@ export function planCalendar(plan: PlanToExport, stampUtcMs: number): string {
   const stamp = new Date(stampUtcMs);
   const at = (utcMs: number) => (inUtc ? new Date(utcMs) : new TZDate(utcMs, zone));
   const named = (kind: "fields" | "machines" | "people", id: string) => names?.[kind]?.[id] ?? id;
+  const spans: [number, number][] = [];
   const event = (
     fieldId: string,
     op: CrewOp,
@@ -80,7 +81,8 @@ export function planCalendar(plan: PlanToExport, stampUtcMs: number): string {
     endMs: number,
     status: ICalEventStatus,
     description: string | null,
-  ) =>
+  ) => {
+    spans.push([startMs, endMs]);
     calendar.createEvent({
       id: uidOf(planId, fieldId, op),
       sequence: revision,
@@ -93,6 +95,7 @@ export function planCalendar(plan: PlanToExport, stampUtcMs: number): string {
       description,
       status,
     });
+  };
   for (const { fieldId, op, machineId, personId, startUtc, endUtc } of jobs) {
     const startMs = Date.parse(startUtc);
     const who = `${named("machines", machineId)}, ${named("people", personId)}`;
@@ -114,7 +117,29 @@ export function planCalendar(plan: PlanToExport, stampUtcMs: number): string {
   // The library writes stamps on the clock of the calendar's zone; the standard wants them in UTC.
   const stampText = stamp.toISOString().slice(0, 19).replaceAll(/[-:]/g, "");
   const text = calendar.toString().replaceAll(/^(DTSTAMP|LAST-MODIFIED):[^\r\n]*/gm, `$1:${stampText}Z`);
-  return `${text.replace(/(\r\n)*$/, "")}\r\n`;
+  const whole = inUtc ? text : inUtcWhereTwice(text, spans, zone);
+  return `${whole.replace(/(\r\n)*$/, "")}\r\n`;
+}
+
+/** True for a moment that the clock shows for the second time, after it has gone back. */
+function isShownAgain(utcMs: number, zone: string): boolean {
+  const offset = localOffsetMs(zone, utcMs);
+  const earlier = localOffsetMs(zone, utcMs - 3 * HOUR_MS);
+  return earlier > offset && localOffsetMs(zone, utcMs - (earlier - offset)) === earlier;
+}
+
+/** A local time that comes twice means the first: a visit that begins or ends in the second is written in UTC. */
+function inUtcWhereTwice(text: string, spans: readonly (readonly [number, number])[], zone: string): string {
+  const utc = (ms: number) => new Date(ms).toISOString().slice(0, 19).replaceAll(/[-:]/g, "");
+  const [head = "", ...events] = text.split("BEGIN:VEVENT");
+  const written = events.map((event, i) => {
+    const [from, to] = spans[i] ?? [Number.NaN, Number.NaN];
+    if (!isShownAgain(from, zone) && !isShownAgain(to, zone)) return event;
+    return event
+      .replace(/^DTSTART[;:][^\r\n]*/m, `DTSTART:${utc(from)}Z`)
+      .replace(/^DTEND[;:][^\r\n]*/m, `DTEND:${utc(to)}Z`);
+  });
+  return [head, ...written].join("BEGIN:VEVENT");
 }
 
 const two = (value: number) => String(value).padStart(2, "0");

@@ -15,6 +15,7 @@ import {
   STORES,
   SWATH_ROUTES,
 } from "../../model/harvest/index.ts";
+import { isKnownTimeZone } from "../../model/weather/index.ts";
 import { swathSchema } from "./drydown.ts";
 import { limited, listOf, localTime, record, seed, utcTime } from "./parts.ts";
 import { windowsWeather } from "./weather.ts";
@@ -210,8 +211,13 @@ export const crewPlanAnswer = z
 export const planToExport = z
   .looseObject({
     jobs: listOf(crewJob, CREW_COUNTS.previousJobs),
-    revision: limited(CREW_LIMITS.revision).optional(),
-    timeZone: z.string().optional(),
+    revision: limited(CREW_LIMITS.revision)
+      .refine(Number.isInteger, { message: "must be a whole number", params: { code: "not-whole" } })
+      .optional(),
+    timeZone: z
+      .string()
+      .refine(isKnownTimeZone, { error: "must be a time zone name such as America/Chicago or UTC" })
+      .optional(),
     nowUtc: utcTime.optional(),
     changes: z
       .array(
@@ -227,5 +233,18 @@ export const planToExport = z
       .optional(),
     planId: text(CREW_COUNTS.idLength).optional(),
     title: text(CREW_COUNTS.nameLength).optional(),
+  })
+  .superRefine(({ jobs }, context) => {
+    const seen = new Set<string>();
+    jobs.forEach(({ fieldId, op, startUtc, endUtc }, i) => {
+      const add = (key: string, code: string, message: string) =>
+        context.addIssue({ code: "custom", path: ["jobs", i, key], params: { code }, message });
+      if (!(Date.parse(endUtc) > Date.parse(startUtc))) {
+        add("endUtc", "out-of-order", `must be later than startUtc (${startUtc})`);
+      }
+      const visit = JSON.stringify([fieldId, op]);
+      if (seen.has(visit)) add("op", "double", `must stand once for "${fieldId}"`);
+      seen.add(visit);
+    });
   })
   .openapi("CrewPlanToExport");

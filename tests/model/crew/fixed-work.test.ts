@@ -88,3 +88,11 @@ test("work done stays done when its machine and its person have left", async () 
   expect(mowings[0]).toMatchObject({ ...job, startUtc: done.startUtc });
   expect(answer.jobs.filter(({ personId }) => personId === "gone")).toHaveLength(1);
 });
+
+test("sites that share no hours are told so", () => {
+  const startUtc = series.hours.startUtc.map((utc) => utc.replace("2026-07", "2026-08"));
+  const later = { ...series, hours: { ...series.hours, startUtc } };
+  expect(messages({ sites: { s1: { series }, s2: { series: later } } }).join()).toContain(
+    "the sites share no hours, and must share at least 24 h",
+  );
+});

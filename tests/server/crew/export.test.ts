@@ -1,5 +1,7 @@
 import { expect, test } from "vitest";
+import { check } from "../../../server/check.ts";
 import { type PlanToExport, planCalendar, planCsv } from "../../../server/crew/export.ts";
+import { crewPlanRequest, planToExport } from "../../../server/schemas/crew-plan.ts";
 import { fieldOf, readCalendar, textOf } from "../../support/crew/read-calendar.ts";
 
 const STAMP = Date.UTC(2026, 9, 20, 12);
@@ -87,4 +89,36 @@ test("the table: a line a visit, no cell a spreadsheet would run", () => {
   expect(lines[0]).toContain("fieldId,field,op");
   expect(planCsv(plan)).toContain("'=Baler");
   expect(planCsv(plan)).toContain("2026-10-24 09:00");
+});
+
+test("a visit in the hour that the clock shows twice keeps its length", () => {
+  const [mow] = plan.jobs;
+  if (mow === undefined) throw new Error("a job");
+  const night = { ...mow, startUtc: "2026-10-25T00:00:00Z", endUtc: "2026-10-25T01:00:00Z" };
+  const [event] = events(planCalendar({ ...plan, jobs: [night], changes: [] }, STAMP));
+  expect(event && [fieldOf(event, "DTSTART"), fieldOf(event, "DTEND")]).toEqual([
+    "20261025T000000Z",
+    "20261025T010000Z",
+  ]);
+});
+
+test("a plan that makes no calendar is refused by name", () => {
+  const [mow] = plan.jobs;
+  const jobs = [mow, { ...mow, endUtc: "2026-10-24T07:00:00Z" }];
+  const outcome = check(planToExport, { ...plan, jobs });
+  expect(outcome.ok ? [] : outcome.issues.map(({ message }) => message)).toEqual([
+    'jobs[1].endUtc: got "2026-10-24T07:00:00Z", must be later than startUtc (2026-10-24T08:00:00Z)',
+    'jobs[1].op: got "mow", must stand once for "f1"',
+  ]);
+  for (const wrong of [{ revision: 1.5 }, { timeZone: "Mars/Base" }]) {
+    expect(check(planToExport, { ...plan, ...wrong }).ok).toBe(false);
+  }
+  expect(check(planToExport, plan).ok).toBe(true);
+});
+
+test("every length of slot there is stands in the refusal of another", () => {
+  const outcome = check(crewPlanRequest.pick({ slotMin: true }), { slotMin: 45 });
+  expect(outcome.ok ? [] : outcome.issues.map(({ message }) => message)).toEqual([
+    "slotMin: got 45, must be one of 60, 30",
+  ]);
 });
