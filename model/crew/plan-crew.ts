@@ -196,8 +196,24 @@ function answerOf(built: BuiltCrew, plan: GridPlan, tools: CrewTools): CrewPlanA
     revision: request.previous == null ? 0 : (request.previous.revision ?? 0) + 1,
     counts: { members, courses: built.windows.reduce((sum, { courses }) => sum + courses, 0) },
     assumptions: built.assumptions,
-    warnings: built.warnings,
+    warnings: [...built.warnings, ...heldWarnings(built, crewJobs)],
   };
+}
+
+/** Held work still to come that the plan itself would not do at that hour. */
+function heldWarnings(built: BuiltCrew, jobs: readonly CrewJob[]): string[] {
+  const rules = rulesOf(built);
+  const isHeld = (fieldId: string, op: string | null) =>
+    jobs.some(
+      (job) =>
+        job.fieldId === fieldId &&
+        job.op === op &&
+        job.startUtcMs >= built.nowUtcMs &&
+        rules.isFixed(fieldId, job.op),
+    );
+  return planFaults({ ...rules, isFixed: () => false }, jobs)
+    .filter(({ code, fieldId, op }) => ["window", "weather", "lag"].includes(code) && isHeld(fieldId, op))
+    .map(({ text }) => `${text}: it is held there all the same.`);
 }
 
 function worthOf(built: BuiltCrew, jobs: readonly CrewJob[], isLeft: (fieldId: string) => boolean) {

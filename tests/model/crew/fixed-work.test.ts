@@ -96,3 +96,15 @@ test("sites that share no hours are told so", () => {
     "the sites share no hours, and must share at least 24 h",
   );
 });
+
+test("work held outside the window of its mowing keeps its caution", async () => {
+  const outcome = buildGrid({
+    ...request,
+    fixed: [fixed("creek", "mower-1", 15), fixed("creek", "baler-1", 22, { op: "bale" })],
+  });
+  if (!outcome.ok) throw new Error(JSON.stringify(outcome.issues));
+  const answer = await planBuilt(outcome.value, { solver: null, elapsedS: () => 0, brief: true });
+  expect(answer.warnings).toContain(
+    "creek: baling is outside the window that its mowing opens: it is held there all the same.",
+  );
+});
