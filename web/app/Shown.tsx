@@ -79,6 +79,7 @@ export function Shown({ state, picture, choice, manner, now, dispatch, tries, le
         ribbons={ribbons}
         nowUtc={request.nowUtc ?? undefined}
         cutHours={request.cutHours ?? undefined}
+        crop={request.swath.crop}
         hourMs={hourMs}
         doubted={doubted}
         onHour={setHourMs}

@@ -1,4 +1,5 @@
 import { useEffect, useLayoutEffect, useMemo, useRef, useState } from "preact/hooks";
+import type { CropKey } from "../../model/drying/keys.ts";
 import type { WindowsAnswer } from "../../model/harvest/answer.ts";
 import type { RouteKey } from "../../model/harvest/keys.ts";
 import type { WeatherSeries } from "../../model/weather/series.ts";
@@ -32,6 +33,8 @@ export interface BoardProps {
   readonly nowUtc?: string | undefined;
   /** The cut hours that were asked for. */
   readonly cutHours?: readonly number[] | undefined;
+  /** The crop, for cautions that go by it. */
+  readonly crop?: CropKey | undefined;
   /** The hour that is looked at, UTC ms, here or in what shares the hours; null = none. */
   readonly hourMs?: number | null;
   /** The forecast is old: its numbers carry a question mark. */
@@ -54,6 +57,7 @@ export function Board({
   ribbons,
   nowUtc,
   cutHours,
+  crop,
   hourMs,
   doubted,
   onSelect,
@@ -79,6 +83,7 @@ export function Board({
       larger,
       ...(nowUtc ? { nowUtc } : {}),
       ...(cutHours ? { cutHours } : {}),
+      crop,
     });
   }, [answer, series, ribbons, manner, widthPx, selected, unfolded, fromDay, larger, nowUtc]);
   // Drawn once for each picture: the hair line and the line below change with every move of the pointer.

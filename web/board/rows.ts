@@ -1,3 +1,4 @@
+import type { CropKey } from "../../model/drying/keys.ts";
 import type { CutOptionAnswer, WindowsAnswer } from "../../model/harvest/answer.ts";
 import type { RouteKey } from "../../model/harvest/keys.ts";
 import { DAY_MS } from "../../model/weather/clock.ts";
@@ -85,13 +86,14 @@ export interface RowContext {
   readonly chosen: { readonly optionId: string; readonly route: RouteKey | null } | null;
   readonly narrow: boolean;
   readonly widthPx: number;
+  readonly crop?: CropKey | undefined;
 }
 
 /** A letter with air on both sides, px. */
 const LEAST_VESSEL_PX = 19;
 
 function vesselsOf(option: CutOptionAnswer, top: number, foot: number, context: RowContext): BoardVessel[] {
-  const { scale, answer, narrow, manner, chosen } = context;
+  const { scale, answer, narrow, manner, chosen, crop } = context;
   const overall = answer.best.overall;
   const all = ROUTE_ORDER.flatMap((key) => {
     const route = option.routes.find((each) => each.route === key);
@@ -110,7 +112,7 @@ function vesselsOf(option: CutOptionAnswer, top: number, foot: number, context: 
         chosen: first && chosen?.optionId === option.id && chosen.route === key,
         startMs: utcMs(window.startUtc),
         sentence: windowSentence(route, window, manner),
-        more: first ? windowReasons(route) : ["A later window of the same cut."],
+        more: first ? windowReasons(route, crop) : ["A later window of the same cut."],
         x0: Math.max(scale.x0, scale.x(window.startUtc)),
         x1: Math.min(scale.x1, scale.x(window.endUtc)),
         y0: first ? top : top + (foot - top) * 0.5,
@@ -221,7 +223,7 @@ export function toRow(
     route: bestRoute(option)?.route ?? null,
     ...doneOf(option, manner),
     sentence: `${rowSentence(option, best, manner)} ${hazardSentence(answer, option, manner)}`.trim(),
-    more: rowReasons(answer, option, manner),
+    more: rowReasons(answer, option, manner, context.crop),
     unfold:
       unfold && unfold.count > 0
         ? {

@@ -1,3 +1,4 @@
+import type { CropKey } from "../../model/drying/keys.ts";
 import type {
   CutOptionAnswer,
   RouteAnswer,
@@ -6,7 +7,7 @@ import type {
 } from "../../model/harvest/answer.ts";
 import { SHATTER_FROM_PCT } from "../../model/harvest/losses/passes.ts";
 import { inTen } from "../../model/odds/cost-loss.ts";
-import { ROUTE_CAUTIONS } from "../cautions/cautions.ts";
+import { ROUTE_CAUTIONS, routeCaution } from "../cautions/cautions.ts";
 import { dayClockText, utcMs } from "../format/farm-time.ts";
 import type { Manner } from "../format/manner.ts";
 import { toldWorkHours, windowSpanText } from "../format/window-times.ts";
@@ -79,8 +80,9 @@ function shatterReasons({ lossSteps }: RouteAnswer): string[] {
 }
 
 /** What decides a route, in the model's words, and what is to be minded before taking it. */
-export function windowReasons(route: RouteAnswer): readonly string[] {
-  const { title, orders } = ROUTE_CAUTIONS[route.route];
+export function windowReasons(route: RouteAnswer, crop?: CropKey): readonly string[] {
+  const { title, orders } =
+    crop === undefined ? ROUTE_CAUTIONS[route.route] : routeCaution(route.route, crop);
   return [
     ...shatterReasons(route),
     ...route.why.filter(({ code }) => !NOT_REPEATED.includes(code)).map(({ text }) => text),
@@ -107,9 +109,10 @@ export function rowReasons(
   answer: WindowsAnswer,
   option: CutOptionAnswer,
   manner: Manner,
+  crop?: CropKey,
 ): readonly string[] {
   const best = bestRoute(option);
-  if (best) return windowReasons(best);
+  if (best) return windowReasons(best, crop);
   const nearest = nearestInWords(answer, option, manner);
   return [
     ...option.routes.flatMap(({ route, why }) => {

@@ -1,3 +1,4 @@
+import type { CropKey } from "../../model/drying/keys.ts";
 import type { WindowsAnswer } from "../../model/harvest/answer.ts";
 import type { RouteKey } from "../../model/harvest/keys.ts";
 import { localDayKey, startOfLocalDay } from "../../model/weather/clock.ts";
@@ -36,6 +37,8 @@ export interface BoardOptions {
   readonly nowUtc?: string;
   /** The cut hours that were asked for, so that a day says why it lacks one. */
   readonly cutHours?: readonly number[];
+  /** The crop, for cautions that go by it; absent = those of every crop. */
+  readonly crop?: CropKey | undefined;
 }
 
 export interface BoardPager {
@@ -174,7 +177,7 @@ export function toBoard(
 
   const chosen = opts.selected ?? null;
   const groups = groupOptions(answer, zone, chosen?.optionId ?? null);
-  const context = { answer, scale, manner, ribbons, chosen, narrow, widthPx: width };
+  const context = { answer, scale, manner, ribbons, chosen, narrow, widthPx: width, crop: opts.crop };
   const rows: BoardRow[] = [];
   const add = (
     ...[option, kind, unfold, leftOut = null]: [

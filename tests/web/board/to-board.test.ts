@@ -5,7 +5,7 @@ import type { WindowsRequest } from "../../../model/harvest/request.ts";
 import type { Outcome } from "../../../model/limits.ts";
 import { boardCells, boardHeads } from "../../../web/board/BoardTable.tsx";
 import { ribbonColour } from "../../../web/board/ribbon.ts";
-import { boardSentence } from "../../../web/board/sentences.ts";
+import { boardSentence, windowReasons } from "../../../web/board/sentences.ts";
 import { toBoard } from "../../../web/board/to-board.ts";
 import { chanceText, spread, vesselPath } from "../../../web/board/vessels.ts";
 import { recordedDrying } from "../../../web/worker/ribbons.ts";
@@ -213,6 +213,15 @@ describe("the board of the example", () => {
     );
     const none: WindowsAnswer = { ...answer, best: { overall: null, byRoute: {} } };
     expect(boardSentence(none, manner)).toMatch(/^None of \d+ cut times has a window in this forecast\.$/);
+  });
+
+  test("a row's caution goes by the crop, as the caution beside the answer does", () => {
+    const wrapped = answer.options
+      .flatMap(({ routes }) => routes)
+      .find(({ route }) => route === "wrapped-bales");
+    if (!wrapped) throw new Error("no wrapped bales");
+    expect(windowReasons(wrapped, "sudangrass").at(-1)).toContain("Wait 8 weeks");
+    expect(windowReasons(wrapped, "alfalfa").at(-1)).toContain("Wait 6 weeks");
   });
 
   test("the table has every option with every route and no empty number", () => {
