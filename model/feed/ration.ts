@@ -55,7 +55,8 @@ export function horseStop(
 
 /**
  * Why nitrate leaves no ration. A target of one's own has it weighed out past a table's share (a caution says so), but never
- * a feed that a table forbids to pregnant or other tender stock, nor a diet that a table forbids to this animal.
+ * a feed that any table forbids to pregnant or other tender stock, whichever is named, nor a diet that a table forbids to
+ * this animal.
  */
 function nitrateStop(
   feeds: readonly ReadFeed[],
@@ -63,7 +64,8 @@ function nitrateStop(
   { animal, table = STRICTEST, targetPpmNo3N }: FeedCheckRequest,
 ): string | null {
   const own = typeof targetPpmNo3N === "number";
-  const by = own ? STRICTEST : table;
+  // Neither a target of one's own nor a table that is named lets tender stock have what any table forbids it.
+  const by = own || readsStricter(animal) ? STRICTEST : table;
   const forbidden = feeds.find((feed) => isIn(feed) && shareCap(feed.computes ?? 0, animal, by) === 0);
   if (forbidden && (!own || readsStricter(animal)))
     return `${forbidden.question.id} is not to be fed to this animal in any share by ${tableWords(by)}, whatever it is mixed with`;

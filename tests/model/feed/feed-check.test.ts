@@ -331,6 +331,14 @@ describe("horses are held to their own advice whatever cattle table is chosen", 
 describe("a target of one's own", () => {
   const open = { class: "beef-cow", kg: 600 } as const;
 
+  test("a table that is named lets a pregnant cow have nothing that another forbids her", () => {
+    const answer = checked({ table: "kansas" });
+    expect(answer.dilution).toMatchObject({
+      asFedKg: null,
+      noRation: expect.stringMatching(/oat hay is not to be fed to this animal in any share/),
+    });
+  });
+
   test("never weighs out for pregnant or tender stock what a table forbids them", () => {
     for (const animal of [COW, { ...open, young: true }, { class: "calf", kg: 200 }] as const)
       for (const targetPpmNo3N of [1500, 5000])
