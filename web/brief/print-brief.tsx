@@ -1,6 +1,6 @@
 import { render } from "preact";
 import { headAndFoot } from "../print/PrintHead.tsx";
-import { setMargins } from "../print/paper.ts";
+import { frame, hasPrinted, setMargins } from "../print/paper.ts";
 import { Brief, type BriefProps } from "./Brief.tsx";
 
 const MM_PX = 96 / 25.4;
@@ -11,8 +11,6 @@ const LEAST_SIZE = 0.5;
 const SIZE_STEP = 0.008;
 /** Where a sheet has room left its type grows by as much at most. */
 const MOST_SIZE = 1.2;
-
-const frame = () => new Promise<void>((resolve) => requestAnimationFrame(() => resolve()));
 
 /** Makes a sheet's type as large as fits, and its lines as much longer or shorter. */
 function fitToPaper(sheet: HTMLElement): void {
@@ -62,15 +60,6 @@ export async function printBrief(props: BriefProps): Promise<void> {
   classList.add("printing-brief");
   setMargins(headLeft.replace("Swathclock", "Swathclock brief"), headRight, footLeft);
   addEventListener("afterprint", end);
-  let heard = false;
-  addEventListener(
-    "beforeprint",
-    () => {
-      heard = true;
-    },
-    { once: true },
-  );
-  print();
   // Where the browser does not print at all there is nothing to wait for.
-  if (!heard) end();
+  if (!hasPrinted()) end();
 }

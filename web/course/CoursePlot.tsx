@@ -1,6 +1,7 @@
 import type { ChartArea } from "chart.js";
 import type { ComponentChildren } from "preact";
 import { useLayoutEffect, useRef, useState } from "preact/hooks";
+import { usePaper } from "../print/use-paper.ts";
 import { type CourseChart, courseChart, type Scene } from "./course-chart.ts";
 import { type Inks, PRINT_INKS, readInks, watchTheme } from "./inks.ts";
 import type { CoursePicture } from "./to-course.ts";
@@ -38,22 +39,13 @@ function axesIn({ left, right, top, bottom }: ChartArea, hoursAcross: number): P
 function useInks(theme: string | undefined) {
   const ref = useRef<HTMLCanvasElement>(null);
   const [inks, setInks] = useState<Inks | null>(null);
-  const [printing, setPrinting] = useState(false);
+  const printing = usePaper();
   useLayoutEffect(() => {
     const read = () => {
       if (ref.current) setInks(readInks(ref.current));
     };
     read();
-    const stop = watchTheme(read);
-    const before = () => setPrinting(true);
-    const after = () => setPrinting(false);
-    addEventListener("beforeprint", before);
-    addEventListener("afterprint", after);
-    return () => {
-      stop();
-      removeEventListener("beforeprint", before);
-      removeEventListener("afterprint", after);
-    };
+    return watchTheme(read);
   }, [theme]);
   return { ref, inks: printing ? PRINT_INKS : inks };
 }

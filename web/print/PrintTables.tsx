@@ -1,25 +1,9 @@
-import { useEffect, useState } from "preact/hooks";
 import { BoardTable } from "../board/BoardTable.tsx";
 import { CourseTable } from "../course/CourseTable.tsx";
 import type { Manner } from "../format/manner.ts";
 import type { Choice } from "../state/choice.ts";
 import type { Picture } from "../state/state.ts";
-
-/** True from the moment the page is laid out for paper. */
-function usePaper(): boolean {
-  const [paper, setPaper] = useState(false);
-  useEffect(() => {
-    const before = () => setPaper(true);
-    const after = () => setPaper(false);
-    addEventListener("beforeprint", before);
-    addEventListener("afterprint", after);
-    return () => {
-      removeEventListener("beforeprint", before);
-      removeEventListener("afterprint", after);
-    };
-  }, []);
-  return paper;
-}
+import { usePaper } from "./use-paper.ts";
 
 export interface PrintTablesProps {
   readonly picture: Picture;

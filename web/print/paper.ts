@@ -23,16 +23,12 @@ export function watchPrint(): void {
   addEventListener("afterprint", toScreen);
 }
 
-const frame = () => new Promise<void>((resolve) => requestAnimationFrame(() => resolve()));
+export const frame = () => new Promise<void>((resolve) => requestAnimationFrame(() => resolve()));
 /** Charts follow their new width, and tables their new state, within this. */
 const SETTLE_MS = 150;
 
-/** Prints once everything is drawn for the paper. */
-export async function printPage(): Promise<void> {
-  toPaper();
-  await frame();
-  await new Promise((resolve) => setTimeout(resolve, SETTLE_MS));
-  await frame();
+/** Has the browser print; false where it does not print at all: then nothing will tell that it is done. */
+export function hasPrinted(): boolean {
   let heard = false;
   addEventListener(
     "beforeprint",
@@ -42,8 +38,17 @@ export async function printPage(): Promise<void> {
     { once: true },
   );
   print();
+  return heard;
+}
+
+/** Prints once everything is drawn for the paper. */
+export async function printPage(): Promise<void> {
+  toPaper();
+  await frame();
+  await new Promise((resolve) => setTimeout(resolve, SETTLE_MS));
+  await frame();
   // The browser tells when it is done, which on some devices is long after this; where it does not print at all, it is now.
-  if (!heard) toScreen();
+  if (!hasPrinted()) toScreen();
 }
 
 function quoted(text: string): string {
