@@ -1,6 +1,7 @@
 import type { AsIssuedAnswer } from "../../model/drying/index.ts";
 import type { ChanceMetRequest, MoistureMetRequest } from "../../model/odds/record-answer.ts";
 import type { RouteBand } from "../worker/route-bands.ts";
+import { readLocal, writeLocal } from "./local.ts";
 
 /** Issued forecasts that met a reading, as this device keeps them for the record. */
 
@@ -24,12 +25,8 @@ function isMet(value: unknown): value is Met {
 }
 
 export function readMet(): readonly Met[] {
-  try {
-    const kept: unknown = JSON.parse(localStorage.getItem(MET_KEY) ?? "[]");
-    return Array.isArray(kept) ? kept.filter(isMet) : [];
-  } catch {
-    return [];
-  }
+  const kept = readLocal(MET_KEY);
+  return Array.isArray(kept) ? kept.filter(isMet) : [];
 }
 
 const listeners = new Set<() => void>();
@@ -41,11 +38,7 @@ export function onMet(listener: () => void): () => void {
 }
 
 function write(met: readonly Met[]): void {
-  try {
-    localStorage.setItem(MET_KEY, JSON.stringify(met.slice(-MOST_MET)));
-  } catch {
-    // A device that keeps nothing has no record of its own.
-  }
+  writeLocal(MET_KEY, met.slice(-MOST_MET));
   for (const listener of listeners) listener();
 }
 

@@ -1,6 +1,7 @@
 import type { LearnedRateRequest, ReadingRequest } from "../../model/drying/index.ts";
 import type { Inputs } from "../state/inputs.ts";
 import type { WeatherSource } from "../state/state.ts";
+import { readLocal, writeLocal } from "./local.ts";
 
 /** A moisture that was measured on a cut, with where it was taken. */
 export interface Reading {
@@ -57,24 +58,6 @@ function isLearned(value: unknown): value is LearnedRateRequest {
 
 export type Learned = Readonly<Record<string, LearnedRateRequest>>;
 
-/** What stands under a key; null where a device keeps nothing, or what it kept is unreadable. */
-function read(key: string): unknown {
-  try {
-    return JSON.parse(localStorage.getItem(key) ?? "null");
-  } catch {
-    return null;
-  }
-}
-
-/** A device that keeps nothing is no reason to stop: then all is of this visit alone. */
-function write(key: string, value: unknown): void {
-  try {
-    localStorage.setItem(key, JSON.stringify(value));
-  } catch {
-    // Private windows keep nothing.
-  }
-}
-
 function learnedIn(value: unknown): Learned {
   const pairs = Object.entries((value ?? {}) as object);
   return Object.fromEntries(pairs.filter((pair): pair is [string, LearnedRateRequest] => isLearned(pair[1])));
@@ -82,14 +65,14 @@ function learnedIn(value: unknown): Learned {
 
 /** What this device learned of each field and crop. */
 export function readLearned(): Learned {
-  return learnedIn(read(LEARNED_KEY));
+  return learnedIn(readLocal(LEARNED_KEY));
 }
 
 /** Keeps a learned rate, or forgets it (null). */
 export function keepLearned(key: string, rate: LearnedRateRequest | null): Learned {
   const { [key]: _old, ...others } = readLearned();
   const next = rate === null ? others : { ...others, [key]: rate };
-  write(LEARNED_KEY, next);
+  writeLocal(LEARNED_KEY, next);
   return next;
 }
 
@@ -120,7 +103,7 @@ export function readReadings(nowMs: number): {
   readonly readings: readonly Reading[];
   readonly learned: Learned;
 } {
-  const kept = read(READINGS_KEY) as Partial<KeptReadings> | null;
+  const kept = readLocal(READINGS_KEY) as Partial<KeptReadings> | null;
   const all: readonly unknown[] = Array.isArray(kept?.readings) ? kept.readings : [];
   const readings = all.filter(isReading).filter(({ keptMs }) => nowMs - keptMs < KEPT_MS);
   const before = learnedIn(kept?.before);
@@ -133,5 +116,5 @@ export function readReadings(nowMs: number): {
 export function keepReadings(readings: readonly Reading[], learned: Learned): void {
   const own = new Set(readings.map(({ field }) => field));
   const before = Object.fromEntries(Object.entries(learned).filter(([field]) => own.has(field)));
-  write(READINGS_KEY, { readings, before } satisfies KeptReadings);
+  writeLocal(READINGS_KEY, { readings, before } satisfies KeptReadings);
 }
