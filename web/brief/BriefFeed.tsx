@@ -9,6 +9,7 @@ import {
 import { Intake } from "../feed/FeedCheck.tsx";
 import { FIRST_SAMPLING, type SamplingInputs } from "../feed/feed-inputs.ts";
 import {
+  asFedWords,
   dilutionSentence,
   feedSentences,
   prussicSentences,
@@ -24,7 +25,7 @@ import { leverWords } from "../print/lever-words.ts";
 import { headAndFoot } from "../print/PrintHead.tsx";
 import type { SheetProps } from "./BriefRoutes.tsx";
 import { cautionLines, deferrals, gateLines, priceLines, sourceLines } from "./brief-lines.ts";
-import { animalWords, asFedWords } from "./feed-brief.ts";
+import { animalWords } from "./feed-brief.ts";
 
 const BAR_PX = 150;
 const barX = (ppm: number) => (BAR_PX * Math.min(MOST_PPM, ppm)) / MOST_PPM;

@@ -11,7 +11,7 @@ import { listText, ROUTE_LABELS, unitsKept } from "../format/words.ts";
 import { waitingSentence } from "../routes/Gate.tsx";
 import { moneyPer } from "../routes/money-words.ts";
 import { RoutesPicture } from "../routes/RoutesPicture.tsx";
-import { columnHead, GroupBodies, Notes, tableGroups } from "../routes/RoutesTable.tsx";
+import { ColumnHeads, GroupBodies, Notes, tableGroups } from "../routes/RoutesTable.tsx";
 import type { RouteRow, SideBySide } from "../routes/route-rows.ts";
 import { turnSentence } from "../routes/turn-words.ts";
 import type { Choice } from "../state/choice.ts";
@@ -129,16 +129,7 @@ function Tables({
     <div class="brief-columns">
       {parts.map((part) => (
         <table key={part[0]?.title} class="side-table">
-          <thead>
-            <tr>
-              <th scope="col">From standing to fed out</th>
-              {rows.map(({ route, first, note }) => (
-                <th scope="col" key={route} class={first ? "first" : undefined}>
-                  {columnHead({ route, note })}
-                </th>
-              ))}
-            </tr>
-          </thead>
+          <ColumnHeads rows={rows} />
           <GroupBodies groups={part} rows={rows} />
         </table>
       ))}

@@ -1,8 +1,7 @@
 import { type FeedCheckAnswer, type FeedCheckRequest, feedCheck } from "../../model/feed/index.ts";
 import { exampleFeeds, type FeedInputs, inUnits, readFeedInputs } from "../feed/feed-inputs.ts";
 import { ANIMAL_WORDS } from "../feed/feed-words.ts";
-import { type Manner, numberText, quantityText } from "../format/manner.ts";
-import { toPage, unitName } from "../format/units.ts";
+import { type Manner, quantityText } from "../format/manner.ts";
 
 /** What a printed brief may say of the feed check: never the invented example as if it were somebody's. */
 export type FeedBrief =
@@ -38,14 +37,4 @@ export function animalWords({ animal }: FeedCheckRequest, manner: Pick<Manner, "
     animal.young ? ", young, thin, sick, hungry or new" : "",
   ];
   return `${ANIMAL_WORDS[animal.class]} of ${quantityText(animal.kg, "mass", manner)}${more.join("")}`;
-}
-
-/** "Oat hay 4.2 kg, straw 9 kg" as fed; "" where there is no such ration. */
-export function asFedWords({ dilution }: FeedCheckAnswer, manner: Pick<Manner, "units" | "locale">): string {
-  return Object.entries(dilution?.asFedKg ?? {})
-    .map(
-      ([id, kg]) =>
-        `${id} ${numberText(toPage(kg, "mass", manner.units), 1, manner)} ${unitName("mass", manner.units)}`,
-    )
-    .join(", ");
 }

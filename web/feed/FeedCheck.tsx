@@ -13,7 +13,7 @@ import { SCROLLS } from "../board/BoardTable.tsx";
 import { BriefButton } from "../brief/BriefButton.tsx";
 import { Fold } from "../fold/Fold.tsx";
 import { type Manner, numberText } from "../format/manner.ts";
-import { fromPage, toPage, unitName } from "../format/units.ts";
+import { fromPage, unitName } from "../format/units.ts";
 import { listText } from "../format/words.ts";
 import { SelectField, TextField } from "../panel/Field.tsx";
 import { FeedFields, ION_CHOICES } from "./FeedFields.tsx";
@@ -30,6 +30,7 @@ import {
 } from "./feed-inputs.ts";
 import {
   ANIMAL_WORDS,
+  asFedWords,
   dilutionSentence,
   feedSentences,
   prussicSentences,
@@ -126,7 +127,7 @@ function Result({
   const marked = answer.feeds.flatMap(({ id, ppm, creditedPpm }) =>
     ppm === null ? [] : [{ id, ppm: creditedPpm ?? ppm }],
   );
-  const asFed = Object.entries(answer.dilution?.asFedKg ?? {});
+  const asFed = asFedWords(answer, manner);
   return (
     <div class="feed-result" aria-live="polite">
       <ul class="feed-lines">
@@ -135,18 +136,7 @@ function Result({
         ))}
       </ul>
       <p class="feed-share">{dilutionSentence(answer, manner)}</p>
-      {asFed.length > 0 ? (
-        <p>
-          That ration, as fed a day:{" "}
-          {asFed
-            .map(
-              ([id, kg]) =>
-                `${id} ${numberText(toPage(kg, "mass", manner.units), 1, manner)} ${unitName("mass", manner.units)}`,
-            )
-            .join(", ")}
-          .
-        </p>
-      ) : null}
+      {asFed === "" ? null : <p>That ration, as fed a day: {asFed}.</p>}
       <TablesPicture feeds={marked} animal={animal} sentence={lines.join(" ")} />
       <Intake answer={answer} manner={manner} />
       {[...prussic.under, ...waitSentences(answer)].map((line) => (

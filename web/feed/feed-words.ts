@@ -1,6 +1,6 @@
 import { type FeedCheckAnswer, HORSE_ADVICE, NITRATE_TABLES, prussicWords } from "../../model/feed/index.ts";
 import { type Manner, numberText } from "../format/manner.ts";
-import { fromPage, unitName } from "../format/units.ts";
+import { fromPage, toPage, unitName } from "../format/units.ts";
 
 /** The feed check in sentences: what is said first, before any table. */
 
@@ -107,4 +107,14 @@ export function dilutionSentence(
   if (cap === null) return `${whole} A table limits it further without a number: ask.`;
   if (cap >= share) return whole;
   return `At most ${numberText(cap * 100, 0, manner)} % of the dry matter may be ${id.toLowerCase()}: the tables' own limit, stricter than the dilution to ${numberText(dilution.targetPpm, 0, manner)} ppm.`;
+}
+
+/** "Oat hay 4.2 kg, straw 9 kg" as fed; "" where there is no such ration. */
+export function asFedWords({ dilution }: FeedCheckAnswer, manner: Pick<Manner, "units" | "locale">): string {
+  return Object.entries(dilution?.asFedKg ?? {})
+    .map(
+      ([id, kg]) =>
+        `${id} ${numberText(toPage(kg, "mass", manner.units), 1, manner)} ${unitName("mass", manner.units)}`,
+    )
+    .join(", ");
 }

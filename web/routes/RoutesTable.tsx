@@ -20,6 +20,22 @@ export function columnHead({ route, note }: Pick<RouteRow, "route" | "note">): s
   return `${sentenceCase(ROUTE_LABELS[route])}${note === null ? "" : NOTED}`;
 }
 
+/** The head of the table: a column a route, the first place marked. */
+export function ColumnHeads({ rows }: { readonly rows: readonly RouteRow[] }) {
+  return (
+    <thead>
+      <tr>
+        <th scope="col">From standing to fed out</th>
+        {rows.map((row) => (
+          <th scope="col" key={row.route} class={row.first ? "first" : undefined}>
+            {columnHead(row)}
+          </th>
+        ))}
+      </tr>
+    </thead>
+  );
+}
+
 /** The notes of the columns, each once. */
 export function Notes({ rows }: { readonly rows: readonly RouteRow[] }) {
   const notes = [...new Set(rows.flatMap(({ note }) => note ?? []))];
@@ -173,16 +189,7 @@ export function RoutesTable({
     <section class="table-scroll side-scroll" aria-label="Table of the routes" {...SCROLLS}>
       <table class="side-table">
         <caption>Routes from standing to fed out, best first</caption>
-        <thead>
-          <tr>
-            <th scope="col">From standing to fed out</th>
-            {rows.map(({ route, first, note }) => (
-              <th scope="col" key={route} class={first ? "first" : undefined}>
-                {columnHead({ route, note })}
-              </th>
-            ))}
-          </tr>
-        </thead>
+        <ColumnHeads rows={rows} />
         <GroupBodies groups={tableGroups(rows, currency, manner)} rows={rows} />
       </table>
       <Notes rows={rows} />

@@ -11,8 +11,9 @@ import {
   questionOf,
   sourceLines,
 } from "../../../web/brief/brief-lines.ts";
-import { asFedWords, feedBrief } from "../../../web/brief/feed-brief.ts";
+import { feedBrief } from "../../../web/brief/feed-brief.ts";
 import { type FeedInputs, FIRST_FEED_INPUTS } from "../../../web/feed/feed-inputs.ts";
+import { asFedWords } from "../../../web/feed/feed-words.ts";
 import { sideBySide } from "../../../web/routes/route-rows.ts";
 import { DEMO_INPUTS, type Inputs } from "../../../web/state/inputs.ts";
 import { readInputs } from "../../../web/state/read-inputs.ts";

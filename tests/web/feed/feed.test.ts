@@ -1,6 +1,5 @@
 import { describe, expect, test } from "vitest";
 import { feedCheck, NITRATE_TABLES } from "../../../model/feed/index.ts";
-import { asFedWords } from "../../../web/brief/feed-brief.ts";
 import {
   emptied,
   exampleFeeds,
@@ -10,6 +9,7 @@ import {
   readFeedInputs,
 } from "../../../web/feed/feed-inputs.ts";
 import {
+  asFedWords,
   dilutionSentence,
   feedSentences,
   prussicSentences,
