@@ -4,7 +4,7 @@ import type { BuiltCrew } from "./build-grid.ts";
 import { type GridField, type GridJob, middleSlot, slotUtcMs } from "./grid.ts";
 import { KIND_OF_OP } from "./keys.ts";
 import type { CrewJobAnswer } from "./request.ts";
-import { dayTime, fieldName, kindWord, opWord } from "./words.ts";
+import { dayTime, fieldName, kindWord, opWord, spanTime, spokenClock } from "./words.ts";
 
 /** Every visit that moved, fell out or is new against the plan before, each with its reason. */
 export function changesOf(
@@ -12,10 +12,11 @@ export function changesOf(
   jobs: readonly GridJob[],
   left: readonly { readonly fieldId: string; readonly why: string }[],
 ): CrewChange[] {
-  const { grid, request, timeZone } = built;
+  const { grid, request } = built;
+  const clock = spokenClock(built);
   const { previous } = request;
   if (previous == null) return [];
-  const said = (utcMs: number) => dayTime(utcMs, timeZone);
+  const said = (utcMs: number) => dayTime(utcMs, clock);
   const changes: CrewChange[] = [];
   request.fields.forEach((field, f) => {
     const name = fieldName(field);
@@ -71,14 +72,14 @@ function whyMoved(
   task: number,
   before: CrewJobAnswer,
 ): string {
-  const { grid, request, timeZone } = built;
+  const { grid, request } = built;
   const field = grid.fields[f] as GridField;
   const own = field.tasks[task];
   const now = jobs.find((job) => job.field === f && job.task === task);
   const mow = jobs.find((job) => job.field === f && job.task === 0);
   if (own === undefined || now === undefined || mow === undefined) return "the plan around it changed";
   if (own.fixed !== null) return "it was fixed at another hour";
-  const said = (slot: number) => dayTime(slotUtcMs(grid, slot), timeZone);
+  const said = (slot: number) => dayTime(slotUtcMs(grid, slot), spokenClock(built));
   const start = Math.round((Date.parse(before.startUtc) - grid.startUtcMs) / grid.slotMs);
   const end = start + (now.end - now.start);
   if (start < grid.nowSlot) return "that hour is past";
@@ -117,7 +118,8 @@ export function messagesOf(
   left: readonly { readonly fieldId: string; readonly why: string }[],
   changes: readonly CrewChange[],
 ): { readonly customer: string | null; readonly text: string }[] {
-  const { grid, request, timeZone } = built;
+  const { grid, request } = built;
+  const clock = spokenClock(built);
   const customers = [...new Set(request.fields.map(({ customer }) => customer ?? null))];
   return customers.map((customer) => {
     const lines = request.fields.flatMap((field, f) => {
@@ -127,9 +129,7 @@ export function messagesOf(
       const visits = field.ops.flatMap((op, task) => {
         const job = jobs.find((one) => one.field === f && one.task === task);
         if (job === undefined || job.start < grid.nowSlot) return [];
-        const from = dayTime(slotUtcMs(grid, job.start), timeZone);
-        const to = dayTime(slotUtcMs(grid, job.end), timeZone);
-        return [`${opWord(op)} ${from}-${to.slice(0, 3) === from.slice(0, 3) ? to.slice(4) : to}`];
+        return [`${opWord(op)} ${spanTime(slotUtcMs(grid, job.start), slotUtcMs(grid, job.end), clock)}`];
       });
       return visits.length === 0 ? [] : [`${fieldName(field)}: ${visits.join(", ")}.`];
     });

@@ -45,4 +45,4 @@ export type {
 export { tellSolve } from "./solve-grid.ts";
 export { type PlanFault, planFaults } from "./validity.ts";
 export { hasChance } from "./windows/site-weather.ts";
-export { dayTime } from "./words.ts";
+export { dayTime, type SpokenClock } from "./words.ts";

@@ -97,6 +97,8 @@ export interface CrewPlanRequest {
   readonly roadKmH?: number | undefined;
   /** True = also replay the plan before and a more careful one beside the best. */
   readonly compare?: boolean | undefined;
+  /** True = sentences say "3 pm" instead of "15:00". */
+  readonly hour12?: boolean | undefined;
   readonly seed?: number | undefined;
   readonly timeLimitS?: number | undefined;
 }

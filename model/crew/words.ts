@@ -1,19 +1,33 @@
+import { clockWords } from "../harvest/words.ts";
 import { localParts } from "../weather/clock.ts";
 import { type CrewOp, type MachineKind, OP_WORDS } from "./keys.ts";
 import type { CrewFieldRequest } from "./request.ts";
 
 const DAYS = ["Sun", "Mon", "Tue", "Wed", "Thu", "Fri", "Sat"] as const;
-const two = (value: number) => String(value).padStart(2, "0");
 
-/** "Tue 15:00" on the farm's clock. */
-export function dayTime(utcMs: number, timeZone: string): string {
-  const { weekday, hour, minute } = localParts(utcMs, timeZone);
-  return `${DAYS[weekday] ?? ""} ${two(hour)}:${two(minute)}`;
+/** How moments are said: on the farm's clock, of 24 hours or of 12. */
+export interface SpokenClock {
+  readonly timeZone: string;
+  readonly hour12: boolean;
 }
 
-/** "15:00" on the farm's clock. */
-export function clockTime(utcMs: number, timeZone: string): string {
-  return dayTime(utcMs, timeZone).slice(4);
+export function spokenClock(built: {
+  readonly timeZone: string;
+  readonly request: { readonly hour12?: boolean | undefined };
+}): SpokenClock {
+  return { timeZone: built.timeZone, hour12: built.request.hour12 ?? false };
+}
+
+/** "Tue 15:00" on the farm's clock; of 12 hours, "Tue 3 pm". */
+export function dayTime(utcMs: number, { timeZone, hour12 }: SpokenClock): string {
+  const { weekday, hour, minute } = localParts(utcMs, timeZone);
+  return `${DAYS[weekday] ?? ""} ${clockWords({ hour12 }, hour, minute)}`;
+}
+
+/** "Tue 15:00-17:00", with both days where they differ. */
+export function spanTime(fromMs: number, toMs: number, clock: SpokenClock): string {
+  const [from, to] = [dayTime(fromMs, clock), dayTime(toMs, clock)];
+  return `${from}-${to.slice(0, 3) === from.slice(0, 3) ? to.slice(4) : to}`;
 }
 
 export function fieldName(field: Pick<CrewFieldRequest, "id" | "name">): string {

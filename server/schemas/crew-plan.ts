@@ -122,6 +122,7 @@ export const crewPlanRequest = record({
     .boolean()
     .optional()
     .openapi({ description: "Also replay the plan before and a more careful one" }),
+  hour12: z.boolean().optional().openapi({ description: 'Sentences say "3 pm" instead of "15:00"' }),
   seed: seed.optional(),
   timeLimitS: limited(CREW_LIMITS.timeLimitS).optional(),
 }).openapi("CrewPlanRequest") satisfies z.ZodType<CrewPlanRequest>;
