@@ -1,3 +1,4 @@
+import { once } from "node:events";
 import type { Outcome } from "../model/limits.ts";
 import { BookFailure } from "./book/failure.ts";
 import { bookWhenAsked } from "./book/open-book.ts";
@@ -31,7 +32,10 @@ const book = async () => {
   if (opened === null) throw new BookFailure(503, "book-unavailable", messageOf(opening));
   return (await opened.open()).book;
 };
-const result = await runCli(words, readAll, theModel, { book, nowMs: Date.now });
+const write = async (text: string) => {
+  if (!process.stdout.write(text)) await once(process.stdout, "drain");
+};
+const result = await runCli(words, readAll, theModel, { book, nowMs: Date.now, write });
 await opened?.close();
 process.exitCode = result.exitCode;
 if (result.stderr !== "") process.stderr.write(result.stderr);

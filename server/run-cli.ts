@@ -70,7 +70,8 @@ async function bookReply(
 ): Promise<CliResult> {
   if (tools === undefined) return refuse(plainProblem("book-unavailable", "no book is set up here"));
   const done = await bookCli(words, readInput, tools);
-  return done.ok ? { exitCode: 0, stdout: `${done.text}\n`, stderr: "" } : refuse(done.body);
+  if (!done.ok) return refuse(done.body);
+  return { exitCode: 0, stdout: done.text === "" ? "" : `${done.text}\n`, stderr: "" };
 }
 
 function reply(answer: Reply<unknown>): CliResult {

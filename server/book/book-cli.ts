@@ -18,6 +18,8 @@ export type BookReply =
 export interface BookTools {
   readonly book: () => Promise<Book>;
   readonly nowMs: () => number;
+  /** Takes what is too long to be held whole, piece by piece; left out = it comes with the reply. */
+  readonly write?: (text: string) => Promise<void>;
 }
 
 const refuse = (body: ErrorBody): BookReply => ({ ok: false, body });
@@ -40,6 +42,16 @@ async function importBook(mode: string, input: Uint8Array, tools: BookTools): Pr
     : refuse(invalidRequest(done.issues, "invalid-book"));
 }
 
+/** The book's document; nothing of it where it was written out on the way. */
+async function exported(book: Book, { write }: BookTools): Promise<string> {
+  const held: string[] = [];
+  for await (const text of book.document()) {
+    if (write) await write(text);
+    else held.push(text);
+  }
+  return held.join("").trimEnd();
+}
+
 async function answer(
   words: readonly string[],
   readInput: () => Promise<Uint8Array>,
@@ -51,7 +63,7 @@ async function answer(
     return refuse(plainProblem("unknown-word", `got "${stranger}" after book ${what}`));
   switch (what) {
     case "export":
-      return { ok: true, text: (await (await tools.book()).document()).trimEnd() };
+      return { ok: true, text: await exported(await tools.book(), tools) };
     case "import":
       return importBook(more ?? "add", await readInput(), tools);
     case "due": {

@@ -59,8 +59,8 @@ export interface BookReader {
   readonly one: <K extends BookKind>(kind: K, id: string) => Promise<Entry<K> | null>;
   /** Every entry of a kind without the heavy keys; those that are deleted only on asking. */
   readonly all: <K extends BookKind>(kind: K, tombstonesToo?: boolean) => Promise<readonly Entry<K>[]>;
-  /** The whole book as its JSON document. */
-  readonly document: () => Promise<string>;
+  /** The whole book as its JSON document, as of one moment, piece by piece. */
+  readonly document: () => AsyncIterable<string>;
 }
 
 /** A document as the present one becomes it; the issues where it must not. */

@@ -76,10 +76,10 @@ export function demoBook(nowMs: () => number): BookReader {
       return found === undefined ? null : bare(found);
     },
     all: async (kind) => entriesOf(kind, nowMs()).map(bare),
-    document: async () => {
+    document: async function* () {
       const entries = Object.fromEntries(BOOK_KINDS.map((kind) => [kind, entriesOf(kind, nowMs())]));
       const exportedUtc = new Date(nowMs()).toISOString();
-      return JSON.stringify({ format: BOOK_FORMAT, version: BOOK_VERSION, exportedUtc, entries });
+      yield JSON.stringify({ format: BOOK_FORMAT, version: BOOK_VERSION, exportedUtc, entries });
     },
   };
 }

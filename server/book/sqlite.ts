@@ -27,7 +27,7 @@ import {
 } from "kysely";
 import Database from "libsql";
 import { backupName, freePath } from "./backup-name.ts";
-import type { Engine } from "./engine.ts";
+import type { Engine, Snapshot } from "./engine.ts";
 import type { BookTables } from "./tables.ts";
 
 /** How long a writer waits for another program's write, ms. */
@@ -141,11 +141,33 @@ export function openSqlite(file: string, { maxPages, nowMs }: SqliteOptions): En
   database.pragma("foreign_keys=ON");
   if (maxPages !== undefined) database.pragma(`max_page_count=${maxPages}`);
   const db = new Kysely<BookTables>({ dialect: dialectOf(database) });
+  const moments = new Set<Snapshot>();
+  /** On a connection of its own, so that a reader who takes long holds up nobody. */
+  const snapshot = async (): Promise<Snapshot> => {
+    const reading = new Database(copy?.file ?? file);
+    reading.pragma(`busy_timeout=${BUSY_MS}`);
+    const own = new Kysely<BookTables>({ dialect: dialectOf(reading) });
+    const moment: Snapshot = {
+      db: own,
+      end: async () => {
+        if (!moments.delete(moment)) return;
+        // A connection that is closed lingers until its last statement is forgotten: the moment ends here.
+        if (reading.inTransaction) reading.exec("rollback");
+        await own.destroy();
+      },
+    };
+    moments.add(moment);
+    // The moment is that of the first look.
+    reading.exec("begin");
+    await sql`select 1 from entries limit 1`.execute(own);
+    return moment;
+  };
   return {
     name: "sqlite",
     db,
     readOnly,
     place: file,
+    snapshot,
     backup: async (why) => {
       const path = freePath(join(folder, backupName(basename(file), why, nowMs())));
       // Made first and empty: a copy of the book is its owner's from its first byte.
@@ -159,6 +181,7 @@ export function openSqlite(file: string, { maxPages, nowMs }: SqliteOptions): En
       return path;
     },
     close: async () => {
+      for (const { end } of moments) await end();
       // The log goes into the file, so that the file alone is the book. Where that fails the log stays, and nothing is lost.
       if (database.open) await sql`pragma wal_checkpoint(truncate)`.execute(db).catch(() => {});
       await db.destroy();

@@ -12,8 +12,8 @@ import {
 } from "../../model/book/index.ts";
 import type { Issue } from "../../model/limits.ts";
 import type { Book, ListQuestion, Written } from "./book.ts";
-import { bookDocument } from "./document.ts";
-import type { Engine } from "./engine.ts";
+import { documentParts } from "./document.ts";
+import { type Engine, ofOneMoment } from "./engine.ts";
 import { bookFailureOf, readOnlyFailure } from "./failure.ts";
 import { columnsOf, entryOf, hashOf, sameDoc, sortable } from "./rows.ts";
 import type { BookTables, EntryRow } from "./tables.ts";
@@ -206,7 +206,14 @@ export function storedBook(engine: Engine, nowMs: () => number): Book {
         const rows = await query.orderBy("at_utc").orderBy("id").execute();
         return rows.map((row) => entryOf(kind, row));
       }),
-    document: () => inWords(() => bookDocument(db, nowMs())),
+    document: async function* () {
+      try {
+        for await (const { text } of ofOneMoment(engine, (moment) => documentParts(moment, nowMs())))
+          yield text;
+      } catch (error) {
+        throw bookFailureOf(error) ?? error;
+      }
+    },
     make: (kind, id, doc) => writing(() => make(kind, id, doc)),
     change: (kind, id, revision, change) =>
       writing(async () => {

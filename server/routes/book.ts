@@ -28,6 +28,7 @@ import { bookDocumentSchema } from "../schemas/book/document.ts";
 import { planToExport } from "../schemas/crew-plan.ts";
 import { badRequest, errorSchema, jsonOf, tooLarge } from "../schemas/error.ts";
 import { recordResult } from "../schemas/record.ts";
+import { streamText } from "../stream-text.ts";
 import { addKindRoutes, type BookSource } from "./book-kind.ts";
 import { invalid } from "./book-reading.ts";
 
@@ -57,7 +58,7 @@ const unavailable = jsonOf(
 );
 const usual = { 400: badRequest, 503: unavailable };
 
-function file(c: Context, text: string, type: string, name: string) {
+function file(c: Context, text: string | ReadableStream, type: string, name: string) {
   return c.body(text, 200, {
     "Content-Type": `${type}; charset=utf-8`,
     "Content-Disposition": `attachment; filename="${name}"`,
@@ -198,7 +199,8 @@ export function bookRoutes(source: BookSource) {
   app.get("/api/book/export", async (c) => {
     const book = await asked(c);
     if (!book.ok) return invalid(c, book.issues);
-    return file(c, await book.value.document(), "application/json", "swathclock-book.json");
+    const whole = c.req.method === "HEAD" ? "" : await streamText(book.value.document());
+    return file(c, whole, "application/json", "swathclock-book.json");
   });
   app.post("/api/book/import", limitBody(MAX_DOCUMENT_BYTES), async (c) => {
     const query = check(importQuery, c.req.query());

@@ -7,7 +7,7 @@ import { readDocument } from "../../../server/book/read-document.ts";
 import { storedBook } from "../../../server/book/stored-book.ts";
 import { bookMigrations } from "../../../server/book/tables.ts";
 import { lotDoc } from "../../../server/schemas/book/work.ts";
-import { ENGINES, emptyBook, emptyEngine, ticking } from "../../support/book/books.ts";
+import { ENGINES, emptyBook, emptyEngine, ticking, wholeDocument } from "../../support/book/books.ts";
 import { CUT, FIELD, LOT, READING, SITE, withField } from "../../support/book/docs.ts";
 
 const NEW_COLUMN = {
@@ -162,13 +162,13 @@ describe.each(ENGINES)("the book on %s", (engine) => {
     await book.change("readings", "r1", 1, (doc) => ({ ok: true, value: { ...doc, moistureWb: 1 / 3 } }));
     await book.make("readings", "gone", READING);
     await book.remove("readings", "gone", 1);
-    const document = await book.document();
+    const document = await wholeDocument(book);
 
     for (const to of ENGINES) {
       const copy = await emptyBook(to);
       const taken = await copy.takeIn(entriesOf(document), "add");
       expect(taken).toMatchObject({ ok: true, value: { added: 6, same: 0 } });
-      expect(stripped(await copy.document())).toBe(stripped(document));
+      expect(stripped(await wholeDocument(copy))).toBe(stripped(document));
       expect((await copy.make("readings", "r1", READING)).kind).toBe("same");
       // Once more: nothing is added.
       expect(await copy.takeIn(entriesOf(document), "add")).toMatchObject({
@@ -183,9 +183,9 @@ describe.each(ENGINES)("the book on %s", (engine) => {
     const opened = await emptyEngine(engine, { nowMs });
     await migrateBook(opened);
     const book = await withField(storedBook(opened, nowMs));
-    const document = await book.document();
+    const document = await wholeDocument(book);
     await book.change("fields", "creek", 1, (doc) => ({ ok: true, value: { ...doc, notes: "kept" } }));
-    const before = stripped(await book.document());
+    const before = stripped(await wholeDocument(book));
 
     const clash = await book.takeIn(entriesOf(document), "add");
     expect(clash.ok ? [] : clash.issues.map(({ code }) => code)).toEqual(["conflict"]);
@@ -194,11 +194,11 @@ describe.each(ENGINES)("the book on %s", (engine) => {
       const stranger = await book.takeIn(lost, mode);
       expect(stranger.ok ? [] : stranger.issues[0]?.code).toBe("unknown-reference");
     }
-    expect(stripped(await book.document())).toBe(before);
+    expect(stripped(await wholeDocument(book))).toBe(before);
 
     const replaced = await book.takeIn(entriesOf(document), "replace");
     expect(replaced).toMatchObject({ ok: true, value: { added: 2, removed: 2 } });
-    expect(stripped(await book.document())).toBe(stripped(document));
+    expect(stripped(await wholeDocument(book))).toBe(stripped(document));
     expect(replaced.ok ? replaced.value.backup : null).toMatch(/^book-before-replacement[^/]*$/);
     // One backup, of the replacement that was done; its owner's alone, as the book is.
     const backups = readdirSync(opened.folder).filter((name) => name.includes("before-replacement"));
@@ -225,6 +225,53 @@ describe.each(ENGINES)("the book on %s", (engine) => {
     await expect(migrateBook(await opened.again())).rejects.toThrow('newer Swathclock (it has "0002-extra")');
   });
 });
+
+test("a book of more than one file takes is backed up in several, each of which is taken in again", async () => {
+  const nowMs = ticking();
+  const opened = await emptyEngine("postgresql", { nowMs, partBytes: 6000 });
+  await migrateBook(opened);
+  const book = await withField(storedBook(opened, nowMs));
+  for (const id of ["a", "b", "c"]) {
+    await book.make("readings", id, { ...READING, notes: "x".repeat(2500) });
+  }
+  const whole = stripped(await wholeDocument(book));
+  const backup = await migrateBook(opened, { ...bookMigrations("postgresql"), "0002-extra": NEW_COLUMN });
+  expect(backup).toContain("(3 files)");
+  const files = readdirSync(opened.folder).sort();
+  expect(files.map((name) => name.replace(/^.*Z/, ""))).toEqual([".json", ".part2.json", ".part3.json"]);
+  const copy = await emptyBook("sqlite");
+  for (const name of files) {
+    const { size, mode } = statSync(join(opened.folder, name));
+    expect([size <= 6000, mode & 0o777]).toEqual([true, 0o600]);
+    const part = entriesOf(readFileSync(join(opened.folder, name), "utf8"));
+    expect((await copy.takeIn(part, "add")).ok).toBe(true);
+  }
+  expect(stripped(await wholeDocument(copy))).toBe(whole);
+});
+
+test.each(ENGINES)(
+  "%s: an export is of one moment, and a reader who takes long holds up nobody",
+  async (engine) => {
+    const nowMs = ticking();
+    const opened = await emptyEngine(engine, { nowMs });
+    await migrateBook(opened);
+    const book = await withField(storedBook(opened, nowMs));
+    for (const id of ["a", "b", "c"]) {
+      await book.make("readings", id, { ...READING, notes: "x".repeat(40_000) });
+    }
+    const before = await wholeDocument(book);
+    const pieces = book.document()[Symbol.asyncIterator]();
+    const first = await pieces.next();
+    expect(first.done).not.toBe(true);
+    // The reader waits in the middle; the book is written meanwhile.
+    expect((await book.make("readings", "late", READING)).kind).toBe("made");
+    expect((await book.remove("readings", "c", 1)).kind).toBe("changed");
+    let text = first.done ? "" : first.value;
+    for (let next = await pieces.next(); !next.done; next = await pieces.next()) text += next.value;
+    expect(stripped(text)).toBe(stripped(before));
+    expect(await wholeDocument(book)).toContain('"id":"late"');
+  },
+);
 
 // Two connections of one process to one file would wait for each other: for a file, the writers of lasting.test.ts do it.
 test("two programs that start on an empty database at once both find the schema", async () => {

@@ -2,10 +2,10 @@ import { mkdtempSync, rmSync } from "node:fs";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { onTestFinished } from "vitest";
-import type { Book } from "../../../server/book/book.ts";
+import type { Book, BookReader } from "../../../server/book/book.ts";
 import type { Engine } from "../../../server/book/engine.ts";
 import { migrateBook } from "../../../server/book/migrate.ts";
-import { openPostgres } from "../../../server/book/postgres.ts";
+import { openPostgres, type PostgresOptions } from "../../../server/book/postgres.ts";
 import { openSqlite, type SqliteOptions } from "../../../server/book/sqlite.ts";
 import { storedBook } from "../../../server/book/stored-book.ts";
 import type { EngineName } from "../../../server/book/tables.ts";
@@ -32,7 +32,7 @@ export function ticking(start = "2026-07-01T12:00:00Z"): () => number {
 /** A new and empty database of that engine, without a table. */
 export async function emptyEngine(
   name: EngineName,
-  options: Partial<SqliteOptions> = {},
+  options: Partial<SqliteOptions & PostgresOptions> = {},
 ): Promise<Engine & { readonly folder: string; readonly again: () => Promise<Engine> }> {
   const folder = testFolder();
   const nowMs = options.nowMs ?? ticking();
@@ -40,7 +40,9 @@ export async function emptyEngine(
   const url = name === "postgresql" ? await newDatabase() : null;
   const open = async () => {
     const engine =
-      url === null ? openSqlite(file, { ...options, nowMs }) : await openPostgres(url, { folder, nowMs });
+      url === null
+        ? openSqlite(file, { ...options, nowMs })
+        : await openPostgres(url, { ...options, folder, nowMs });
     onTestFinished(() => engine.close().catch(() => {}));
     return engine;
   };
@@ -69,4 +71,11 @@ export async function emptyBook(name: EngineName, options: Partial<SqliteOptions
   const engine = await emptyEngine(name, options);
   await migrateBook(engine);
   return storedBook(engine, nowMs);
+}
+
+/** A book's document in one piece. */
+export async function wholeDocument(book: Pick<BookReader, "document">): Promise<string> {
+  const pieces: string[] = [];
+  for await (const piece of book.document()) pieces.push(piece);
+  return pieces.join("");
 }
