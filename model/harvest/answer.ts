@@ -1,3 +1,4 @@
+import type { LearnedRateAnswer } from "../drying/answer.ts";
 import type { OperationKind } from "../drying/keys.ts";
 import type { HazardCode } from "./hazards/index.ts";
 import type { RouteKey } from "./keys.ts";
@@ -186,7 +187,38 @@ export interface CutOptionAnswer {
   /** The cut whose course is shown: the middle of the mowing, rounded to the hour. */
   readonly courseCutUtc: string | null;
   readonly treatment: string | null;
+  /** The cut was made: it lies, and is not ranked among what can be cut. Absent otherwise. */
+  readonly made?: true;
   readonly routes: readonly RouteAnswer[];
+}
+
+/** A cut that was made and cannot be followed in this weather. */
+export interface MadeLeftOutAnswer {
+  readonly cutUtc: string;
+  /** Why, and the way out. */
+  readonly text: string;
+}
+
+/** What readings changed of their own cut. */
+export interface ReadCutAnswer {
+  readonly optionId: string;
+  readonly route: RouteKey;
+  /** Readings that were used; the others contradict every draw. */
+  readonly used: number;
+  /** Start of the route's first window before the readings, and with them; null where there is none. */
+  readonly beforeUtc: string | null;
+  readonly windowUtc: string | null;
+  readonly text: string;
+}
+
+/** What readings changed on the board. */
+export interface BoardReadingsAnswer {
+  readonly cuts: readonly ReadCutAnswer[];
+  /** The rate that they taught, for every other cut; null where none was used. */
+  readonly learned: LearnedRateAnswer | null;
+  /** How much faster (above 0) or slower other cuts are taken to dry than without the readings, per cent of the rate. */
+  readonly otherRatePct: number | null;
+  readonly text: string;
 }
 
 export interface WindowsAnswer {
@@ -199,6 +231,10 @@ export interface WindowsAnswer {
   readonly counts: { readonly options: number; readonly members: number };
   /** Absent where no draws were asked for. */
   readonly odds?: BoardOddsAnswer;
+  /** Absent where no readings were given, or no draws asked for. */
+  readonly readings?: BoardReadingsAnswer;
+  /** Absent where every cut that was made is on the board. */
+  readonly madeLeftOut?: readonly MadeLeftOutAnswer[];
   /** Waits and cautions that the weather drives, for each route asked for, over all of the weather. */
   readonly hazards: readonly HazardAnswer[];
   readonly usableUntilUtc: string;

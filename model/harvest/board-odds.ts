@@ -4,13 +4,15 @@ import { secondOpinions } from "../drying/second-opinions.ts";
 import type { Outcome } from "../limits.ts";
 import { NO_RULE_TEXT } from "../odds/cost-loss.ts";
 import { parametersAtRate } from "../odds/course-odds.ts";
-import { DEFAULT_SEED, withLearnedRequest } from "../odds/drydown-odds.ts";
+import { withLearnedRequest } from "../odds/cut-sample.ts";
+import { DEFAULT_SEED } from "../odds/drydown-odds.ts";
 import { rainChances } from "../odds/odds.ts";
 import { quantileOfSorted, quantilesOrNever } from "../odds/quantiles.ts";
-import { drawOf, type SampleScores, sampleScores, swathOfDraw } from "../odds/sample.ts";
+import { type Draw, drawOf, type SampleScores, sampleScores, swathOfDraw } from "../odds/sample.ts";
 import { type Uncertainty, uncertaintyOf } from "../odds/uncertainty.ts";
 import { FEW_MEMBERS, type WeatherDraws, weatherDraws } from "../odds/weather-draws.ts";
 import { HOUR_MS } from "../weather/clock.ts";
+import type { HourlyWeather } from "../weather/hourly.ts";
 import type { BoardOddsAnswer, RouteAnswer, WindowsAnswer } from "./answer.ts";
 import { answerOf, type Board, type FoundOption, findBoard } from "./board.ts";
 import { type DryingTools, type Ground, groundOf, rainBetweenMm } from "./drying-store.ts";
@@ -28,6 +30,7 @@ import {
 } from "./member-runs.ts";
 import { choiceOf, cutRuleOf, placeAnswer, placedOf } from "./odds-choice.ts";
 import { leftPerHa, toldOutcome } from "./outcomes.ts";
+import type { ReadOption } from "./read-cuts.ts";
 import type { WindowsRequest } from "./request.ts";
 import { HARVEST_DEFAULTS } from "./routes.ts";
 import { PLAIN_SAYING, type Saying } from "./saying.ts";
@@ -52,8 +55,7 @@ interface Drawn {
   readonly seed: number;
   readonly weathers: WeatherDraws;
   readonly scores: SampleScores;
-  readonly groundOf: (i: number, maxRainMm24h: number) => Ground;
-  readonly nowMs: number;
+  readonly groundOf: (weather: HourlyWeather, maxRainMm24h: number) => Ground;
   readonly blocks: BlockStore;
 }
 
@@ -74,35 +76,57 @@ function carriesMm({ request, settled }: Board, soil: Settled["swath"]["soil"]):
     : settled.maxRainMm24h;
 }
 
-function uncertaintyFor({ board, nowMs }: Drawn, rates: readonly number[]): Uncertainty {
-  const { request, settled } = board;
-  return withLearnedRequest(uncertaintyOf(settled.swath.crop, rates), request.learned, nowMs);
+/** The uncertainty of one cut: what was learned of the rate is forgotten until it, as in the course by itself. */
+function uncertaintyFor(
+  { board }: Drawn,
+  rates: readonly number[],
+  atMs: number,
+  read?: ReadOption,
+): Uncertainty {
+  const { read: all, settled } = board;
+  const learned = read === undefined ? all.learned : read.learned;
+  return withLearnedRequest(uncertaintyOf(settled.swath.crop, rates), learned, atMs);
 }
 
-/** Draw i of one cut in its weather, at its start. */
-function memberStart(drawn: Drawn, question: SwathQuestion, uncertainty: Uncertainty, i: number) {
-  const { board, scores, weathers, blocks } = drawn;
-  const draw = drawOf(scores, question.treatment.swath, uncertainty, i);
-  const weather = weathers.of(i);
+/** One draw of a cut in its weather, at its start. */
+function memberStart(drawn: Drawn, { treatment }: SwathQuestion, draw: Draw, weather: HourlyWeather) {
   return {
     weather,
-    ground: drawn.groundOf(i, carriesMm(board, draw.soil)),
-    swath: swathOfDraw(question.treatment.swath, draw),
+    ground: drawn.groundOf(weather, carriesMm(drawn.board, draw.soil)),
+    swath: swathOfDraw(treatment.swath, draw),
     p: parametersAtRate(draw.rateFactor),
-    block: blocks.take(MOISTURE_COLUMNS * weather.count),
+    block: drawn.blocks.take(MOISTURE_COLUMNS * weather.count),
   };
 }
 
-function runsOf(drawn: Drawn, question: SwathQuestion, option: OptionRuns): readonly MemberRun[] {
-  const { cut, operations } = question;
+/** Of draws that readings picked: under other passes others are picked, so that no two plans share hours. */
+const NEVER_ALIKE = { rateLnMean: Number.NaN, rateLnSd: Number.NaN } as const;
+
+function runsOf(
+  drawn: Drawn,
+  question: SwathQuestion,
+  option: OptionRuns,
+  read: ReadOption | undefined,
+): readonly MemberRun[] {
+  const { cut, operations, treatment } = question;
   const known = knownRuns(option, operations);
   if (known) return known;
-  const uncertainty = uncertaintyFor(drawn, question.opinionRates());
   const { weather } = drawn.board.settled;
   const cutUtcMs = cut.courseCutUtcMs;
   const startUtcMs = weather.startUtcMs + hourOf(weather, cutUtcMs) * HOUR_MS;
-  return newRuns(option, operations, uncertainty, { cutUtcMs, startUtcMs }, drawn.count, (i) =>
-    memberStart(drawn, question, uncertainty, i),
+  const at = { cutUtcMs, startUtcMs };
+  const bent = read?.bentOf(operations) ?? null;
+  if (bent !== null) {
+    const { picked, draws, weathers } = bent;
+    return newRuns(option, operations, NEVER_ALIKE, at, picked.length, (i) => {
+      const k = picked[i] as number;
+      return memberStart(drawn, question, draws[k] as Draw, weathers.of(k));
+    });
+  }
+  const uncertainty = uncertaintyFor(drawn, question.opinionRates(), cutUtcMs, read);
+  const { scores, weathers, count } = drawn;
+  return newRuns(option, operations, uncertainty, at, count, (i) =>
+    memberStart(drawn, question, drawOf(scores, treatment.swath, uncertainty, i), weathers.of(i)),
   );
 }
 
@@ -155,7 +179,7 @@ function standingOutcome(
   const { settled, calendars } = drawn.board;
   const draw = drawOf(drawn.scores, settled.swath, uncertainty, i);
   const weather = drawn.weathers.of(i);
-  const ground = drawn.groundOf(i, carriesMm(drawn.board, draw.soil));
+  const ground = drawn.groundOf(weather, carriesMm(drawn.board, draw.soil));
   const { standing } = settled;
   const mine: Settled = {
     ...settled,
@@ -178,10 +202,15 @@ function standingOutcome(
   };
 }
 
-function outcomesOf(drawn: Drawn, question: MemberQuestion, runs: OptionRuns): MemberOutcome[] {
+function outcomesOf(
+  drawn: Drawn,
+  question: MemberQuestion,
+  runs: OptionRuns,
+  read: ReadOption | undefined,
+): MemberOutcome[] {
   if (question.kind === "swath")
-    return runsOf(drawn, question, runs).map((one) => swathOutcome(drawn, question, one));
-  const uncertainty = uncertaintyFor(drawn, []);
+    return runsOf(drawn, question, runs, read).map((one) => swathOutcome(drawn, question, one));
+  const uncertainty = uncertaintyFor(drawn, [], drawn.board.settled.nowUtcMs);
   return Array.from({ length: drawn.count }, (_, i) => standingOutcome(drawn, question, uncertainty, i));
 }
 
@@ -197,10 +226,10 @@ function mean(values: readonly number[]): number | null {
 }
 
 /** The pair with its odds in place of what the main forecast alone could not say. */
-function withOdds(drawn: Drawn, found: FoundRoute, runs: OptionRuns): FoundRoute {
+function withOdds(drawn: Drawn, found: FoundRoute, runs: OptionRuns, read?: ReadOption): FoundRoute {
   const { question, answer } = found;
   const { settled } = drawn.board;
-  const outcomes = outcomesOf(drawn, question, runs);
+  const outcomes = outcomesOf(drawn, question, runs, read);
   const fromMs = question.kind === "swath" ? question.cut.courseCutUtcMs : settled.nowUtcMs;
   const share = (of: (outcome: MemberOutcome) => boolean) => outcomes.filter(of).length / outcomes.length;
   const chance = share(({ windows }) => windows.length > 0);
@@ -280,20 +309,19 @@ function drawnOf(board: Board): Drawn | null {
   // Few members are gone through several times, each time with another draw, and all alike.
   const count =
     members >= FEW_MEMBERS ? members : members === 0 ? asked : Math.ceil(asked / members) * members;
-  const grounds = new Map<string, Ground>();
+  const grounds = new WeakMap<HourlyWeather, Map<number, Ground>>();
   return {
     board,
     count,
     seed,
     weathers,
     scores: sampleScores(count, seed),
-    groundOf: (i, maxRainMm24h) => {
-      const key = `${i}/${maxRainMm24h}`;
-      const ground = grounds.get(key) ?? groundOf(weathers.of(i), maxRainMm24h);
-      grounds.set(key, ground);
+    groundOf: (weather, maxRainMm24h) => {
+      const known = grounds.get(weather) ?? new Map<number, Ground>();
+      const ground = known.get(maxRainMm24h) ?? groundOf(weather, maxRainMm24h);
+      grounds.set(weather, known.set(maxRainMm24h, ground));
       return ground;
     },
-    nowMs,
     blocks: blockStore(),
   };
 }
@@ -332,7 +360,10 @@ export function* oddsSteps(board: Board): Generator<OddsProgress, WindowsAnswer,
     const runs = optionRuns(
       routes.flatMap(({ question }) => (question.kind === "swath" ? [question.operations] : [])),
     );
-    found.push({ head, routes: routes.map((route) => withOdds(drawn, route, runs)) });
+    found.push({
+      head,
+      routes: routes.map((route) => withOdds(drawn, route, runs, board.read.byId.get(head.id))),
+    });
     yield { done: found.length, of: board.options.length };
   }
   const answer = answerOf(board, found);

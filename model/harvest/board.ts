@@ -1,19 +1,21 @@
 import { runSweepCourse } from "../drying/course.ts";
 import { secondOpinions } from "../drying/second-opinions.ts";
 import type { Outcome } from "../limits.ts";
-import { parametersAtRate } from "../odds/course-odds.ts";
-import { withLearnedRequest } from "../odds/drydown-odds.ts";
 import { checkDraws, checkLearned } from "../odds/reading-checks.ts";
-import { uncertaintyOf } from "../odds/uncertainty.ts";
 import type { PreparedWeather } from "../weather/hourly.ts";
 import { utcLabel } from "../weather/labels.ts";
 import { prepareWeather } from "../weather/prepare.ts";
-import type { CutOptionAnswer, WindowsAnswer } from "./answer.ts";
-import { type DryingTools, dryingStore, type Ground, groundOf } from "./drying-store.ts";
+import type { CutOptionAnswer, MadeLeftOutAnswer, WindowsAnswer } from "./answer.ts";
+import { atLearnedRate, bentStore } from "./bent-store.ts";
+import { type DryingStore, type DryingTools, dryingStore, type Ground, groundOf } from "./drying-store.ts";
 import { type HazardCalendars, hazardAnswers, hazardCalendars } from "./hazard-reasons.ts";
 import type { RouteKey } from "./keys.ts";
-import { type CutMoment, cutMoments } from "./options.ts";
+import { checkMade, checkMadeAgainst } from "./made-checks.ts";
+import { type BoardCut, boardCuts } from "./made-cuts.ts";
+import { cutMoments } from "./options.ts";
 import { type Ranked, rankPairs } from "./rank.ts";
+import { type ReadOptions, readOptions } from "./read-cuts.ts";
+import { readingsTold } from "./readings-told.ts";
 import type { WindowsRequest } from "./request.ts";
 import { checkAgainstWeather, checkRequest } from "./request-checks.ts";
 import { ROUTE_CATALOGUE } from "./routes.ts";
@@ -38,6 +40,11 @@ export interface Board {
   readonly calendars: HazardCalendars;
   readonly options: readonly FoundOption[];
   readonly cuts: { readonly offered: number; readonly outsideWork: number };
+  /** Cuts that something was measured on, and where their routes opened without that. */
+  readonly read: ReadOptions;
+  readonly before: ReadonlyMap<string, string | null>;
+  /** Cuts that were made before the weather begins. */
+  readonly leftOut: readonly MadeLeftOutAnswer[];
 }
 
 interface Pair extends Ranked {
@@ -49,23 +56,47 @@ function swathOptions(
   ground: Ground,
   calendars: HazardCalendars,
   tools: DryingTools,
-  moments: readonly CutMoment[],
+  cuts: readonly BoardCut[],
+  read: ReadOptions,
 ): FoundOption[] {
   const routes = settled.routes.filter(({ route }) => ROUTE_CATALOGUE[route].kind === "swath");
-  return moments.flatMap((cut) => {
+  const others = atLearnedRate(tools, settled.swath.crop, read.learned);
+  let store: { readonly cutUtcMs: number; readonly store: DryingStore } | null = null;
+  return cuts.map(({ id, cut, treatment, made }) => {
+    const own = read.byId.get(id);
     // One store a cut: no course is ever shared between two cuts, and a season of courses need not be held at once.
-    const store = dryingStore(settled, ground, tools);
-    return settled.treatments.map((treatment) => ({
+    if (store?.cutUtcMs !== cut.cutUtcMs)
+      store = { cutUtcMs: cut.cutUtcMs, store: dryingStore(settled, ground, others) };
+    const drying = own ? bentStore(settled, ground, tools, own) : store.store;
+    return {
       head: {
-        id: `${utcLabel(cut.cutUtcMs)}/${treatment.id}`,
+        id,
         kind: "swath" as const,
         cutUtc: utcLabel(cut.cutUtcMs),
         courseCutUtc: utcLabel(cut.courseCutUtcMs),
         treatment: treatment.id,
+        ...(made ? { made } : {}),
       },
-      routes: routes.map((route) => swathRoute(settled, ground, calendars, store, cut, treatment, route)),
-    }));
+      routes: routes.map((route) => swathRoute(settled, ground, calendars, drying, cut, treatment, route)),
+    };
   });
+}
+
+/** Where the routes of the read cuts opened without their readings. */
+function openedBefore(
+  settled: Settled,
+  ground: Ground,
+  calendars: HazardCalendars,
+  tools: DryingTools,
+  { byId }: ReadOptions,
+): ReadonlyMap<string, string | null> {
+  return new Map(
+    [...byId].map(([id, { of, route, learned }]) => {
+      const store = dryingStore(settled, ground, atLearnedRate(tools, settled.swath.crop, learned));
+      const found = swathRoute(settled, ground, calendars, store, of.cut, of.treatment, route);
+      return [id, found.answer.windows[0]?.startUtc ?? null];
+    }),
+  );
 }
 
 function standingOptions(settled: Settled, ground: Ground, calendars: HazardCalendars): FoundOption[] {
@@ -86,6 +117,8 @@ function standingOptions(settled: Settled, ground: Ground, calendars: HazardCale
 function pairsOf(options: readonly FoundOption[]): Pair[] {
   return options.flatMap(({ head, routes }) =>
     routes.flatMap((found) => {
+      // What lies already is no choice any more.
+      if (head.made) return [];
       const { firstWindow, rainedOn, daysLying, answer } = found;
       if (firstWindow === null || answer.valuePerHa === null) return [];
       return {
@@ -159,12 +192,17 @@ function boardOf(
   const cuts = cutsAsked
     ? cutMoments(weather, days, cutHours, nowUtcMs, mowHours)
     : { moments: [], outsideWork: 0 };
+  const { cuts: asked, leftOut } = boardCuts(settled, cuts.moments, cutsAsked ? request.madeCuts : []);
+  const read = readOptions(request, prepared, settled, asked);
   const options = [
-    ...swathOptions(settled, ground, calendars, tools, cuts.moments),
+    ...swathOptions(settled, ground, calendars, tools, asked, read),
     ...standingOptions(settled, ground, calendars),
   ];
   const { outsideWork } = cuts;
   return {
+    read,
+    leftOut,
+    before: openedBefore(settled, ground, calendars, tools, read),
     request,
     prepared,
     settled,
@@ -174,34 +212,46 @@ function boardOf(
   };
 }
 
+/** What is to be said of readings that change nothing, and of cuts that cannot be followed. */
+function readingWarnings({ request, read, leftOut }: Board): string[] {
+  const given = (request.readCuts ?? []).reduce((sum, { readings }) => sum + readings.length, 0);
+  const left = new Set(leftOut.map(({ cutUtc }) => cutUtc));
+  return [
+    ...leftOut.map(({ text }) => text),
+    ...(request.draws === 0 && given > 0
+      ? [`Readings given: ${given}. Without draws no row bends to them.`]
+      : []),
+    ...read.unread
+      .filter((cutUtc) => !left.has(cutUtc))
+      .map((cutUtc) => `Readings of the cut ${cutUtc} change nothing: no such cut is on this board.`),
+  ];
+}
+
 /** The answer of a board whose pairs are ranked by what they are worth: by the main forecast, or by the odds. */
-export function answerOf(
-  { request, prepared, settled, calendars, options, cuts }: Board,
-  found: readonly FoundOption[] = options,
-): WindowsAnswer {
+export function answerOf(board: Board, found: readonly FoundOption[] = board.options): WindowsAnswer {
+  const { request, prepared, settled, calendars, cuts, read, before, leftOut } = board;
   const ranked = rankPairs(pairsOf(found));
   const rankOf = new Map(ranked.map((pair, i) => [pair.found, i + 1]));
+  const options = found.map(({ head, routes }) => ({
+    ...head,
+    routes: routes.map((route) => ({ ...route.answer, rank: rankOf.get(route) ?? null })),
+  }));
   return {
-    options: found.map(({ head, routes }) => ({
-      ...head,
-      routes: routes.map((route) => ({ ...route.answer, rank: rankOf.get(route) ?? null })),
-    })),
+    options,
     best: bestOf(settled, ranked),
     counts: { options: found.length, members: request.weather.members?.length ?? 0 },
+    ...(read.byId.size > 0 ? { readings: readingsTold(request, settled, read, options, before) } : {}),
+    ...(leftOut.length > 0 ? { madeLeftOut: leftOut } : {}),
     hazards: hazardAnswers(calendars),
     usableUntilUtc: utcLabel(prepared.usableUntilUtcMs),
     assumptions: [...prepared.assumptions, ...settled.assumptions],
-    warnings: [...waitWarnings(ranked[0]), ...prepared.warnings, ...warningsOf(settled, cuts)],
+    warnings: [
+      ...waitWarnings(ranked[0]),
+      ...readingWarnings(board),
+      ...prepared.warnings,
+      ...warningsOf(settled, cuts),
+    ],
   };
-}
-
-/** Central rates at what was learned of the field, where the request says so. */
-function atLearnedRate(tools: DryingTools, { learned, swath, nowUtc, weather }: WindowsRequest): DryingTools {
-  if (learned === undefined) return tools;
-  const nowMs = Date.parse(nowUtc ?? weather.hours.startUtc[0] ?? "");
-  const { rateLnMean } = withLearnedRequest(uncertaintyOf(swath.crop), learned, nowMs);
-  const p = parametersAtRate(Math.exp(rateLnMean));
-  return { ...tools, course: (air, lying, cutMs, passes) => tools.course(air, lying, cutMs, passes, p) };
 }
 
 /** The board before it is answered, for the odds: see `findWindowsWith`. */
@@ -210,12 +260,21 @@ export function findBoard(
   request: WindowsRequest,
   saying: Saying = PLAIN_SAYING,
 ): Outcome<Board> {
-  const asked = [...checkRequest(request), ...checkLearned(request.learned), ...checkDraws(request.draws)];
+  const asked = [
+    ...checkRequest(request),
+    ...checkMade(request),
+    ...checkLearned(request.learned),
+    ...checkDraws(request.draws),
+  ];
   const prepared = prepareWeather(request.weather, weatherTelling(saying, request.weather.site.timeZone));
   if (!prepared.ok) return { ok: false, issues: [...asked, ...prepared.issues] };
-  const issues = asked.length > 0 ? asked : checkAgainstWeather(request, prepared.value);
+  const against = () => [
+    ...checkAgainstWeather(request, prepared.value),
+    ...checkMadeAgainst(request, prepared.value),
+  ];
+  const issues = asked.length > 0 ? asked : against();
   if (issues.length > 0) return { ok: false, issues };
-  return { ok: true, value: boardOf(request, prepared.value, atLearnedRate(tools, request), saying) };
+  return { ok: true, value: boardOf(request, prepared.value, tools, saying) };
 }
 
 /** As `findWindows`, with the drying model handed in. */

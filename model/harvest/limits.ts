@@ -40,6 +40,9 @@ export const HARVEST_COUNTS = {
   treatments: 12,
   planSteps: 12,
   treatmentIdLength: 60,
+  madeCuts: 6,
+  readCuts: 4,
+  readings: 40,
 } as const;
 
 /** "HH:MM" on the farm's clock; the end of the working day may be 24:00. */

@@ -9,6 +9,8 @@ export interface CutMoment {
   readonly cutUtcMs: number;
   /** Middle of the mowing, rounded to the nearest hour of the weather (half hours later). */
   readonly courseCutUtcMs: number;
+  /** Of a cut that was made: windows count from here on; absent = from the cut. */
+  readonly openFromMs?: number;
 }
 
 export interface CutMoments {

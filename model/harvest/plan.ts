@@ -4,7 +4,7 @@ import { utcLabel } from "../weather/labels.ts";
 import type { OperationAnswer } from "./answer.ts";
 import type { CutMoment } from "./options.ts";
 import type { PlanStep } from "./request.ts";
-import type { FarmClock, Span } from "./work-hours.ts";
+import { daysFrom, type FarmClock, type Span } from "./work-hours.ts";
 
 /** The day after the cut at a local hour; an hour that the clock skips is taken an hour later, one it doubles the first time. */
 function morningAfter(clock: FarmClock, cutUtcMs: number, hour: number): number {
@@ -120,9 +120,7 @@ export function daysAfterSteps(
     return isOvertaken(step, atUtcMs, tedMs) ? [] : [atUtcMs];
   });
   const fromMs = Math.max(cut.courseCutUtcMs, ...moments);
-  return days
-    .filter(({ endMs }) => endMs > fromMs)
-    .map(({ startMs, endMs }) => ({ startMs: Math.max(startMs, fromMs), endMs }));
+  return daysFrom(days, fromMs);
 }
 
 /** The passes as the answer lists them, each with the cover it leaves. */

@@ -1,5 +1,5 @@
 import type { Conditioning, OperationKind } from "../drying/keys.ts";
-import type { LearnedRateRequest, SwathRequest } from "../drying/request.ts";
+import type { LearnedRateRequest, ReadingRequest, SwathRequest } from "../drying/request.ts";
 import type { WeatherSeries } from "../weather/series.ts";
 import type { PackageKey, RouteKey, StoreKey } from "./keys.ts";
 import type { HayStoreKey, Keeping } from "./losses/index.ts";
@@ -79,6 +79,20 @@ export interface HazardsRequest {
   readonly regrowthCm?: number | null | undefined;
 }
 
+/** One cut of the board, by the start of its mowing. */
+export interface CutRequest {
+  readonly cutUtc: string;
+  /** Absent = the only one there is. */
+  readonly treatment?: string | undefined;
+}
+
+/** What was measured on one cut of the board. */
+export interface ReadCutRequest extends CutRequest {
+  /** The route whose passes were made before the readings; absent = the first that lies in a swath. */
+  readonly route?: RouteKey | undefined;
+  readonly readings: readonly ReadingRequest[];
+}
+
 export interface WindowsRequest {
   readonly weather: WeatherSeries;
   readonly nowUtc?: string | null | undefined;
@@ -107,6 +121,10 @@ export interface WindowsRequest {
     | undefined;
   /** What readings of this field and crop taught about its rate. */
   readonly learned?: LearnedRateRequest | undefined;
+  /** Cuts that lie already: they stay on the board though they are before now, and are not ranked with what can be cut. */
+  readonly madeCuts?: readonly CutRequest[] | undefined;
+  /** Their rows bend to what was measured; the other cuts dry at the rate that it taught. */
+  readonly readCuts?: readonly ReadCutRequest[] | undefined;
   /** Draws of the odds where the weather has no members of its own; 0 = no odds. */
   readonly draws?: number | undefined;
   readonly seed?: number | undefined;

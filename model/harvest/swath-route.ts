@@ -18,8 +18,9 @@ import {
   planOperations,
   waitsForWindow,
 } from "./plan.ts";
+import { planOf } from "./read-cuts.ts";
 import { preservativeFor } from "./route-details/preservative.ts";
-import { defaultPlan, ROUTE_CATALOGUE } from "./routes.ts";
+import { ROUTE_CATALOGUE } from "./routes.ts";
 import type { Saying } from "./saying.ts";
 import type { Settled, SettledRoute, SettledTreatment } from "./settle.ts";
 import { spanHours, type Track } from "./spans.ts";
@@ -34,7 +35,7 @@ import {
   windowWords,
 } from "./why.ts";
 import { percentWords } from "./words.ts";
-import type { Span } from "./work-hours.ts";
+import { daysFrom, type Span } from "./work-hours.ts";
 
 /** What a member of the forecast is asked about this pair: the same cut, passes and need in its own weather. */
 export type MemberQuestion =
@@ -91,16 +92,14 @@ function settleCourse(
   route: SettledRoute,
   asked: Need,
 ): SettledCourse {
-  const { clock, days, endUtcMs, swath } = settled;
-  const plan =
-    treatment.plan?.filter(({ routes }) => routes === undefined || routes.includes(route.route)) ??
-    defaultPlan(route.route, swath.crop, treatment.swath.stubbleCm, treatment.swath.coveredFraction);
+  const { clock, days, endUtcMs } = settled;
+  const plan = planOf(settled, treatment, route);
   const place = (windowStartMs: number | null): SettledCourse => {
     const operations = planOperations(plan, clock, cut, days, windowStartMs, endUtcMs);
     const drying = store.of(cut.courseCutUtcMs, treatment, operations);
     const left =
       windowStartMs === null ? days : daysAfterSteps(plan, clock, cut, days, windowStartMs, endUtcMs);
-    const need = { ...asked, days: left };
+    const need = { ...asked, days: daysFrom(left, cut.openFromMs) };
     return { operations, drying, need, windows: windowsOf(drying.track, need), waitedForMs: windowStartMs };
   };
   const first = place(null);

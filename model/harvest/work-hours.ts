@@ -93,3 +93,11 @@ export function workSpans(zone: string, work: WorkHours, fromMs: number, toMs: n
 export function insideOneDay(spans: readonly Span[], startMs: number, endMs: number): boolean {
   return spans.some((span) => startMs >= span.startMs && endMs <= span.endMs);
 }
+
+/** What is left of the working days from a moment on; all of them where there is none. */
+export function daysFrom(spans: readonly Span[], fromMs: number | undefined): readonly Span[] {
+  if (fromMs === undefined) return spans;
+  return spans
+    .filter(({ endMs }) => endMs > fromMs)
+    .map(({ startMs, endMs }) => ({ startMs: Math.max(startMs, fromMs), endMs }));
+}

@@ -1,7 +1,13 @@
 import type { ReadingAnswer } from "../drying/answer.ts";
 import { DRYING_PARAMETERS, type DryingParameters } from "../drying/coefficients.ts";
 import type { ReadingRequest, SwathRequest } from "../drying/request.ts";
-import { type DrawnCourse, drawnHours, drawnMoistureAt, parametersAtRate } from "./course-odds.ts";
+import {
+  type DrawnCourse,
+  type DrawnMoisture,
+  drawnHours,
+  drawnMoistureAt,
+  parametersAtRate,
+} from "./course-odds.ts";
 import { type LearnedRate, learnRate } from "./learned-rate.ts";
 import { readingSentence } from "./odds.ts";
 import { quantilesOrNever } from "./quantiles.ts";
@@ -19,9 +25,11 @@ import {
 import { READING_METHODS, readingSdWb } from "./reading-methods.ts";
 import type { Draw } from "./sample.ts";
 
-export interface Bent {
+export interface Bent<T extends DrawnMoisture = DrawnCourse> {
   /** `count` draws, equally weighted: drawn again by their weights. */
-  readonly drawn: readonly DrawnCourse[];
+  readonly drawn: readonly T[];
+  /** Which of the draws given those are; all of them, once, where no reading was used. */
+  readonly picked: readonly number[];
   readonly effects: readonly ReadingAnswer[];
   /** Of all that was used, before it was drawn again. */
   readonly effectiveSize: number;
@@ -82,13 +90,13 @@ function weightedSpread(values: readonly number[], weights: readonly number[], s
  * where that draw is true, in part where hardly any draw agrees; the draws that then hold the weight are drawn again, equally
  * weighted. A reading that lies over five standard deviations from every draw that holds weight is questioned and not used.
  */
-export function bendToReadings(
-  drawn: readonly DrawnCourse[],
+export function bendToReadings<T extends DrawnMoisture>(
+  drawn: readonly T[],
   swath: SwathRequest,
   readings: readonly ReadingRequest[],
   seed: number,
   count = drawn.length,
-): Bent {
+): Bent<T> {
   const inOrder = readings.toSorted((a, b) => Date.parse(a.atUtc) - Date.parse(b.atUtc));
   let weights = equalWeights(drawn.length);
   let likelihoods: readonly number[] = drawn.map(() => 0);
@@ -125,7 +133,8 @@ export function bendToReadings(
   const mean = (of: (draw: Draw) => number) =>
     drawn.reduce((sum, { draw }, i) => sum + (weights[i] as number) * of(draw), 0);
   return {
-    drawn: used ? again.map((i) => drawn[i] as DrawnCourse) : drawn,
+    drawn: used ? again.map((i) => drawn[i] as T) : drawn,
+    picked: used ? again : drawn.map((_, i) => i),
     effects,
     effectiveSize,
     collapsed: effectiveSize < COLLAPSED_SHARE * drawn.length,
@@ -152,7 +161,10 @@ export function bendToReadings(
 }
 
 /** What is to be said where hardly any draw agrees with the readings; null where enough do. */
-export function fewAgreeText({ countedShare, effectiveSize }: Bent, of: number): string | null {
+export function fewAgreeText(
+  { countedShare, effectiveSize }: Pick<Bent, "countedShare" | "effectiveSize">,
+  of: number,
+): string | null {
   if (countedShare === 1) return null;
   return (
     `Hardly any of the ${of} drawn courses agrees with what was read: it counts in part only, so that ` +

@@ -1,5 +1,5 @@
 import { DRYING_PARAMETERS, type DryingParameters } from "../drying/coefficients.ts";
-import { runSweepCourse, type SweepCourse } from "../drying/course.ts";
+import { type MoistureCourse, runSweepCourse, type SweepCourse } from "../drying/course.ts";
 import type { Operation } from "../drying/operations.ts";
 import type { SwathRequest } from "../drying/request.ts";
 import { reaches } from "../drying/targets.ts";
@@ -8,6 +8,12 @@ import { parametersOfDraw, type TargetOdds, targetOdds } from "./odds.ts";
 import { courseBands } from "./quantiles.ts";
 import { type Draw, swathOfDraw } from "./sample.ts";
 import type { WeatherDraws } from "./weather-draws.ts";
+
+/** One draw of a cut with its moisture, as far as it was followed. */
+export interface DrawnMoisture {
+  readonly draw: Draw;
+  readonly course: MoistureCourse;
+}
 
 /** One draw of a cut: what it is wrong about, and the course that follows. */
 export interface DrawnCourse {
@@ -36,7 +42,7 @@ export function drawnCourses(
 }
 
 /** Moisture of a drawn course at a moment, straight inside the hour, wet basis. */
-export function drawnMoistureAt({ draw, course }: DrawnCourse, utcMs: number): number {
+export function drawnMoistureAt({ draw, course }: DrawnMoisture, utcMs: number): number {
   const { startUtcMs, cutUtcMs, moistureWb, count } = course;
   if (utcMs <= cutUtcMs) return draw.initialMoistureWb;
   const i = Math.min(count - 1, Math.floor((utcMs - startUtcMs) / HOUR_MS));

@@ -1,9 +1,7 @@
 import type { CourseOddsAnswer, DrydownAnswer, ReadingsAnswer } from "../drying/answer.ts";
 import { DRYING_PARAMETERS } from "../drying/coefficients.ts";
-import { runSweepCourse } from "../drying/course.ts";
 import { DEFAULT_TARGETS_WB, drydownIn, toOperation } from "../drying/drydown.ts";
-import type { DrydownRequest, LearnedRateRequest } from "../drying/request.ts";
-import { secondOpinions } from "../drying/second-opinions.ts";
+import type { DrydownRequest } from "../drying/request.ts";
 import type { Outcome } from "../limits.ts";
 import type { PreparedWeather } from "../weather/hourly.ts";
 import { utcLabel } from "../weather/labels.ts";
@@ -16,40 +14,20 @@ import {
   oddsOfCourses,
   parametersAtRate,
 } from "./course-odds.ts";
-import { withLearnedRate } from "./learned-rate.ts";
-import { opinionRates } from "./opinion-rates.ts";
+import {
+  COURSE_DRAWS,
+  lastReadingMs,
+  type SampledCut,
+  sampleOfCut,
+  withLearnedRequest,
+} from "./cut-sample.ts";
 import { courseBands, quantiles } from "./quantiles.ts";
 import { checkDraws, checkLearned, checkReadings } from "./reading-checks.ts";
 import { drawSample } from "./sample.ts";
-import { type Uncertainty, uncertaintyOf } from "./uncertainty.ts";
+import { uncertaintyOf } from "./uncertainty.ts";
 import { issuedUtcMs, weatherDraws } from "./weather-draws.ts";
 
-/** Draws of one course where nothing else is asked; members of a forecast are gone through as often as it takes. */
-export const COURSE_DRAWS = 200;
-/** Readings leave few of the draws any weight: so many times as many are made before, and as many as asked drawn of them. */
-export const READING_TIMES = 4;
-/** Longer courses, of an archive, are followed by fewer draws, never under this. */
-const LEAST_DRAWS = 51;
-const MOST_DRAWN_HOURS = 400_000;
 export const DEFAULT_SEED = 1;
-
-/** The prior of a field's rate: what was learned of it, forgotten with time, in place of the assumed centre. */
-export function withLearnedRequest(
-  prior: Uncertainty,
-  learned: LearnedRateRequest | undefined,
-  nowUtcMs: number,
-): Uncertainty {
-  if (learned === undefined) return prior;
-  const { rateLnMean, rateLnSd, atUtc } = learned;
-  return withLearnedRate(prior, { lnMean: rateLnMean, lnSd: rateLnSd, atUtcMs: Date.parse(atUtc) }, nowUtcMs);
-}
-
-/** As many as asked, fewer of a long course; of members the next whole number of rounds, so that all count alike. */
-function drawCount(asked: number, hours: number, members: number): number {
-  const most = Math.max(LEAST_DRAWS, Math.floor(MOST_DRAWN_HOURS / Math.max(1, hours)));
-  const count = Math.min(asked, most);
-  return members === 0 ? count : Math.ceil(count / members) * members;
-}
 
 /** What the draws said of one moment before any reading. */
 function asIssued(
@@ -115,35 +93,33 @@ export function drydownWithOdds(
     return { ok: true, value: { ...central.value, warnings: [...central.value.warnings, warning] } };
   }
 
-  const { weather } = prepared.value;
   const { swath } = request;
   const seed = request.seed ?? DEFAULT_SEED;
   const operations = (request.operations ?? []).map(toOperation);
   const targetsWb = request.targetsWb ?? DEFAULT_TARGETS_WB;
-  const course = runSweepCourse(weather, swath, cutUtcMs, operations);
-  const opinions = secondOpinions(weather, swath, cutUtcMs, operations);
-  const rates = opinionRates(course, opinions, swath.initialMoistureWb, weather);
-  const uncertainty = withLearnedRequest(uncertaintyOf(swath.crop, rates), request.learned, cutUtcMs);
-  const lastReadingMs = readings.reduce((last, { atUtc }) => Math.max(last, Date.parse(atUtc)), 0);
-  const weathers = weatherDraws(request.weather, prepared.value, lastReadingMs || null, seed);
-  const count = drawCount(asked, course.count, weathers.members);
-  const made =
-    readings.length === 0 ? count : drawCount(count * READING_TIMES, course.count, weathers.members);
-  const prior = drawnCourses(
-    weathers,
+  const weathersAt = (ms: number | null) => weatherDraws(request.weather, prepared.value, ms, seed);
+  const cut: SampledCut = {
+    series: request.weather,
+    prepared: prepared.value,
     swath,
     cutUtcMs,
     operations,
-    drawSample(swath, uncertainty, made, seed),
-  );
+    readings,
+    learned: request.learned,
+    draws: asked,
+    seed,
+  };
+  const { weathers, uncertainty, count, draws } = sampleOfCut(cut, weathersAt);
+  const prior = drawnCourses(weathers, swath, cutUtcMs, operations, draws);
   // Without an issue time the weather before the last reading counts as known by now: as issued, none of it was.
-  const firstWeathers = () => weatherDraws(request.weather, prepared.value, null, seed);
-  const sameIssue = [null, lastReadingMs].map((ms) => issuedUtcMs(request.weather, prepared.value, ms));
+  const sameIssue = [null, lastReadingMs(readings)].map((ms) =>
+    issuedUtcMs(request.weather, prepared.value, ms),
+  );
   const issued =
     readings.length === 0 || weathers.members > 0 || sameIssue[0] === sameIssue[1]
       ? prior
       : drawnCourses(
-          firstWeathers(),
+          weathersAt(null),
           swath,
           cutUtcMs,
           operations,

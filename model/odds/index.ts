@@ -11,7 +11,8 @@ export type { CostLoss, CutRule, ForecastCounts } from "./cost-loss.ts";
 export { actAbove, cutRule, economicValue, inTen } from "./cost-loss.ts";
 // One course
 export { drawnCourses, drawnHours, drawnMoistureAt, oddsOfCourses, parametersAtRate } from "./course-odds.ts";
-export { COURSE_DRAWS, DEFAULT_SEED, drydownWithOdds, withLearnedRequest } from "./drydown-odds.ts";
+export { COURSE_DRAWS, withLearnedRequest } from "./cut-sample.ts";
+export { DEFAULT_SEED, drydownWithOdds } from "./drydown-odds.ts";
 // A single forecast, widened
 export { ERROR_GROWTH, ERROR_SHAPE, errorAtLead } from "./error-growth.ts";
 export type { LearnedRate } from "./learned-rate.ts";

@@ -8,9 +8,10 @@ export function checkReadings(
   readings: readonly ReadingRequest[],
   cutUtcMs: number,
   usableUntilUtcMs: number,
+  list = "readings",
 ): Issue[] {
   return readings.flatMap(({ atUtc, moistureWb, range }, i) => {
-    const path = `readings[${i}]`;
+    const path = `${list}[${i}]`;
     const issues: Issue[] = [];
     const atMs = Date.parse(atUtc);
     if (!(atMs >= cutUtcMs && atMs <= usableUntilUtcMs)) {

@@ -1,0 +1,76 @@
+import { LEAST_HOURS_AFTER_CUT } from "../drying/drydown.ts";
+import { HOUR_MS, localParts } from "../weather/clock.ts";
+import { utcLabel } from "../weather/labels.ts";
+import type { MadeLeftOutAnswer } from "./answer.ts";
+import { type CutMoment, courseCutUtcMs } from "./options.ts";
+import type { CutRequest } from "./request.ts";
+import type { Settled, SettledTreatment } from "./settle.ts";
+import { dateWords } from "./words.ts";
+
+/** One cut of the board with one treatment. */
+export interface BoardCut {
+  readonly id: string;
+  readonly cut: CutMoment;
+  readonly treatment: SettledTreatment;
+  readonly made: boolean;
+}
+
+function idOf(cutUtcMs: number, treatment: SettledTreatment): string {
+  return `${utcLabel(cutUtcMs)}/${treatment.id}`;
+}
+
+/** The id of the option that a request names. */
+export function optionIdOf({ treatments }: Settled, { cutUtc, treatment }: CutRequest): string {
+  const named = treatments.find(({ id }) => id === treatment) ?? treatments[0];
+  return named === undefined ? "" : idOf(Date.parse(cutUtc), named);
+}
+
+/**
+ * The cuts of a board in the order of time: those that can still be made, with every treatment, and those that were made,
+ * with theirs. Of a cut that was made windows count from now on.
+ */
+export function boardCuts(
+  settled: Settled,
+  moments: readonly CutMoment[],
+  madeCuts: readonly CutRequest[] = [],
+): { readonly cuts: readonly BoardCut[]; readonly leftOut: readonly MadeLeftOutAnswer[] } {
+  const { weather, treatments, mowHours, nowUtcMs } = settled;
+  const cuts = new Map<string, BoardCut>();
+  for (const cut of moments)
+    for (const treatment of treatments) {
+      const id = idOf(cut.cutUtcMs, treatment);
+      cuts.set(id, { id, cut, treatment, made: false });
+    }
+  const leftOut: MadeLeftOutAnswer[] = [];
+  for (const asked of madeCuts) {
+    const treatment = treatments.find(({ id }) => id === asked.treatment) ?? treatments[0];
+    if (treatment === undefined) continue;
+    const cutUtcMs = Date.parse(asked.cutUtc);
+    if (cutUtcMs < weather.startUtcMs) {
+      leftOut.push({ cutUtc: asked.cutUtc, text: leftOutText(settled, cutUtcMs) });
+      continue;
+    }
+    const id = idOf(cutUtcMs, treatment);
+    const middleMs = courseCutUtcMs(weather, cutUtcMs, mowHours);
+    const cut = { cutUtcMs, courseCutUtcMs: middleMs, openFromMs: Math.max(nowUtcMs, middleMs) };
+    cuts.set(id, { id, cut, treatment, made: true });
+  }
+  const order = (one: BoardCut) => treatments.indexOf(one.treatment);
+  return {
+    cuts: [...cuts.values()].sort((a, b) => a.cut.cutUtcMs - b.cut.cutUtcMs || order(a) - order(b)),
+    leftOut,
+  };
+}
+
+function leftOutText({ weather, saying }: Settled, cutUtcMs: number): string {
+  const words = (ms: number) => dateWords(saying, localParts(ms, weather.site.timeZone));
+  return (
+    `The cut ${words(cutUtcMs)} was made before this weather begins (${words(weather.startUtcMs)}): it cannot be followed. ` +
+    "A forecast that also gives the past days (Open-Meteo), or a file of a station with the forecast added to it, reaches back to it."
+  );
+}
+
+/** The last moment of a cut that is made: so much weather follows a cut's course at least. */
+export function lastMadeMs(endUtcMs: number, mowHours: number): number {
+  return endUtcMs - LEAST_HOURS_AFTER_CUT * HOUR_MS - Math.ceil(mowHours / 2) * HOUR_MS;
+}

@@ -1,0 +1,163 @@
+import type { LearnedRateAnswer } from "../drying/answer.ts";
+import type { DryingParameters } from "../drying/coefficients.ts";
+import type { Operation } from "../drying/operations.ts";
+import type { LearnedRateRequest, ReadingRequest, SwathRequest } from "../drying/request.ts";
+import { bentCut, COURSE_DRAWS, lastReadingMs } from "../odds/cut-sample.ts";
+import { DEFAULT_SEED } from "../odds/drydown-odds.ts";
+import type { Draw } from "../odds/sample.ts";
+import { type WeatherDraws, weatherDraws } from "../odds/weather-draws.ts";
+import type { PreparedWeather } from "../weather/hourly.ts";
+import { utcLabel } from "../weather/labels.ts";
+import { type BoardCut, optionIdOf } from "./made-cuts.ts";
+import { planOperations } from "./plan.ts";
+import type { WindowsRequest } from "./request.ts";
+import { defaultPlan, ROUTE_CATALOGUE } from "./routes.ts";
+import type { Settled, SettledRoute, SettledTreatment } from "./settle.ts";
+
+/** A cut with its passes as its readings leave it. */
+export interface BentOption {
+  /** The swath and the rate in the middle of what the readings left. */
+  readonly swath: SwathRequest;
+  readonly p: DryingParameters;
+  /** The draws that go on, equally weighted: places in `draws`, each with the weather of the same place. */
+  readonly picked: readonly number[];
+  readonly draws: readonly Draw[];
+  readonly weathers: WeatherDraws;
+}
+
+/** A cut of the board that something was measured on. */
+export interface ReadOption {
+  readonly of: BoardCut;
+  readonly route: SettledRoute;
+  readonly readings: readonly ReadingRequest[];
+  /** What is known of its rate without its own readings: they must not count twice. */
+  readonly learned: LearnedRateRequest | undefined;
+  /** How many of its readings are used under the passes of its route. */
+  readonly used: number;
+  /** Null where no reading was used: each contradicts every draw. */
+  readonly bentOf: (operations: readonly Operation[]) => BentOption | null;
+}
+
+export interface ReadOptions {
+  readonly byId: ReadonlyMap<string, ReadOption>;
+  /** The rate of all cuts without readings of their own. */
+  readonly learned: LearnedRateRequest | undefined;
+  /** What the readings taught of it; null where none was used. */
+  readonly taught: LearnedRateAnswer | null;
+  /** Readings that reach no cut of the board, by the moment of the cut. */
+  readonly unread: readonly string[];
+}
+
+/** The passes of a route, from the treatment or the route's usual ones. */
+export function planOf({ swath }: Pick<Settled, "swath">, treatment: SettledTreatment, route: SettledRoute) {
+  return (
+    treatment.plan?.filter(({ routes }) => routes === undefined || routes.includes(route.route)) ??
+    defaultPlan(route.route, swath.crop, treatment.swath.stubbleCm, treatment.swath.coveredFraction)
+  );
+}
+
+function keyOf(operations: readonly Operation[]): string {
+  return operations
+    .map(({ kind, atUtcMs, coveredFraction }) => `${kind}@${atUtcMs}=${coveredFraction}`)
+    .join(";");
+}
+
+/** The same question gets the same answer without being worked out again. */
+function kept<T>(): (key: string, make: () => T) => T {
+  const known = new Map<string, T>();
+  return (key, make) => {
+    const found = known.get(key) ?? make();
+    known.set(key, found);
+    return found;
+  };
+}
+
+type Bend = ReturnType<typeof bentCut>;
+
+interface Asked {
+  readonly of: BoardCut;
+  readonly route: SettledRoute;
+  readonly readings: readonly ReadingRequest[];
+  /** The passes that no window is waited for with: those that teach. */
+  readonly passes: readonly Operation[];
+}
+
+function askedOf(request: WindowsRequest, settled: Settled, cuts: readonly BoardCut[]) {
+  const routes = settled.routes.filter(({ route }) => ROUTE_CATALOGUE[route].kind === "swath");
+  const unread: string[] = [];
+  const asked = (request.readCuts ?? []).flatMap((one): Asked[] => {
+    if (one.readings.length === 0) return [];
+    const of = cuts.find(({ id }) => id === optionIdOf(settled, one));
+    const route = routes.find(({ route }) => route === one.route) ?? routes[0];
+    if (of === undefined || route === undefined) {
+      unread.push(one.cutUtc);
+      return [];
+    }
+    const { clock, days, endUtcMs } = settled;
+    const plan = planOf(settled, of.treatment, route);
+    const passes = planOperations(plan, clock, of.cut, days, null, endUtcMs);
+    return [{ of, route, readings: one.readings, passes }];
+  });
+  return { asked, unread };
+}
+
+/**
+ * The cuts of a board that were measured. Readings teach in the order of time, each cut from what the cuts before it
+ * left; a cut's own row starts from what all the others taught.
+ */
+export function readOptions(
+  request: WindowsRequest,
+  prepared: PreparedWeather,
+  settled: Settled,
+  cuts: readonly BoardCut[],
+): ReadOptions {
+  const draws = request.draws ?? COURSE_DRAWS;
+  const { asked, unread } = draws === 0 ? { asked: [], unread: [] } : askedOf(request, settled, cuts);
+  if (asked.length === 0) return { byId: new Map(), learned: request.learned, taught: null, unread };
+  const seed = request.seed ?? DEFAULT_SEED;
+  const { weather: series } = request;
+  const weathers = kept<WeatherDraws>();
+  const weathersAt = (ms: number | null) =>
+    weathers(String(ms), () => weatherDraws(series, prepared, ms, seed));
+  const bends = kept<Bend>();
+  const bend = (one: Asked, operations: readonly Operation[], learned: LearnedRateRequest | undefined) =>
+    bends(`${one.of.id}|${keyOf(operations)}|${learned?.rateLnMean}/${learned?.rateLnSd}`, () =>
+      bentCut(
+        {
+          series,
+          prepared,
+          swath: one.of.treatment.swath,
+          cutUtcMs: one.of.cut.courseCutUtcMs,
+          operations,
+          readings: one.readings,
+          learned,
+          draws,
+          seed,
+        },
+        weathersAt,
+      ),
+    );
+  const inOrder = asked.toSorted((a, b) => lastReadingMs(a.readings) - lastReadingMs(b.readings));
+  const teach = (all: readonly Asked[]): LearnedRateAnswer | null =>
+    all.reduce<LearnedRateAnswer | null>((before, one) => {
+      const { learned } = bend(one, one.passes, before ?? request.learned).bent;
+      if (learned === null) return before;
+      return { rateLnMean: learned.lnMean, rateLnSd: learned.lnSd, atUtc: utcLabel(learned.atUtcMs) };
+    }, null);
+  const taught = teach(inOrder);
+  const byId = new Map(
+    asked.map((one): [string, ReadOption] => {
+      const learned = teach(inOrder.filter((other) => other !== one)) ?? request.learned;
+      const bentOf = (operations: readonly Operation[]): BentOption | null => {
+        const { bent, sample } = bend(one, operations, learned);
+        if (bent.learned === null) return null;
+        const { swath, p } = bent.centre;
+        return { swath, p, picked: bent.picked, draws: sample.draws, weathers: sample.weathers };
+      };
+      const { of, route, readings, passes } = one;
+      const used = bend(one, passes, learned).bent.effects.filter((effect) => effect.used).length;
+      return [of.id, { of, route, readings, learned, used, bentOf }];
+    }),
+  );
+  return { byId, learned: taught ?? request.learned, taught, unread };
+}
