@@ -194,6 +194,8 @@ function boardOf(
     : { moments: [], outsideWork: 0 };
   const { cuts: asked, leftOut } = boardCuts(settled, cuts.moments, cutsAsked ? request.madeCuts : []);
   const read = readOptions(request, prepared, settled, asked);
+  // First, so that whoever keeps the courses of the board keeps those that its rows are read from.
+  const before = openedBefore(settled, ground, calendars, tools, read);
   const options = [
     ...swathOptions(settled, ground, calendars, tools, asked, read),
     ...standingOptions(settled, ground, calendars),
@@ -202,7 +204,7 @@ function boardOf(
   return {
     read,
     leftOut,
-    before: openedBefore(settled, ground, calendars, tools, read),
+    before,
     request,
     prepared,
     settled,

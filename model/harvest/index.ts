@@ -3,9 +3,11 @@
 export type {
   BeforeWindowAnswer,
   BoardOddsAnswer,
+  BoardReadingsAnswer,
   CutOptionAnswer,
   CutRuleAnswer,
   HazardAnswer,
+  MadeLeftOutAnswer,
   OperationAnswer,
   PlaceAnswer,
   Quantiles,

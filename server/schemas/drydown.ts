@@ -41,7 +41,7 @@ export const operationSchema = record({
 
 const measured = limited(ODDS_LIMITS.readingWb);
 
-const readingSchema = record({
+export const readingSchema = record({
   atUtc: utcTime,
   moistureWb: measured.optional(),
   range: z.tuple([measured, measured]).optional(),

@@ -198,6 +198,22 @@ const comparison = z.strictObject({
     .nullable(),
 });
 
+const boardReadings = z.strictObject({
+  cuts: z.array(
+    z.strictObject({
+      optionId: z.string(),
+      route: z.enum(ROUTES),
+      used: z.number().int(),
+      beforeUtc: utcTime.nullable(),
+      windowUtc: utcTime.nullable(),
+      text: z.string(),
+    }),
+  ),
+  learned: z.strictObject({ rateLnMean: z.number(), rateLnSd: z.number(), atUtc: utcTime }).nullable(),
+  otherRatePct: orNull,
+  text: z.string(),
+});
+
 export const windowsAnswer = z
   .strictObject({
     options: z.array(
@@ -207,6 +223,7 @@ export const windowsAnswer = z
         cutUtc: utcTime.nullable(),
         courseCutUtc: utcTime.nullable(),
         treatment: z.string().nullable(),
+        made: z.exactOptional(z.literal(true)),
         routes: z.array(routeAnswer),
       }),
     ),
@@ -215,6 +232,8 @@ export const windowsAnswer = z
       byRoute: z.partialRecord(z.enum(ROUTES), z.string().nullable()),
     }),
     odds: z.exactOptional(boardOdds),
+    readings: z.exactOptional(boardReadings),
+    madeLeftOut: z.exactOptional(z.array(z.strictObject({ cutUtc: z.string(), text: z.string() }))),
     counts: z.strictObject({ options: z.number().int(), members: z.number().int() }),
     hazards: z.array(
       z.strictObject({

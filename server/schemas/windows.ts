@@ -10,8 +10,9 @@ import {
   PACKAGES,
   ROUTES,
   STORES,
+  SWATH_ROUTES,
 } from "../../model/harvest/index.ts";
-import { drawsSchema, learnedSchema, swathSchema } from "./drydown.ts";
+import { drawsSchema, learnedSchema, readingSchema, swathSchema } from "./drydown.ts";
 import { hazardsSchema, leaveSchema, pricesSchema, ratesSchema, storesSchema } from "./money.ts";
 import { limited, listOf, localTime, record, seed, utcTime, whole } from "./parts.ts";
 import { windowsWeather } from "./weather.ts";
@@ -92,6 +93,33 @@ const routeSchema = record({
   haPerH: limited(HARVEST_LIMITS.haPerH).optional(),
 }).openapi("Route");
 
+const cutRef = {
+  cutUtc: utcTime.openapi({ description: "Start of mowing, at or before nowUtc for a cut that was made." }),
+  treatment: z.string().max(HARVEST_COUNTS.treatmentIdLength).optional().openapi({
+    description: "Id of its treatment; may be left out where there is but one.",
+  }),
+};
+
+const madeCuts = listOf(record(cutRef).openapi("MadeCut"), HARVEST_COUNTS.madeCuts).openapi({
+  description:
+    "Cuts that lie already: they stay on the board, marked `made`, with the windows from now on and no rank.",
+});
+
+const readCuts = listOf(
+  record({
+    ...cutRef,
+    route: z.enum(SWATH_ROUTES).optional().openapi({
+      description:
+        "The route whose passes were made before the readings; absent = the first that is asked for.",
+    }),
+    readings: listOf(readingSchema, HARVEST_COUNTS.readings),
+  }).openapi("ReadCut"),
+  HARVEST_COUNTS.readCuts,
+).openapi({
+  description:
+    "What was measured on cuts of the board: their rows bend to it, every other cut dries at the rate that it taught.",
+});
+
 /** Every cut is followed to the end of the weather, so the work grows with the square of the span: some ten seconds. */
 const MAX_BOARD_SWATH_HOURS = 2_000_000;
 
@@ -137,6 +165,8 @@ export const windowsRequest = record({
     rainedOnPerHa: limited(HARVEST_LIMITS.rainedOnPerHa).optional(),
   }).optional(),
   learned: learnedSchema.optional(),
+  madeCuts: madeCuts.optional(),
+  readCuts: readCuts.optional(),
   draws: drawsSchema.optional(),
   seed: seed.optional(),
 })

@@ -5,6 +5,7 @@ import {
   findBoard,
   findWindowsWithOdds,
   oddsSteps,
+  type WindowsAnswer,
   type WindowsRequest,
 } from "../../../model/harvest/index.ts";
 import { runCli } from "../../../server/run-cli.ts";
@@ -39,27 +40,46 @@ function ask(change: Partial<WindowsRequest> = {}) {
   return outcome.value;
 }
 
-test("server, command line and the page's worker give the same odds and ranks for the same seed", async () => {
-  const { odds, options, best } = JSON.parse(JSON.stringify(ask()));
-  const served = await (await post(fakeApp({ model: theModel }), "/api/windows", request)).json();
-  const { stdout } = await runCli(
-    ["windows"],
-    async () => new TextEncoder().encode(JSON.stringify(request)),
-    theModel,
-  );
-  const board = findBoard(recordedDrying().tools, request);
-  if (!board.ok) throw new Error("a board");
-  const steps = oddsSteps(board.value);
-  let step = steps.next();
-  while (!step.done) step = steps.next();
-  for (const answer of [served, JSON.parse(stdout), JSON.parse(JSON.stringify(step.value))])
-    expect({ odds: answer.odds, options: answer.options, best: answer.best }).toEqual({
-      odds,
-      options,
-      best,
-    });
-  expect(ask({ seed: 8 }).options).not.toEqual(ask().options);
-});
+/** The same field a day after the first cut, which lies and was measured. */
+const lying: WindowsRequest = {
+  ...request,
+  weather: { ...weather, issuedUtc: "2026-07-01T05:00:00Z" },
+  nowUtc: "2026-07-02T21:00:00Z",
+  madeCuts: [{ cutUtc: "2026-07-01T14:00:00Z" }],
+  readCuts: [
+    {
+      cutUtc: "2026-07-01T14:00:00Z",
+      readings: [{ atUtc: "2026-07-02T19:00:00Z", method: "oven", moistureWb: 0.4 }],
+    },
+  ],
+};
+
+test.each([
+  ["as it stands", request],
+  ["with a cut that lies and was measured", lying],
+])(
+  "server, command line and the page's worker give the same odds and ranks for the same seed: %s",
+  async (_, asked) => {
+    const told = ({ odds, options, best, readings }: WindowsAnswer) => ({ odds, options, best, readings });
+    const outcome = findWindowsWithOdds(asked);
+    if (!outcome.ok) throw new Error(outcome.issues.map(({ message }) => message).join("; "));
+    const own = JSON.parse(JSON.stringify(outcome.value));
+    const served = await (await post(fakeApp({ model: theModel }), "/api/windows", asked)).json();
+    const { stdout } = await runCli(
+      ["windows"],
+      async () => new TextEncoder().encode(JSON.stringify(asked)),
+      theModel,
+    );
+    const board = findBoard(recordedDrying().tools, asked);
+    if (!board.ok) throw new Error("a board");
+    const steps = oddsSteps(board.value);
+    let step = steps.next();
+    while (!step.done) step = steps.next();
+    for (const answer of [served, JSON.parse(stdout), JSON.parse(JSON.stringify(step.value))])
+      expect(told(answer)).toEqual(told(own));
+    expect(ask({ seed: 8 }).options).not.toEqual(ask().options);
+  },
+);
 
 test("chances, quantiles and ranks hold together", () => {
   const { options, best, odds } = ask();

@@ -1,0 +1,157 @@
+import { expect, test } from "vitest";
+import {
+  answerOf,
+  findBoard,
+  findWindows,
+  findWindowsWithOdds,
+  type WindowsRequest,
+} from "../../../model/harvest/index.ts";
+import { drydownWithOdds } from "../../../model/odds/index.ts";
+import { recordedDrying } from "../../../web/worker/ribbons.ts";
+import { inventedSpell, PLACES } from "../../support/weather.ts";
+
+/** Cut Wednesday 1 July 09:00 in South Dakota (14:00 UTC); now is the next day 17:00. */
+const CUT_UTC = "2026-07-01T14:00:00Z";
+const NOW_UTC = "2026-07-02T22:00:00Z";
+const weather = {
+  ...inventedSpell(PLACES.southDakota, "2026-07-01T05:00:00Z", 168),
+  issuedUtc: "2026-07-01T05:00:00Z",
+};
+const request: WindowsRequest = {
+  weather,
+  nowUtc: NOW_UTC,
+  field: { areaHa: 6 },
+  swath: {
+    crop: "alfalfa",
+    dryMatterTHa: 3.2,
+    initialMoistureWb: 0.78,
+    conditioning: "roll",
+    coveredFraction: 0.7,
+    stubbleCm: 8,
+    soil: "dry",
+  },
+  cutHours: [9],
+  routes: [{ route: "dry-hay" }, { route: "wrapped-bales" }],
+  madeCuts: [{ cutUtc: CUT_UTC }],
+  draws: 24,
+  seed: 7,
+};
+const readCut = (moistureWb: number, atUtc = "2026-07-02T20:00:00Z") => ({
+  cutUtc: CUT_UTC,
+  route: "dry-hay" as const,
+  readings: [{ atUtc, method: "oven" as const, moistureWb }],
+});
+
+function ask(change: Partial<WindowsRequest> = {}, odds = true) {
+  const outcome = (odds ? findWindowsWithOdds : findWindows)({ ...request, ...change });
+  if (!outcome.ok) throw new Error(outcome.issues.map(({ message }) => message).join("; "));
+  return outcome.value;
+}
+
+function refused(change: Partial<WindowsRequest>) {
+  const outcome = findWindows({ ...request, ...change });
+  return outcome.ok ? [] : outcome.issues;
+}
+
+const madeOf = ({ options }: ReturnType<typeof ask>) => options.find(({ made }) => made);
+const routeOf = (option: ReturnType<typeof madeOf>, key = "dry-hay") =>
+  option?.routes.find(({ route }) => route === key);
+
+test("a cut that was made stays on the board, out of the ranking, with windows from now on", () => {
+  const answer = ask();
+  const made = madeOf(answer);
+  expect(made).toMatchObject({ cutUtc: CUT_UTC, kind: "swath", made: true });
+  expect(answer.options.filter((option) => option.made)).toHaveLength(1);
+  for (const { rank, windows } of made?.routes ?? []) {
+    expect(rank).toBeNull();
+    for (const { startUtc } of windows) expect(startUtc >= NOW_UTC).toBe(true);
+  }
+  expect(routeOf(made)?.windows.length).toBeGreaterThan(0);
+  expect(routeOf(made)?.odds?.chance).toBeGreaterThan(0);
+  // What is to be cut next is the same as on a board that knows nothing of it.
+  const without = ask({ madeCuts: undefined });
+  expect({ best: answer.best, odds: answer.odds }).toEqual({ best: without.best, odds: without.odds });
+  expect(answer.options.filter((option) => !option.made)).toEqual(without.options);
+  expect(without.options.every(({ cutUtc }) => cutUtc === null || cutUtc >= NOW_UTC)).toBe(true);
+});
+
+test("an offered hour that was cut is that cut, once", () => {
+  const offered = ask({ nowUtc: CUT_UTC, madeCuts: [{ cutUtc: CUT_UTC }] }, false);
+  const same = offered.options.filter(({ cutUtc }) => cutUtc === CUT_UTC);
+  expect(same).toHaveLength(1);
+  expect(same[0]?.made).toBe(true);
+  expect(offered.best.overall?.optionId).not.toBe(same[0]?.id);
+});
+
+test("a cut before the weather is named with the way out, never dropped in silence", () => {
+  const { madeLeftOut, options, warnings } = ask({ madeCuts: [{ cutUtc: "2026-06-30T19:00:00Z" }] }, false);
+  expect(options.some(({ made }) => made)).toBe(false);
+  const text = madeLeftOut?.[0]?.text ?? "";
+  expect(text).toMatch(/^The cut .*30 Jun 14:00 was made before this weather begins \(.*1 Jul 00:00\)/);
+  expect(text).toMatch(/file of a station/);
+  expect(warnings).toContain(text);
+});
+
+test("what cannot be is refused by path, value and limit", () => {
+  const late = refused({ madeCuts: [{ cutUtc: "2026-07-03T14:00:00Z" }] });
+  expect(late).toMatchObject([{ path: "madeCuts[0].cutUtc", code: "out-of-range" }]);
+  expect(late[0]?.message).toContain("2026-07-03T14:00:00Z, must not lie after now (2026-07-02T22:00:00Z)");
+  const twice = [{ cutUtc: CUT_UTC }, { cutUtc: CUT_UTC }];
+  expect(refused({ madeCuts: twice })).toMatchObject([{ path: "madeCuts[1].cutUtc", code: "duplicate" }]);
+  expect(refused({ madeCuts: [{ cutUtc: "1 July" }] })[0]).toMatchObject({ code: "bad-time" });
+  const many = Array.from({ length: 7 }, (_, i) => ({ cutUtc: `2026-07-01T${10 + i}:00:00Z` }));
+  expect(refused({ madeCuts: many })[0]).toMatchObject({ path: "madeCuts", code: "too-many" });
+  const { conditioning, coveredFraction, stubbleCm } = request.swath;
+  const treatments = ["a", "b"].map((id) => ({ id, conditioning, coveredFraction, stubbleCm }));
+  expect(refused({ treatments })[0]).toMatchObject({ path: "madeCuts[0].treatment", code: "required" });
+  const ahead = refused({ readCuts: [readCut(0.4, "2026-07-03T20:00:00Z")] });
+  expect(ahead).toMatchObject([{ path: "readCuts[0].readings[0].atUtc", code: "out-of-range" }]);
+  expect(refused({ readCuts: [readCut(1.4)] })[0]).toMatchObject({
+    path: "readCuts[0].readings[0].moistureWb",
+  });
+});
+
+test("the row of a read cut agrees with its own bent course; the others dry at what the reading taught", () => {
+  const before = ask();
+  const answer = ask({ readCuts: [readCut(0.36)] });
+  const [row, old] = [routeOf(madeOf(answer)), routeOf(madeOf(before))];
+  const { readings } = answer;
+  expect(readings?.cuts[0]).toMatchObject({ optionId: madeOf(answer)?.id, route: "dry-hay", used: 1 });
+  expect(readings?.cuts[0]?.beforeUtc).toBe(old?.windows[0]?.startUtc ?? null);
+  expect(readings?.cuts[0]?.windowUtc).toBe(row?.windows[0]?.startUtc ?? null);
+  expect(row?.windows[0]?.startUtc ?? "9").not.toBe(old?.windows[0]?.startUtc);
+
+  // The same cut asked for by itself, with the same readings: the same course, draws and learned rate.
+  const course = drydownWithOdds({
+    weather,
+    swath: request.swath,
+    cutUtc: madeOf(answer)?.courseCutUtc ?? "",
+    operations: (row?.operations ?? []).map(({ kind, atUtc, coveredFraction }) => ({
+      kind,
+      atUtc,
+      coveredFraction,
+    })),
+    readings: readCut(0.36).readings,
+    targetsWb: [0.18],
+    draws: 24,
+    seed: 7,
+  });
+  if (!course.ok) throw new Error("a course");
+  expect(course.value.odds?.readings?.learned?.rateLnMean).toBeCloseTo(readings?.learned?.rateLnMean ?? 9, 2);
+  const { tools, ribbonOf } = recordedDrying();
+  const board = findBoard(tools, { ...request, readCuts: [readCut(0.36)] });
+  if (!board.ok) throw new Error("a board");
+  const made = madeOf(answerOf(board.value));
+  const ribbon =
+    made && ribbonOf({ ...made, routes: made.routes.filter(({ route }) => route === "dry-hay") });
+  expect([...(ribbon?.moistureWb ?? [])]).toEqual(course.value.hours.moistureWb);
+  expect(course.value.odds?.draws).toBe(24);
+
+  const rate = readings?.otherRatePct ?? 0;
+  expect(Math.abs(rate)).toBeGreaterThan(1);
+  expect(readings?.text).toMatch(/other cuts of this field are now taken to dry \d+ % (slower|faster)\./i);
+  // The others are those of a board that was told the learned rate and knows no reading.
+  const taught = ask({ learned: readings?.learned ?? undefined });
+  expect(answer.options.filter(({ made }) => !made)).toEqual(taught.options.filter(({ made }) => !made));
+  expect(answer.best).toEqual(taught.best);
+});
