@@ -22,16 +22,12 @@ async function saved(page: Page, fold: Locator, button: string): Promise<string>
   return readFile(await download.path(), "utf8");
 }
 
-/** What the sheets on paper say, a machine a page: the print dialogue is replaced by keeping the paper. */
+/** What the sheets on paper say, a machine a page: the browser that prints is the one that makes the pages here. */
 async function sheetsOnPaper(page: Page, fold: Locator): Promise<readonly string[]> {
   await page.evaluate(() => {
     window.print = () => {
-      const paper = document.querySelector(".crew-paper")?.cloneNode(true);
-      setTimeout(() => {
-        if (paper) document.body.append(paper);
-        document.body.classList.add("prints-crew");
-        document.body.dataset.printed = "";
-      });
+      dispatchEvent(new Event("beforeprint"));
+      document.body.dataset.printed = "";
     };
   });
   await fold.getByRole("button", { name: "Print a day sheet" }).click();
@@ -164,4 +160,8 @@ test("on a phone: dragged by thumb or chosen from the list, a bad file changes n
   expect(pages.length).toBeGreaterThanOrEqual(5);
   expect(pages.some((letters) => letters.includes("Baler") && letters.includes("Thelongacre"))).toBe(true);
   expect(pages.every((letters) => !letters.includes("Plancutdays"))).toBe(true);
+  // The head of every page is the crew's, and the page is itself again when all is printed.
+  expect(pages.every((letters) => letters.startsWith("Crewplan,daysheets"))).toBe(true);
+  expect(pages.every((letters) => letters.includes("farmtime,America/Chicago"))).toBe(true);
+  await page.locator(".crew-paper").waitFor({ state: "detached" });
 });

@@ -108,6 +108,7 @@ test("a search tells its windows, its time and its gap", async () => {
     refining: false,
     issues: [],
     checked: null,
+    cautions: [],
     plan: () => {},
     prove: () => {},
     cancel: () => {},

@@ -14,6 +14,8 @@ export interface CrewChartProps {
   readonly chosen: string | null;
   readonly wrong: ReadonlySet<string>;
   readonly held: ReadonlySet<string>;
+  /** Work of before this is done or under way, and stays. */
+  readonly nowUtc: string;
   /** Under the field's name: when it is home, and its chance. */
   readonly home: (fieldId: string) => string;
   readonly onChoose: (key: string) => void;
@@ -21,6 +23,10 @@ export interface CrewChartProps {
   readonly onMove: (job: CrewJobAnswer, byMs: number) => void;
   readonly slotMs: number;
 }
+
+/** Begun before the plan's now: what is done or under way cannot be moved. */
+export const isBegun = ({ startUtc }: Pick<CrewJobAnswer, "startUtc">, nowUtc: string) =>
+  Date.parse(startUtc) < Date.parse(nowUtc);
 
 export const jobKey = ({ fieldId, op }: Pick<CrewJobAnswer, "fieldId" | "op">) => `${fieldId}/${op}`;
 
@@ -42,7 +48,13 @@ function Block({ block, row, props }: { block: CrewBlock; row: CrewRow; props: C
   const from = useRef<{ readonly x: number; readonly job: CrewJobAnswer; moved: number } | null>(null);
   const name = props.names.fields[job.fieldId] ?? job.fieldId;
   const held = props.held.has(key);
-  const state = `${held ? ", held" : ""}${props.wrong.has(key) ? ", cannot be done there" : ""}`;
+  const wrong = props.wrong.has(key);
+  const begun = isBegun(job, props.nowUtc);
+  const against = held ? ", against weather, window or hours" : ", cannot be done there";
+  const state = `${begun ? ", begun" : held ? ", held" : ""}${wrong ? against : ""}`;
+  const marginPx = block.lanes > 1 ? 2 : 7;
+  const height = (row.heightPx - 2 * marginPx) / block.lanes;
+  const y = row.y + marginPx + block.lane * height;
   const shiftTo = (clientX: number) => {
     const begun = from.current;
     if (begun === null) return;
@@ -59,8 +71,9 @@ function Block({ block, row, props }: { block: CrewBlock; row: CrewRow; props: C
     "crew-job",
     `op-${job.op}`,
     props.chosen === key ? "chosen" : "",
-    props.wrong.has(key) ? "wrong" : "",
+    wrong ? "wrong" : "",
     held ? "held" : "",
+    begun ? "begun" : "",
   ];
   const acting = {
     role: "button" as const,
@@ -71,15 +84,16 @@ function Block({ block, row, props }: { block: CrewBlock; row: CrewRow; props: C
     onClick: () => props.onChoose(key),
     onKeyDown: (event: KeyboardEvent) => {
       if (event.key === "Enter" || event.key === " ") props.onChoose(key);
-      else if (event.key === "ArrowLeft") props.onMove(job, -slotMs);
-      else if (event.key === "ArrowRight") props.onMove(job, slotMs);
+      else if (event.key === "ArrowLeft" && !begun) props.onMove(job, -slotMs);
+      else if (event.key === "ArrowRight" && !begun) props.onMove(job, slotMs);
       else return;
       event.preventDefault();
     },
     onPointerDown: (event: TargetedPointerEvent<SVGGElement>) => {
+      props.onChoose(key);
+      if (begun) return;
       from.current = { x: event.clientX, job, moved: 0 };
       event.currentTarget.setPointerCapture(event.pointerId);
-      props.onChoose(key);
     },
     onPointerMove: (event: PointerEvent) => shiftTo(event.clientX),
     onPointerUp: end,
@@ -87,10 +101,13 @@ function Block({ block, row, props }: { block: CrewBlock; row: CrewRow; props: C
   };
   return (
     <g class={names.filter(Boolean).join(" ")} data-job={key} {...acting}>
-      <rect x={x0} y={row.y + 7} width={Math.max(4, x1 - x0)} height={row.heightPx - 14} rx={2} />
-      <text x={(x0 + x1) / 2} y={row.y + row.heightPx / 2 + 5} text-anchor="middle">
+      <rect x={x0} y={y} width={Math.max(4, x1 - x0)} height={height} rx={2} />
+      <text x={(x0 + x1) / 2} y={y + height / 2 + 5} text-anchor="middle">
         {label}
       </text>
+      {wrong ? (
+        <path class="crew-caution" d={`M${x1 - 7} ${y - 6}l7 12h-14zm0 4.500v3.500m0 1.500v1`} />
+      ) : null}
     </g>
   );
 }
@@ -116,9 +133,17 @@ function Row({ row, props }: { row: CrewRow; props: CrewChartProps }) {
       )}
       {row.left === null ? null : (
         <text class="crew-why" x={8} y={row.y + row.heightPx / 2 + 5}>
-          Left standing
+          {row.left}
         </text>
       )}
+      {row.away.map(({ x0, x1, label }) => (
+        <g key={x0} class="crew-away">
+          <rect x={x0} y={row.y + 4} width={x1 - x0} height={row.heightPx - 8} />
+          <text class="crew-why" x={x0 + 6} y={row.y + row.heightPx / 2 + 5}>
+            {label}
+          </text>
+        </g>
+      ))}
       <line class="crew-rule" x1={0} x2={widthPx} y1={row.y + row.heightPx} y2={row.y + row.heightPx} />
       {row.blocks.map((block) => (
         <Block key={jobKey(block.job)} block={block} row={row} props={props} />
@@ -153,9 +178,10 @@ export function CrewChart(props: CrewChartProps) {
         <span class="crew-head-name" style={{ top: `${chart.machinesY + 6}px` }}>
           Machines
         </span>
-        {chart.machines.map(({ id, name, y }) => (
-          <span key={id} class="crew-name" style={{ top: `${y + 8}px` }}>
+        {chart.machines.map(({ id, name, y, gone }) => (
+          <span key={id} class="crew-name" style={{ top: `${y + (gone ? 2 : 8)}px` }}>
             <b>{name}</b>
+            {gone ? <small>not in the list</small> : null}
           </span>
         ))}
       </div>
@@ -183,6 +209,11 @@ export function CrewChart(props: CrewChartProps) {
             <rect key={x0} class="crew-rain" x={x0} y={23} width={Math.max(1, x1 - x0)} height={lengthPx} />
           ))}
           <line class="crew-axis" x1={0} x2={chart.widthPx} y1={22} y2={22} />
+          {chart.nowX === null ? null : (
+            <g class="crew-now">
+              <line x1={chart.nowX} x2={chart.nowX} y1={22} y2={chart.heightPx} />
+            </g>
+          )}
           {[...chart.fields, ...chart.machines].map((row) => (
             <Row key={`${row.y}`} row={row} props={props} />
           ))}

@@ -40,6 +40,7 @@ export function CrewFields({ draft, issues, manner, spot, nowUtc, onDraft }: Cre
         title="Fields"
         locale={locale}
         kind="field"
+        taken={Object.keys(draft.gone?.fields ?? {})}
         items={draft.fields}
         onItems={(fields) => onDraft({ ...draft, fields })}
         added={first && { ...first, name: "New field", customer: null }}
@@ -59,6 +60,7 @@ export function CrewFields({ draft, issues, manner, spot, nowUtc, onDraft }: Cre
         title="Machines"
         locale={locale}
         kind="machine"
+        taken={Object.keys(draft.gone?.machines ?? {})}
         items={draft.machines}
         onItems={(machines) => onDraft({ ...draft, machines })}
         added={{ name: "New mower", kind: "mower" }}
@@ -95,6 +97,7 @@ export function CrewFields({ draft, issues, manner, spot, nowUtc, onDraft }: Cre
         title="People"
         locale={locale}
         kind="person"
+        taken={Object.keys(draft.gone?.people ?? {})}
         items={draft.people}
         onItems={(people) => onDraft({ ...draft, people })}
         added={{ name: "New driver", from: "07:00", to: "20:00" }}

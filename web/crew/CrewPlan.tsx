@@ -5,15 +5,20 @@ import { Fold } from "../fold/Fold.tsx";
 import { dayClockText, shortDayClockText } from "../format/farm-time.ts";
 import type { Manner } from "../format/manner.ts";
 import { useWidth } from "../format/use-width.ts";
-import { CrewChart, jobKey } from "./CrewChart.tsx";
+import { Cautions } from "./Cautions.tsx";
+import { CrewChart, isBegun, jobKey } from "./CrewChart.tsx";
 import { chanceWords } from "./chance-words.ts";
 import { toCrewChart } from "./crew-chart.ts";
 import { type CrewDraft, requestOf } from "./crew-draft.ts";
-import { crewSentence, gapSentence } from "./crew-sentences.ts";
+import { chanceSentence, crewSentence, gapSentence } from "./crew-sentences.ts";
+import { customerTexts } from "./customer-texts.ts";
 import { withInventedMembers } from "./demo-crew.ts";
 import { EditCrew } from "./EditCrew.tsx";
 import { Exports } from "./Exports.tsx";
+import { farmWords, zoneWords } from "./farm-words.ts";
+import { goneOf, withGoneFields, withKnownNames } from "./gone.ts";
 import { JobPanel } from "./JobPanel.tsx";
+import { liesMown } from "./left-words.ts";
 import { utcText } from "./MomentField.tsx";
 import { weatherWords } from "./PlaceWeather.tsx";
 import { PlanInBook } from "./PlanInBook.tsx";
@@ -85,10 +90,12 @@ export function CrewPlan({ picture, manner: pageManner }: CrewPlanProps) {
 
   const { answer, busy, issues, checked } = crew;
   const promised = draft?.promised;
-  const plan = useMemo(
-    () => answer && shownPlan(answer, moved, checked, promised),
-    [answer, moved, checked, promised],
-  );
+  const gone = draft?.gone;
+  const plan = useMemo(() => {
+    if (answer === null) return null;
+    const shown = shownPlan(answer, moved, checked, promised);
+    return request === null ? shown : withKnownNames(shown, { ...request, gone });
+  }, [answer, moved, checked, promised, request, gone]);
   const isMoved = moved !== null;
   // Works that were moved meanwhile are held against the better founded plan too.
   useEffect(() => {
@@ -107,12 +114,21 @@ export function CrewPlan({ picture, manner: pageManner }: CrewPlanProps) {
     if (plan === null || series === null || widthPx === 0) return null;
     const weather = Object.values(request?.sites ?? {})[0]?.series ?? series;
     const namesPx = widthPx > NARROW_PX ? NAMES_PX.wide : NAMES_PX.narrow;
-    return toCrewChart(plan, plan.jobs, weather, Math.max(LEAST_CHART_PX, widthPx - namesPx));
+    const machines = request?.machines ?? [];
+    return toCrewChart(plan, plan.jobs, weather, Math.max(LEAST_CHART_PX, widthPx - namesPx), {
+      away: Object.fromEntries(machines.map(({ id, offUtc }) => [id, offUtc])),
+      gone: new Set(goneOf(plan.names.machines, machines)),
+    });
   }, [plan, request, series, widthPx]);
-  const sentence = plan === null ? "" : crewSentence(plan);
-  const faults = isMoved ? (checked?.faults ?? []) : [];
+  const sentence = plan === null ? "" : crewSentence(plan, manner);
+  const faults = isMoved ? (checked?.faults ?? []) : crew.cautions;
+  const texts = useMemo(
+    () => (plan === null || request === null ? [] : customerTexts(plan, request.fields, manner)),
+    [plan, request, manner.zone, manner.hour12, manner.units, manner.locale],
+  );
   const wrong = new Set(faults.map(({ fieldId, op }) => `${fieldId}/${op}`));
   const home = (fieldId: string) => {
+    if (plan !== null && liesMown(plan, fieldId)) return "lies mown";
     const last = jobs.filter((job) => job.fieldId === fieldId).at(-1);
     if (last === undefined) return "left standing";
     const chance = plan?.replay.find((one) => one.fieldId === fieldId)?.chanceDry ?? null;
@@ -121,6 +137,7 @@ export function CrewPlan({ picture, manner: pageManner }: CrewPlanProps) {
   };
   const heldKeys = new Set(held.map(jobKey));
   const move = (job: CrewJobAnswer, byMs: number) => {
+    if (plan === null || isBegun(job, plan.nowUtc)) return;
     const next = jobs.map((one) => (jobKey(one) === jobKey(job) ? movedBy(job, byMs) : one));
     setMoved(next);
     setHeld(held.map((one) => next.find((other) => jobKey(other) === jobKey(one)) ?? one));
@@ -149,13 +166,15 @@ export function CrewPlan({ picture, manner: pageManner }: CrewPlanProps) {
             <p>
               {isMoved
                 ? "Works were moved by hand: how much better a plan could be is not known."
-                : gapSentence(plan, manner)}
+                : gapSentence(plan, manner)}{" "}
+              {chanceSentence(plan, isMoved)}
             </p>
+            <Cautions faults={faults} moved={isMoved} manner={manner} />
           </>
         )}
         {issues.map(({ path, message }) => (
           <p key={path} role="alert">
-            {message}
+            {farmWords(message, manner)}
           </p>
         ))}
       </div>
@@ -174,6 +193,7 @@ export function CrewPlan({ picture, manner: pageManner }: CrewPlanProps) {
           chosen={chosen}
           wrong={wrong}
           held={heldKeys}
+          nowUtc={plan.nowUtc}
           home={home}
           slotMs={plan.slotMin * 60_000}
           onChoose={setChosen}
@@ -187,7 +207,8 @@ export function CrewPlan({ picture, manner: pageManner }: CrewPlanProps) {
             jobs={jobs}
             onChoose={setChosen}
             plan={plan}
-            checked={checked}
+            faults={faults}
+            checked={isMoved && checked !== null}
             moved={isMoved}
             held={chosen !== null && heldKeys.has(chosen)}
             busy={busy !== null}
@@ -197,7 +218,13 @@ export function CrewPlan({ picture, manner: pageManner }: CrewPlanProps) {
             onBack={() => setMoved(null)}
             onReplan={replan}
           />
-          <PlanTold plan={plan} manner={manner} onGiven={given} />
+          <PlanTold
+            plan={plan}
+            texts={texts}
+            goneFields={gone?.fields ?? {}}
+            manner={manner}
+            onGiven={given}
+          />
         </>
       )}
       {draft === null || series === null ? null : (
@@ -224,9 +251,9 @@ export function CrewPlan({ picture, manner: pageManner }: CrewPlanProps) {
           <Exports
             planId={draft.planId}
             invented={draft.invented === true}
-            plan={plan}
+            plan={withGoneFields(plan, gone)}
             moved={isMoved}
-            faults={faults.length}
+            faults={faults}
             request={request}
             manner={manner}
             onGiven={given}
@@ -234,15 +261,16 @@ export function CrewPlan({ picture, manner: pageManner }: CrewPlanProps) {
           <PlanInBook
             planId={draft.planId}
             inBook={draft.inBook === true}
-            plan={plan}
+            plan={withGoneFields(plan, gone)}
             final={busy === null && !isMoved}
             request={request}
             onKept={() => given({ inBook: true })}
           />
           <p class="crew-note">
-            Plan from {dayClockText(plan.nowUtc, manner)}. Pale: weather and ground allow the work. Framed:
-            the window that the mowing opens. Blue: rain. In narrow blocks stands the first letter of the
-            work, or of the field.
+            Plan from {dayClockText(plan.nowUtc, manner)} ({zoneWords(manner.zone)}). Pale: weather and ground
+            allow the work. Framed: the window that the mowing opens. Blue: rain. Hatched: left standing, or a
+            machine broken or away. Triangle: held or moved against weather, window or hours. In narrow blocks
+            stands the first letter of the work, or of the field.
           </p>
         </>
       )}

@@ -1,58 +1,85 @@
 import { render } from "preact";
 import { SCROLLS } from "../board/BoardTable.tsx";
-import type { DaySheet } from "./day-sheets.ts";
+import { hasPrinted, marginsSaid, setMargins } from "../print/paper.ts";
+import type { DaySheet, SheetDay } from "./day-sheets.ts";
 
 interface SheetsProps {
   readonly sheets: readonly DaySheet[];
-  readonly invented: boolean;
-  /** Works were moved by hand to hours that break something. */
+  /** Head of the page: whose sheets, from when, which plan. */
+  readonly head: readonly [string, string, string];
+  /** Works stand at hours that break something. */
   readonly broken: boolean;
 }
 
-export function DaySheets({ sheets, invented, broken }: SheetsProps) {
+const HEADS = ["When", "Work", "Field", "Place", "Who", "Moisture", "Done"] as const;
+
+function Day({ day: { day, people, lines } }: { readonly day: SheetDay }) {
+  return (
+    <table class="board-table">
+      <caption>
+        <b>{day}</b>: {people}
+      </caption>
+      <thead>
+        <tr>
+          {HEADS.map((head) => (
+            <th scope="col" key={head}>
+              {head}
+            </th>
+          ))}
+        </tr>
+      </thead>
+      <tbody>
+        {lines.map((line) => (
+          <tr key={line.key}>
+            <td class="crew-when">
+              {line.from} to {line.to}
+            </td>
+            <td>{line.work}</td>
+            <th scope="row">
+              {line.field}
+              <small>{[line.area, line.customer].filter(Boolean).join(", ")}</small>
+              {line.cautions.map((text) => (
+                <small class="crew-line-caution" key={text}>
+                  Mind: {text}. Ask before you drive.
+                </small>
+              ))}
+            </th>
+            <td>
+              {line.place}
+              {line.drive === null ? null : <small>{line.drive}</small>}
+            </td>
+            <td>{line.person}</td>
+            <td />
+            <td />
+          </tr>
+        ))}
+      </tbody>
+    </table>
+  );
+}
+
+export function DaySheets({ sheets, head, broken }: SheetsProps) {
+  const [title, from, which] = head;
   return (
     <div class="crew-sheets">
-      {sheets.map(({ machine, lines }) => (
+      {sheets.map(({ machine, days, places }) => (
         <section
           class="crew-sheet table-scroll"
           key={machine}
           aria-label={`Day sheet: ${machine}`}
           {...SCROLLS}
         >
-          <h3>
-            {machine}
-            {invented ? " (invented demonstration crew)" : ""}
-          </h3>
-          <table class="board-table">
-            <thead>
-              <tr>
-                {["Day", "From", "To", "Work", "Field", "Who", "Moisture", "Done"].map((head) => (
-                  <th scope="col" key={head}>
-                    {head}
-                  </th>
-                ))}
-              </tr>
-            </thead>
-            <tbody>
-              {lines.map((line) => (
-                <tr key={line.key}>
-                  <td>{line.day}</td>
-                  <td>{line.from}</td>
-                  <td>{line.to}</td>
-                  <td>{line.work}</td>
-                  <th scope="row">{line.field}</th>
-                  <td>{line.person}</td>
-                  <td />
-                  <td />
-                </tr>
-              ))}
-            </tbody>
-          </table>
+          <h3>{machine}</h3>
+          <p>
+            {title}. {from}. {which}.
+          </p>
+          {days.map((day) => (
+            <Day key={day.key} day={day} />
+          ))}
+          {places.length === 0 ? null : <p>{places.join("; ")}.</p>}
           {broken ? (
             <p>
-              <b>
-                Works were moved by hand, and not all can be carried out at these hours: ask before you drive.
-              </b>
+              <b>Not all works of this plan can be carried out at these hours: ask before you drive.</b>
             </p>
           ) : null}
           <p>
@@ -64,15 +91,28 @@ export function DaySheets({ sheets, invented, broken }: SheetsProps) {
   );
 }
 
-/** Prints the day sheets and nothing else of the page, one machine a page. */
-export function printSheets(sheets: readonly DaySheet[], invented: boolean, broken: boolean): void {
+let running: (() => void) | null = null;
+
+/** Prints the day sheets and nothing else of the page, one machine a page, under a head of their own. */
+export function printSheets(props: SheetsProps): void {
+  running?.();
   const paper = document.createElement("div");
   paper.className = "crew-paper";
   document.body.append(paper);
   document.body.classList.add("prints-crew");
-  render(<DaySheets sheets={sheets} invented={invented} broken={broken} />, paper);
-  print();
-  render(null, paper);
-  paper.remove();
-  document.body.classList.remove("prints-crew");
+  render(<DaySheets {...props} />, paper);
+  const before = marginsSaid();
+  setMargins(...props.head);
+  const end = () => {
+    running = null;
+    removeEventListener("afterprint", end);
+    setMargins(...before);
+    render(null, paper);
+    paper.remove();
+    document.body.classList.remove("prints-crew");
+  };
+  running = end;
+  addEventListener("afterprint", end);
+  // Where the browser does not print at all there is nothing to wait for.
+  if (!hasPrinted()) end();
 }

@@ -1,8 +1,8 @@
 import { useState } from "preact/hooks";
-import type { CrewPlanAnswer, CrewPlanRequest } from "../../model/crew/index.ts";
+import type { CrewPlanAnswer, CrewPlanRequest, PlanFault } from "../../model/crew/index.ts";
 import type { Manner } from "../format/manner.ts";
 import { printSheets } from "./DaySheets.tsx";
-import { daySheets } from "./day-sheets.ts";
+import { daySheets, sheetHead } from "./day-sheets.ts";
 import { saveFile, saveWritten } from "./export-plan.ts";
 
 interface ExportsProps {
@@ -11,17 +11,18 @@ interface ExportsProps {
   /** The plan as seen, works that were moved by hand among it. */
   readonly plan: CrewPlanAnswer;
   readonly moved: boolean;
-  /** Works that cannot be done where they were moved to. */
-  readonly faults: number;
+  /** What speaks against works where they were moved to, or are held. */
+  readonly faults: readonly PlanFault[];
   readonly request: CrewPlanRequest | null;
   readonly manner: Manner;
   /** The plan has been given out. */
   readonly onGiven: () => void;
 }
 
-/** What is said beside the buttons of a plan that was moved by hand. */
+/** What is said beside the buttons of a plan that was moved by hand, or holds works against the weather. */
 export function movedWords(moved: boolean, faults: number): string | null {
-  if (!moved) return null;
+  if (!moved)
+    return faults === 0 ? null : "Files and sheets hold works against weather, window or hours, see above.";
   if (faults === 0) return "Files and sheets hold the works as you moved them.";
   const what = faults === 1 ? "1 of them cannot" : `${faults} of them cannot`;
   return `Files and sheets hold the works as you moved them; ${what} be carried out there, see above.`;
@@ -35,15 +36,20 @@ export function Exports({ planId, invented, plan, moved, faults, request, manner
     setTrouble(wrong);
     if (wrong === null) onGiven();
   };
-  const words = movedWords(moved, faults);
+  const wrong = new Set(faults.map(({ fieldId, op }) => `${fieldId}/${op}`)).size;
+  const words = movedWords(moved, wrong);
   const question = () => new Blob([JSON.stringify(request, null, 1)], { type: "application/json" });
   const printed = () => {
-    printSheets(daySheets(plan, plan.jobs, manner), invented, moved && faults > 0);
+    printSheets({
+      sheets: daySheets(plan, plan.jobs, manner, { request, faults }),
+      head: sheetHead(plan, invented, manner),
+      broken: wrong > 0,
+    });
     onGiven();
   };
   return (
     <>
-      {words === null ? null : <p class={faults > 0 ? "crew-warned" : "crew-note"}>{words}</p>}
+      {words === null ? null : <p class={wrong > 0 ? "crew-warned" : "crew-note"}>{words}</p>}
       <div class="crew-buttons">
         <button type="button" class="aid" onClick={printed}>
           Print a day sheet for each machine

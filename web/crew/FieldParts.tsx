@@ -1,14 +1,20 @@
 import { CREW_DEFAULTS, CREW_LIMITS, CREW_OPS, type CrewFieldRequest } from "../../model/crew/index.ts";
-import { CROPS } from "../../model/drying/index.ts";
-import { SWATH_ROUTES } from "../../model/harvest/index.ts";
-import type { Issue } from "../../model/limits.ts";
-import { type Manner, numberText } from "../format/manner.ts";
+import {
+  CONDITIONINGS,
+  CROP_CATALOGUE,
+  CROPS,
+  SOIL_CLASSES,
+  SWATH_LIMITS,
+} from "../../model/drying/index.ts";
+import type { Issue, Limit } from "../../model/limits.ts";
+import { type Manner, numberText, quantityText } from "../format/manner.ts";
 import { ErrorText, SelectField, TextField } from "../panel/Field.tsx";
 import { lengthError } from "../state/names.ts";
 import { OP_LABELS } from "./crew-chart.ts";
 import { issueAt } from "./draft-issues.ts";
 import { MomentField } from "./MomentField.tsx";
 import { NumberField } from "./NumberField.tsx";
+import { usualSwathRoutes, withCrop, withRoute } from "./with-crop.ts";
 
 interface FieldProps {
   readonly field: CrewFieldRequest;
@@ -48,6 +54,74 @@ function Works({ field, path, issues, change }: Pick<FieldProps, "field" | "path
   );
 }
 
+/** How the crop is cut and lies; moisture and stubble follow the crop until they are set. */
+function Swath({ field, manner, change }: Pick<FieldProps, "field" | "manner" | "change">) {
+  const { swath } = field;
+  const put = (part: Partial<CrewFieldRequest["swath"]>) => change({ swath: { ...swath, ...part } });
+  return (
+    <details class="crew-swath">
+      <summary>Swath: {swathWords(swath, manner)}</summary>
+      <div class="crew-item">
+        <NumberField
+          label="Yield, dry matter"
+          quantity="dryMatterYield"
+          value={swath.dryMatterTHa}
+          limit={SWATH_LIMITS.dryMatterTHa}
+          manner={manner}
+          onValue={(dryMatterTHa) => put({ dryMatterTHa })}
+        />
+        <NumberField
+          label="Moisture at cutting, %"
+          value={Math.round(swath.initialMoistureWb * 1000) / 10}
+          limit={inPct(SWATH_LIMITS.initialMoistureWb)}
+          manner={manner}
+          onValue={(pct) => put({ initialMoistureWb: pct / 100 })}
+        />
+        <NumberField
+          label="Swath covers, % of the cut"
+          value={Math.round(swath.coveredFraction * 1000) / 10}
+          limit={inPct(SWATH_LIMITS.coveredFraction)}
+          manner={manner}
+          onValue={(pct) => put({ coveredFraction: pct / 100 })}
+        />
+        <NumberField
+          label="Stubble"
+          quantity="stubble"
+          value={swath.stubbleCm}
+          limit={SWATH_LIMITS.stubbleCm}
+          manner={manner}
+          onValue={(stubbleCm) => put({ stubbleCm })}
+        />
+        <SelectField
+          label="Conditioning"
+          value={swath.conditioning}
+          choices={worded(CONDITIONINGS)}
+          onChoice={(conditioning) => put({ conditioning })}
+        />
+        <SelectField
+          label="Ground"
+          value={swath.soil}
+          choices={worded(SOIL_CLASSES)}
+          onChoice={(soil) => put({ soil })}
+        />
+      </div>
+    </details>
+  );
+}
+
+/** "3 t/ha of dry matter, cut at 78 %, 8 cm stubble". */
+function swathWords(swath: CrewFieldRequest["swath"], manner: Manner): string {
+  const { dryMatterTHa, initialMoistureWb, stubbleCm } = swath;
+  const yieldText = quantityText(dryMatterTHa, "dryMatterYield", manner);
+  return `${yieldText}, cut at ${numberText(initialMoistureWb * 100, 1, manner)} %, stubble ${quantityText(stubbleCm, "stubble", manner)}`;
+}
+
+/** A limit of a share, of the same in per cent. */
+function inPct(limit: Limit): Limit {
+  const times = (value: number) => Math.round(value * 1e4) / 100;
+  return { ...limit, unit: "%", min: times(limit.min), max: times(limit.max) };
+}
+
 /** What is asked of one field, its name apart. */
 export function FieldParts({ field, path, issues, sites, zone, manner, change }: FieldProps) {
   const sharePct = numberText(CREW_DEFAULTS.latenessShareADay.value * 100, 1, manner);
@@ -78,14 +152,14 @@ export function FieldParts({ field, path, issues, sites, zone, manner, change }:
       <SelectField
         label="Crop"
         value={field.swath.crop}
-        choices={worded(CROPS)}
-        onChoice={(crop) => change({ swath: { ...field.swath, crop } })}
+        choices={CROPS.map((crop) => [crop, CROP_CATALOGUE[crop].label] as const)}
+        onChoice={(crop) => change(withCrop(field, crop))}
       />
       <SelectField
         label="Route"
         value={field.route}
-        choices={worded(SWATH_ROUTES)}
-        onChoice={(route) => change({ route })}
+        choices={worded([...new Set([...usualSwathRoutes(field.swath.crop), field.route])])}
+        onChoice={(route) => change(withRoute(field, route))}
       />
       <NumberField
         label="Value, money"
@@ -118,6 +192,7 @@ export function FieldParts({ field, path, issues, sites, zone, manner, change }:
         onValue={(latenessPerDay) => change({ latenessPerDay })}
       />
       <Works field={field} path={path} issues={issues} change={change} />
+      <Swath field={field} manner={manner} change={change} />
     </>
   );
 }

@@ -30,13 +30,15 @@ export interface ListProps<T extends Named> {
   readonly locale: string;
   /** The fields of one item below its name. */
   readonly rest: (one: T, change: (part: Partial<T>) => void, i: number) => ComponentChildren;
+  /** Keys of items taken out before: a new one gets none of them, since plans given out still name those. */
+  readonly taken?: readonly string[];
   /** Why an item cannot be taken out; undefined = it can. */
   readonly needed?: (one: T) => string | undefined;
 }
 
 /** Items with names, each to be changed or taken out, and a way to add one; the last one stays. */
 export function ItemList<T extends Named>(props: ListProps<T>) {
-  const { title, kind, items, onItems, added, locale, rest, needed } = props;
+  const { title, kind, items, onItems, added, locale, rest, needed, taken = [] } = props;
   return (
     <>
       <h3>{title}</h3>
@@ -79,10 +81,7 @@ export function ItemList<T extends Named>(props: ListProps<T>) {
             ...items,
             {
               ...added,
-              id: fresh(
-                kind,
-                items.map(({ id }) => id),
-              ),
+              id: fresh(kind, [...items.map(({ id }) => id), ...taken]),
             } as T,
           ])
         }

@@ -1,10 +1,10 @@
-import type { CrewJobAnswer, CrewPlanAnswer } from "../../model/crew/index.ts";
+import type { CrewJobAnswer, CrewPlanAnswer, PlanFault } from "../../model/crew/index.ts";
 import { spanText } from "../format/farm-time.ts";
 import type { Manner } from "../format/manner.ts";
 import { SelectField } from "../panel/Field.tsx";
-import { jobKey } from "./CrewChart.tsx";
+import { faultWords } from "./Cautions.tsx";
+import { isBegun, jobKey } from "./CrewChart.tsx";
 import { OP_LABELS } from "./crew-chart.ts";
-import type { Checked } from "./use-crew.ts";
 
 export interface JobPanelProps {
   readonly job: CrewJobAnswer | null;
@@ -12,7 +12,10 @@ export interface JobPanelProps {
   readonly jobs: readonly CrewJobAnswer[];
   readonly onChoose: (key: string | null) => void;
   readonly plan: CrewPlanAnswer;
-  readonly checked: Checked | null;
+  /** What speaks against works that were moved, or are held. */
+  readonly faults: readonly PlanFault[];
+  /** Works were moved and have been checked. */
+  readonly checked: boolean;
   readonly moved: boolean;
   readonly held: boolean;
   readonly busy: boolean;
@@ -25,10 +28,12 @@ export interface JobPanelProps {
 
 /** What can be done with the chosen work, and what its place breaks: every drag has its buttons. */
 export function JobPanel(props: JobPanelProps) {
-  const { job, jobs, onChoose, plan, checked, moved, held, busy, manner, onMove, onHold, onBack, onReplan } =
-    props;
+  const { job, jobs, onChoose, plan, faults, checked, moved, held, busy, manner } = props;
+  const { onMove, onHold, onBack, onReplan } = props;
   const slotMs = plan.slotMin * 60_000;
-  const faults = moved ? (checked?.faults ?? []) : [];
+  const begun = job !== null && isBegun(job, plan.nowUtc);
+  const ofJob = job === null ? [] : faults.filter((one) => one.fieldId === job.fieldId && one.op === job.op);
+  const told = moved ? faults : ofJob;
   return (
     <div class="crew-panel">
       <SelectField
@@ -58,11 +63,11 @@ export function JobPanel(props: JobPanelProps) {
           </b>
           , {spanText(job.startUtc, job.endUtc, manner)}, {plan.names.machines[job.machineId]},{" "}
           {plan.names.people[job.personId]}
-          {held ? ", held" : ""}
+          {begun ? ", begun: it stays" : held ? ", held" : ""}
         </p>
       )}
       <div class="crew-buttons">
-        {job === null ? null : (
+        {job === null || begun ? null : (
           <>
             <button type="button" class="aid" onClick={() => onMove(job, -slotMs)}>
               Earlier
@@ -85,15 +90,17 @@ export function JobPanel(props: JobPanelProps) {
         </button>
       </div>
       <div aria-live="polite" class="crew-faults">
-        {moved && checked !== null && faults.length === 0 ? <p>This can be carried out.</p> : null}
-        {faults.length > 0 ? (
+        {checked && faults.length === 0 ? <p>This can be carried out.</p> : null}
+        {told.length > 0 ? (
           <>
             <p>
-              <b>That breaks something:</b>
+              <b>{moved ? "That breaks something:" : "Held all the same:"}</b>
             </p>
             <ul>
-              {faults.map(({ fieldId, op, code, text }) => (
-                <li key={`${fieldId}${op}${code}${text}`}>{text}</li>
+              {told.map((fault) => (
+                <li key={`${fault.fieldId}${fault.op}${fault.code}${fault.text}`}>
+                  {faultWords(fault, manner)}
+                </li>
               ))}
             </ul>
           </>

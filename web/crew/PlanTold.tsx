@@ -5,9 +5,13 @@ import { Fold } from "../fold/Fold.tsx";
 import { spanText } from "../format/farm-time.ts";
 import { type Manner, numberText } from "../format/manner.ts";
 import { PAGE_UNITS, toPage, unitName } from "../format/units.ts";
+import { listText } from "../format/words.ts";
 import { chanceWords } from "./chance-words.ts";
 import { OP_LABELS } from "./crew-chart.ts";
+import { type CustomerText, changeTexts } from "./customer-texts.ts";
+import { farmWords } from "./farm-words.ts";
 import { helpWords } from "./help-words.ts";
+import { leftTold, liesMown, whyLeftWords } from "./left-words.ts";
 
 interface ToldProps {
   readonly plan: CrewPlanAnswer;
@@ -20,11 +24,16 @@ const PLAN_WORDS = {
   robust: "Robust: waits for 9 members in 10",
 } as const;
 
-function Messages({ plan, onGiven }: Pick<ToldProps, "plan"> & { readonly onGiven: () => void }) {
+interface MessagesProps {
+  readonly texts: readonly CustomerText[];
+  readonly onGiven: () => void;
+}
+
+function Messages({ texts, onGiven }: MessagesProps) {
   const [copied, setCopied] = useState<string | null>(null);
   return (
     <ul class="crew-messages">
-      {plan.messages.map(({ customer, text }) => (
+      {texts.map(({ customer, text }) => (
         <li key={text}>
           <b>{customer ?? "No customer named"}</b>
           <p class="crew-message">{text}</p>
@@ -85,10 +94,13 @@ function Chances({ plan, manner }: ToldProps) {
               <td>{told.atRisk ? "at risk" : "-"}</td>
             </tr>
           ))}
-          {plan.left.map(({ fieldId, why }) => (
+          {plan.left.map(({ fieldId }) => (
             <tr key={fieldId}>
               <th scope="row">{plan.names.fields[fieldId]}</th>
-              <td colSpan={4}>Left standing: {why}</td>
+              <td colSpan={4}>
+                {liesMown(plan, fieldId) ? "Lies mown" : "Left standing"}:{" "}
+                {whyLeftWords(plan, fieldId, manner)}
+              </td>
             </tr>
           ))}
         </tbody>
@@ -127,11 +139,28 @@ function PlanTable({ plan, manner }: ToldProps) {
   );
 }
 
+interface PlanToldProps extends ToldProps, MessagesProps {
+  /** Names of fields that were taken out of the list. */
+  readonly goneFields: Readonly<Record<string, string>>;
+}
+
 /** What the plan means: risk, the change that helps most, what moved and why, what to tell whom. */
-export function PlanTold({ plan, manner, onGiven }: ToldProps & { readonly onGiven: () => void }) {
+export function PlanTold({ plan, texts, goneFields, manner, onGiven }: PlanToldProps) {
   const risky = plan.replay.filter(({ atRisk }) => atRisk).map(({ fieldId }) => plan.names.fields[fieldId]);
+  const left = leftTold(plan, manner);
+  const changes = changeTexts(plan.changes, { ...goneFields, ...plan.names.fields }, manner);
   return (
     <>
+      {plan.left.length > 1 ? (
+        <ul class="crew-left-why">
+          {left.map(({ fieldIds, names, why, mown }) => (
+            <li key={fieldIds.join()}>
+              <b>{listText(names)}</b>
+              {mown ? " (mown)" : ""}: {why}.
+            </li>
+          ))}
+        </ul>
+      ) : null}
       {risky.length > 0 ? (
         <p>
           <b>At risk:</b> {risky.join(", ")}.
@@ -142,13 +171,13 @@ export function PlanTold({ plan, manner, onGiven }: ToldProps & { readonly onGiv
           <b>What would help most:</b> {helpWords(plan.help, manner)}
         </p>
       )}
-      {plan.changes.length > 0 ? (
+      {changes.length > 0 ? (
         <div class="crew-changes">
           <p>
             <b>What moved:</b>
           </p>
           <ul>
-            {plan.changes.map(({ text }) => (
+            {changes.map((text) => (
               <li key={text}>{text}</li>
             ))}
           </ul>
@@ -156,7 +185,7 @@ export function PlanTold({ plan, manner, onGiven }: ToldProps & { readonly onGiv
       ) : null}
       <Fold summary="Chance of each field">{() => <Chances plan={plan} manner={manner} />}</Fold>
       <Fold summary="Table of the plan">{() => <PlanTable plan={plan} manner={manner} />}</Fold>
-      <Fold summary="What to tell the customers">{() => <Messages plan={plan} onGiven={onGiven} />}</Fold>
+      <Fold summary="What to tell the customers">{() => <Messages texts={texts} onGiven={onGiven} />}</Fold>
       {plan.compared === null ? null : (
         <Fold summary="Plans compared: promised, best, robust">
           {() => (
@@ -177,7 +206,7 @@ export function PlanTold({ plan, manner, onGiven }: ToldProps & { readonly onGiv
         {() => (
           <ul>
             {[...plan.warnings, ...plan.assumptions].map((text) => (
-              <li key={text}>{text}</li>
+              <li key={text}>{farmWords(text, manner)}</li>
             ))}
           </ul>
         )}

@@ -1,14 +1,19 @@
-import type { CrewJobAnswer, CrewOp, CrewPlanAnswer } from "../../model/crew/index.ts";
+import type { CrewJobAnswer, CrewOp, CrewPlanAnswer, OffSpan } from "../../model/crew/index.ts";
 import { DAY_MS, localDayKey, startOfLocalDay } from "../../model/weather/clock.ts";
 import type { WeatherSeries } from "../../model/weather/index.ts";
 import { nightSpans, type RainBar, rainBars, type Scale, type Span } from "../board/calendar.ts";
 import { farmDays, shortDayDateText, utcMs } from "../format/farm-time.ts";
 import { crewScale } from "./crew-scale.ts";
+import { NO_LONGER } from "./gone.ts";
+import { liesMown } from "./left-words.ts";
 
 export interface CrewBlock extends Span {
   readonly job: CrewJobAnswer;
   /** As much of the work's or the field's name as its width has room for. */
   readonly label: string;
+  /** Where works of a row overlap they stand one under the other: the how-manieth of how many. */
+  readonly lane: number;
+  readonly lanes: number;
 }
 
 export interface CrewRow {
@@ -21,8 +26,20 @@ export interface CrewRow {
   /** The window that the planned mowing opens for the work that takes the crop. */
   readonly window: Span | null;
   readonly blocks: readonly CrewBlock[];
-  /** Why a field is left standing; null where it is not, and for a machine. */
+  /** What is said over a field that is not brought in; null where it is, and for a machine. */
   readonly left: string | null;
+  /** When a machine is broken or away. */
+  readonly away: readonly (Span & { readonly label: string })[];
+  /** A machine of a plan given out that is not in the list any more. */
+  readonly gone: boolean;
+}
+
+/** What the chart shows beside the plan's answer. */
+export interface ChartFacts {
+  /** When each machine is broken or away. */
+  readonly away?: Readonly<Record<string, readonly OffSpan[] | undefined>>;
+  /** Machines that are not in the list any more. */
+  readonly gone?: ReadonlySet<string>;
 }
 
 export interface CrewChart {
@@ -35,6 +52,8 @@ export interface CrewChart {
   readonly fields: readonly CrewRow[];
   readonly machines: readonly CrewRow[];
   readonly machinesY: number;
+  /** Where the plan's now lies; null before the first shown hour. */
+  readonly nowX: number | null;
 }
 
 export const HEAD_PX = 52;
@@ -65,6 +84,29 @@ export function fitted(text: string, roomPx: number): string {
   return word.length <= room ? word : text.slice(0, 1);
 }
 
+/** Blocks that overlap, side by side in lanes: dragged onto another, a work stays in sight. */
+export function inLanes<T extends Span>(blocks: readonly T[]): (T & { lane: number; lanes: number })[] {
+  const placed = blocks.map((block) => ({ ...block, lane: 0, lanes: 1 }));
+  // A group is what hangs together by overlaps; all of a group share its number of lanes.
+  let group: typeof placed = [];
+  let groupEnd = Number.NEGATIVE_INFINITY;
+  const close = () => {
+    const lanes = Math.max(1, ...group.map(({ lane }) => lane + 1));
+    for (const block of group) block.lanes = lanes;
+    group = [];
+  };
+  for (const block of [...placed].sort((a, b) => a.x0 - b.x0 || a.x1 - b.x1)) {
+    if (block.x0 >= groupEnd - 0.5) close();
+    const busy = new Set(group.filter(({ x1 }) => x1 > block.x0 + 0.5).map(({ lane }) => lane));
+    while (busy.has(block.lane)) block.lane += 1;
+    group.push(block);
+    groupEnd = group.length === 1 ? block.x1 : Math.max(groupEnd, block.x1);
+  }
+  close();
+  // In the order they came in: a block that is being dragged keeps its place in the drawing, and with it the pointer.
+  return placed;
+}
+
 /** First and last day that hold work, or the first three days of the plan; never past the weather. */
 export function chartDays(plan: CrewPlanAnswer, jobs: readonly CrewJobAnswer[]) {
   const zone = plan.timeZone;
@@ -88,6 +130,7 @@ export function toCrewChart(
   jobs: readonly CrewJobAnswer[],
   series: WeatherSeries,
   widthPx: number,
+  { away = {}, gone = new Set() }: ChartFacts = {},
 ): CrewChart {
   const zone = plan.timeZone;
   const { fromMs, toMs } = chartDays(plan, jobs);
@@ -96,10 +139,13 @@ export function toCrewChart(
   const scale = crewScale(fromMs, toMs, zone, 0, wide);
   const span = (from: string, to: string): Span => ({ x0: scale.x(from), x1: scale.x(to) });
   const seen = ({ x0, x1 }: Span) => x1 - x0 > 0.5;
-  const block = (job: CrewJobAnswer, text: string): CrewBlock => {
-    const at = span(job.startUtc, job.endUtc);
-    return { ...at, job, label: fitted(text, at.x1 - at.x0) };
-  };
+  const blocks = (own: readonly CrewJobAnswer[], text: (job: CrewJobAnswer) => string): CrewBlock[] =>
+    inLanes(
+      own.map((job) => {
+        const at = span(job.startUtc, job.endUtc);
+        return { ...at, job, label: fitted(text(job), at.x1 - at.x0) };
+      }),
+    );
   const fields = Object.entries(plan.names.fields).map(([id, name], i): CrewRow => {
     const gather = plan.windows.find(({ fieldId, op }) => fieldId === id && (op === "bale" || op === "chop"));
     return {
@@ -110,23 +156,42 @@ export function toCrewChart(
       open: (gather?.openUtc ?? []).map(({ fromUtc, toUtc }) => span(fromUtc, toUtc)).filter(seen),
       window:
         gather?.readyUtc != null && gather.untilUtc !== null ? span(gather.readyUtc, gather.untilUtc) : null,
-      blocks: jobs.filter(({ fieldId }) => fieldId === id).map((job) => block(job, OP_LABELS[job.op])),
-      left: plan.left.find(({ fieldId }) => fieldId === id)?.why ?? null,
+      blocks: blocks(
+        jobs.filter(({ fieldId }) => fieldId === id),
+        ({ op }) => OP_LABELS[op],
+      ),
+      left: !plan.left.some(({ fieldId }) => fieldId === id)
+        ? null
+        : liesMown(plan, id)
+          ? "Lies mown, not brought in"
+          : "Left standing",
+      away: [],
+      gone: false,
     };
   });
   const machinesY = HEAD_PX + fields.length * FIELD_PX;
-  const machines = Object.entries(plan.names.machines).map(
+  const nowMs = utcMs(plan.nowUtc);
+  const rows = Object.entries(plan.names.machines).filter(
+    ([id]) => !gone.has(id) || jobs.some(({ machineId }) => machineId === id),
+  );
+  const machines = rows.map(
     ([id, name], i): CrewRow => ({
       id,
-      name,
+      name: gone.has(id) ? name.replace(` (${NO_LONGER})`, "") : name,
       y: machinesY + SEAM_PX + i * MACHINE_PX,
       heightPx: MACHINE_PX,
       open: [],
       window: null,
-      blocks: jobs
-        .filter(({ machineId }) => machineId === id)
-        .map((job) => block(job, plan.names.fields[job.fieldId] ?? job.fieldId)),
+      blocks: blocks(
+        jobs.filter(({ machineId }) => machineId === id),
+        ({ fieldId }) => plan.names.fields[fieldId] ?? fieldId,
+      ),
       left: null,
+      away: (away[id] ?? [])
+        .map(({ fromUtc, toUtc }) => span(fromUtc, toUtc))
+        .filter(seen)
+        .map((at) => ({ ...at, label: fitted("Broken or away", at.x1 - at.x0) })),
+      gone: gone.has(id),
     }),
   );
   return {
@@ -143,5 +208,6 @@ export function toCrewChart(
     fields,
     machines,
     machinesY,
+    nowX: nowMs > fromMs && nowMs < toMs ? scale.x(nowMs) : null,
   };
 }

@@ -1,6 +1,7 @@
 import type { CrewJobAnswer, CrewPlanRequest, PreviousPlan } from "../../model/crew/index.ts";
 import type { WeatherSeries } from "../../model/weather/index.ts";
 import { readClock } from "../state/clock-text.ts";
+import type { GoneNames } from "./gone.ts";
 
 export interface SpotOfSite {
   readonly latitude: number;
@@ -28,14 +29,33 @@ export type CrewDraft = Omit<CrewPlanRequest, "sites" | "previous" | "nowUtc"> &
   readonly invented?: boolean;
   /** What was given out last: later plans hold to it where they can, and say what moved. */
   readonly promised?: PreviousPlan;
+  /** Names of those that were taken out of the lists: what was given out still names them. */
+  readonly gone?: GoneNames;
   /** Whether the plan is in the book. */
   readonly inBook?: boolean;
 };
+
+type Fields = Readonly<Record<string, unknown>>;
+const isRecord = (value: unknown): value is Fields => typeof value === "object" && value !== null;
 
 export function draftOf(request: CrewPlanRequest, planId: string): CrewDraft {
   const { sites, previous, nowUtc, ...rest } = request;
   const siteNames = Object.fromEntries(Object.entries(sites).map(([id, { name }]) => [id, name ?? id]));
   return { ...rest, siteNames, planId };
+}
+
+/** Names that an earlier answer in a file has for those that its question does not list. */
+function goneInFile({ previous, ...lists }: CrewPlanRequest): GoneNames {
+  const names = isRecord(previous) && isRecord(previous.names) ? previous.names : {};
+  const of = (kind: "fields" | "machines" | "people") => {
+    const known = isRecord(names[kind]) ? names[kind] : {};
+    return Object.fromEntries(
+      Object.entries(known).flatMap(([id, name]) =>
+        typeof name === "string" && !lists[kind].some((one) => one.id === id) ? [[id, name]] : [],
+      ),
+    );
+  };
+  return { fields: of("fields"), machines: of("machines"), people: of("people") };
 }
 
 /** A crew from a file: its places and their weather stay its own. */
@@ -55,22 +75,33 @@ export function draftOfFile(request: CrewPlanRequest, planId: string): CrewDraft
     },
     ...(request.previous == null
       ? {}
-      : { promised: { jobs: request.previous.jobs, revision: request.previous.revision } }),
+      : {
+          promised: { jobs: request.previous.jobs, revision: request.previous.revision },
+          gone: goneInFile(request),
+        }),
   };
 }
 
-/** The plan given out, as far as it can be held against this weather: a field begun before its first hour is not. */
-function previousIn(draft: CrewDraft, firstUtc: string | undefined): PreviousPlan | null {
+/**
+ * The plan given out, as far as it can be held against this weather: a field begun before its first hour is not. Visits
+ * still to come of works that nobody asks for any more stay in it, so that they are told to fall out.
+ */
+function previousIn(
+  draft: CrewDraft,
+  firstUtc: string | undefined,
+  nowUtc: string | null,
+): PreviousPlan | null {
   const { promised } = draft;
   if (promised === undefined || firstUtc === undefined) return null;
-  const isKnown = ({ fieldId, op }: CrewJobAnswer) =>
-    draft.fields.some(({ id, ops }) => id === fieldId && ops.includes(op));
+  const nowMs = Date.parse(nowUtc ?? firstUtc);
+  const counts = ({ fieldId, op, startUtc }: CrewJobAnswer) =>
+    Date.parse(startUtc) >= nowMs || draft.fields.some(({ id, ops }) => id === fieldId && ops.includes(op));
   const early = new Set(
     promised.jobs
       .filter(({ startUtc }) => Date.parse(startUtc) < Date.parse(firstUtc))
       .map(({ fieldId }) => fieldId),
   );
-  const jobs = promised.jobs.filter((job) => isKnown(job) && !early.has(job.fieldId));
+  const jobs = promised.jobs.filter((job) => counts(job) && !early.has(job.fieldId));
   return { jobs, revision: promised.revision };
 }
 
@@ -91,7 +122,7 @@ export function requestOf(
   nowUtc: string | null,
   nowMs = Date.now(),
 ): CrewPlanRequest {
-  const { siteNames, spots, weather, planId, invented, promised, inBook, ...rest } = draft;
+  const { siteNames, spots, weather, planId, invented, promised, gone, inBook, ...rest } = draft;
   const sites = Object.fromEntries(
     Object.entries(siteNames).map(([id, name]) => {
       const own = weather?.series[id] ?? series;
@@ -107,6 +138,7 @@ export function requestOf(
     }),
   );
   const firsts = Object.values(sites).flatMap((site) => site.series.hours.startUtc.slice(0, 1));
+  const now = weather ? nowOf(weather, nowMs) : nowUtc;
   return {
     ...rest,
     people: draft.people.map((person) => ({
@@ -115,13 +147,11 @@ export function requestOf(
       to: readClock(person.to, true) ?? person.to,
     })),
     sites,
-    nowUtc: weather ? nowOf(weather, nowMs) : nowUtc,
-    previous: previousIn(draft, firsts.sort().at(-1)),
+    nowUtc: now,
+    previous: previousIn(draft, firsts.sort().at(-1), now),
   };
 }
 
-type Fields = Readonly<Record<string, unknown>>;
-const isRecord = (value: unknown): value is Fields => typeof value === "object" && value !== null;
 const withIds = (value: unknown) =>
   Array.isArray(value) &&
   value.length > 0 &&

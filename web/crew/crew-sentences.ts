@@ -1,7 +1,11 @@
 import type { CrewPlanAnswer } from "../../model/crew/index.ts";
 import { dayDateText, dayText, utcMs } from "../format/farm-time.ts";
 import { type Manner, numberText } from "../format/manner.ts";
+import { chanceWords } from "./chance-words.ts";
+import { leftSentence } from "./left-words.ts";
 
+/** From here on nothing is called weak. */
+const SURE = 0.95;
 const WEEK_MS = 6 * 86_400_000;
 
 /** "Friday"; with its date where a weekday alone would leave the week in doubt. */
@@ -9,19 +13,35 @@ function byDay(endMs: number, { nowUtc, timeZone: zone }: CrewPlanAnswer): strin
   return endMs - utcMs(nowUtc) < WEEK_MS ? dayText(endMs, { zone }) : dayDateText(endMs, { zone });
 }
 
-/** "5 of 6 fields in by Friday. Long meadow is left: no dry day before Monday." */
-export function crewSentence(plan: CrewPlanAnswer): string {
+/** "5 of 6 fields in by Friday. Long meadow is left standing: no dry day before Monday." */
+export function crewSentence(plan: CrewPlanAnswer, manner: Manner): string {
   const all = Object.keys(plan.names.fields).length;
   const served = all - plan.left.length;
-  const ends = plan.jobs.map(({ endUtc }) => utcMs(endUtc));
+  const isLeft = (fieldId: string) => plan.left.some((one) => one.fieldId === fieldId);
+  const ends = plan.jobs.filter(({ fieldId }) => !isLeft(fieldId)).map(({ endUtc }) => utcMs(endUtc));
   const by = ends.length > 0 ? ` by ${byDay(Math.max(...ends), plan)}` : "";
   const head = served === 0 ? "No field can be brought in." : `${served} of ${all} fields in${by}.`;
-  const left = plan.left.map(({ fieldId, why }) => {
-    const name = plan.names.fields[fieldId] ?? fieldId;
-    const words = why.startsWith(`${name}: `) ? why.slice(name.length + 2) : why;
-    return `${name} is left: ${words.replace(/\.$/, "")}.`;
-  });
-  return [head, ...left.slice(0, 1)].join(" ");
+  return [head, leftSentence(plan, manner)].filter(Boolean).join(" ");
+}
+
+/** "All of them dry: 6 in 10. Weakest: Hilltop, 4 in 10." Empty where nothing is known of chances. */
+export function chanceSentence({ replay, worth, names }: CrewPlanAnswer, moved: boolean): string {
+  const known = replay.flatMap(({ fieldId, chanceDry }) =>
+    chanceDry === null ? [] : [{ fieldId, chanceDry }],
+  );
+  const weakest = known.reduce<(typeof known)[number] | null>(
+    (least, one) => (least === null || one.chanceDry < least.chanceDry ? one : least),
+    null,
+  );
+  // Of works that were moved by hand the whole plan's chance is not told anew.
+  const all = moved ? null : (worth?.chanceAllDry ?? null);
+  const said: string[] = [];
+  if (all !== null && known.length > 1) said.push(`All of them dry: ${chanceWords(all)}.`);
+  if (weakest !== null && weakest.chanceDry < SURE) {
+    const name = names.fields[weakest.fieldId] ?? weakest.fieldId;
+    said.push(`Weakest: ${name}, ${chanceWords(weakest.chanceDry)}.`);
+  }
+  return said.join(" ");
 }
 
 /** How much better any plan could be, in plain words. */

@@ -8,13 +8,12 @@ import {
   fatesOf,
   hasChance,
   planBuilt,
-  planFaults,
-  rulesOf,
   toCrewJob,
   toldReplay,
   wordsOfJobs,
 } from "../../model/crew/index.ts";
 import type { Outcome } from "../../model/limits.ts";
+import { allFaults } from "./all-faults.ts";
 import type { CrewAsk, CrewTell } from "./messages.ts";
 import { type PageSolver, pageSolver } from "./page-solver.ts";
 
@@ -75,8 +74,11 @@ async function plan(id: number, known: BuiltCrew | null, { solve = false, more =
   );
   solving = null;
   told = answer;
-  tell({ kind: "answer", id, answer, more });
+  tell({ kind: "answer", id, answer, more, cautions: cautionsOf(known, answer) });
 }
+
+/** Of an answer only held work can be spoken against: all else was proved. */
+const cautionsOf = (known: BuiltCrew, { jobs }: CrewPlanAnswer) => allFaults(known, jobs.map(toCrewJob));
 
 /** The robust plan takes windows of its own: it is made where somebody waits for the best one anyhow. */
 function withComparison(known: BuiltCrew | null, timeLimitS: number): BuiltCrew | null {
@@ -113,8 +115,10 @@ async function planAnew(ask: PlanAsk): Promise<void> {
   const outcome = first?.ok === false || first === null ? first : await windowsOf(ask);
   if (outcome === null) {
     // Stopped: what is in sight stays, and is now the plan.
-    if (latest === ask.id && told !== null) tell({ kind: "answer", id: ask.id, answer: told, more: false });
-    else if (latest === ask.id) tell({ kind: "refused", id: ask.id, issues: [] });
+    if (latest === ask.id && told !== null) {
+      const cautions = built === null ? [] : cautionsOf(built, told);
+      tell({ kind: "answer", id: ask.id, answer: told, more: false, cautions });
+    } else if (latest === ask.id) tell({ kind: "refused", id: ask.id, issues: [] });
     return;
   }
   if (!outcome.ok) {
@@ -134,7 +138,7 @@ function check(id: number, jobs: readonly CrewJobAnswer[]): void {
     const fates = fatesOf(field, members[f] ?? [], crewJobs);
     return fates === null ? [] : [toldReplay(field.id, fates, hasChance(sites[field.siteId]))];
   });
-  const faults = planFaults(rulesOf(built), crewJobs);
+  const faults = allFaults(built, crewJobs);
   tell({ kind: "checked", id, faults, replay, ...wordsOfJobs(built, jobs, left) });
 }
 

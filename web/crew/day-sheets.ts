@@ -1,44 +1,127 @@
-import type { CrewJobAnswer, CrewPlanAnswer } from "../../model/crew/index.ts";
-import { clockText, dayDateText, utcMs } from "../format/farm-time.ts";
-import type { Manner } from "../format/manner.ts";
+import type { CrewJobAnswer, CrewPlanAnswer, CrewPlanRequest, PlanFault } from "../../model/crew/index.ts";
+import { fullTravel, travelMinutes } from "../../model/crew/travel.ts";
+import { localDayKey } from "../../model/weather/clock.ts";
+import { clockText, dayDateText, fullText, utcMs } from "../format/farm-time.ts";
+import { type Manner, numberText, quantityText } from "../format/manner.ts";
+import { listText } from "../format/words.ts";
 import { OP_LABELS } from "./crew-chart.ts";
+import { farmWords, zoneWords } from "./farm-words.ts";
 
 export interface SheetLine {
   readonly key: string;
-  readonly day: string;
   readonly from: string;
   readonly to: string;
   readonly work: string;
   readonly field: string;
+  readonly area: string;
+  readonly customer: string | null;
+  readonly place: string;
+  /** "20 min drive" from where the machine was before; null where it is there already, or comes from home. */
+  readonly drive: string | null;
   readonly person: string;
+  /** What speaks against this hour; it is done there all the same. */
+  readonly cautions: readonly string[];
+}
+
+export interface SheetDay {
+  readonly key: string;
+  readonly day: string;
+  readonly people: string;
+  readonly lines: readonly SheetLine[];
 }
 
 export interface DaySheet {
   readonly machine: string;
-  readonly lines: readonly SheetLine[];
+  readonly days: readonly SheetDay[];
+  /** "Home farm: 44.3000° N, 98.2000° W", of the places that the machine goes to. */
+  readonly places: readonly string[];
 }
 
-/** For each machine that has work: what it does, hour after hour. */
+export interface SheetFacts {
+  readonly request: CrewPlanRequest | null;
+  /** What speaks against works as they stand. */
+  readonly faults: readonly PlanFault[];
+}
+
+function coordinates(latitude: number, longitude: number, manner: Manner): string {
+  const part = (value: number, [plus, minus]: readonly [string, string]) =>
+    `${numberText(Math.abs(value), 4, manner)}° ${value < 0 ? minus : plus}`;
+  return `${part(latitude, ["N", "S"])}, ${part(longitude, ["E", "W"])}`;
+}
+
+/** Head of every page of the sheets: whose they are, which plan, and on which clock. */
+export function sheetHead(
+  { nowUtc, timeZone, revision }: Pick<CrewPlanAnswer, "nowUtc" | "timeZone" | "revision">,
+  invented: boolean,
+  reader: Manner,
+): readonly [string, string, string] {
+  const made = fullText(nowUtc, { ...reader, zone: timeZone });
+  return [
+    "Crew plan, day sheets",
+    `From ${made}, ${zoneWords(timeZone)}`,
+    invented ? "Invented demonstration crew" : `Version ${revision + 1} of the plan`,
+  ];
+}
+
+/** For each machine that has work to come: what it does, day by day and hour after hour, where, for whom and with whom. */
 export function daySheets(
   plan: CrewPlanAnswer,
   jobs: readonly CrewJobAnswer[],
-  pageManner: Manner,
+  reader: Manner,
+  { request, faults }: SheetFacts,
 ): DaySheet[] {
-  const manner = { ...pageManner, zone: plan.timeZone };
-  return Object.entries(plan.names.machines).flatMap(([id, machine]) => {
-    const own = jobs
-      .filter(({ machineId }) => machineId === id)
-      .sort((a, b) => utcMs(a.startUtc) - utcMs(b.startUtc));
-    if (own.length === 0) return [];
-    const lines = own.map((job) => ({
+  const manner = { ...reader, zone: plan.timeZone };
+  const sites = request?.sites ?? {};
+  const fieldOf = (id: string) => request?.fields.find((field) => field.id === id);
+  const siteOf = (fieldId: string) => fieldOf(fieldId)?.siteId ?? "";
+  const placeName = (siteId: string) => sites[siteId]?.name || siteId;
+  const spots = Object.fromEntries(Object.entries(sites).map(([id, { series }]) => [id, series.site]));
+  const { travelMin } = fullTravel(spots, request?.travelMin ?? {}, request?.roadKmH);
+  const line = (job: CrewJobAnswer, before: CrewJobAnswer | undefined): SheetLine => {
+    const field = fieldOf(job.fieldId);
+    const minutes =
+      before === undefined ? null : travelMinutes(travelMin, siteOf(before.fieldId), siteOf(job.fieldId));
+    return {
       key: `${job.fieldId}/${job.op}`,
-      day: dayDateText(job.startUtc, manner),
       from: clockText(job.startUtc, manner),
       to: clockText(job.endUtc, manner),
       work: OP_LABELS[job.op],
       field: plan.names.fields[job.fieldId] ?? job.fieldId,
+      area: field === undefined ? "" : quantityText(field.areaHa, "area", manner),
+      customer: field?.customer ?? null,
+      place: placeName(siteOf(job.fieldId)),
+      drive: minutes === null || minutes === 0 ? null : `${minutes} min drive`,
       person: plan.names.people[job.personId] ?? job.personId,
-    }));
-    return [{ machine, lines }];
+      cautions: faults
+        .filter(({ fieldId, op }) => fieldId === job.fieldId && op === job.op)
+        .map(({ text }) => farmWords(text, manner)),
+    };
+  };
+  return Object.entries(plan.names.machines).flatMap(([id, machine]) => {
+    // What has begun needs no sheet, and whoever left the list none at all.
+    if (request !== null && !request.machines.some((one) => one.id === id)) return [];
+    const own = jobs
+      .filter(({ machineId, endUtc }) => machineId === id && utcMs(endUtc) > utcMs(plan.nowUtc))
+      .sort((a, b) => utcMs(a.startUtc) - utcMs(b.startUtc));
+    if (own.length === 0) return [];
+    const keys = [...new Set(own.map(({ startUtc }) => localDayKey(utcMs(startUtc), plan.timeZone)))];
+    const days = keys.map((key): SheetDay => {
+      const ofDay = own.filter(({ startUtc }) => localDayKey(utcMs(startUtc), plan.timeZone) === key);
+      const lines = ofDay.map((job, i) => line(job, ofDay[i - 1]));
+      return {
+        key,
+        day: dayDateText(ofDay[0]?.startUtc ?? plan.nowUtc, manner),
+        people: listText([...new Set(lines.map(({ person }) => person))]),
+        lines,
+      };
+    });
+    const siteIds = [...new Set(own.map(({ fieldId }) => siteOf(fieldId)))];
+    const places = siteIds.flatMap((siteId) => {
+      const site = sites[siteId]?.series.site;
+      return site === undefined
+        ? []
+        : [`${placeName(siteId)}: ${coordinates(site.latitude, site.longitude, manner)}`];
+    });
+    return [{ machine, days, places }];
   });
 }

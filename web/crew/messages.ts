@@ -26,6 +26,8 @@ export type CrewTell =
       readonly answer: CrewPlanAnswer;
       /** True where a better founded one follows at once. */
       readonly more: boolean;
+      /** What speaks against works that are held at their hour. */
+      readonly cautions: readonly PlanFault[];
     }
   | { readonly kind: "refused"; readonly id: number; readonly issues: readonly Issue[] }
   | {

@@ -29,6 +29,8 @@ export interface Crew {
   readonly refining: boolean;
   readonly issues: readonly Issue[];
   readonly checked: Checked | null;
+  /** What speaks against works that the last plan holds at their hour. */
+  readonly cautions: readonly PlanFault[];
   readonly plan: (request: CrewPlanRequest) => void;
   readonly prove: (timeLimitS: number) => void;
   readonly cancel: () => void;
@@ -47,6 +49,7 @@ export function useCrew(): Crew {
   const [refining, setRefining] = useState(false);
   const [issues, setIssues] = useState<readonly Issue[]>([]);
   const [checked, setChecked] = useState<Checked | null>(null);
+  const [cautions, setCautions] = useState<readonly PlanFault[]>([]);
 
   const hear = (data: CrewTell) => {
     if (data.kind === "checked") {
@@ -63,6 +66,7 @@ export function useCrew(): Crew {
       setProgress(data.progress);
       return;
     }
+    if (data.kind === "answer") setCautions(data.cautions);
     if (data.kind === "answer" && data.more) {
       setAnswer(data.answer);
       setRefining(true);
@@ -110,6 +114,7 @@ export function useCrew(): Crew {
     refining,
     issues,
     checked,
+    cautions,
     plan: (request) => {
       // A search that is under way would hold the new question up.
       if (busy !== null) {

@@ -4,6 +4,7 @@ import { newId } from "../book/new-id.ts";
 import { type CrewDraft, draftOf } from "./crew-draft.ts";
 import { forgetDraft, keepDraft, keptDraft } from "./crew-store.ts";
 import { demoCrew } from "./demo-crew.ts";
+import { withGone } from "./gone.ts";
 
 export interface DraftOnPage {
   /** Null until the device has been asked. */
@@ -45,7 +46,9 @@ export function useDraft(series: WeatherSeries | null, onFirst: (draft: CrewDraf
   };
   return {
     draft,
-    change: (next) => keep({ ...next, invented: false }),
+    // Another plan, from a file, brings its own names.
+    change: (next) =>
+      keep({ ...(draft?.planId === next.planId ? withGone(draft, next) : next), invented: false }),
     note: (part) => draft && keep({ ...draft, ...part }),
     forget: () => {
       if (series === null) return null;

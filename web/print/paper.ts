@@ -59,9 +59,14 @@ function quoted(text: string): string {
 export const SETS_MARGINS = "CSSMarginRule" in globalThis && "adoptedStyleSheets" in Document.prototype;
 
 let sheet: CSSStyleSheet | null = null;
+let said: readonly [string, string, string] = ["", "", ""];
+
+/** Head and foot as they were set last, for who prints something else between. */
+export const marginsSaid = () => said;
 
 /** Head and foot of every page, where the browser can set them; a sheet made by script, as none may stand inline. */
 export function setMargins(headLeft: string, headRight: string, footLeft: string): void {
+  said = [headLeft, headRight, footLeft];
   const rules = `@page {
     margin: 13mm 12mm;
     @top-left { content: ${quoted(headLeft)}; }

@@ -64,12 +64,13 @@ test("of what was given out, a field begun before the weather is not held agains
   ];
   const draft = { ...draftOf(question, "plan"), promised: { jobs, revision: 3 } };
   const { previous } = requestOf(draft, spellWithMembers(4, 0), null);
-  expect(previous).toEqual({ jobs: [jobs[1]], revision: 3 });
+  expect(previous).toEqual({ jobs: jobs.slice(1), revision: 3 });
 });
 
 test("what helps is told with the reader's own thousands", () => {
   const help = { kind: "machine", fieldId: null, machineKind: "baler", gain: 3276.4 } as const;
-  const words = (text: string, locale: string) => helpWords({ ...help, text }, { locale });
+  const words = (text: string, locale: string) =>
+    helpWords({ ...help, text }, { units: "us", hour12: true, locale, zone: "UTC" });
   expect(words("One more baler brings 3276 more in value.", "en-US")).toBe(
     "One more baler brings 3,276 more in value.",
   );

@@ -49,4 +49,5 @@ test("what leaves the page moved says so, and says where it cannot be done", () 
   expect(movedWords(false, 0)).toBeNull();
   expect(movedWords(true, 0)).toMatch(/as you moved them\.$/);
   expect(movedWords(true, 1)).toMatch(/1 of them cannot be carried out/);
+  expect(movedWords(false, 2)).toMatch(/hold works against weather/);
 });

@@ -1,0 +1,127 @@
+import { expect, test } from "vitest";
+import {
+  buildGrid,
+  type CrewJobAnswer,
+  type CrewPlanAnswer,
+  type PlanFault,
+  toCrewJob,
+} from "../../../model/crew/index.ts";
+import { allFaults } from "../../../web/crew/all-faults.ts";
+import { inLanes, toCrewChart } from "../../../web/crew/crew-chart.ts";
+import { daySheets, sheetHead } from "../../../web/crew/day-sheets.ts";
+import type { Manner } from "../../../web/format/manner.ts";
+import { crewField, crewRequest, spellWithMembers } from "../../support/crew/requests.ts";
+
+const us: Manner = { units: "us", hour12: true, locale: "en-US", zone: "Asia/Tokyo" };
+const series = spellWithMembers(5, 0);
+const request = crewRequest({
+  sites: { s1: { series, name: "Home farm" }, s2: { series, name: "Hill farm" } },
+  fields: [
+    crewField("creek", { name: "Creek field", customer: "First customer", ops: ["mow", "bale"] }),
+    crewField("hill", { name: "Hilltop", siteId: "s2", ops: ["mow", "bale"] }),
+  ],
+  travelMin: { "s1|s2": 20 },
+});
+const job = (fieldId: string, op: "mow" | "bale", fromUtc: string, toUtc: string): CrewJobAnswer => ({
+  fieldId,
+  op,
+  machineId: op === "mow" ? "mower-1" : "baler-1",
+  personId: "a",
+  startUtc: `2026-07-${fromUtc}:00:00Z`,
+  endUtc: `2026-07-${toUtc}:00:00Z`,
+});
+const jobs = [
+  job("creek", "mow", "01T14", "01T16"),
+  job("hill", "mow", "01T17", "01T19"),
+  job("creek", "bale", "03T18", "03T20"),
+];
+const plan = {
+  jobs,
+  left: [{ fieldId: "hill", why: "rain" }],
+  windows: [],
+  names: {
+    fields: { creek: "Creek field", hill: "Hilltop" },
+    machines: { "mower-1": "Mower", "baler-1": "Baler", "baler-9": "Old baler (no longer in the list)" },
+    people: { a: "Driver one" },
+  },
+  timeZone: "America/Chicago",
+  nowUtc: "2026-07-01T12:00:00Z",
+  revision: 1,
+} as unknown as CrewPlanAnswer;
+
+test("a sheet says when, where, how far, for whom and with whom, and what stands against it", () => {
+  const faults: PlanFault[] = [
+    { fieldId: "creek", op: "bale", code: "weather", text: "Creek field: baling meets rain at 13:00" },
+  ];
+  const [mower, baler, ...more] = daySheets(plan, jobs, us, { request, faults });
+  expect(more).toEqual([]);
+  expect(mower?.machine).toBe("Mower");
+  expect(mower?.days.map(({ day, people }) => [day, people])).toEqual([["Wednesday 1 Jul", "Driver one"]]);
+  expect(mower?.days[0]?.lines).toMatchObject([
+    { from: "9 am", to: "11 am", work: "Mow", area: "19.8 ac", customer: "First customer", drive: null },
+    { from: "noon", to: "2 pm", field: "Hilltop", place: "Hill farm", drive: "20 min drive" },
+  ]);
+  expect(mower?.places).toEqual([
+    expect.stringMatching(/^Home farm: [\d.]+° N, [\d.]+° W$/),
+    expect.stringMatching(/^Hill farm: /),
+  ]);
+  expect(baler?.days[0]?.lines[0]?.cautions).toEqual(["Creek field: baling meets rain at 1 pm"]);
+  expect(sheetHead(plan, false, us)).toEqual([
+    "Crew plan, day sheets",
+    "From Wednesday 1 Jul 7 am, farm time, America/Chicago",
+    "Version 2 of the plan",
+  ]);
+});
+
+test("work that overlaps stands in lanes, in the order it came in", () => {
+  const at = (x0: number, x1: number) => ({ x0, x1 });
+  const lanes = (blocks: readonly { x0: number; x1: number }[]) =>
+    inLanes(blocks).map(({ lane, lanes: of }) => [lane, of]);
+  expect(lanes([at(0, 10), at(10, 20)])).toEqual([
+    [0, 1],
+    [0, 1],
+  ]);
+  expect(lanes([at(5, 15), at(0, 10), at(12, 20), at(30, 40)])).toEqual([
+    [1, 2],
+    [0, 2],
+    [0, 2],
+    [0, 1],
+  ]);
+});
+
+test("the chart has a machine's time away, tells a mown field from a standing one, and drops idle machines that left", () => {
+  const chart = toCrewChart(plan, jobs, series, 800, {
+    away: { "baler-1": [{ fromUtc: "2026-07-02T12:00:00Z", toUtc: "2026-07-02T22:00:00Z" }] },
+    gone: new Set(["baler-9"]),
+  });
+  expect(chart.machines.map(({ name, away }) => [name, away.length])).toEqual([
+    ["Mower", 0],
+    ["Baler", 1],
+  ]);
+  const away = chart.machines[1]?.away[0];
+  expect(away?.x0).toBeCloseTo(chart.scale.x("2026-07-02T12:00:00Z"), 6);
+  expect(chart.fields.map(({ left }) => left)).toEqual([null, "Lies mown, not brought in"]);
+  const begun = [{ ...(jobs[0] as CrewJobAnswer), machineId: "baler-9" }];
+  const gone = toCrewChart(plan, begun, series, 800, { gone: new Set(["baler-9"]) });
+  expect(gone.machines.at(-1)).toMatchObject({ name: "Old baler", gone: true });
+});
+
+test("work that is held against its window keeps its caution, work that has begun is past asking", () => {
+  const asked = crewRequest({
+    sites: { s1: { series } },
+    fields: [crewField("creek", { ops: ["mow", "bale"] })],
+    horizonDays: 3,
+    fixed: [
+      { fieldId: "creek", op: "mow", machineId: "mower-1", personId: "a", startUtc: "2026-07-01T14:00:00Z" },
+      { fieldId: "creek", op: "bale", machineId: "baler-1", personId: "a", startUtc: "2026-07-01T18:00:00Z" },
+    ],
+  });
+  const held = [job("creek", "mow", "01T14", "01T16"), job("creek", "bale", "01T18", "01T20")];
+  const codes = (nowUtc: string) => {
+    const outcome = buildGrid({ ...asked, nowUtc });
+    if (!outcome.ok) throw new Error(JSON.stringify(outcome.issues));
+    return allFaults(outcome.value, held.map(toCrewJob)).map(({ op, code }) => `${op} ${code}`);
+  };
+  expect(codes("2026-07-01T06:00:00Z")).toContain("bale window");
+  expect(codes("2026-07-01T19:00:00Z")).toEqual([]);
+});

@@ -1,0 +1,139 @@
+import { expect, test } from "vitest";
+import type { CrewJobAnswer, CrewOp, CrewPlanAnswer } from "../../../model/crew/index.ts";
+import { chanceSentence, crewSentence } from "../../../web/crew/crew-sentences.ts";
+import { changeTexts, customerTexts } from "../../../web/crew/customer-texts.ts";
+import { farmWords } from "../../../web/crew/farm-words.ts";
+import type { Manner } from "../../../web/format/manner.ts";
+import { crewField } from "../../support/crew/requests.ts";
+
+const us: Manner = { units: "us", hour12: true, locale: "en-US", zone: "America/Chicago" };
+const metric: Manner = { ...us, units: "metric", hour12: false, locale: "en-GB" };
+
+const job = (fieldId: string, op: CrewOp, day: number, hour: number): CrewJobAnswer => ({
+  fieldId,
+  op,
+  machineId: `${op}-1`,
+  personId: "one",
+  startUtc: `2026-07-${String(day).padStart(2, "0")}T${String(hour).padStart(2, "0")}:00:00Z`,
+  endUtc: `2026-07-${String(day).padStart(2, "0")}T${String(hour + 2).padStart(2, "0")}:00:00Z`,
+});
+
+const fields = [
+  crewField("creek", { name: "Creek field", customer: "First customer" }),
+  crewField("hill", { name: "Hilltop", customer: "First customer" }),
+  crewField("mill", { name: "Mill lane", customer: "Second customer" }),
+];
+
+function plan(over: Partial<CrewPlanAnswer> = {}): CrewPlanAnswer {
+  return {
+    jobs: [job("creek", "mow", 1, 14), job("creek", "bale", 2, 19)],
+    left: [],
+    changes: [],
+    replay: [],
+    worth: null,
+    names: {
+      fields: { creek: "Creek field", hill: "Hilltop", mill: "Mill lane" },
+      machines: {},
+      people: {},
+    },
+    timeZone: "America/Chicago",
+    nowUtc: "2026-07-01T05:00:00Z",
+    ...over,
+  } as unknown as CrewPlanAnswer;
+}
+
+test("the model's times come on the reader's clock, its UTC moments in the farm's time", () => {
+  const text = "not ready before Tue 15:00 after mowing on Mon 09:00-12:30; got 2026-07-01T20:00:00Z, 12:00";
+  expect(farmWords(text, us)).toBe(
+    "not ready before Tue 3 pm after mowing on Mon 9 am to 12:30 pm; got Wed 1 Jul 3 pm, noon",
+  );
+  expect(farmWords(text, metric)).toBe(
+    "not ready before Tue 15:00 after mowing on Mon 09:00 to 12:30; got Wed 1 Jul 15:00, 12:00",
+  );
+  expect(farmWords("4:30 of 16.5 t, site s1|s2", us)).toBe("4:30 of 16.5 t, site s1|s2");
+});
+
+test("the headline names every field that is left, one with its reason, and tells standing from mown", () => {
+  const why = "the only baler is away until Thu 15:00";
+  const one = plan({ left: [{ fieldId: "hill", why: `${why}.` }] });
+  expect(crewSentence(one, us)).toBe(
+    "2 of 3 fields in by Thursday. Hilltop is left standing: the only baler is away until Thu 3 pm.",
+  );
+  const left = ["hill", "mill"].map((fieldId) => ({ fieldId, why }));
+  expect(crewSentence(plan({ left }), us)).toBe(
+    "1 of 3 fields in by Thursday. Two fields are left standing: Hilltop and Mill lane.",
+  );
+  const mown = plan({ left, jobs: [...plan().jobs, job("mill", "mow", 1, 14)] });
+  expect(crewSentence(mown, us)).toBe(
+    "1 of 3 fields in by Thursday. Hilltop is left standing. Mill lane lies mown and is not brought in.",
+  );
+  const all = ["creek", "hill", "mill"].map((fieldId) => ({ fieldId, why }));
+  expect(crewSentence(plan({ left: all, jobs: [] }), us)).toBe(
+    "No field can be brought in. Three fields are left standing: Creek field, Hilltop and Mill lane.",
+  );
+});
+
+test("the plan's chance and its weakest field are told; after a move by hand the weakest alone", () => {
+  const replay = [
+    { fieldId: "creek", chanceDry: 0.8 },
+    { fieldId: "hill", chanceDry: 0.42 },
+  ] as unknown as CrewPlanAnswer["replay"];
+  const worth = { chanceAllDry: 0.4 } as CrewPlanAnswer["worth"];
+  expect(chanceSentence(plan({ replay, worth }), false)).toBe(
+    "All of them dry: 4 in 10. Weakest: Hilltop, 4 in 10.",
+  );
+  expect(chanceSentence(plan({ replay, worth }), true)).toBe("Weakest: Hilltop, 4 in 10.");
+  expect(chanceSentence(plan(), false)).toBe("");
+});
+
+test("a customer's text has areas, the reader's clock and the farm's zone, and says a reason once", () => {
+  const why = "the only baler is away until Thu 15:00";
+  const gone = (fieldId: string, op: CrewOp, hour: number) => {
+    const { startUtc } = job(fieldId, op, 2, hour);
+    return { fieldId, op, fromUtc: startUtc, toUtc: null, why, text: "" };
+  };
+  const told = plan({
+    left: ["hill", "mill"].map((fieldId) => ({ fieldId, why })),
+    jobs: [...plan().jobs, job("mill", "mow", 1, 14)],
+    changes: [
+      ...(["mow", "ted", "rake", "bale"] as const).map((op, i) => gone("hill", op, 14 + i)),
+      { ...gone("creek", "bale", 18), toUtc: "2026-07-02T19:00:00Z", why: "it rains", text: "" },
+    ],
+  });
+  const texts = customerTexts(told, fields, us);
+  expect(texts.map(({ customer }) => customer)).toEqual(["First customer", "Second customer"]);
+  expect(texts[0]?.text).toBe(
+    [
+      "Creek field (19.8 ac): mowing Wed 1 Jul 9 am to 11 am, baling Thu 2 Jul 2 pm to 4 pm.",
+      "Hilltop (19.8 ac): not in this plan: the only baler is away until Thu 3 pm.",
+      "Changed:",
+      "Creek field: baling moves from Thu 2 Jul 1 pm to Thu 2 Jul 2 pm because it rains.",
+      "All times hold if the weather does (farm time, America/Chicago).",
+    ].join("\n"),
+  );
+  expect(texts[1]?.text).toContain("Mill lane (19.8 ac): mown, not brought in by this plan: the only baler");
+});
+
+test("changes of one field and one reason are one sentence, a reason of two fields is said once", () => {
+  const moved = (fieldId: string, op: CrewOp, why: string) => ({
+    fieldId,
+    op,
+    fromUtc: "2026-07-02T15:00:00Z",
+    toUtc: "2026-07-03T15:00:00Z",
+    why,
+  });
+  const names = { creek: "Creek field", hill: "Hilltop" };
+  const texts = changeTexts(
+    [
+      moved("creek", "rake", "it rains"),
+      moved("creek", "bale", "it rains"),
+      moved("hill", "bale", "it rains"),
+    ],
+    names,
+    metric,
+  );
+  expect(texts).toEqual([
+    "Creek field: raking moves from Thu 2 Jul 10:00 to Fri 3 Jul 10:00 and baling moves from Thu 2 Jul 10:00 to Fri 3 Jul 10:00 because it rains.",
+    "Hilltop: baling moves from Thu 2 Jul 10:00 to Fri 3 Jul 10:00, for the same reason.",
+  ]);
+});
