@@ -6,7 +6,6 @@ import { lettersOfPages } from "../support/pdf-words.ts";
 
 /** The crew's fold, opened, with a plan that is worked out to the end. */
 async function openCrew(page: Page): Promise<{ readonly fold: Locator; readonly idle: Locator }> {
-  page.setDefaultTimeout(60_000);
   const fold = page.locator(".crew-fold");
   await fold.locator("> summary").click();
   const idle = fold.getByRole("button", { name: "Look for a better plan" });

@@ -7,7 +7,7 @@ import type { Page } from "playwright";
 import { expect } from "vitest";
 import { readSamples } from "../../server/samples.ts";
 import { fakeApp } from "../support/app.ts";
-import { test as journey } from "../support/journey.ts";
+import { test as journey, oddsTold } from "../support/journey.ts";
 import { ROOT } from "../support/root.ts";
 
 /** A server of its own for each test, whose built page can be made a newer version, and a browser that keeps it. */
@@ -69,10 +69,11 @@ async function newVersionWaits(page: Page): Promise<void> {
 test("without a network, and without the server, the page opens on its last answer", async ({ site }) => {
   const page = await site.open();
   await kept(page);
+  await oddsTold(page);
   const answer = await page.locator(".answer h1").textContent();
   await site.context.setOffline(true);
   await page.reload();
-  await page.locator(".answer h1").waitFor();
+  await oddsTold(page);
   expect(await page.locator(".answer h1").textContent()).toBe(answer);
   // The course has its script from the same shell.
   await page.locator(".course canvas").first().waitFor();
@@ -112,7 +113,7 @@ test("a new version comes in at the next visit, and never under a page that is o
   await newVersionWaits(page);
   // Two pages of the old version are open: opening one again must not part them.
   await page.reload();
-  await page.locator(".answer h1").waitFor();
+  await oddsTold(page);
   expect(await page.title()).not.toBe("next");
   await second.close();
   await page.reload();
@@ -139,6 +140,6 @@ test("a version that cannot be had whole is not taken", async ({ site }) => {
     await new Promise((next) => setTimeout(next, 500));
   });
   await page.reload();
-  await page.locator(".answer h1").waitFor();
+  await oddsTold(page);
   expect(await page.title()).not.toBe("broken");
 });

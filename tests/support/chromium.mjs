@@ -2,7 +2,14 @@
 import { accessSync, constants } from "node:fs";
 import { delimiter, join } from "node:path";
 
-const NAMES = ["chromium", "chromium-browser", "google-chrome", "google-chrome-stable"];
+/** The engine alone first: it draws and runs what the whole browser does, and keeps no windows and menus beside it. */
+const NAMES = [
+  "chromium-headless-shell",
+  "chromium",
+  "chromium-browser",
+  "google-chrome",
+  "google-chrome-stable",
+];
 
 /**
  * What Chromium leaves out. The address line's own pages are in no picture here, but cost as much as ours at each window

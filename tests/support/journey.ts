@@ -49,6 +49,8 @@ export const test = base
       const context = await browser.newContext({ viewport: { width, height: 900 }, ...USUAL, ...options });
       contexts.push(context);
       const page = await context.newPage();
+      // A slow or busy machine is no fault of the page.
+      page.setDefaultTimeout(60_000);
       const complain = (text: string) => {
         if (!NO_FAULT.test(text) && !expected?.test(text)) complaints.push(text);
       };
