@@ -1,5 +1,6 @@
 /** The book's public face: what outlives the evening, and what is due of it. */
 
+export { entryIssues } from "./check/check-entry.ts";
 export { lotsCsv, readingsCsv } from "./csv.ts";
 export { demoDocs } from "./demo.ts";
 export { dueWork } from "./due/due-work.ts";
@@ -13,6 +14,8 @@ export {
   bearingsOf,
   HEAVY_KEYS,
   KIND_OF_KEY,
+  type Named,
+  namedBy,
   REFERENCE_KEYS,
   type ReferenceKey,
 } from "./references.ts";

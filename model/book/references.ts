@@ -58,6 +58,25 @@ export const KIND_OF_KEY = {
 export type ReferenceKey = keyof typeof KIND_OF_KEY;
 export const REFERENCE_KEYS = Object.keys(KIND_OF_KEY) as readonly ReferenceKey[];
 
+/** An entry that a document names, and where. */
+export interface Named {
+  readonly kind: BookKind;
+  readonly id: string;
+  readonly path: string;
+}
+
+/** All that a document names: what the book can be asked by, and who did the work with what. */
+export function namedBy<K extends BookKind>(kind: K, doc: BookDocs[K]): Named[] {
+  const bearings = bearingsOf(kind, doc);
+  const named = REFERENCE_KEYS.map((key) => ({ kind: KIND_OF_KEY[key], id: bearings[key], path: key }));
+  const { operations } = (kind === "cuts" ? doc : {}) as Partial<BookDocs["cuts"]>;
+  const workers = (operations ?? []).flatMap(({ machineId, personId }, i) => [
+    { kind: "machines" as const, id: machineId ?? null, path: `operations[${i}].machineId` },
+    { kind: "people" as const, id: personId ?? null, path: `operations[${i}].personId` },
+  ]);
+  return [...named, ...workers].flatMap(({ id, ...rest }) => (id === null ? [] : [{ ...rest, id }]));
+}
+
 /** Keys too heavy for a list: they come with the single entry. */
 export const HEAVY_KEYS: Readonly<Partial<Record<BookKind, readonly string[]>>> = {
   uploads: ["series"],

@@ -29,7 +29,7 @@ export const SETTLED_G = 1;
 const FIRST_TURN = "3 minutes on high, a glass of water beside the dish";
 const NEXT_TURN = "stir, 30 s more, weigh again";
 /** A scale that shows whole grams. */
-const SCALE_STEP_G = 1;
+export const SCALE_STEP_G = 1;
 
 /** @throws never: impossible weighings are told in `warnings` and give no moisture */
 export function moistureTest({ tareG, freshG, driedG, charred = false }: Weighings): MoistureTest {

@@ -1,20 +1,18 @@
 import { basename } from "node:path";
-import type { Kysely, SelectQueryBuilder } from "kysely";
+import type { SelectQueryBuilder } from "kysely";
 import {
   BOOK_KINDS,
   type BookDocs,
   type BookKind,
-  bearingsOf,
   type Entry,
-  KIND_OF_KEY,
   REFERENCE_KEYS,
   type ReferenceKey,
 } from "../../model/book/index.ts";
-import type { Issue } from "../../model/limits.ts";
 import type { Book, ListQuestion, Written } from "./book.ts";
 import { documentParts } from "./document.ts";
 import { type Engine, ofOneMoment } from "./engine.ts";
 import { bookFailureOf, readOnlyFailure } from "./failure.ts";
+import { refusals, stillNamed } from "./refusals.ts";
 import { columnsOf, entryOf, hashOf, sameDoc, sortable } from "./rows.ts";
 import type { BookTables, EntryRow } from "./tables.ts";
 import { replacementIssues, takeIn } from "./take-in.ts";
@@ -51,47 +49,6 @@ function narrowed<O>(rows: Rows<O>, question: ListQuestion): Rows<O> {
   return query.orderBy("at_utc", way).orderBy("id", way);
 }
 
-/** A place stays while fields are on its clock: they would be told on another one. */
-async function stillNamed(db: Kysely<BookTables>, kind: BookKind, id: string): Promise<Issue[]> {
-  if (kind !== "sites") return [];
-  const { count } = await db
-    .selectFrom("entries")
-    .select(({ fn }) => fn.countAll().as("count"))
-    .where("kind", "=", "fields")
-    .where("site_id", "=", id)
-    .where("deleted", "=", 0)
-    .executeTakeFirstOrThrow();
-  if (Number(count) === 0) return [];
-  const fields = Number(count) === 1 ? "1 field is" : `${count} fields are`;
-  const message = `id: ${fields} at "${id}" and on its clock: give them another place, or remove them, first`;
-  return [{ path: "id", code: "in-use", message }];
-}
-
-/** What the document names and the book has never held. A tombstone counts as held: a phone may send later. */
-async function unknownReferences<K extends BookKind>(
-  db: Kysely<BookTables>,
-  kind: K,
-  doc: BookDocs[K],
-): Promise<Issue[]> {
-  const bearings = bearingsOf(kind, doc);
-  const issues: Issue[] = [];
-  for (const key of REFERENCE_KEYS) {
-    const id = bearings[key];
-    if (id === null) continue;
-    const named = KIND_OF_KEY[key];
-    const found = await db
-      .selectFrom("entries")
-      .select("id")
-      .where("kind", "=", named)
-      .where("id", "=", id)
-      .executeTakeFirst();
-    if (found !== undefined) continue;
-    const message = `${key}: got "${id}", which is not among the book's ${named}: send that one first`;
-    issues.push({ path: `doc.${key}`, code: "unknown-reference", message });
-  }
-  return issues;
-}
-
 /** The book over an opened and migrated database. */
 export function storedBook(engine: Engine, nowMs: () => number): Book {
   const { db, readOnly } = engine;
@@ -122,7 +79,7 @@ export function storedBook(engine: Engine, nowMs: () => number): Book {
     };
     const before = await known();
     if (before !== null) return before;
-    const issues = await unknownReferences(db, kind, doc);
+    const issues = await refusals(db, { kind, doc, nowMs: nowMs() });
     if (issues.length > 0) return { kind: "invalid", issues };
     const createdUtc = nowUtc();
     const head = { id, revision: 1, created_utc: createdUtc, changed_utc: createdUtc, deleted: 0 };
@@ -225,7 +182,7 @@ export function storedBook(engine: Engine, nowMs: () => number): Book {
         // Sent again because the answer was lost: it stands there already.
         if (!present.deleted && sameDoc(present.doc, next.value)) return { kind: "same", entry: present };
         if (present.revision !== revision) return { kind: "stale", entry: present };
-        const issues = await unknownReferences(db, kind, next.value);
+        const issues = await refusals(db, { kind, doc: next.value, nowMs: nowMs(), before: present.doc });
         if (issues.length > 0) return { kind: "invalid", issues };
         return put(kind, present, next.value, false);
       }),

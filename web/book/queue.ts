@@ -1,7 +1,7 @@
 import type { BookDocs, BookKind, Entry } from "../../model/book/kinds.ts";
 import { BOOK_KINDS } from "../../model/book/kinds.ts";
 import { BOOK_ID } from "../../model/book/limits.ts";
-import { bearingsOf, KIND_OF_KEY, REFERENCE_KEYS } from "../../model/book/references.ts";
+import { namedBy } from "../../model/book/references.ts";
 import type { Issue } from "../../model/limits.ts";
 
 /**
@@ -51,8 +51,7 @@ export function withChange(queue: Queue, change: Change): Queue {
 
 /** Whether a document names an entry. */
 function names(change: Change, other: Change): boolean {
-  const bearings = bearingsOf(change.kind, change.doc);
-  return REFERENCE_KEYS.some((key) => KIND_OF_KEY[key] === other.kind && bearings[key] === other.id);
+  return namedBy(change.kind, change.doc).some(({ kind, id }) => kind === other.kind && id === other.id);
 }
 
 /** The first that can be sent: not held, and after nothing that is held and that it builds on. */

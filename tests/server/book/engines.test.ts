@@ -103,6 +103,33 @@ describe.each(ENGINES)("the book on %s", (engine) => {
     expect((await book.make("readings", "r2", READING)).kind).toBe("made");
   });
 
+  test("nonsense across keys is refused when it is made and changed; an import takes it as it was kept", async () => {
+    const book = await withField(await emptyBook(engine));
+    const bad = { ...LOT, wrappedUtc: "2026-06-01T20:00:00Z" };
+    const refused = { kind: "invalid", issues: [{ path: "doc.wrappedUtc", code: "out-of-order" }] };
+    expect(await book.make("lots", "l1", bad)).toMatchObject(refused);
+    await book.make("lots", "l1", LOT);
+    expect(await book.change("lots", "l1", 1, () => ({ ok: true, value: bad }))).toMatchObject(refused);
+    expect((await book.one("lots", "l1"))?.doc).toEqual(LOT);
+
+    const baled = (machineId: string) => ({ ...CUT, operations: [{ kind: "bale", machineId } as const] });
+    // A farm that keeps no machines may name one; one that does names its own.
+    expect((await book.make("cuts", "c1", baled("lent"))).kind).toBe("made");
+    await book.make("machines", "baler", { name: "Baler", kind: "baler" });
+    expect((await book.make("cuts", "c2", baled("baler"))).kind).toBe("made");
+    expect(await book.make("cuts", "c3", baled("lent"))).toMatchObject({
+      kind: "invalid",
+      issues: [{ path: "doc.operations[0].machineId", code: "unknown-reference" }],
+    });
+    const noted = await book.change("cuts", "c1", 1, (doc) => ({ ok: true, value: { ...doc, notes: "x" } }));
+    expect(noted.kind).toBe("changed");
+
+    const older = (await wholeDocument(book)).replace('"storedUtc":"2026-07-01', '"storedUtc":"2126-07-01');
+    const copy = await emptyBook(engine);
+    expect(await copy.takeIn(entriesOf(older), "add")).toMatchObject({ ok: true, value: { added: 6 } });
+    expect(stripped(await wholeDocument(copy))).toBe(stripped(older));
+  });
+
   test("lists: by field and time, page by page, both ways, the same on every engine", async () => {
     const book = await withField(await emptyBook(engine));
     await book.make("fields", "hill", { ...FIELD, name: "Hill" });

@@ -1,0 +1,35 @@
+import type { Issue } from "../../limits.ts";
+import type { CutDoc } from "../work-docs.ts";
+import { notAhead, notBefore } from "./issue.ts";
+
+const EARLIEST = (times: readonly (string | null | undefined)[]): string | null =>
+  times
+    .filter((utc): utc is string => typeof utc === "string")
+    .reduce<string | null>(
+      (first, utc) => (first === null || Date.parse(utc) < Date.parse(first) ? utc : first),
+      null,
+    );
+
+/** What was done of a cut, in its order and not ahead. Plans are free: they change. */
+export function cutIssues({ cutUtc, closedUtc, operations }: CutDoc, nowMs: number): Issue[] {
+  const passes = operations ?? [];
+  const mown = passes.filter(({ kind }) => kind === "mow").map(({ doneUtc }) => doneUtc);
+  // The hour of the cut and that of its mower may differ by a little: the earlier one counts.
+  const began = EARLIEST([cutUtc, ...mown]);
+  return [
+    ...notAhead({ path: "cutUtc", utc: cutUtc }, nowMs),
+    ...notBefore({ path: "closedUtc", utc: closedUtc }, began, "it was cut"),
+    ...notAhead({ path: "closedUtc", utc: closedUtc }, nowMs),
+    ...passes.flatMap(({ kind, doneUtc, doneEndUtc }, i) => {
+      const done = { path: `operations[${i}].doneUtc`, utc: doneUtc };
+      const end = { path: `operations[${i}].doneEndUtc`, utc: doneEndUtc };
+      const first = doneUtc ? done : end;
+      return [
+        ...(kind === "mow" ? [] : notBefore(first, began, "it was cut")),
+        ...notBefore(end, doneUtc, "it was begun"),
+        ...notAhead(done, nowMs),
+        ...notAhead(end, nowMs),
+      ];
+    }),
+  ];
+}
