@@ -25,6 +25,34 @@ export interface CrewChange {
   readonly text: string;
 }
 
+/** A field that the plan does not finish. */
+export interface FieldLeft {
+  readonly fieldId: string;
+  /** What is done of it, and the first reason that is true, in the farm's time. */
+  readonly why: string;
+  /** When it was mown: it lies in the swath. Null where it stands. */
+  readonly mownUtc: string | null;
+}
+
+/** What should be looked at in held work: of which visit, of which kind, where the question names it, in a sentence. */
+export interface CrewCaution {
+  readonly fieldId: string;
+  readonly op: CrewOp;
+  readonly code:
+    | "window"
+    | "weather"
+    | "lag"
+    | "hours"
+    /** The crop is likely too wet at that hour. */
+    | "wet"
+    /** Its machine went away in the middle: the rest is not done. */
+    | "broken-off"
+    /** It was due, but its machine was away: it is planned anew. */
+    | "not-begun";
+  readonly path: string;
+  readonly text: string;
+}
+
 export interface HelpfulChange {
   readonly kind: "hour" | "machine" | "person" | "wrapped-bales";
   readonly fieldId: string | null;
@@ -44,7 +72,7 @@ export interface ComparedPlan extends PlanWorth {
 
 export interface CrewPlanAnswer {
   readonly jobs: readonly CrewJobAnswer[];
-  readonly left: readonly { readonly fieldId: string; readonly why: string }[];
+  readonly left: readonly FieldLeft[];
   /** The planning objective: worth times the share kept of every field served, less lateness and moved visits. */
   readonly value: number;
   readonly valueParts: { readonly kept: number; readonly lateness: number; readonly moved: number };
@@ -75,5 +103,7 @@ export interface CrewPlanAnswer {
   /** Weathers behind the chances, widened copies of a single forecast among them; 0 where the weather is known. */
   readonly counts: { readonly members: number; readonly courses: number };
   readonly assumptions: readonly string[];
+  readonly cautions: readonly CrewCaution[];
+  /** Of the weather, and the texts of the cautions. */
   readonly warnings: readonly string[];
 }

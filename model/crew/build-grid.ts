@@ -1,24 +1,30 @@
 import { HARVEST_DEFAULTS } from "../harvest/routes.ts";
 import { workSpans } from "../harvest/work-hours.ts";
-import type { Issue, Outcome } from "../limits.ts";
+import type { Outcome } from "../limits.ts";
 import { addDays, DAY_MS, HOUR_MS, localDayKey, MINUTE_MS, utcOfLocal } from "../weather/clock.ts";
-import { utcLabel } from "../weather/labels.ts";
 import { CREW_CHOICES, CREW_DEFAULTS } from "./defaults.ts";
-import { allFixed, placedWork, withThoseGone } from "./fixed-work.ts";
+import {
+  allFixed,
+  type NotBegun,
+  notBegun,
+  type PlacedWork,
+  placedWork,
+  withThoseGone,
+} from "./fixed-work.ts";
 import {
   type Grid,
   type GridField,
   type GridFixed,
   type GridResource,
-  type GridTask,
+  middleSlot,
   stretchEnds,
 } from "./grid.ts";
+import { gridField, neverServed, unreckoned } from "./grid-field.ts";
 import { type CrewOp, isGather, KIND_OF_OP } from "./keys.ts";
-import { assumptionsOf, warningsOf } from "./plan-words.ts";
-import { slotsFor } from "./rates.ts";
-import type { CrewFieldRequest, CrewFixedRequest, CrewPlanRequest, OffSpan } from "./request.ts";
+import { assumptionsOf, earlyWarning, warningsOf } from "./plan-words.ts";
+import type { CrewPlanRequest, OffSpan } from "./request.ts";
+import { beforeWeather, checkTimes } from "./time-checks.ts";
 import { fullTravel, travelMinutes } from "./travel.ts";
-import { routeBand } from "./windows/band.ts";
 import { drySlots, type FieldWindows, fieldWindows, type SlotFrame } from "./windows/field-windows.ts";
 import { type MemberSwath, memberSwaths, type ParameterStore } from "./windows/member-swath.ts";
 import { type SiteWeather, siteWeathers } from "./windows/site-weather.ts";
@@ -35,14 +41,21 @@ export interface BuiltCrew {
   readonly read: "all" | "some";
   readonly timeZone: string;
   readonly nowUtcMs: number;
-  /** Fixed work of the grid that the new plan had no say in: done, under way or promised. */
-  readonly fixed: readonly CrewFixedRequest[];
+  /** Work that the new plan had no say in: done, under way or promised. */
+  readonly placed: readonly PlacedWork[];
+  /** Visits of the plan before that were due and are planned anew. */
+  readonly notBegun: readonly NotBegun[];
+  /** From when on all sites have weather. */
+  readonly weatherFromUtcMs: number;
   readonly assumptions: readonly string[];
   readonly warnings: readonly string[];
 }
 
 /** Swath-hours that the windows may take: past it every second, third, ... member is read. Some seconds of one core. */
 const MOST_SWATH_HOURS = 5_000_000;
+
+/** Work done up to so long before the weather has slots of its own. */
+const MOST_PAST_MS = 14 * DAY_MS;
 
 /** Fields whose windows are known, of all. */
 export interface FieldsDone {
@@ -76,17 +89,21 @@ export function* buildGridByField(
   const weatherTo = Math.min(...all.map(({ central }) => central.usableUntilUtcMs));
   const nowUtcMs = asked.nowUtc ? Date.parse(asked.nowUtc) : weatherFrom;
   const request = withThoseGone(asked, nowUtcMs);
+  const fixed = allFixed(asked, nowUtcMs);
   const firstSite = request.fields[0]?.siteId ?? "";
   const timeZone = request.sites[firstSite]?.series.site.timeZone ?? "UTC";
   const slotMs = (request.slotMin ?? CREW_CHOICES.slotMin.value) * MINUTE_MS;
-  const fixed = allFixed(request, nowUtcMs);
   const issues = checkTimes(request, fixed, nowUtcMs, weatherFrom, weatherTo);
   if (issues.length > 0) return { ok: false, issues };
 
-  const earliest = Math.min(nowUtcMs, ...fixed.map(({ startUtc }) => Date.parse(startUtc)));
+  const starts = fixed.map((held) => Date.parse(held.asked.startUtc));
+  // What was done longest ago stands at the edge of the grid.
+  const earliest = Math.max(Math.min(nowUtcMs, ...starts), weatherFrom - MOST_PAST_MS);
   const startUtcMs = weatherFrom + Math.floor((earliest - weatherFrom) / slotMs) * slotMs;
   const horizonMs = (request.horizonDays ?? CREW_CHOICES.horizonDays.value) * DAY_MS;
-  const endUtcMs = Math.min(weatherTo, nowUtcMs + horizonMs);
+  // A promise further off is kept in sight.
+  const lastMs = Math.max(nowUtcMs + horizonMs, ...starts.map((ms) => ms + DAY_MS));
+  const endUtcMs = Math.min(weatherTo, lastMs);
   const frame: SlotFrame = { startUtcMs, slotMs, count: Math.floor((endUtcMs - startUtcMs) / slotMs) };
   const nowSlot = Math.ceil((nowUtcMs - startUtcMs) / slotMs);
 
@@ -116,8 +133,10 @@ export function* buildGridByField(
     const [a, b] = [siteIds[Math.floor(i / siteIds.length)] ?? "", siteIds[i % siteIds.length] ?? ""];
     return Math.ceil(((travelMinutes(travelMin, a, b) ?? 0) * MINUTE_MS) / slotMs - 1e-9);
   });
-  const placed = placedWork(request, fixed, frame, people, travelMin);
+  const placed = placedWork(request, asked.machines, fixed, frame, nowUtcMs, people, travelMin);
   if (!placed.ok) return placed;
+  const unseenMowings = beforeWeather(request, placed.value, frame, weatherFrom);
+  if (unseenMowings.length > 0) return { ok: false, issues: unseenMowings };
 
   const parameters: ParameterStore = new Map();
   const seed = request.seed ?? 1;
@@ -133,6 +152,7 @@ export function* buildGridByField(
   const members: (readonly MemberSwath[])[] = [];
   const windows: FieldWindows[] = [];
   const fields: GridField[] = [];
+  const early: string[] = [];
   for (const field of request.fields) {
     yield { done: fields.length, of: request.fields.length };
     const site = sites[field.siteId] as SiteWeather;
@@ -147,14 +167,19 @@ export function* buildGridByField(
     const fixedOf = (op: CrewOp): GridFixed | null => {
       const found = held.find(({ asked }) => asked.op === op);
       if (found === undefined) return null;
-      const { start, end, machine, person } = found;
-      return { start, end, machine, person };
+      const { start, end, machine, person, moments } = found;
+      return { start, end, machine, person, moments };
     };
     const mow = fixedOf("mow");
+    const mownAt = mow === null ? null : middleSlot(mow.start, mow.end);
+    // Crop that was mown before the weather begins has no course.
+    const seen = (q: number) => frame.startUtcMs + q * slotMs >= weatherFrom;
     const middles =
-      mow === null
+      mownAt === null
         ? Array.from({ length: frame.count }, (_, t) => t).filter((t) => atWork[t] === 1 && mowOpen[t] === 1)
-        : [mow.start + Math.floor((mow.end - mow.start) / 2)];
+        : [mownAt].filter(seen);
+    const gather = held.find(({ asked }) => isGather(asked.op));
+    const heldOps = { ops: held.map(({ asked }) => asked.op), gatherStart: gather?.start ?? null };
     const key = JSON.stringify([
       field.siteId,
       field.swath,
@@ -164,6 +189,7 @@ export function* buildGridByField(
       field.store,
       field.ops,
       middles,
+      heldOps,
     ]);
     const found =
       known.get(key) ??
@@ -174,16 +200,21 @@ export function* buildGridByField(
         middles,
         readyShare,
         field.ops.includes("ted") ? tedMorning(timeZone) : () => null,
+        heldOps,
       );
     known.set(key, found);
     windows.push(found);
+    const broken = held.some(({ brokeOff }) => brokeOff !== null);
+    const unseen = mownAt !== null && !seen(mownAt);
+    if (unseen) early.push(earlyWarning(field));
     fields.push(
       gridField(
         field,
         request,
+        asked.machines,
         frame,
         siteIds,
-        found,
+        broken ? neverServed(found) : unseen ? unreckoned(found, mownAt, heldOps.gatherStart) : found,
         { mowOpen, light, dry: drySlots(read, frame, readyShare, null) },
         fixedOf,
         nowUtcMs,
@@ -214,9 +245,11 @@ export function* buildGridByField(
       read: step === 1 ? "all" : "some",
       timeZone,
       nowUtcMs,
-      fixed,
+      placed: placed.value,
+      notBegun: notBegun(asked, nowUtcMs),
+      weatherFromUtcMs: weatherFrom,
       assumptions: assumptionsOf(request, sites, { readyShare, daylightOnly, reckoned, step }),
-      warnings: warningsOf(sites),
+      warnings: [...warningsOf(sites), ...early],
     },
   };
 }
@@ -224,40 +257,6 @@ export function* buildGridByField(
 function opOfKind(kind: string): CrewOp {
   const found = (Object.keys(KIND_OF_OP) as CrewOp[]).find((op) => KIND_OF_OP[op] === kind);
   return found ?? "mow";
-}
-
-function checkTimes(
-  request: CrewPlanRequest,
-  fixed: readonly CrewFixedRequest[],
-  nowUtcMs: number,
-  weatherFrom: number,
-  weatherTo: number,
-): Issue[] {
-  const issues: Issue[] = [];
-  if (weatherTo <= weatherFrom) {
-    const said = `one site's weather begins at ${utcLabel(weatherFrom)} and another's ends at ${utcLabel(weatherTo)}; the sites share no hours, and must share at least 24 h`;
-    return [{ path: "sites", code: "outside-weather", message: `sites: ${said}` }];
-  }
-  const span = `${utcLabel(weatherFrom)} to ${utcLabel(weatherTo)}`;
-  if (!(weatherTo - Math.max(nowUtcMs, weatherFrom) >= DAY_MS) || nowUtcMs < weatherFrom) {
-    const got = request.nowUtc ? `got ${request.nowUtc}` : "absent, taken as the start of the weather";
-    const path = request.nowUtc ? "nowUtc" : "sites";
-    issues.push({
-      path,
-      code: "outside-weather",
-      message: `${path}: ${got}; the weather that all sites share runs from ${span}, and at least 24 h of it must follow`,
-    });
-  }
-  fixed.forEach(({ fieldId, op, startUtc }) => {
-    const ms = Date.parse(startUtc);
-    if (ms >= weatherFrom && ms < weatherTo) return;
-    issues.push({
-      path: "fixed",
-      code: "outside-weather",
-      message: `fixed: ${op} of "${fieldId}" got ${startUtc}, must lie in the weather that all sites share (${span})`,
-    });
-  });
-  return issues;
 }
 
 /** 1 for a slot that lies wholly in a span and in no time off. */
@@ -307,67 +306,4 @@ function memberStep(
   const middles = atWork.reduce((sum, yes) => sum + yes, 0);
   const work = request.fields.reduce((sum, { siteId }) => sum + (sites[siteId]?.members.length ?? 1), 0);
   return Math.max(1, Math.ceil((work * middles * hours * 0.6) / MOST_SWATH_HOURS));
-}
-
-function gridField(
-  field: CrewFieldRequest,
-  request: CrewPlanRequest,
-  frame: SlotFrame,
-  siteIds: readonly string[],
-  found: FieldWindows,
-  open: { readonly mowOpen: Uint8Array; readonly light: Uint8Array; readonly dry: Uint8Array },
-  fixedOf: (op: CrewOp) => GridFixed | null,
-  nowUtcMs: number,
-): GridField {
-  const [, topWb] = routeBand(field);
-  const worth = field.areaHa * field.valuePerHa * (field.priority ?? 1);
-  const slotMin = frame.slotMs / MINUTE_MS;
-  const both = (a: Uint8Array, b: Uint8Array) =>
-    stretchEnds(a.map((yes, t) => (yes === 1 && b[t] === 1 ? 1 : 0)));
-  const tasks = field.ops.map((op): GridTask => {
-    const window = found.windows.find((one) => one.op === op);
-    const before = request.previous?.jobs.find((job) => job.fieldId === field.id && job.op === op);
-    const beforeMs = before === undefined ? Number.NaN : Date.parse(before.startUtc);
-    return {
-      op,
-      slotsOf: Int32Array.from(request.machines, (machine) =>
-        machine.kind === KIND_OF_OP[op] ? slotsFor(op, field, machine, topWb, slotMin, request.machines) : 0,
-      ),
-      openUntil: op === "mow" ? stretchEnds(open.mowOpen) : both(window?.open ?? open.dry, open.light),
-      ready: window?.ready ?? null,
-      until: window?.until ?? null,
-      lagSlots: lagOf(op, frame.slotMs, field.ops.includes("rake") && fixedOf("rake") === null),
-      fixed: fixedOf(op),
-      before: beforeMs >= nowUtcMs ? Math.round((beforeMs - frame.startUtcMs) / frame.slotMs) : null,
-    };
-  });
-  const perDay = field.latenessPerDay ?? CREW_DEFAULTS.latenessShareADay.value * worth;
-  const dueMs = field.dueUtc ? Date.parse(field.dueUtc) : Number.POSITIVE_INFINITY;
-  const lateCost = Float64Array.from({ length: frame.count + 1 }, (_, e) => {
-    const lateMs = frame.startUtcMs + e * frame.slotMs - dueMs;
-    return lateMs > 0 ? (perDay * lateMs) / DAY_MS : 0;
-  });
-  return {
-    id: field.id,
-    site: siteIds.indexOf(field.siteId),
-    worth,
-    tasks,
-    gather: field.ops.findIndex(isGather),
-    mowGain: found.mowGain,
-    gatherCost: found.gatherCost,
-    lateCost,
-    moveCost: (request.moveCostShare ?? CREW_DEFAULTS.moveCostShare.value) * worth,
-  };
-}
-
-function lagOf(op: CrewOp, slotMs: number, raked: boolean): number | null {
-  const hours =
-    raked && isGather(op)
-      ? CREW_DEFAULTS.baleAfterRakeH.value
-      : op === "wrap"
-        ? CREW_DEFAULTS.wrapWithinH.value
-        : op === "haul"
-          ? CREW_DEFAULTS.haulWithinH.value
-          : null;
-  return hours === null ? null : Math.floor((hours * HOUR_MS) / slotMs);
 }

@@ -1,7 +1,7 @@
 import { utcLabel } from "../weather/labels.ts";
-import type { CrewChange } from "./answer.ts";
+import type { CrewChange, FieldLeft } from "./answer.ts";
 import type { BuiltCrew } from "./build-grid.ts";
-import { type GridField, type GridJob, middleSlot, slotUtcMs } from "./grid.ts";
+import { type GridField, type GridJob, middleSlot, momentsOf, slotUtcMs } from "./grid.ts";
 import { KIND_OF_OP } from "./keys.ts";
 import type { CrewJobAnswer } from "./request.ts";
 import { dayTime, fieldName, kindWord, opWord, spanTime, spokenClock } from "./words.ts";
@@ -10,7 +10,7 @@ import { dayTime, fieldName, kindWord, opWord, spanTime, spokenClock } from "./w
 export function changesOf(
   built: BuiltCrew,
   jobs: readonly GridJob[],
-  left: readonly { readonly fieldId: string; readonly why: string }[],
+  left: readonly FieldLeft[],
 ): CrewChange[] {
   const { grid, request } = built;
   const clock = spokenClock(built);
@@ -23,7 +23,7 @@ export function changesOf(
     field.ops.forEach((op, task) => {
       const before = previous.jobs.find((job) => job.fieldId === field.id && job.op === op);
       const now = jobs.find((job) => job.field === f && job.task === task);
-      const toMs = now === undefined ? null : slotUtcMs(grid, now.start);
+      const toMs = now === undefined ? null : momentsOf(grid, now).fromUtcMs;
       const fromMs = before === undefined ? null : Date.parse(before.startUtc);
       if (fromMs === toMs) return;
       const word = opWord(op);
@@ -33,8 +33,8 @@ export function changesOf(
         why = "the field was not in the plan before";
         text = `${name}: ${word} is new, ${said(toMs ?? 0)}.`;
       } else if (toMs === null) {
-        why = left.find(({ fieldId }) => fieldId === field.id)?.why ?? "the field is left standing";
-        text = `${name}: ${word} on ${said(fromMs)} falls out because ${why}.`;
+        why = left.find(({ fieldId }) => fieldId === field.id)?.why ?? "the field is not in this plan";
+        text = `${name}: ${word} on ${said(fromMs)} falls out: ${why}.`;
       } else {
         why = whyMoved(built, jobs, f, task, before as CrewJobAnswer);
         text = `${name}: ${word} moves from ${said(fromMs)} to ${said(toMs)} because ${why}.`;
@@ -50,6 +50,8 @@ export function changesOf(
     });
   });
   for (const before of previous.jobs) {
+    // What is done is no visit any more that somebody waits for.
+    if (Date.parse(before.startUtc) < built.nowUtcMs) continue;
     if (request.fields.some(({ id, ops }) => id === before.fieldId && ops.includes(before.op))) continue;
     const why = "the work is not asked for any more";
     changes.push({
@@ -82,8 +84,10 @@ function whyMoved(
   const said = (slot: number) => dayTime(slotUtcMs(grid, slot), spokenClock(built));
   const start = Math.round((Date.parse(before.startUtc) - grid.startUtcMs) / grid.slotMs);
   const end = start + (now.end - now.start);
-  if (start < grid.nowSlot) return "that hour is past";
   if (start >= grid.count) return "the forecast does not reach that far";
+  const missed = built.notBegun.some(({ fieldId, op }) => fieldId === field.id && op === own.op);
+  if (missed) return `the ${kindWord(KIND_OF_OP[own.op])} was away when it was due`;
+  if (start < grid.nowSlot) return "that hour is past";
   const q = middleSlot(mow.start, mow.end);
   const mowMoved = field.tasks[0]?.before !== null && field.tasks[0]?.before !== mow.start;
   if (own.ready !== null && own.until !== null) {
@@ -115,7 +119,7 @@ function whyMoved(
 export function messagesOf(
   built: BuiltCrew,
   jobs: readonly GridJob[],
-  left: readonly { readonly fieldId: string; readonly why: string }[],
+  left: readonly FieldLeft[],
   changes: readonly CrewChange[],
 ): { readonly customer: string | null; readonly text: string }[] {
   const { grid, request } = built;
@@ -125,18 +129,26 @@ export function messagesOf(
     const lines = request.fields.flatMap((field, f) => {
       if ((field.customer ?? null) !== customer) return [];
       const gone = left.find(({ fieldId }) => fieldId === field.id);
-      if (gone !== undefined) return [`${fieldName(field)}: not in this plan, ${gone.why}.`];
+      if (gone !== undefined) {
+        // What is done of it stands in the reason.
+        return [`${fieldName(field)}: ${gone.mownUtc === null ? "not in this plan, " : ""}${gone.why}.`];
+      }
       const visits = field.ops.flatMap((op, task) => {
         const job = jobs.find((one) => one.field === f && one.task === task);
-        if (job === undefined || job.start < grid.nowSlot) return [];
-        return [`${opWord(op)} ${spanTime(slotUtcMs(grid, job.start), slotUtcMs(grid, job.end), clock)}`];
+        if (job === undefined || momentsOf(grid, job).fromUtcMs < built.nowUtcMs) return [];
+        const { fromUtcMs, toUtcMs } = momentsOf(grid, job);
+        return [`${opWord(op)} ${spanTime(fromUtcMs, toUtcMs, clock)}`];
       });
       return visits.length === 0 ? [] : [`${fieldName(field)}: ${visits.join(", ")}.`];
     });
     const ids = new Set(
       request.fields.filter((field) => (field.customer ?? null) === customer).map(({ id }) => id),
     );
-    const moved = changes.filter(({ fieldId }) => ids.has(fieldId)).map(({ text }) => text);
+    // Why a field is left stands in its own line: once is enough.
+    const isLeft = (fieldId: string) => left.some((one) => one.fieldId === fieldId);
+    const moved = changes
+      .filter(({ fieldId, toUtc }) => ids.has(fieldId) && !(toUtc === null && isLeft(fieldId)))
+      .map(({ text }) => text);
     const text = [
       ...lines,
       ...(moved.length > 0 ? ["Changed:", ...moved] : []),

@@ -1,28 +1,94 @@
 import type { Issue, Outcome } from "../limits.ts";
 import { MINUTE_MS } from "../weather/clock.ts";
 import type { GridFixed, GridResource } from "./grid.ts";
-import { KIND_OF_OP, opOrder } from "./keys.ts";
+import { type CrewOp, KIND_OF_OP, opOrder } from "./keys.ts";
+import type { Span } from "./problem.ts";
 import { slotsFor } from "./rates.ts";
-import type { CrewFixedRequest, CrewJobAnswer, CrewPlanRequest } from "./request.ts";
+import type { CrewFixedRequest, CrewJobAnswer, CrewMachineRequest, CrewPlanRequest } from "./request.ts";
 import { travelMinutes } from "./travel.ts";
 import { routeBand } from "./windows/band.ts";
 import type { SlotFrame } from "./windows/field-windows.ts";
 
-/** Work that the new plan has no say in: done, under way or promised. */
+/** Work that the new plan has no say in: done, under way or promised. It keeps its hours to the minute. */
 
-/** Work of the plan before that is done or under way, and what the question fixes itself. */
-export function allFixed(request: CrewPlanRequest, nowUtcMs: number): CrewFixedRequest[] {
-  return [...(request.fixed ?? []), ...begunWork(request, nowUtcMs)];
+export interface HeldWork {
+  readonly asked: CrewFixedRequest;
+  /** Where the question names it. */
+  readonly path: string;
+  /** Place in the question's own `fixed`; null for work of the plan before. */
+  readonly at: number | null;
 }
 
-function begunWork(request: CrewPlanRequest, nowUtcMs: number): CrewJobAnswer[] {
-  const given = request.fixed ?? [];
-  return (request.previous?.jobs ?? []).filter(
-    ({ fieldId, op, startUtc }) =>
-      Date.parse(startUtc) < nowUtcMs &&
-      request.fields.some(({ id, ops }) => id === fieldId && ops.includes(op)) &&
-      !given.some((one) => one.fieldId === fieldId && one.op === op),
+/** A visit of the plan before that was due and never began: its machine was away. */
+export interface NotBegun {
+  readonly fieldId: string;
+  readonly op: CrewOp;
+  readonly machineId: string;
+  readonly startUtcMs: number;
+  readonly path: string;
+}
+
+/** Work of the plan before that is done or under way, and what the question fixes itself. */
+export function allFixed(request: CrewPlanRequest, nowUtcMs: number): HeldWork[] {
+  const own = (request.fixed ?? []).map((asked, at): HeldWork => {
+    // A visit that was held, has begun and ended: the plan before knows when.
+    const begun = visitsDue(request, nowUtcMs).find(
+      ({ job }) => job.fieldId === asked.fieldId && job.op === asked.op && job.startUtc === asked.startUtc,
+    );
+    const endUtc = asked.endUtc ?? (begun?.job.machineId === asked.machineId ? begun.job.endUtc : null);
+    return { asked: { ...asked, endUtc }, path: `fixed[${at}]`, at };
+  });
+  const begun = begunWork(request, nowUtcMs).map(
+    ({ job, n }): HeldWork => ({ asked: job, path: `previous.jobs[${n}]`, at: null }),
   );
+  return [...own, ...begun];
+}
+
+/** Visits of the plan before that were due by now, of works that are still asked for; each once. */
+function visitsDue(request: CrewPlanRequest, nowUtcMs: number) {
+  const jobs = request.previous?.jobs ?? [];
+  return jobs.flatMap((job, n) => {
+    const { fieldId, op, startUtc } = job;
+    const isAsked = request.fields.some(({ id, ops }) => id === fieldId && ops.includes(op));
+    const isFirst = jobs.findIndex((one) => one.fieldId === fieldId && one.op === op) === n;
+    return Date.parse(startUtc) < nowUtcMs && isAsked && isFirst ? [{ job, n }] : [];
+  });
+}
+
+function isOwn(request: CrewPlanRequest, { fieldId, op }: CrewJobAnswer): boolean {
+  return (request.fixed ?? []).some((one) => one.fieldId === fieldId && one.op === op);
+}
+
+/** The time off of a machine that holds a moment, or begins in a span. */
+function offIn(machine: CrewMachineRequest | undefined, { fromUtcMs, toUtcMs }: Span): number | null {
+  const starts = (machine?.offUtc ?? [])
+    .filter(({ fromUtc, toUtc }) => Date.parse(fromUtc) < toUtcMs && Date.parse(toUtc) > fromUtcMs)
+    .map(({ fromUtc }) => Date.parse(fromUtc));
+  return starts.length === 0 ? null : Math.min(...starts);
+}
+
+/** True where the machine of a visit was away at its very start: nothing of it can have been done. */
+function neverBegan(request: CrewPlanRequest, { machineId, startUtc }: CrewJobAnswer): boolean {
+  const startUtcMs = Date.parse(startUtc);
+  const machine = request.machines.find(({ id }) => id === machineId);
+  return offIn(machine, { fromUtcMs: startUtcMs, toUtcMs: startUtcMs + 1 }) !== null;
+}
+
+function begunWork(request: CrewPlanRequest, nowUtcMs: number) {
+  return visitsDue(request, nowUtcMs).filter(({ job }) => !isOwn(request, job) && !neverBegan(request, job));
+}
+
+/** Visits that were due and are planned anew, because their machine was away when they should have begun. */
+export function notBegun(request: CrewPlanRequest, nowUtcMs: number): NotBegun[] {
+  return visitsDue(request, nowUtcMs)
+    .filter(({ job }) => !isOwn(request, job) && neverBegan(request, job))
+    .map(({ job: { fieldId, op, machineId, startUtc }, n }) => ({
+      fieldId,
+      op,
+      machineId,
+      startUtcMs: Date.parse(startUtc),
+      path: `previous.jobs[${n}]`,
+    }));
 }
 
 const ALL_TIME = [{ fromUtc: "1900-01-01T00:00:00Z", toUtc: "2200-01-01T00:00:00Z" }];
@@ -31,7 +97,8 @@ const ALL_TIME = [{ fromUtc: "1900-01-01T00:00:00Z", toUtc: "2200-01-01T00:00:00
 export function withThoseGone(request: CrewPlanRequest, nowUtcMs: number): CrewPlanRequest {
   const machines = [...request.machines];
   const people = [...request.people];
-  for (const { op, machineId, personId } of begunWork(request, nowUtcMs)) {
+  for (const { job } of begunWork(request, nowUtcMs)) {
+    const { op, machineId, personId } = job;
     if (!machines.some(({ id }) => id === machineId)) {
       machines.push({ id: machineId, kind: KIND_OF_OP[op], offUtc: ALL_TIME });
     }
@@ -42,39 +109,51 @@ export function withThoseGone(request: CrewPlanRequest, nowUtcMs: number): CrewP
   return { ...request, machines, people };
 }
 
-/** One piece of fixed work in the slots of the grid, and as it was asked for. */
-export interface PlacedWork extends GridFixed {
-  readonly asked: CrewFixedRequest;
-  /** Place in the question's own `fixed`; null for work of the plan before. */
-  readonly at: number | null;
-  readonly startUtcMs: number;
+/** One piece of fixed work in the slots of the grid that it touches, and as it was asked for. */
+export interface PlacedWork extends GridFixed, HeldWork {
+  readonly moments: Span;
+  /** Where its machine broke down or left in the middle of it: what was left of it then is not done. */
+  readonly brokeOff: { readonly atUtcMs: number; readonly leftMs: number } | null;
   readonly siteId: string;
 }
 
 /** All fixed work with its people: who is named, else the first who is free of other fixed work; and what cannot be. */
 export function placedWork(
   request: CrewPlanRequest,
-  fixed: readonly CrewFixedRequest[],
+  /** The machines of the crew today: those gone since carry nothing. */
+  machines: readonly CrewMachineRequest[],
+  fixed: readonly HeldWork[],
   frame: SlotFrame,
+  nowUtcMs: number,
   people: readonly GridResource[],
   travelMin: Readonly<Record<string, number>>,
 ): Outcome<readonly PlacedWork[]> {
-  const placed = fixed.flatMap((asked, i): PlacedWork[] => {
+  const slotOf = (utcMs: number) => (utcMs - frame.startUtcMs) / frame.slotMs;
+  const placed = fixed.flatMap((held): PlacedWork[] => {
+    const { asked } = held;
     const field = request.fields.find(({ id }) => id === asked.fieldId);
     const machine = request.machines.findIndex(({ id }) => id === asked.machineId);
     const own = request.machines[machine];
     if (field === undefined || own === undefined) return [];
-    const startUtcMs = Date.parse(asked.startUtc);
-    const start = Math.round((startUtcMs - frame.startUtcMs) / frame.slotMs);
+    const fromUtcMs = Date.parse(asked.startUtc);
     const slotMin = frame.slotMs / MINUTE_MS;
-    const slots = slotsFor(asked.op, field, own, routeBand(field)[1], slotMin, request.machines);
-    const end = Math.min(frame.count, start + slots);
+    const slots = slotsFor(asked.op, field, own, routeBand(field)[1], slotMin, machines);
+    const endUtcMs = asked.endUtc ? Date.parse(asked.endUtc) : fromUtcMs + slots * frame.slotMs;
+    // A machine that is not in the list any more has left after its work.
+    const present = machines.find(({ id }) => id === asked.machineId);
+    const offMs =
+      fromUtcMs < nowUtcMs ? offIn(present, { fromUtcMs: fromUtcMs + 1, toUtcMs: endUtcMs }) : null;
+    const brokeOff =
+      offMs === null || offMs <= fromUtcMs ? null : { atUtcMs: offMs, leftMs: endUtcMs - offMs };
+    const moments = { fromUtcMs, toUtcMs: brokeOff?.atUtcMs ?? endUtcMs };
+    // Work done before the grid begins stands at its edge.
+    const start = Math.min(frame.count - 1, Math.max(0, Math.floor(slotOf(fromUtcMs))));
+    const end = Math.min(frame.count, Math.max(start + 1, Math.ceil(slotOf(moments.toUtcMs))));
     const person = request.people.findIndex(({ id }) => id === asked.personId);
-    const at = i < (request.fixed?.length ?? 0) ? i : null;
-    return [{ asked, at, startUtcMs, siteId: field.siteId, start, end, machine, person }];
+    return [{ ...held, moments, brokeOff, siteId: field.siteId, start, end, machine, person }];
   });
   const issues: Issue[] = [];
-  const meet = (a: PlacedWork, b: PlacedWork) => meets(a, b, frame.slotMs, travelMin);
+  const meet = (a: PlacedWork, b: PlacedWork) => meets(a, b, travelMin);
   for (const [i, work] of placed.entries()) {
     if (work.person >= 0) continue;
     const isFree = (p: number) => !placed.some((one) => one.person === p && meet(one, work));
@@ -97,7 +176,7 @@ export function placedWork(
       const [named, against] = work.at === null ? [other, work] : [work, other];
       if (named.at === null) continue;
       const where = `is fixed at "${against.asked.fieldId}"`;
-      const overlap = other.start < work.end && work.start < other.end;
+      const overlap = together(work, other);
       const busy = overlap ? where : `${where} or on the drive between the two`;
       if (meet(work, other)) {
         const machine = request.machines[work.machine]?.id;
@@ -111,7 +190,7 @@ export function placedWork(
       if (work.asked.fieldId !== other.asked.fieldId) continue;
       const [first, second] =
         opOrder(work.asked.op) < opOrder(other.asked.op) ? [work, other] : [other, work];
-      if (first.end > second.start) {
+      if (first.moments.toUtcMs > second.moments.fromUtcMs) {
         const said = `${first.asked.op} of "${first.asked.fieldId}" (fixed at ${first.asked.startUtc}) must end before its ${second.asked.op} (fixed at ${second.asked.startUtc}) starts`;
         issues.push(clash(named, said, "out-of-order"));
       }
@@ -120,20 +199,19 @@ export function placedWork(
   return issues.length > 0 ? { ok: false, issues } : { ok: true, value: placed };
 }
 
-function clash({ at, asked }: PlacedWork, said: string, code = "clash"): Issue {
-  const path = `fixed[${at}].startUtc`;
-  return { path, code, message: `${path}: got ${asked.startUtc}; ${said}` };
+function clash({ path, asked }: PlacedWork, said: string, code = "clash"): Issue {
+  const at = `${path}.startUtc`;
+  return { path: at, code, message: `${at}: got ${asked.startUtc}; ${said}` };
+}
+
+function together(a: PlacedWork, b: PlacedWork): boolean {
+  return a.moments.fromUtcMs < b.moments.toUtcMs && b.moments.fromUtcMs < a.moments.toUtcMs;
 }
 
 /** True where nobody can do both: they overlap, or leave no time for the drive. */
-function meets(
-  a: PlacedWork,
-  b: PlacedWork,
-  slotMs: number,
-  travelMin: Readonly<Record<string, number>>,
-): boolean {
-  if (a.start < b.end && b.start < a.end) return true;
+function meets(a: PlacedWork, b: PlacedWork, travelMin: Readonly<Record<string, number>>): boolean {
+  if (together(a, b)) return true;
   const driveMs = (travelMinutes(travelMin, a.siteId, b.siteId) ?? 0) * MINUTE_MS;
-  const [first, second] = a.startUtcMs <= b.startUtcMs ? [a, b] : [b, a];
-  return first.startUtcMs + (first.end - first.start) * slotMs + driveMs > second.startUtcMs;
+  const [first, second] = a.moments.fromUtcMs <= b.moments.fromUtcMs ? [a, b] : [b, a];
+  return first.moments.toUtcMs + driveMs > second.moments.fromUtcMs;
 }

@@ -1,4 +1,5 @@
 import type { CrewOp } from "./keys.ts";
+import type { Span } from "./problem.ts";
 
 /**
  * The crew's task on a grid of equal slots: what the heuristic, the step model and the checks all read. Slot i covers
@@ -32,6 +33,8 @@ export interface GridFixed {
   /** Indices into the grid's machines and people. */
   readonly machine: number;
   readonly person: number;
+  /** Its hours to the minute; `start` and `end` are the slots that they touch. Absent = whole slots. */
+  readonly moments?: Span | undefined;
 }
 
 export interface GridTask {
@@ -96,6 +99,12 @@ export function middleSlot(start: number, end: number): number {
 
 export function slotUtcMs(grid: Grid, slot: number): number {
   return grid.startUtcMs + slot * grid.slotMs;
+}
+
+/** When a job is: fixed work to the minute, planned work in whole slots. */
+export function momentsOf(grid: Grid, { field, task, start, end }: GridJob): Span {
+  const held = grid.fields[field]?.tasks[task]?.fixed?.moments;
+  return held ?? { fromUtcMs: slotUtcMs(grid, start), toUtcMs: slotUtcMs(grid, end) };
 }
 
 export function travelOf(grid: Grid, fromSite: number, toSite: number): number {

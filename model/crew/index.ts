@@ -2,9 +2,11 @@
 
 export type {
   ComparedPlan,
+  CrewCaution,
   CrewChange,
   CrewPlanAnswer,
   CrewWindowAnswer,
+  FieldLeft,
   HelpfulChange,
 } from "./answer.ts";
 export { type BuiltCrew, buildGrid, buildGridByField, type FieldsDone } from "./build-grid.ts";

@@ -1,8 +1,9 @@
 import type { Outcome } from "../limits.ts";
 import { seededRandom } from "../odds/random.ts";
 import { utcLabel } from "../weather/labels.ts";
-import type { ComparedPlan, CrewPlanAnswer, CrewWindowAnswer } from "./answer.ts";
+import type { ComparedPlan, CrewPlanAnswer, CrewWindowAnswer, FieldLeft } from "./answer.ts";
 import { type BuiltCrew, buildGrid } from "./build-grid.ts";
+import { cautionsOf } from "./cautions.ts";
 import { changesOf, messagesOf } from "./changes.ts";
 import { CREW_CHOICES } from "./defaults.ts";
 import { type GridField, type GridJob, middleSlot, slotUtcMs } from "./grid.ts";
@@ -17,7 +18,7 @@ import { settled } from "./settle.ts";
 import { type GridPlan, type Solver, solveGrid } from "./solve-grid.ts";
 import { planFaults } from "./validity.ts";
 import { jobsOfField, leftValue } from "./value.ts";
-import { whyLeft } from "./why-left.ts";
+import { mownUtcMs, whyLeft } from "./why-left.ts";
 import { hasChance } from "./windows/site-weather.ts";
 
 /** What the plan is worked out with: the caller's clock and solver, since the model has neither. */
@@ -150,11 +151,12 @@ function answerOf(built: BuiltCrew, plan: GridPlan, tools: CrewTools): CrewPlanA
   const faults = planFaults(rulesOf(built), crewJobs);
   // Each answer is proved by a check that knows nothing of how it was found.
   if (faults.length > 0) throw new Error(`the plan cannot be carried out: ${faults[0]?.text}`);
-  const left = grid.fields.flatMap((field, f) =>
-    jobsOfField(field, f, plan.jobs) === null
-      ? [{ fieldId: field.id, why: whyLeft(built, plan.jobs, f) }]
-      : [],
-  );
+  const left = grid.fields.flatMap((field, f): FieldLeft[] => {
+    if (jobsOfField(field, f, plan.jobs) !== null) return [];
+    const mownMs = mownUtcMs(built, f);
+    const mownUtc = mownMs === null ? null : utcLabel(mownMs);
+    return [{ fieldId: field.id, why: whyLeft(built, plan.jobs, f), mownUtc }];
+  });
   const isLeft = (fieldId: string) => left.some((one) => one.fieldId === fieldId);
   const fates = fatesByField(built, crewJobs);
   const replay = request.fields.flatMap((field, f) => {
@@ -167,6 +169,7 @@ function answerOf(built: BuiltCrew, plan: GridPlan, tools: CrewTools): CrewPlanA
     ...Object.values(built.sites).map(({ kind, members }) => (kind === "known" ? 0 : members.length)),
   );
   const changes = changesOf(built, plan.jobs, left);
+  const cautions = cautionsOf(built, crewJobs, replay);
   return {
     jobs: plan.jobs.map((job) => jobAnswer(built, job)),
     left,
@@ -196,24 +199,9 @@ function answerOf(built: BuiltCrew, plan: GridPlan, tools: CrewTools): CrewPlanA
     revision: request.previous == null ? 0 : (request.previous.revision ?? 0) + 1,
     counts: { members, courses: built.windows.reduce((sum, { courses }) => sum + courses, 0) },
     assumptions: built.assumptions,
-    warnings: [...built.warnings, ...heldWarnings(built, crewJobs)],
+    cautions,
+    warnings: [...built.warnings, ...cautions.map(({ text }) => text)],
   };
-}
-
-/** Held work still to come that the plan itself would not do at that hour. */
-function heldWarnings(built: BuiltCrew, jobs: readonly CrewJob[]): string[] {
-  const rules = rulesOf(built);
-  const isHeld = (fieldId: string, op: string | null) =>
-    jobs.some(
-      (job) =>
-        job.fieldId === fieldId &&
-        job.op === op &&
-        job.startUtcMs >= built.nowUtcMs &&
-        rules.isFixed(fieldId, job.op),
-    );
-  return planFaults({ ...rules, isFixed: () => false }, jobs)
-    .filter(({ code, fieldId, op }) => ["window", "weather", "lag"].includes(code) && isHeld(fieldId, op))
-    .map(({ text }) => `${text}: it is held there all the same.`);
 }
 
 function worthOf(built: BuiltCrew, jobs: readonly CrewJob[], isLeft: (fieldId: string) => boolean) {
@@ -280,8 +268,11 @@ export function comparedPlan(
   jobs: readonly CrewJob[],
   value: number | null,
 ): ComparedPlan {
-  const served = built.request.fields.filter(({ id, ops }) =>
-    ops.every((op) => jobs.some((job) => job.fieldId === id && job.op === op)),
+  const isBroken = (fieldId: string) =>
+    built.placed.some(({ asked, brokeOff }) => brokeOff !== null && asked.fieldId === fieldId);
+  const served = built.request.fields.filter(
+    ({ id, ops }) =>
+      !isBroken(id) && ops.every((op) => jobs.some((job) => job.fieldId === id && job.op === op)),
   );
   const isLeft = (fieldId: string) => !served.some(({ id }) => id === fieldId);
   return {

@@ -1,8 +1,10 @@
 import { WIDENED_TEXT } from "../odds/widen.ts";
 import { CREW_DEFAULTS } from "./defaults.ts";
 import { cartsHaPerH } from "./rates.ts";
-import type { CrewPlanRequest } from "./request.ts";
+import { WET_SHARE } from "./replay.ts";
+import type { CrewFieldRequest, CrewPlanRequest } from "./request.ts";
 import type { SiteWeather } from "./windows/site-weather.ts";
+import { fieldName } from "./words.ts";
 
 /** What a plan assumes and what should be looked at, in words. */
 
@@ -31,6 +33,9 @@ export function assumptionsOf(
   }
   if (kinds.has("widened")) said.push(WIDENED_TEXT);
   if (kinds.has("known")) said.push("Weather that is past is taken as known: no chance is told for it.");
+  said.push(
+    `Crop that is taken too wet or in rain counts as ${Math.round(100 * (1 - WET_SHARE))} % lost (assumed).`,
+  );
   if (daylightOnly) said.push("Nobody works in the dark.");
   if (request.fields.some(({ ops }) => ops.includes("wrap"))) {
     said.push(`Wrapping starts within ${CREW_DEFAULTS.wrapWithinH.value} hours of the end of baling.`);
@@ -64,4 +69,9 @@ export function warningsOf(sites: Readonly<Record<string, SiteWeather>>): string
     ...central.warnings.map((warning) => `${id}: ${warning}`),
     ...(leftOut > 0 ? [`${id}: ${leftOut} members end early or cannot be used, and are left out.`] : []),
   ]);
+}
+
+/** Of a field that is done as far as its hours hang on the mowing, which lies before the weather. */
+export function earlyWarning(field: CrewFieldRequest): string {
+  return `${fieldName(field)} was mown before the weather begins: what it lost is not reckoned, and all of it counts as kept.`;
 }

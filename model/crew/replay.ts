@@ -13,7 +13,7 @@ import type { MemberSwath } from "./windows/member-swath.ts";
 export interface MemberFate {
   /** In the band's top or under it throughout, and no rain while it was taken. */
   readonly dry: boolean;
-  /** Of the standing crop, from the mower to feeding out, per cent. */
+  /** Of the standing crop, from the mower to feeding out, per cent; crop taken wet counts as lost by `WET_SHARE`. */
   readonly lossPct: number;
   readonly rainMm: number;
 }
@@ -33,7 +33,13 @@ const SLACK_WB = 0.01;
 /** Below this chance a field is named as at risk. */
 export const RISK_BELOW = 0.7;
 
-/** Every member's fate of a field that is served by these jobs; null where nothing takes the crop. */
+/**
+ * Crop taken too wet, or in rain, keeps this share of what it would be worth. Assumed: it heats, moulds, or must be spread
+ * again; what a wet baler does not shatter is no gain.
+ */
+export const WET_SHARE = 0.5;
+
+/** Every member's fate of a field that is served by these jobs; null where nothing takes the crop, or no weather tells of it. */
 export function fatesOf(
   field: CrewFieldRequest,
   members: readonly MemberSwath[],
@@ -44,6 +50,8 @@ export function fatesOf(
   const gather = own.find(({ op }) => isGather(op));
   if (mow === undefined || gather === undefined) return null;
   const cutUtcMs = (mow.startUtcMs + mow.endUtcMs) / 2;
+  // Mown before its weather begins: nothing can be told of what became of it.
+  if (members.some(({ weather }) => cutUtcMs < weather.startUtcMs)) return null;
   const takenMs = (gather.startUtcMs + gather.endUtcMs) / 2;
   const passes = own.flatMap(({ op, startUtcMs, endUtcMs }): Operation[] =>
     op === "ted" || op === "rake"
@@ -79,9 +87,10 @@ export function fatesOf(
     );
     const rainWhile = rainIn(member, gather.startUtcMs, gather.endUtcMs);
     const wettest = Math.max(wbAt(gather.startUtcMs), wbAt(gather.endUtcMs));
+    const dry = wettest <= topWb + SLACK_WB && rainWhile === 0;
     return {
-      dry: wettest <= topWb + SLACK_WB && rainWhile === 0,
-      lossPct: lossTotal(steps).pct,
+      dry,
+      lossPct: 100 * (1 - lossTotal(steps).keptFraction * (dry ? 1 : WET_SHARE)),
       rainMm: rained.reduce((sum, { rainMm }) => sum + rainMm, 0) + rainWhile,
     };
   });
@@ -123,15 +132,9 @@ export interface PlanWorth {
   readonly chanceAllDry: number;
 }
 
-/** Hay taken too wet counts this share of what it would be worth. Assumed: it heats, moulds, or must be spread again. */
-export const WET_SHARE = 0.5;
-
-/** Share of the crop that is kept on average, hay taken too wet at its lower worth. */
+/** Share of the crop's worth that is kept on average. */
 export function meanKept(fates: readonly MemberFate[]): number {
-  return (
-    fates.reduce((sum, { dry, lossPct }) => sum + (1 - lossPct / 100) * (dry ? 1 : WET_SHARE), 0) /
-    fates.length
-  );
+  return fates.reduce((sum, { lossPct }) => sum + (1 - lossPct / 100), 0) / fates.length;
 }
 
 /** The plan's worth in every member, all fields of one member in the same weather. */
@@ -147,7 +150,7 @@ export function worthOverMembers(
     let dry = true;
     for (const { worth, fates } of served) {
       const fate = fates[k] as MemberFate;
-      sum += worth * (1 - fate.lossPct / 100) * (fate.dry ? 1 : WET_SHARE);
+      sum += worth * (1 - fate.lossPct / 100);
       dry &&= fate.dry;
     }
     worths.push(sum);

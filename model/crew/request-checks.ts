@@ -26,6 +26,7 @@ export function checkCrewRequest(request: CrewPlanRequest): Issue[] {
     ...request.people.flatMap((person, i) => checkOff(person.offUtc, `people[${i}].offUtc`)),
     ...checkTravel(request),
     ...checkFixed(request),
+    ...checkPrevious(request),
     ...SEARCH_NUMBERS.flatMap((key) => ranged(key, request[key], CREW_LIMITS[key])),
   ];
 }
@@ -184,9 +185,23 @@ function checkFixed(request: CrewPlanRequest): Issue[] {
         issue(`${path}.personId`, "unknown-person", `got "${fixed.personId}", must be the id of a person`),
       );
     }
+    issues.push(...endsLater(path, fixed.startUtc, fixed.endUtc));
     const double = request.fixed?.findIndex((one) => one.fieldId === fixed.fieldId && one.op === fixed.op);
     if (double !== i)
       issues.push(issue(path, "double", `got ${fixed.op} of "${fixed.fieldId}" a second time`));
     return issues;
   });
+}
+
+function checkPrevious({ previous }: CrewPlanRequest): Issue[] {
+  return (previous?.jobs ?? []).flatMap(({ startUtc, endUtc }, n) =>
+    endsLater(`previous.jobs[${n}]`, startUtc, endUtc),
+  );
+}
+
+function endsLater(path: string, startUtc: string, endUtc: string | null | undefined): Issue[] {
+  if (endUtc == null || Date.parse(endUtc) > Date.parse(startUtc)) return [];
+  return [
+    issue(`${path}.endUtc`, "out-of-order", `got ${endUtc}, must be later than startUtc (${startUtc})`),
+  ];
 }

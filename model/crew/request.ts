@@ -59,6 +59,8 @@ export interface CrewFixedRequest {
   readonly machineId: string;
   readonly personId?: string | null | undefined;
   readonly startUtc: string;
+  /** When it ended or is promised to end; absent = after as long as the machine takes. */
+  readonly endUtc?: string | null | undefined;
 }
 
 export interface CrewJobAnswer {

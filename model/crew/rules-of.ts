@@ -1,5 +1,6 @@
 import type { BuiltCrew } from "./build-grid.ts";
-import { type GridJob, type GridResource, middleSlot, slotUtcMs } from "./grid.ts";
+import { type GridJob, type GridResource, middleSlot, momentsOf, slotUtcMs } from "./grid.ts";
+import { lagMsOf } from "./grid-field.ts";
 import type { CrewOp } from "./keys.ts";
 import type { CrewJob, CrewResource, CrewRules, Span } from "./problem.ts";
 import type { CrewJobAnswer } from "./request.ts";
@@ -7,7 +8,7 @@ import type { CrewJobAnswer } from "./request.ts";
 /** The rules of a task in moments, for the check of a plan that people have drawn or a solver has found. */
 export function rulesOf(built: BuiltCrew): CrewRules {
   const { grid, request } = built;
-  const slot = (utcMs: number) => Math.round((utcMs - grid.startUtcMs) / grid.slotMs);
+  const slotOf = (utcMs: number) => (utcMs - grid.startUtcMs) / grid.slotMs;
   const taskOf = (fieldId: string, op: string) =>
     grid.fields.find(({ id }) => id === fieldId)?.tasks.find((task) => task.op === op);
   const resource = (
@@ -26,15 +27,15 @@ export function rulesOf(built: BuiltCrew): CrewRules {
     windowsOf: (fieldId, op, mow) => {
       const task = taskOf(fieldId, op);
       if (task?.ready == null || task.until === null) return "any";
-      const q = middleSlot(slot(mow.startUtcMs), slot(mow.endUtcMs));
+      const q = middleSlot(Math.floor(slotOf(mow.startUtcMs)), Math.ceil(slotOf(mow.endUtcMs)));
       const ready = task.ready[q] ?? -1;
       if (ready < 0) return null;
       return { readyUtcMs: slotUtcMs(grid, ready), untilUtcMs: slotUtcMs(grid, task.until[q] ?? -1) };
     },
     mayWork: (fieldId, op, { fromUtcMs, toUtcMs }) => {
       const task = taskOf(fieldId, op);
-      const from = Math.floor((fromUtcMs - grid.startUtcMs) / grid.slotMs);
-      const to = Math.ceil((toUtcMs - grid.startUtcMs) / grid.slotMs);
+      const from = Math.floor(slotOf(fromUtcMs));
+      const to = Math.ceil(slotOf(toUtcMs));
       if (from < grid.nowSlot) return false;
       return task !== undefined && (task.openUntil[from] ?? from) >= to;
     },
@@ -44,8 +45,9 @@ export function rulesOf(built: BuiltCrew): CrewRules {
       return slots === 0 ? null : slots * grid.slotMs;
     },
     lagMs: (fieldId, op) => {
-      const lag = taskOf(fieldId, op)?.lagSlots;
-      return lag == null ? null : lag * grid.slotMs;
+      const task = taskOf(fieldId, op);
+      const rake = taskOf(fieldId, "rake");
+      return task === undefined ? null : lagMsOf(task.op, rake !== undefined && rake.fixed === null);
     },
     isFixed: (fieldId, op) => (taskOf(fieldId, op)?.fixed ?? null) !== null,
   };
@@ -67,13 +69,14 @@ export function stretches(built: Pick<BuiltCrew, "grid">, until: Int32Array): Sp
 export function crewJob(built: BuiltCrew, job: GridJob): CrewJob & { readonly op: CrewOp } {
   const { grid } = built;
   const field = grid.fields[job.field];
+  const { fromUtcMs, toUtcMs } = momentsOf(grid, job);
   return {
     fieldId: field?.id ?? "",
     op: field?.tasks[job.task]?.op ?? "mow",
     machineId: grid.machines[job.machine]?.id ?? "",
     personId: grid.people[job.person]?.id ?? "",
-    startUtcMs: slotUtcMs(grid, job.start),
-    endUtcMs: slotUtcMs(grid, job.end),
+    startUtcMs: fromUtcMs,
+    endUtcMs: toUtcMs,
   };
 }
 

@@ -87,11 +87,12 @@ function fieldFaults(field: CrewField, rules: CrewRules, jobs: readonly CrewJob[
       fault(job === undefined ? "missing" : "double", `${word(op)} is planned ${these.length} times`);
       continue;
     }
-    if (before !== null && job.startUtcMs < before.endUtcMs) {
+    const held = rules.isFixed(field.id, op);
+    const bothHeld = held && before !== null && rules.isFixed(field.id, before.op);
+    if (before !== null && !bothHeld && job.startUtcMs < before.endUtcMs) {
       fault("order", `${word(op)} starts before the ${word(before.op)} has ended`);
     }
     const lag = rules.lagMs(field.id, op);
-    const held = rules.isFixed(field.id, op);
     if (!held && before !== null && lag !== null && job.startUtcMs > before.endUtcMs + lag) {
       fault("lag", `${word(op)} starts more than ${lag / 3_600_000} h after the ${word(before.op)}`);
     }
@@ -127,7 +128,8 @@ function resourceFaults(
       faults.push({ fieldId: job.fieldId, op: job.op, code, text: `${who.name ?? who.id}: ${text}` });
     const free = who.available.some((s) => s.fromUtcMs <= job.startUtcMs && job.endUtcMs <= s.toUtcMs);
     if (!free && !rules.isFixed(job.fieldId, job.op)) {
-      fault("hours", `${word(job.op)} of ${called(rules.fields, job.fieldId)} is outside the working hours`);
+      const work = `${word(job.op)} of ${called(rules.fields, job.fieldId)}`;
+      fault("hours", key === "machineId" ? `away at the ${work}` : `${work} is outside the working hours`);
     }
     const next = own[i + 1];
     if (next === undefined || (rules.isFixed(job.fieldId, job.op) && rules.isFixed(next.fieldId, next.op)))

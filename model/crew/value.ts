@@ -24,13 +24,15 @@ export function servedValue(field: GridField, jobs: readonly Pick<GridJob, "star
   return field.worth * kept - (field.lateCost[last.end] as number) - field.moveCost * moved;
 }
 
-/** The jobs of one field in the order of its tasks; null where any is missing. */
+/** The jobs of one field in the order of its tasks; null where any is missing, or what is done cannot lead to its end. */
 export function jobsOfField(
   field: GridField,
   index: number,
   jobs: readonly GridJob[],
 ): readonly GridJob[] | null {
   const own = field.tasks.map((_, task) => jobs.find((job) => job.field === index && job.task === task));
+  const mow = own[0];
+  if (mow === undefined || !Number.isFinite(field.mowGain[middleSlot(mow.start, mow.end)])) return null;
   return own.every((job) => job !== undefined) ? own : null;
 }
 

@@ -21,6 +21,13 @@ export function withMachine(grid: Grid, op: CrewOp): Grid {
   };
 }
 
+/** The same task with another machine for each of these works, and if asked another person, who are there at all hours. */
+export function alwaysThere(grid: Grid, ops: readonly CrewOp[], person: boolean): Grid {
+  const more = ops.reduce(withMachine, grid);
+  const freeUntil = new Int32Array(grid.count).fill(grid.count);
+  return person ? { ...more, people: [...more.people, { id: "", op: null, freeUntil }] } : more;
+}
+
 /** The same task with one more person, who keeps the hours of the first. */
 export function withPerson(grid: Grid): Grid {
   const like = grid.people[0];

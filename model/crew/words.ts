@@ -51,3 +51,9 @@ const KIND_WORDS: Readonly<Record<MachineKind, string>> = {
 export function kindWord(kind: MachineKind): string {
   return KIND_WORDS[kind];
 }
+
+/** "2 h", "1.5 h", "20 min". */
+export function hoursWord(ms: number): string {
+  const minutes = Math.round(ms / 60_000);
+  return minutes < 60 ? `${minutes} min` : `${Math.round(minutes / 6) / 10} h`;
+}

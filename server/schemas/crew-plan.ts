@@ -107,7 +107,14 @@ export const crewPlanRequest = record({
   ),
   travelMin: atMost(limited(CREW_LIMITS.travelMin), CREW_COUNTS.travel).optional(),
   fixed: listOf(
-    record({ fieldId: id, op, machineId: id, personId: id.nullish(), startUtc: utcTime }),
+    record({
+      fieldId: id,
+      op,
+      machineId: id,
+      personId: id.nullish(),
+      startUtc: utcTime,
+      endUtc: utcTime.nullish(),
+    }),
     CREW_COUNTS.fixed,
   ).optional(),
   previous: previous.nullish(),
@@ -133,7 +140,7 @@ const worth = { expected: z.number(), p10: z.number(), p90: z.number(), chanceAl
 export const crewPlanAnswer = z
   .strictObject({
     jobs: z.array(crewJob),
-    left: z.array(z.strictObject({ fieldId: z.string(), why: z.string() })),
+    left: z.array(z.strictObject({ fieldId: z.string(), why: z.string(), mownUtc: z.string().nullable() })),
     value: z.number(),
     valueParts: z.strictObject({ kept: z.number(), lateness: z.number(), moved: z.number() }),
     bound: z.number(),
@@ -204,6 +211,15 @@ export const crewPlanAnswer = z
     revision: z.number(),
     counts: z.strictObject({ members: z.number(), courses: z.number() }),
     assumptions: z.array(z.string()),
+    cautions: z.array(
+      z.strictObject({
+        fieldId: z.string(),
+        op,
+        code: z.enum(["window", "weather", "lag", "hours", "wet", "broken-off", "not-begun"]),
+        path: z.string(),
+        text: z.string(),
+      }),
+    ),
     warnings: z.array(z.string()),
   })
   .openapi("CrewPlanAnswer") satisfies z.ZodType<CrewPlanAnswer>;

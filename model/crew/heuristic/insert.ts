@@ -44,7 +44,9 @@ function hopeOf(field: GridField, start: number, end: number): number | null {
   const q = middleSlot(start, end);
   const gain = field.mowGain[q] as number;
   if (!Number.isFinite(gain)) return null;
-  for (const { ready } of field.tasks) if (ready !== null && (ready[q] as number) < 0) return null;
+  for (const { ready, fixed } of field.tasks) {
+    if (fixed === null && ready !== null && (ready[q] as number) < 0) return null;
+  }
   const gather = field.gather < 0 ? undefined : field.tasks[field.gather];
   const at = gather?.fixed?.start ?? (gather?.ready?.[q] as number | undefined);
   const moved =
@@ -91,7 +93,9 @@ function chainFrom(grid: Grid, schedule: Schedule, f: number, start: number, end
     if (task === undefined) return true;
     const before = jobs[index - 1];
     if (task.fixed !== null) {
-      if (before !== undefined && before.end > task.fixed.start) return false;
+      // Two works that are both held stand as they are: they may touch the same slot.
+      const follows = field.tasks[index - 1]?.fixed != null;
+      if (!follows && before !== undefined && before.end > task.fixed.start) return false;
       jobs.push({ field: f, task: index, ...task.fixed });
       if (place(index + 1)) return true;
       jobs.pop();

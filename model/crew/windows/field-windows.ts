@@ -37,6 +37,13 @@ export interface FieldWindows {
 /** A window shorter than this is passed over where a longer one follows, h. */
 const SHORT_H = 3;
 
+/** Works of the field that the plan has no say in: they need no window, and take the crop when they do. */
+export interface HeldOps {
+  readonly ops: readonly CrewOp[];
+  /** Slot in which a held gathering starts; null where it is still to be planned. */
+  readonly gatherStart: number | null;
+}
+
 function slotOf(frame: SlotFrame, utcMs: number): number {
   return (utcMs - frame.startUtcMs) / frame.slotMs;
 }
@@ -48,7 +55,7 @@ function slotOf(frame: SlotFrame, utcMs: number): number {
  * this one (rain in the forecast, or crop gone too dry).
  *
  * Windows are read from the swath as it lies before raking. Mowing hours whose window would open or close out of order
- * with the others are not offered; a rule that keeps most hours chooses which.
+ * with the others are not offered; a rule that keeps most hours chooses which. Held works are asked for no window.
  *
  * @param middles slots at which the middle of a mowing may lie, ascending
  * @param tedAtUtcMs when a swath mown then would be tedded; null where the field is not tedded
@@ -60,9 +67,11 @@ export function fieldWindows(
   middles: readonly number[],
   readyShare: number,
   tedAtUtcMs: (cutUtcMs: number) => number | null,
+  held: HeldOps = { ops: [], gatherStart: null },
 ): FieldWindows {
   const { count, slotMs } = frame;
   const ops = field.ops.slice(1).filter((op) => bandOfOp(op, field) !== null);
+  const isHeld = ops.map((op) => held.ops.includes(op));
   const need = Math.max(1, Math.ceil(readyShare * members.length - 1e-9));
   const half = Math.ceil(members.length / 2);
   const fit = ops.map(() => new Map<number, Uint8Array>());
@@ -103,9 +112,13 @@ export function fieldWindows(
   const shortSlots = Math.ceil((SHORT_H * HOUR_MS) / slotMs);
   const found = middles.flatMap((q) => {
     const spans = ops.map((_, i) => windowOf(fit[i]?.get(q), open[i] as Uint8Array, shortSlots));
-    return spans.every((span) => span !== null) ? [{ q, spans }] : [];
+    return spans.every((span, i) => span !== null || isHeld[i]) ? [{ q, spans }] : [];
   });
-  const rising = longestRising(found.map(({ spans }) => spans.flatMap(({ ready, until }) => [ready, until])));
+  const rising = longestRising(
+    found.map(({ spans }) =>
+      spans.flatMap((span, i) => (span === null || isHeld[i] ? [] : [span.ready, span.until])),
+    ),
+  );
   const kept = rising.map((i) => found[i] as (typeof found)[number]);
 
   const windows = ops.map((op, i): OpWindow => {
@@ -121,9 +134,10 @@ export function fieldWindows(
   const gather = ops.findIndex(isGather);
   const mowGain = new Float64Array(count).fill(Number.NaN);
   for (const { q, spans } of kept) {
-    const ready = gather < 0 ? null : (spans[gather]?.ready ?? null);
+    const ready = held.gatherStart ?? (gather < 0 ? null : (spans[gather]?.ready ?? null));
     if (ready === null) mowGain[q] = 1;
-    else mowGain[q] = keptUntil(field, members, frame, q, ready) + (gatherCost[ready] as number);
+    else if (ready > q)
+      mowGain[q] = keptUntil(field, members, frame, q, ready) + (gatherCost[ready] as number);
   }
   return { windows, mowGain, gatherCost, courses };
 }

@@ -1,0 +1,88 @@
+import type { CrewCaution } from "./answer.ts";
+import type { BuiltCrew } from "./build-grid.ts";
+import type { CrewJob } from "./problem.ts";
+import type { FieldReplay } from "./replay.ts";
+import { rulesOf } from "./rules-of.ts";
+import { type PlanFault, planFaults } from "./validity.ts";
+import { dayTime, fieldName, hoursWord, opWord, spokenClock } from "./words.ts";
+
+/** What should be looked at in work that the plan has no say in: held hours are kept, but not in silence. */
+
+const TOLD: readonly PlanFault["code"][] = ["window", "weather", "lag", "hours"];
+
+export function cautionsOf(
+  built: BuiltCrew,
+  jobs: readonly CrewJob[],
+  replay: readonly FieldReplay[],
+): CrewCaution[] {
+  return [...notBegunCautions(built), ...brokeOffCautions(built), ...heldCautions(built, jobs, replay)];
+}
+
+function named(built: BuiltCrew, fieldId: string): string {
+  const field = built.request.fields.find(({ id }) => id === fieldId);
+  return field === undefined ? fieldId : fieldName(field);
+}
+
+function machineName({ request }: BuiltCrew, machineId: string): string {
+  return request.machines.find(({ id }) => id === machineId)?.name ?? machineId;
+}
+
+function notBegunCautions(built: BuiltCrew): CrewCaution[] {
+  const clock = spokenClock(built);
+  return built.notBegun.map(({ fieldId, op, machineId, startUtcMs, path }) => ({
+    fieldId,
+    op,
+    code: "not-begun",
+    path,
+    text: `${named(built, fieldId)}: ${opWord(op)} was due ${dayTime(startUtcMs, clock)}, but ${machineName(built, machineId)} was away: it counts as not begun. If it is done, give it in fixed.`,
+  }));
+}
+
+function brokeOffCautions(built: BuiltCrew): CrewCaution[] {
+  return built.placed.flatMap(({ asked, brokeOff, path }): CrewCaution[] => {
+    if (brokeOff === null) return [];
+    const { fieldId, op, machineId } = asked;
+    const at = dayTime(brokeOff.atUtcMs, spokenClock(built));
+    return [
+      {
+        fieldId,
+        op,
+        code: "broken-off",
+        path,
+        text: `${named(built, fieldId)}: ${opWord(op)} is not finished, ${machineName(built, machineId)} was away from ${at} with ${hoursWord(brokeOff.leftMs)} of it to do. Plan the rest as a field of its own, with what is done in fixed.`,
+      },
+    ];
+  });
+}
+
+/** Held work still to come that the plan itself would not do at that hour, or that takes the crop wet. */
+function heldCautions(
+  built: BuiltCrew,
+  jobs: readonly CrewJob[],
+  replay: readonly FieldReplay[],
+): CrewCaution[] {
+  const rules = rulesOf(built);
+  const clock = spokenClock(built);
+  const faults = planFaults({ ...rules, isFixed: () => false }, jobs);
+  return built.placed.flatMap(({ asked, path, moments }): CrewCaution[] => {
+    const { fieldId, op } = asked;
+    if (moments.fromUtcMs < built.nowUtcMs) return [];
+    const own = faults
+      .filter((fault) => fault.fieldId === fieldId && fault.op === op && TOLD.includes(fault.code))
+      .map(({ code, text }) => ({
+        fieldId,
+        op,
+        code: code as CrewCaution["code"],
+        path,
+        text: `${text}: it is held there all the same.`,
+      }));
+    const told = op === "bale" || op === "chop" ? replay.find((one) => one.fieldId === fieldId) : undefined;
+    if (told?.atRisk !== true) return own;
+    const dry =
+      told.chanceDry === null
+        ? "in this weather the crop is too wet for it"
+        : `the crop is dry enough for it in ${Math.round(100 * told.chanceDry)} % of the members`;
+    const text = `${named(built, fieldId)}: ${opWord(op)} is held at ${dayTime(moments.fromUtcMs, clock)}, and ${dry}.`;
+    return [...own, { fieldId, op, code: "wet", path, text }];
+  });
+}

@@ -1,0 +1,106 @@
+import { expect, test } from "vitest";
+import { buildGrid, type CrewPlanRequest, planBuilt } from "../../../model/crew/index.ts";
+import { crewField, crewRequest, FROM_UTC, spellWithMembers } from "../../support/crew/requests.ts";
+
+const HOUR_MS = 3_600_000;
+/** Hours from the midnight at which the weather begins. */
+const utc = (hours: number) =>
+  new Date(Date.parse(FROM_UTC) + hours * HOUR_MS).toISOString().replace(".000Z", "Z");
+const series = spellWithMembers(4, 0);
+const base = crewRequest({
+  sites: { s1: { series } },
+  fields: [crewField("creek", { ops: ["mow", "rake", "bale"], name: "Creek field", customer: "First" })],
+  people: [{ id: "a", from: "07:00", to: "20:00" }],
+});
+const hours = series.hours;
+const rained: typeof series = {
+  ...series,
+  hours: { ...hours, rainMm: hours.startUtc.map((_, i) => (i >= 36 && i < 42 ? 4 : 0)) },
+};
+const away = (kind: string, from: number, to: number) =>
+  base.machines.map((one) =>
+    one.kind === kind ? { ...one, offUtc: [{ fromUtc: utc(from), toUtc: utc(to) }] } : one,
+  );
+const mown = {
+  fieldId: "creek",
+  op: "mow" as const,
+  machineId: "mower-1",
+  personId: "a",
+  startUtc: utc(10),
+  endUtc: utc(12),
+};
+
+async function answered(over: Partial<CrewPlanRequest>) {
+  const outcome = buildGrid({ ...base, ...over });
+  if (!outcome.ok) throw new Error(JSON.stringify(outcome.issues));
+  return planBuilt(outcome.value, { solver: null, elapsedS: () => 0, brief: true });
+}
+
+const chopped = crewField("creek", { route: "wilted-chop", ops: ["mow", "rake", "chop"] });
+const chopper = (haPerH: number) => [...base.machines, { id: "chopper-1", kind: "chopper" as const, haPerH }];
+
+test.each<[string, Partial<CrewPlanRequest>, RegExp]>([
+  [
+    "the machine that is away, and until when",
+    { machines: away("baler", -24, 70), horizonDays: 3 },
+    /^the only baler is away until Fri 22:00, too late for baling$/,
+  ],
+  [
+    "on a clock of 12 hours",
+    { machines: away("baler", -24, 70), horizonDays: 3, hour12: true },
+    /^the only baler is away until Fri 10 pm, too late for baling$/,
+  ],
+  ["or for good", { machines: away("rake", -24, 200) }, /^the only rake is away through all of these days$/],
+  [
+    "the first of two machines that are away",
+    {
+      machines: away("rake", -24, 200).map((one) => ({
+        ...one,
+        offUtc: one.kind === "mower" ? [] : [{ fromUtc: utc(-24), toUtc: utc(200) }],
+      })),
+    },
+    /^the only rake is away/,
+  ],
+  [
+    "the days looked at",
+    { horizonDays: 1 },
+    /^the plan looks no further than Thu 00:00, before it is dry enough for baling: \d\d % by then, \d\d % is needed$/,
+  ],
+  [
+    "the end of the weather",
+    { sites: { s1: { series: spellWithMembers(1.25, 0, 9) } } },
+    /^the weather ends Thu 06:00, before it is dry enough for baling: /,
+  ],
+  [
+    "rain",
+    { sites: { s1: { series: rained } }, horizonDays: 2 },
+    /^rain comes Thu 12:00, before it is dry enough for baling$/,
+  ],
+  [
+    "a window shorter than the work",
+    { fields: [chopped], machines: chopper(0.8) },
+    /^chopping takes 10 h, but its longest window for it is \d h$/,
+  ],
+  [
+    "hours at which nobody works",
+    { people: [{ id: "a", from: "05:00", to: "10:00" }], daylightOnly: false },
+    /^nobody is at work when \w+ is possible \(first \w{3} \d\d:\d\d-\d\d:\d\d\)$/,
+  ],
+  [
+    "a crop that lies already does not stand",
+    { machines: away("baler", 20, 200), nowUtc: utc(13), previous: { jobs: [mown] } },
+    /^mown Wed 10:00 and left lying: the only baler is away through all of these days$/,
+  ],
+])("a field that is left is told the true cause: %s", async (_name, over, why) => {
+  const answer = await answered(over);
+  expect(answer.left.map(({ why: said }) => said).join()).toMatch(why);
+  expect(answer.left[0]?.mownUtc).toBe(over.previous ? mown.startUtc : null);
+});
+
+test("a customer reads the reason once", async () => {
+  const { jobs } = await answered({});
+  const answer = await answered({ machines: away("baler", -24, 200), previous: { jobs } });
+  expect(answer.changes).toHaveLength(3);
+  const text = answer.messages.find(({ customer }) => customer === "First")?.text ?? "";
+  expect(text.split("the only baler is away")).toHaveLength(2);
+});
