@@ -30,8 +30,8 @@ export interface FieldLeft {
   readonly fieldId: string;
   /** What is done of it, and the first reason that is true, in the farm's time. */
   readonly why: string;
-  /** When it was mown: it lies in the swath. Null where it stands. */
-  readonly mownUtc: string | null;
+  /** When it was mown: it lies in the swath. Null where it stands; plans kept from before may lack it. */
+  readonly mownUtc?: string | null | undefined;
 }
 
 /** What should be looked at in held work: of which visit, of which kind, where the question names it, in a sentence. */

@@ -131,7 +131,7 @@ export function messagesOf(
       const gone = left.find(({ fieldId }) => fieldId === field.id);
       if (gone !== undefined) {
         // What is done of it stands in the reason.
-        return [`${fieldName(field)}: ${gone.mownUtc === null ? "not in this plan, " : ""}${gone.why}.`];
+        return [`${fieldName(field)}: ${gone.mownUtc == null ? "not in this plan, " : ""}${gone.why}.`];
       }
       const visits = field.ops.flatMap((op, task) => {
         const job = jobs.find((one) => one.field === f && one.task === task);

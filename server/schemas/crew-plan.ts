@@ -140,7 +140,7 @@ const worth = { expected: z.number(), p10: z.number(), p90: z.number(), chanceAl
 export const crewPlanAnswer = z
   .strictObject({
     jobs: z.array(crewJob),
-    left: z.array(z.strictObject({ fieldId: z.string(), why: z.string(), mownUtc: z.string().nullable() })),
+    left: z.array(z.strictObject({ fieldId: z.string(), why: z.string(), mownUtc: z.string().nullish() })),
     value: z.number(),
     valueParts: z.strictObject({ kept: z.number(), lateness: z.number(), moved: z.number() }),
     bound: z.number(),
