@@ -209,6 +209,57 @@ test("without a signal changes wait, on the device; a conflict is told with both
   expect(await get("swathclock.book-queue")).toEqual([]);
 });
 
+test("a change kept without a signal that the book then refuses is shown with its reason, mended, and sent", async () => {
+  let up = false;
+  const tooLate = "doc.atUtc: got 2026-07-03T12:00:00Z, must be at most 24 h after now, 2026-07-01T12:00:00Z";
+  answer = (method, _path, body) => {
+    if (method === "GET") return null;
+    if (!up) throw new TypeError("no network");
+    const { id, doc } = JSON.parse(body) as { id: string; doc: { atUtc: string } };
+    if (doc.atUtc < "2026-07-02") return json({ ...head, id, doc }, 201);
+    const issues = [{ path: "doc.atUtc", code: "in-the-future", message: tooLate }];
+    return json({ error: "invalid-request", message: tooLate, issues }, 400);
+  };
+  draw();
+  // A device whose clock is days ahead.
+  const reading = { atUtc: "2026-07-03T12:00:00Z", method: "microwave", moistureWb: 0.31 } as const;
+  expect(await keepReading({ reading, fieldName: "Creek field" })).toBe("kept");
+  await soon(() => expect(host.querySelector(".book-waiting")?.textContent).toBe("Waits for signal (1)."));
+  up = true;
+  dispatchEvent(new Event("online"));
+  await soon(() =>
+    expect(host.querySelector(".book-held li")?.textContent).toMatch(
+      /^Taken, .*: got .*3.*07:00, must be at most 24 h after now, /,
+    ),
+  );
+  expect(await get("swathclock.book-queue")).toMatchObject([{ kind: "readings", held: { kind: "refused" } }]);
+  expect(await graveFaultsIn(host)).toEqual([]);
+  await press(/^Mend it/);
+  await soon(() => expect(labelled("Taken")).toBeTruthy());
+  expect(host.querySelector(".field-error")?.textContent).toMatch(/^Got .*, must be at most 24 h after now/);
+  await press(/^Keep this reading/);
+  await soon(() =>
+    expect(host.querySelector(".book-form .book-wrong")?.textContent).toContain("One field needs"),
+  );
+  type("Taken", "2026-07-01T06:00");
+  await press(/^Keep this reading/);
+  await soon(() => expect(host.querySelector(".book-held")).toBeNull());
+  await soon(async () => expect(await get("swathclock.book-queue")).toEqual([]));
+});
+
+test("a cut of another crop than its field's is asked about, and kept", async () => {
+  answer = (method, _path, body) =>
+    method === "POST" ? json({ ...head, ...(JSON.parse(body) as object) }, 201) : null;
+  draw();
+  await press(/^Cuts/);
+  await press(/^Edit/);
+  await soon(() => expect(labelled("Crop")).toBeTruthy());
+  const crop = labelled("Crop");
+  crop.value = "corn";
+  crop.dispatchEvent(new Event("change", { bubbles: true }));
+  await soon(() => expect(host.querySelector(".book-form")?.textContent).toContain("is this corn?"));
+});
+
 test("a reading from elsewhere on the page goes to the field of that name, and nowhere where there is none", async () => {
   answer = (method, _path, body) =>
     method === "POST" ? json({ ...head, ...(JSON.parse(body) as object) }, 201) : null;

@@ -276,6 +276,7 @@ export function Book({ state, picture, choice, manner, dispatch, ask }: BookProp
             issues={editing.issues}
             book={entries}
             manner={manner}
+            nowMs={state.nowMs}
             placeShown={placeShown}
             onSave={(doc) => void save(doc)}
             onClose={close}

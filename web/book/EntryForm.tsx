@@ -1,12 +1,13 @@
 import { useEffect, useRef, useState } from "preact/hooks";
+import { entryIssues } from "../../model/book/check/check-entry.ts";
 import type { Issue } from "../../model/limits.ts";
 import { isKnownTimeZone } from "../../model/weather/index.ts";
 import type { Manner } from "../format/manner.ts";
-import { peoplesWords } from "../format/people-words.ts";
 import type { ShownKind } from "./book-data.ts";
 import { KIND_WORDS } from "./book-words.ts";
 import { type Errors, inUnits, readForm, valuesOf } from "./form.ts";
 import { FORMS, TOGETHER } from "./forms.ts";
+import { besideField, formPath, labelAt } from "./issue-words.ts";
 import { formCaution } from "./label-caution.ts";
 import type { AnyDoc } from "./queue.ts";
 import { type References, SpecFields } from "./SpecFields.tsx";
@@ -24,6 +25,7 @@ export interface EntryFormProps {
   readonly doc: Partial<AnyDoc>;
   readonly book: ShownBook;
   readonly manner: Manner;
+  readonly nowMs: number;
   /** What the server refused of it. */
   readonly issues?: readonly Issue[];
   /** Place of the weather shown, where the book lacks it. */
@@ -32,11 +34,9 @@ export interface EntryFormProps {
   readonly onClose: () => void;
 }
 
-/** The server's issues at the fields of the form: its paths begin at the document. */
+/** Issues at the fields of the form. */
 function errorsOf(issues: readonly Issue[], manner: Manner): Errors {
-  return Object.fromEntries(
-    issues.map(({ path, message }) => [path.replace(/^doc\.?/, ""), peoplesWords(message, manner)]),
-  );
+  return Object.fromEntries(issues.map((issue) => [formPath(issue.path), besideField(issue, manner)]));
 }
 
 function togetherErrors(kind: ShownKind, values: Values): Errors {
@@ -55,6 +55,7 @@ export function EntryForm({
   doc,
   book,
   manner,
+  nowMs,
   issues = [],
   placeShown,
   onSave,
@@ -91,10 +92,17 @@ export function EntryForm({
       ? [...entries, [PLACE_SHOWN, `The weather shown: ${placeShown}`] as const]
       : entries;
   };
+  // What was wrong with an older entry stops no other change of it; what was refused is not sent again as it was.
+  const before = issues.length > 0 ? undefined : (doc as unknown as never);
   const save = (event: Event) => {
     event.preventDefault();
     const read = readForm(specs, values, doc as Readonly<Record<string, unknown>>, now);
-    const found = { ...togetherErrors(kind, values), ...read.errors };
+    const together = read.doc === null ? [] : entryIssues(kind, read.doc as unknown as never, nowMs, before);
+    const found = {
+      ...togetherErrors(kind, values),
+      ...errorsOf(together, { ...manner, zone }),
+      ...read.errors,
+    };
     setErrors(found);
     if (read.doc !== null && Object.keys(found).length === 0) {
       onSave(read.doc as unknown as AnyDoc);
@@ -105,7 +113,7 @@ export function EntryForm({
       form.current?.querySelector<HTMLElement>(".wrong :is(input, select, textarea)")?.focus(),
     );
   };
-  const unplaced = Object.entries(errors).filter(([path]) => path === "");
+  const unplaced = Object.entries(errors).filter(([path]) => labelAt(kind, path) === null);
   const count = Object.keys(errors).length;
   const caution = formCaution(kind, values, book, { ...manner, zone });
   return (

@@ -1,10 +1,20 @@
+import type { Issue } from "../../model/limits.ts";
 import type { Manner } from "../format/manner.ts";
-import { peoplesWords } from "../format/people-words.ts";
 import { sentenceCase } from "../format/words.ts";
 import { SHOWN_KINDS, type ShownKind } from "./book-data.ts";
 import { KIND_WORDS } from "./book-words.ts";
 import { differences, type NameOf } from "./differences.ts";
-import { type Change, canMerge, chainOf, giveUp, keepBoth, keepMine, type Queue } from "./queue.ts";
+import { issueWords } from "./issue-words.ts";
+import {
+  type Change,
+  canMerge,
+  chainOf,
+  giveUp,
+  type Held as HeldReason,
+  keepBoth,
+  keepMine,
+  type Queue,
+} from "./queue.ts";
 import { type Names, toldEntry, zoneOf } from "./told-entry.ts";
 import type { ShownBook } from "./use-book.ts";
 
@@ -70,6 +80,12 @@ function Versions({
   );
 }
 
+/** What was wrong with a refused change: each thing by itself, else the one sentence of the answer. */
+function refusalsOf(held: HeldReason | null): readonly Issue[] {
+  if (held?.kind !== "refused") return [];
+  return held.issues.length > 0 ? held.issues : [{ path: "", code: "refused", message: held.message }];
+}
+
 /** Changes that a person has to look at: both versions, and the choice between them. Nothing goes by itself. */
 export function Held({ queue, book, manner, canEdit, onDecide, onMend }: HeldProps) {
   const held = queue.filter((change) => change.held !== null);
@@ -100,7 +116,19 @@ export function Held({ queue, book, manner, canEdit, onDecide, onMend }: HeldPro
             ) : reason?.kind === "missing" ? (
               <p>This server's book has no such entry. Yours is kept here: put it in anew, or give it up.</p>
             ) : (
-              <p class="book-wrong">The server refused it: {peoplesWords(reason?.message ?? "", manner)}</p>
+              <>
+                <p class="book-wrong">The book does not take it as it is:</p>
+                <ul>
+                  {refusalsOf(reason).map((issue) => (
+                    <li key={`${issue.path} ${issue.message}`} class="book-wrong">
+                      {issueWords(kind, issue, {
+                        ...manner,
+                        zone: zoneOf(last.doc as Names, book, manner.zone),
+                      })}
+                    </li>
+                  ))}
+                </ul>
+              </>
             )}
             {canEdit ? null : <p>To decide, sign in with a key that may change the book.</p>}
             <div class="book-buttons" hidden={!canEdit}>

@@ -1,8 +1,9 @@
+import { PAGE_UNITS, toPage } from "../format/units.ts";
 import type { ShownKind } from "./book-data.ts";
-import { type FormManner, numberUnit, valuesOf } from "./form.ts";
+import { at, type FormManner, numberUnit, valuesOf } from "./form.ts";
 import { FORMS } from "./forms.ts";
 import type { AnyDoc } from "./queue.ts";
-import { type OneSpec, PLACE_IN_LIST, type Spec, textOf, type Values } from "./spec.ts";
+import { type NumberSpec, type OneSpec, PLACE_IN_LIST, type Spec, textOf, type Values } from "./spec.ts";
 
 /** Two versions of an entry side by side, as the forms tell their fields. Pure. */
 
@@ -23,6 +24,37 @@ function wordOf(spec: OneSpec, text: string, nameOf: NameOf, manner: FormManner)
   if (spec.type === "number") return `${text} ${numberUnit(spec, manner) ?? ""}`.trim();
   if (spec.type === "time") return text.replace("T", " ");
   return text;
+}
+
+const MOST_DECIMALS = 3;
+
+/** Two numbers of one field to the same decimal: as few as people read it with, and as many as tell them apart. */
+function numbersTold(spec: NumberSpec, versions: readonly unknown[], manner: FormManner): string[] | null {
+  const unit = numberUnit(spec, manner) ?? "";
+  const usual =
+    spec.quantity === null ? (spec.decimals ?? 1) : PAGE_UNITS[spec.quantity][manner.units].decimals;
+  const pages = versions.map((value) => {
+    if (typeof value !== "number") return null;
+    if (spec.quantity !== null) return toPage(value, spec.quantity, manner.units);
+    return spec.percent ? value * 100 : value;
+  });
+  const written = (decimals: number, least: number) =>
+    pages.map((value) =>
+      value === null
+        ? "not known"
+        : `${value.toLocaleString(manner.locale, {
+            minimumFractionDigits: least,
+            maximumFractionDigits: decimals,
+            useGrouping: false,
+            numberingSystem: "latn",
+          })} ${unit}`.trim(),
+    );
+  for (let decimals = usual; decimals <= Math.max(usual, MOST_DECIMALS); decimals += 1) {
+    const whole = pages.every((value) => value === null || Number.isInteger(Number(value.toFixed(decimals))));
+    const texts = written(decimals, whole ? 0 : decimals);
+    if (texts[0] !== texts[1]) return texts;
+  }
+  return null;
 }
 
 function told(spec: Spec, values: Values, nameOf: NameOf, manner: FormManner): string {
@@ -61,7 +93,16 @@ export function differences(
   const [here, there] = [mine, theirs].map((doc) => valuesOf(FORMS[kind], doc, manner));
   const shown = FORMS[kind].flatMap((spec) => {
     const [a, b] = [here ?? {}, there ?? {}].map((values) => told(spec, values, nameOf, manner));
-    return a === b ? [] : [{ label: spec.label, mine: a ?? "", theirs: b ?? "" }];
+    if (a === b) return [];
+    const [x, y] =
+      (spec.type === "number" &&
+        numbersTold(
+          spec,
+          [mine, theirs].map((doc) => at(doc, spec.path)),
+          manner,
+        )) ||
+      [];
+    return [{ label: spec.label, mine: x ?? a ?? "", theirs: y ?? b ?? "" }];
   });
   return [...shown, ...others(kind, mine, theirs)];
 }

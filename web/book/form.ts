@@ -26,7 +26,7 @@ const isRecord = (value: unknown): value is Json =>
   typeof value === "object" && value !== null && !Array.isArray(value);
 
 /** The value at a path with points. */
-function at(doc: unknown, path: string): unknown {
+export function at(doc: unknown, path: string): unknown {
   return path.split(".").reduce<unknown>((part, key) => (isRecord(part) ? part[key] : undefined), doc);
 }
 

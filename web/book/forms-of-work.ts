@@ -98,7 +98,10 @@ export const LOT_FORM: readonly Spec[] = [
   number("bales", "Bales", BOOK_LIMITS.bales, { whole: true, when: isBaled }),
   number("loads", "Loads", BOOK_LIMITS.loads),
   number("tonnes", "Weight as it lies", BOOK_LIMITS.tonnes, { quantity: "tonnes" }),
-  time("storedUtc", "Stored", { needed: true }),
+  time("storedUtc", "Stored", {
+    needed: true,
+    hint: "when it was baled or filled: film and waits count from it",
+  }),
   time("wrappedUtc", "Wrapped", { when: ({ route }) => route === "wrapped-bales" }),
   moisture("storedMoistureWb", "Moisture at storing"),
   time("openUtc", "To be opened", { hint: "empty = when the wait is over" }),

@@ -1,3 +1,4 @@
+import { otherCropText } from "../../model/book/check/other-crop.ts";
 import { intervalsBefore } from "../../model/book/due/of-cuts.ts";
 import type { CutDoc, LotDoc } from "../../model/book/index.ts";
 import { intervalText, runningIntervals } from "../../model/book/label-interval.ts";
@@ -9,7 +10,7 @@ import { textOf, type Values } from "./spec.ts";
 import { fieldIdOf, zoneOf } from "./told-entry.ts";
 import type { ShownBook } from "./use-book.ts";
 
-/** A label's interval that still runs, told where a cut is planned and a lot is opened. */
+/** What is told where a cut is planned and a lot is opened: a label's interval that still runs, another crop. */
 
 type Asked = Pick<CutDoc, "fieldId" | "route" | "plannedUtc" | "cutUtc">;
 
@@ -23,8 +24,22 @@ export function cutCaution({ fieldId, route, plannedUtc, cutUtc }: Asked, book: 
   return daysInWords({ text, timeZone }, manner);
 }
 
-/** The same of a form as it is filled in. */
+/** Whether the crop of a form is that of its field. */
+function cropCaution(kind: ShownKind, values: Values, book: ShownBook): string {
+  if (kind !== "cuts" && kind !== "lots") return "";
+  const names = { fieldId: textOf(values, "fieldId"), cutId: textOf(values, "cutId") };
+  const field = book.fields.find(({ id }) => id === fieldIdOf(names, book));
+  const crop = (textOf(values, "crop") || null) as CutDoc["crop"] | null;
+  return otherCropText(crop, field?.doc.crop ?? null);
+}
+
+/** What a form ought to say as it is filled in: a label's interval, another crop than the field's. */
 export function formCaution(kind: ShownKind, values: Values, book: ShownBook, manner: Manner): string {
+  const parts = [intervalCaution(kind, values, book, manner), cropCaution(kind, values, book)];
+  return parts.filter((part) => part !== "").join(" ");
+}
+
+function intervalCaution(kind: ShownKind, values: Values, book: ShownBook, manner: Manner): string {
   const names = { fieldId: textOf(values, "fieldId"), cutId: textOf(values, "cutId") };
   const timeZone = zoneOf(names, book, manner.zone);
   const msOf = (path: string) => timeOfField(textOf(values, path), timeZone);

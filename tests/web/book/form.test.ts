@@ -1,4 +1,5 @@
 import { describe, expect, test } from "vitest";
+import { entryIssues } from "../../../model/book/check/check-entry.ts";
 import { demoDocs } from "../../../model/book/demo.ts";
 import type { BookDocs } from "../../../model/book/kinds.ts";
 import { check } from "../../../server/check.ts";
@@ -7,6 +8,7 @@ import { SHOWN_KINDS, type ShownKind } from "../../../web/book/book-data.ts";
 import { differences } from "../../../web/book/differences.ts";
 import { emptyItem, type FormManner, inUnits, readForm, valuesOf } from "../../../web/book/form.ts";
 import { FORMS, TOGETHER } from "../../../web/book/forms.ts";
+import { besideField, issueWords } from "../../../web/book/issue-words.ts";
 import type { ListSpec } from "../../../web/book/spec.ts";
 import { FIELD, LOT, READING } from "../../support/book/docs.ts";
 
@@ -123,4 +125,39 @@ test("on the clock of another farm the same moments are shown", () => {
   const shown = inUnits(FORMS.readings, values, metric, there);
   expect(shown.atUtc).toBe("2026-07-01T20:00");
   expect(read("readings", shown, READING, there).doc).toEqual(READING);
+});
+
+test("two versions of a number are told to the same decimal, and apart however near they are", () => {
+  const field = { name: "Creek field", siteId: "home", areaHa: 50, crop: "alfalfa" } as const;
+  const areas = (mine: number, theirs: number, manner: FormManner = us) => {
+    const [row] = differences(
+      "fields",
+      { ...field, areaHa: mine },
+      { ...field, areaHa: theirs },
+      manner,
+      (_, id) => id,
+    );
+    return [row?.mine, row?.theirs];
+  };
+  const acre = 0.40468564224;
+  expect(areas(123.553 * acre, 6 * acre)).toEqual(["123.6 ac", "6.0 ac"]);
+  expect(areas(20 * acre, 6 * acre)).toEqual(["20 ac", "6 ac"]);
+  expect(areas(6.01 * acre, 6.02 * acre)).toEqual(["6.01 ac", "6.02 ac"]);
+  expect(areas(9, 20, metric)).toEqual(["9 ha", "20 ha"]);
+});
+
+test("what the book does not take is told by the label of its field, in the farm's time", () => {
+  const clock = { zone: "America/Chicago", locale: "en", hour12: false };
+  const nowMs = Date.parse("2026-07-10T12:00:00Z");
+  const [lot] = entryIssues("lots", { ...LOT, wrappedUtc: "2026-06-30T20:00:00Z" }, nowMs);
+  if (lot === undefined) throw new Error("it was taken");
+  expect(issueWords("lots", lot, clock)).toMatch(
+    /^Wrapped: got .*30.*15:00, must not be before it was stored, .*15:00\.$/,
+  );
+  expect(besideField(lot, clock)).toMatch(/^Got .*15:00\.$/);
+  const done = { path: "doc.operations[1].doneUtc", code: "x", message: "doc.operations[1].doneUtc: got 1" };
+  expect(issueWords("cuts", done, clock)).toBe("Operation 2, done: got 1.");
+  const dish = { path: "doc.weighings.freshG", code: "x", message: "doc.weighings.freshG: got 2 g" };
+  expect(issueWords("readings", dish, clock)).toBe("Weighings.freshG: got 2 g.");
+  expect(issueWords(undefined, { ...dish, path: "", message: "too large" }, clock)).toBe("Too large.");
 });
