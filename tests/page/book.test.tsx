@@ -5,10 +5,12 @@ import { afterEach, beforeEach, expect, test, vi } from "vitest";
 import { demoDocs } from "../../model/book/demo.ts";
 import type { BookKind, Entry } from "../../model/book/kinds.ts";
 import { Book } from "../../web/book/Book.tsx";
+import { dropLearnedRates, keepLearnedRate, learnedOfBook } from "../../web/book/keep-learned.ts";
 import { keepReading } from "../../web/book/keep-reading.ts";
 import { SignIn } from "../../web/book/SignIn.tsx";
 import { theOutbox } from "../../web/book/the-outbox.ts";
 import type { Units } from "../../web/format/units.ts";
+import { keepLearned, learnedKey } from "../../web/reading/readings.ts";
 import { DEMO_INPUTS } from "../../web/state/inputs.ts";
 import { reduce } from "../../web/state/reducer.ts";
 import { firstState } from "../../web/state/state.ts";
@@ -267,6 +269,52 @@ test("a reading from elsewhere on the page goes to the field of that name, and n
   expect(await keepReading({ reading, fieldName: "creek field " })).toBe("kept");
   expect(await keepReading({ reading, fieldName: "Nowhere" })).toBe("no-such-field");
   await soon(() => expect(asked).toEqual(["POST api/book/readings"]));
+});
+
+test("what readings taught goes into the book, and from there to another device; forgotten, it leaves and stays away", async () => {
+  const rates: Entry[] = [];
+  answer = (method, path, body) => {
+    if (method === "GET")
+      return path.startsWith("api/book/learned-rates") ? json({ entries: rates, next: null }) : null;
+    if (method === "DELETE") return json({ ...rates.pop(), deleted: true, revision: 2 });
+    const made = { ...head, ...(JSON.parse(body) as object) } as unknown as Entry;
+    rates.push(made);
+    return json(made, 201);
+  };
+  const on = { fieldName: "Creek field", crop: "alfalfa" } as const;
+  const key = learnedKey(on.fieldName, on.crop);
+  const taught = { rateLnMean: 0.2, rateLnSd: 0.1, atUtc: "2026-07-01T11:00:00Z" };
+  const reading = {
+    optionId: "o",
+    weather: "place 44.3 -98.2",
+    field: key,
+    request: { atUtc: taught.atUtc, method: "microwave", moistureWb: 0.4 },
+    place: "",
+    keptMs: NOW_MS,
+  } as const;
+  await keepLearnedRate({ ...on, fieldName: "Nowhere" }, taught, [reading]);
+  await keepLearnedRate(on, taught, [reading]);
+  await keepLearnedRate(on, { ...taught, rateLnMean: 0.21 }, [reading]);
+  await soon(() => expect(asked).toEqual(["POST api/book/learned-rates"]));
+  expect(rates[0]?.doc).toEqual({
+    fieldId: "demo-creek",
+    crop: "alfalfa",
+    atUtc: taught.atUtc,
+    lnMean: 0.2,
+    lnSd: 0.1,
+  });
+  // The device that sent it takes nothing back.
+  expect(await learnedOfBook([])).toBeNull();
+  // Another one does, but not of a field whose readings lie on it.
+  localStorage.clear();
+  expect(await learnedOfBook([reading])).toBeNull();
+  expect(await learnedOfBook([])).toEqual({ [key]: taught });
+  keepLearned(key, null);
+  expect(await learnedOfBook([])).toBeNull();
+  localStorage.clear();
+  await keepLearnedRate(on, taught, [reading]);
+  await dropLearnedRates(key);
+  await soon(() => expect(asked.at(-1)).toMatch(/^DELETE api\/book\/learned-rates\/.*revision=1$/));
 });
 
 test("a key that may look turns editing off and says so; a wrong key is told beside its field", async () => {

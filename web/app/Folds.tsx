@@ -70,7 +70,7 @@ export function Folds({ ask, ...props }: FoldsProps & { readonly ask: AskForecas
   return (
     <>
       <Waiting />
-      <Issued {...props} />
+      <Issued {...props} readings={props.state.readings} />
       <TheBook {...props} ask={ask} />
       <Reading {...props} />
       <CutRule {...props} />

@@ -1,14 +1,20 @@
 import { useEffect } from "preact/hooks";
+import type { Learned, Reading } from "../reading/readings.ts";
 import type { Choice } from "../state/choice.ts";
 import type { Picture } from "../state/state.ts";
 
 export interface IssuedProps {
+  readonly readings: readonly Reading[];
+  readonly dispatch: (action: { readonly kind: "learned"; readonly learned: Learned }) => void;
   readonly picture: Picture | null;
   readonly choice: Choice | null;
 }
 
-/** Shows nothing: once the odds of a real forecast are told, the book keeps it where its field is a kept one. */
-export function Issued({ picture, choice }: IssuedProps) {
+/**
+ * Shows nothing: once the odds of a real forecast are told, the book keeps it where its field is a kept one; and what
+ * readings of other devices taught comes from the book into this one.
+ */
+export function Issued({ picture, choice, readings, dispatch }: IssuedProps) {
   const told =
     picture !== null &&
     choice !== null &&
@@ -23,5 +29,13 @@ export function Issued({ picture, choice }: IssuedProps) {
       .then(({ keepIssued }) => keepIssued(picture, choice, Date.now()))
       .catch(() => {});
   }, [told, picture?.id, choice?.option.id, choice?.route?.route]);
+  const real = picture !== null && picture.source.kind !== "sample";
+  useEffect(() => {
+    if (!real) return;
+    void import("./part.ts")
+      .then(({ learnedOfBook }) => learnedOfBook(readings))
+      .then((learned) => learned && dispatch({ kind: "learned", learned }))
+      .catch(() => {});
+  }, [real]);
   return null;
 }

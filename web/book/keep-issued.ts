@@ -1,6 +1,6 @@
 import type { Choice } from "../state/choice.ts";
 import type { Picture } from "../state/state.ts";
-import { type Entries, fetchEntries, keptEntries } from "./book-data.ts";
+import { findField } from "./find-field.ts";
 import { whoNow } from "./holder.ts";
 import { cutOfChoice, issuedDoc, uploadDoc, weatherMark } from "./issued.ts";
 import { withWaiting } from "./queue.ts";
@@ -42,18 +42,7 @@ export async function keepIssued(picture: Picture, choice: Choice, nowMs: number
   const who = whoNow();
   if (source.kind === "sample" || who.kind === "nobody" || (who.kind === "holder" && !who.mayEdit)) return;
   const outbox = theOutbox();
-  const queue = await outbox.load();
-  const wanted = inputs.fieldName.trim().toLowerCase();
-  const fieldIn = (entries: Entries | null) =>
-    withWaiting("fields", entries?.fields ?? [], queue).find(
-      ({ doc }) => doc.name.trim().toLowerCase() === wanted,
-    );
-  let entries = await keptEntries();
-  if (fieldIn(entries) === undefined) {
-    const got = await fetchEntries();
-    entries = got.ok ? got.value : entries;
-  }
-  const field = fieldIn(entries);
+  const { field, entries, queue } = await findField(inputs.fieldName);
   if (field === undefined) return;
   const cut = cutOfChoice(withWaiting("cuts", entries?.cuts ?? [], queue), field.id, picture, choice);
   const mark = weatherMark(source.series);

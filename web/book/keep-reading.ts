@@ -1,6 +1,6 @@
 import type { ReadingDoc } from "../../model/book/index.ts";
 import type { ReadingRequest } from "../../model/drying/request.ts";
-import { type Entries, fetchEntries, keepEntries, keptEntries } from "./book-data.ts";
+import { findField } from "./find-field.ts";
 import { cutOfReading } from "./issued.ts";
 import { withWaiting } from "./queue.ts";
 import { theOutbox } from "./the-outbox.ts";
@@ -15,29 +15,12 @@ export interface ReadingToKeep {
 
 export type Kept = "kept" | "no-such-field";
 
-async function entriesNow(): Promise<Entries | null> {
-  const got = await fetchEntries();
-  if (!got.ok) return null;
-  await keepEntries(got.value);
-  return got.value;
-}
-
 /**
  * Keeps a reading of the book's field of that name: at once on the device, on the server when there is a signal. Where
  * the book has no such field nothing is kept, and the caller says so.
  */
 export async function keepReading({ reading, fieldName, place = "" }: ReadingToKeep): Promise<Kept> {
-  const outbox = theOutbox();
-  const queue = await outbox.load();
-  const wanted = fieldName.trim().toLowerCase();
-  const named = (entries: Entries | null) =>
-    withWaiting("fields", entries?.fields ?? [], queue).find(
-      ({ doc }) => doc.name.trim().toLowerCase() === wanted,
-    );
-  // The device may not have seen the book yet, or not since another added the field.
-  let entries = await keptEntries();
-  if (named(entries) === undefined) entries = (await entriesNow()) ?? entries;
-  const field = named(entries);
+  const { field, entries, queue } = await findField(fieldName);
   if (field === undefined) return "no-such-field";
   const { atUtc, method, moistureWb, range } = reading;
   const cutId = cutOfReading(withWaiting("cuts", entries?.cuts ?? [], queue), field.id, atUtc);
@@ -50,6 +33,6 @@ export async function keepReading({ reading, fieldName, place = "" }: ReadingToK
     ...(range === undefined ? {} : { range }),
     ...(place.trim() === "" ? {} : { place: place.trim() }),
   };
-  await outbox.make("readings", doc);
+  await theOutbox().make("readings", doc);
   return "kept";
 }

@@ -24,6 +24,11 @@ function inSentence(label: string): string {
   return `${label.charAt(0).toLowerCase()}${label.slice(1)}`;
 }
 
+/** What this device taught the book of a field leaves it too. */
+function forgetInBook(key: string): void {
+  void import("../book/part.ts").then(({ dropLearnedRates }) => dropLearnedRates(key)).catch(() => {});
+}
+
 /** A moisture measured on the chosen cut: the course bends to it, its bands narrow, and the change is said. */
 export function TakeReading({ state, picture, choice, manner, dispatch }: FoldsProps) {
   const { readings, learned, nowMs } = state;
@@ -72,6 +77,7 @@ export function TakeReading({ state, picture, choice, manner, dispatch }: FoldsP
     dropMet(reading.request.atUtc);
     // What it taught goes with it; what earlier ones taught comes back.
     keepLearned(key, learned[key] ?? null);
+    forgetInBook(key);
     dispatch({ kind: "readings", readings: readings.filter((one) => one !== reading) });
   };
   const { lean, sdWb } = READING_METHODS[texts.method];
@@ -176,7 +182,10 @@ export function TakeReading({ state, picture, choice, manner, dispatch }: FoldsP
         {learned[key] || taught ? (
           <button
             type="button"
-            onClick={() => dispatch({ kind: "learned", learned: keepLearned(key, null) })}
+            onClick={() => {
+              dispatch({ kind: "learned", learned: keepLearned(key, null) });
+              forgetInBook(key);
+            }}
           >
             Forget what this field taught
           </button>

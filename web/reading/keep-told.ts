@@ -8,7 +8,14 @@ export function keepTold(picture: Picture, readings: readonly Reading[]): void {
   const { course, inputs, source } = picture;
   const told = course?.course.odds?.readings;
   if (!course || !told) return;
-  if (told.learned !== null) keepLearned(learnedKey(inputs.fieldName, inputs.crop), told.learned);
+  const { learned } = told;
+  if (learned !== null) keepLearned(learnedKey(inputs.fieldName, inputs.crop), learned);
+  if (learned !== null && source.kind !== "sample") {
+    const taken = readingsOf(readings, picture, course.optionId);
+    void import("../book/part.ts")
+      .then(({ keepLearnedRate }) => keepLearnedRate(inputs, learned, taken))
+      .catch(() => {});
+  }
   if (source.kind !== "forecast") return;
   const bands = routeBands(picture.request);
   for (const { request } of readingsOf(readings, picture, course.optionId)) {
