@@ -4,7 +4,14 @@ import type { CrewJobAnswer } from "../../model/crew/index.ts";
 import { SCROLLS } from "../board/BoardTable.tsx";
 import { spanText } from "../format/farm-time.ts";
 import type { Manner } from "../format/manner.ts";
-import { type CrewChart as Chart, type CrewBlock, type CrewRow, HEAD_PX, OP_LABELS } from "./crew-chart.ts";
+import {
+  type CrewChart as Chart,
+  type CrewBlock,
+  type CrewRow,
+  HEAD_PX,
+  OP_LABELS,
+  RAIN_Y_PX,
+} from "./crew-chart.ts";
 
 export interface CrewChartProps {
   readonly chart: Chart;
@@ -29,6 +36,9 @@ export const isBegun = ({ startUtc }: Pick<CrewJobAnswer, "startUtc">, nowUtc: s
   Date.parse(startUtc) < Date.parse(nowUtc);
 
 export const jobKey = ({ fieldId, op }: Pick<CrewJobAnswer, "fieldId" | "op">) => `${fieldId}/${op}`;
+
+/** As much of the calendar is in sight before the first work. */
+const BEFORE_FIRST_PX = 40;
 
 /** The moment at a place across: nights are narrow there, so it is looked for. */
 function momentAt(chart: Chart, x: number): number {
@@ -101,6 +111,10 @@ function Block({ block, row, props }: { block: CrewBlock; row: CrewRow; props: C
   };
   return (
     <g class={names.filter(Boolean).join(" ")} data-job={key} {...acting}>
+      <path
+        class="crew-hit"
+        d={`M${block.hit.x0} ${row.y}H${block.hit.x1}V${row.y + row.heightPx}H${block.hit.x0}z`}
+      />
       <rect x={x0} y={y} width={Math.max(4, x1 - x0)} height={height} rx={2} />
       <text x={(x0 + x1) / 2} y={y + height / 2 + 5} text-anchor="middle">
         {label}
@@ -131,11 +145,14 @@ function Row({ row, props }: { row: CrewRow; props: CrewChartProps }) {
       {row.left === null ? null : (
         <rect class="crew-left" x={0} y={row.y + 12} width={widthPx} height={row.heightPx - 24} />
       )}
-      {row.left === null ? null : (
-        <text class="crew-why" x={8} y={row.y + row.heightPx / 2 + 5}>
-          {row.left}
-        </text>
-      )}
+      {row.left === null
+        ? null
+        : // Again in each day: wherever the calendar is scrolled to, it says why there is no work.
+          props.chart.days.map(({ x0 }) => (
+            <text key={x0} class="crew-why" x={x0 + 8} y={row.y + row.heightPx / 2 + 5}>
+              {row.left}
+            </text>
+          ))}
       {row.away.map(({ x0, x1, label }) => (
         <g key={x0} class="crew-away">
           <rect x={x0} y={row.y + 4} width={x1 - x0} height={row.heightPx - 8} />
@@ -163,6 +180,13 @@ export function CrewChart(props: CrewChartProps) {
     const inSight = block.x0 >= view.scrollLeft && block.x1 <= view.scrollLeft + view.clientWidth;
     if (!inSight) view.scrollLeft = (block.x0 + block.x1 - view.clientWidth) / 2;
   }, [chosen]);
+  // A plan is seen from its first work on, not from the empty days before it.
+  useEffect(() => {
+    const view = scroll.current;
+    const blocks = chart.fields.flatMap((row) => row.blocks).filter(({ job }) => !isBegun(job, props.nowUtc));
+    if (view === null || blocks.length === 0) return;
+    view.scrollLeft = Math.max(0, Math.min(...blocks.map(({ x0 }) => x0)) - BEFORE_FIRST_PX);
+  }, [props.nowUtc, chart.scale.fromMs, chart.scale.toMs, chart.widthPx]);
   return (
     <div class="crew-chart">
       <div class="crew-names" aria-hidden="true" style={{ height: `${chart.heightPx}px` }}>
@@ -205,8 +229,25 @@ export function CrewChart(props: CrewChartProps) {
               </text>
             </g>
           ))}
+          {chart.hours.map(({ x, label }) => (
+            <g key={x}>
+              <line class="crew-hour" x1={x} x2={x} y1={22} y2={chart.heightPx} />
+              {label === null ? null : (
+                <text class="crew-hour-name" x={x} y={37} text-anchor="middle">
+                  {label}
+                </text>
+              )}
+            </g>
+          ))}
           {chart.rain.map(({ x0, x1, lengthPx }) => (
-            <rect key={x0} class="crew-rain" x={x0} y={23} width={Math.max(1, x1 - x0)} height={lengthPx} />
+            <rect
+              key={x0}
+              class="crew-rain"
+              x={x0}
+              y={RAIN_Y_PX}
+              width={Math.max(1, x1 - x0)}
+              height={lengthPx}
+            />
           ))}
           <line class="crew-axis" x1={0} x2={chart.widthPx} y1={22} y2={22} />
           {chart.nowX === null ? null : (

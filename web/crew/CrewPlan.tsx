@@ -52,6 +52,16 @@ function crewNote(draft: CrewDraft | null, inventedWeather: boolean, manner: Man
   return `${whose}${inventedWeather ? ", and the weather is invented" : ": that of the page"}.`;
 }
 
+/** Held works that the lists still know. */
+function stillThere(held: readonly CrewJobAnswer[], { fields, machines, people }: CrewDraft) {
+  return held.filter(
+    ({ fieldId, op, machineId, personId }) =>
+      fields.some(({ id, ops }) => id === fieldId && ops.includes(op)) &&
+      machines.some(({ id }) => id === machineId) &&
+      people.some(({ id }) => id === personId),
+  );
+}
+
 function fixedOf({ fieldId, op, machineId, personId, startUtc }: CrewJobAnswer) {
   return { fieldId, op, machineId, personId, startUtc };
 }
@@ -118,8 +128,9 @@ export function CrewPlan({ picture, manner: pageManner }: CrewPlanProps) {
     return toCrewChart(plan, plan.jobs, weather, Math.max(LEAST_CHART_PX, widthPx - namesPx), {
       away: Object.fromEntries(machines.map(({ id, offUtc }) => [id, offUtc])),
       gone: new Set(goneOf(plan.names.machines, machines)),
+      hour12: pageManner.hour12,
     });
-  }, [plan, request, series, widthPx]);
+  }, [plan, request, series, widthPx, pageManner.hour12]);
   const sentence = plan === null ? "" : crewSentence(plan, manner);
   const faults = isMoved ? (checked?.faults ?? []) : crew.cautions;
   const texts = useMemo(
@@ -151,6 +162,9 @@ export function CrewPlan({ picture, manner: pageManner }: CrewPlanProps) {
     const before = promised?.jobs ?? answer.jobs;
     begin({ ...draft, promised: { jobs: before, revision: plan.revision } }, held);
   };
+  // What is held stays held where its field and machine are still there; another plan, from a file, holds its own.
+  const planChanged = (next: CrewDraft) =>
+    begin(next, next.planId === draft?.planId ? stillThere(held, next) : []);
   const given = (part: Partial<CrewDraft> = {}) => {
     if (plan !== null) note({ ...part, promised: { jobs: plan.jobs, revision: plan.revision } });
   };
@@ -237,7 +251,7 @@ export function CrewPlan({ picture, manner: pageManner }: CrewPlanProps) {
               nowUtc={plan?.nowUtc ?? series.hours.startUtc[0] ?? ""}
               busy={busy !== null}
               onDraft={change}
-              onPlan={begin}
+              onPlan={planChanged}
               onDemo={() => {
                 const demo = forget();
                 if (demo !== null) begin(demo);

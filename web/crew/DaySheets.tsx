@@ -1,4 +1,4 @@
-import { render } from "preact";
+import { Fragment, render } from "preact";
 import { SCROLLS } from "../board/BoardTable.tsx";
 import { hasPrinted, marginsSaid, setMargins } from "../print/paper.ts";
 import type { DaySheet, SheetDay } from "./day-sheets.ts";
@@ -30,28 +30,34 @@ function Day({ day: { day, people, lines } }: { readonly day: SheetDay }) {
       </thead>
       <tbody>
         {lines.map((line) => (
-          <tr key={line.key}>
-            <td class="crew-when">
-              {line.from} to {line.to}
-            </td>
-            <td>{line.work}</td>
-            <th scope="row">
-              {line.field}
-              <small>{[line.area, line.customer].filter(Boolean).join(", ")}</small>
-              {line.cautions.map((text) => (
-                <small class="crew-line-caution" key={text}>
-                  Mind: {text}. Ask before you drive.
-                </small>
-              ))}
-            </th>
-            <td>
-              {line.place}
-              {line.drive === null ? null : <small>{line.drive}</small>}
-            </td>
-            <td>{line.person}</td>
-            <td />
-            <td />
-          </tr>
+          <Fragment key={line.key}>
+            <tr>
+              <td class="crew-when">
+                <span>{line.from}</span> <span>to {line.to}</span>
+              </td>
+              <td>{line.work}</td>
+              <th scope="row">
+                {line.field}
+                <small>{[line.area, line.customer].filter(Boolean).join(", ")}</small>
+              </th>
+              <td>
+                {line.place}
+                {line.drive === null ? null : <small>{line.drive}</small>}
+              </td>
+              <td>{line.person}</td>
+              <td />
+              <td />
+            </tr>
+            {line.cautions.length === 0 ? null : (
+              <tr>
+                <td colSpan={HEADS.length}>
+                  <b>
+                    {line.work} {line.field}: {line.cautions.join("; ")}. Ask before you drive.
+                  </b>
+                </td>
+              </tr>
+            )}
+          </Fragment>
         ))}
       </tbody>
     </table>

@@ -1,8 +1,8 @@
 import type { CrewJobAnswer, CrewOp, CrewPlanAnswer, OffSpan } from "../../model/crew/index.ts";
-import { DAY_MS, localDayKey, startOfLocalDay } from "../../model/weather/clock.ts";
+import { DAY_MS, HOUR_MS, localDayKey, localParts, startOfLocalDay } from "../../model/weather/clock.ts";
 import type { WeatherSeries } from "../../model/weather/index.ts";
 import { nightSpans, type RainBar, rainBars, type Scale, type Span } from "../board/calendar.ts";
-import { farmDays, shortDayDateText, utcMs } from "../format/farm-time.ts";
+import { farmDays, hourTickText, shortDayDateText, utcMs } from "../format/farm-time.ts";
 import { crewScale } from "./crew-scale.ts";
 import { NO_LONGER } from "./gone.ts";
 import { liesMown } from "./left-words.ts";
@@ -14,6 +14,8 @@ export interface CrewBlock extends Span {
   /** Where works of a row overlap they stand one under the other: the how-manieth of how many. */
   readonly lane: number;
   readonly lanes: number;
+  /** Where a thumb still means this block: wider than it, no further than halfway to its neighbours. */
+  readonly hit: Span;
 }
 
 export interface CrewRow {
@@ -40,6 +42,7 @@ export interface ChartFacts {
   readonly away?: Readonly<Record<string, readonly OffSpan[] | undefined>>;
   /** Machines that are not in the list any more. */
   readonly gone?: ReadonlySet<string>;
+  readonly hour12?: boolean;
 }
 
 export interface CrewChart {
@@ -47,6 +50,8 @@ export interface CrewChart {
   readonly widthPx: number;
   readonly heightPx: number;
   readonly days: readonly (Span & { readonly label: string })[];
+  /** Hours of the day as fine lines; the label is null where it would crowd the next. */
+  readonly hours: readonly { readonly x: number; readonly label: string | null }[];
   readonly nights: readonly Span[];
   readonly rain: readonly RainBar[];
   readonly fields: readonly CrewRow[];
@@ -56,15 +61,27 @@ export interface CrewChart {
   readonly nowX: number | null;
 }
 
-export const HEAD_PX = 52;
+export const HEAD_PX = 70;
+/** From here the rain hangs down. */
+export const RAIN_Y_PX = 42;
 const RAIN_PX = 24;
 const FIELD_PX = 46;
-const MACHINE_PX = 34;
+const MACHINE_PX = { wide: 34, narrow: 44 };
 const SEAM_PX = 30;
 const LETTER_PX = 7.6;
-/** A day never gets narrower: an hour of work must be seen and hit. */
-const LEAST_DAY_PX = 190;
+/** A day never gets narrower: an hour of work must be seen and hit, with a thumb where the picture is narrow. */
+const LEAST_DAY_PX = { wide: 190, narrow: 240 };
+const NARROW_PX = 480;
+/** Width that a thumb can hit. */
+const HIT_PX = 44;
 const MOST_DAYS = 10;
+/** Local hours that are drawn, and whether they are named. */
+const HOURS: ReadonlyMap<number, boolean> = new Map([
+  [9, true],
+  [12, false],
+  [15, true],
+  [18, false],
+]);
 
 export const OP_LABELS: Readonly<Record<CrewOp, string>> = {
   mow: "Mow",
@@ -107,6 +124,19 @@ export function inLanes<T extends Span>(blocks: readonly T[]): (T & { lane: numb
   return placed;
 }
 
+/** Each block with the place where a press means it: a thumb's width where there is room. */
+export function withHits<T extends Span>(blocks: readonly T[]): (T & { readonly hit: Span })[] {
+  return blocks.map((block) => {
+    const more = Math.max(0, (HIT_PX - (block.x1 - block.x0)) / 2);
+    const before = blocks.filter(({ x1 }) => x1 <= block.x0 + 0.5).map(({ x1 }) => (x1 + block.x0) / 2);
+    const after = blocks.filter(({ x0 }) => x0 >= block.x1 - 0.5).map(({ x0 }) => (x0 + block.x1) / 2);
+    return {
+      ...block,
+      hit: { x0: Math.max(block.x0 - more, ...before), x1: Math.min(block.x1 + more, ...after) },
+    };
+  });
+}
+
 /** First and last day that hold work, or the first three days of the plan; never past the weather. */
 export function chartDays(plan: CrewPlanAnswer, jobs: readonly CrewJobAnswer[]) {
   const zone = plan.timeZone;
@@ -130,21 +160,26 @@ export function toCrewChart(
   jobs: readonly CrewJobAnswer[],
   series: WeatherSeries,
   widthPx: number,
-  { away = {}, gone = new Set() }: ChartFacts = {},
+  { away = {}, gone = new Set(), hour12 = false }: ChartFacts = {},
 ): CrewChart {
   const zone = plan.timeZone;
   const { fromMs, toMs } = chartDays(plan, jobs);
   const days = farmDays(fromMs, toMs, zone);
-  const wide = Math.max(widthPx, days.length * LEAST_DAY_PX);
+  const size = widthPx < NARROW_PX ? "narrow" : "wide";
+  const leastDayPx = LEAST_DAY_PX[size];
+  const machinePx = MACHINE_PX[size];
+  const wide = Math.max(widthPx, days.length * leastDayPx);
   const scale = crewScale(fromMs, toMs, zone, 0, wide);
   const span = (from: string, to: string): Span => ({ x0: scale.x(from), x1: scale.x(to) });
   const seen = ({ x0, x1 }: Span) => x1 - x0 > 0.5;
   const blocks = (own: readonly CrewJobAnswer[], text: (job: CrewJobAnswer) => string): CrewBlock[] =>
-    inLanes(
-      own.map((job) => {
-        const at = span(job.startUtc, job.endUtc);
-        return { ...at, job, label: fitted(text(job), at.x1 - at.x0) };
-      }),
+    withHits(
+      inLanes(
+        own.map((job) => {
+          const at = span(job.startUtc, job.endUtc);
+          return { ...at, job, label: fitted(text(job), at.x1 - at.x0) };
+        }),
+      ),
     );
   const fields = Object.entries(plan.names.fields).map(([id, name], i): CrewRow => {
     const gather = plan.windows.find(({ fieldId, op }) => fieldId === id && (op === "bale" || op === "chop"));
@@ -178,8 +213,8 @@ export function toCrewChart(
     ([id, name], i): CrewRow => ({
       id,
       name: gone.has(id) ? name.replace(` (${NO_LONGER})`, "") : name,
-      y: machinesY + SEAM_PX + i * MACHINE_PX,
-      heightPx: MACHINE_PX,
+      y: machinesY + SEAM_PX + i * machinePx,
+      heightPx: machinePx,
       open: [],
       window: null,
       blocks: blocks(
@@ -197,12 +232,21 @@ export function toCrewChart(
   return {
     scale,
     widthPx: wide,
-    heightPx: machinesY + SEAM_PX + machines.length * MACHINE_PX,
+    heightPx: machinesY + SEAM_PX + machines.length * machinePx,
     days: days.map(({ startMs, endMs }) => ({
       x0: scale.x(startMs),
       x1: scale.x(endMs),
       label: shortDayDateText(startMs, { zone }),
     })),
+    hours: days.flatMap(({ startMs, endMs }) =>
+      Array.from({ length: Math.ceil((endMs - startMs) / HOUR_MS) }, (_, h) => startMs + h * HOUR_MS).flatMap(
+        (ms) => {
+          const named = HOURS.get(localParts(ms, zone).hour);
+          if (named === undefined) return [];
+          return [{ x: scale.x(ms), label: named ? hourTickText(ms, { zone, hour12 }) : null }];
+        },
+      ),
+    ),
     nights: nightSpans(series, scale, zone),
     rain: rainBars(series, days, scale, RAIN_PX),
     fields,

@@ -94,7 +94,7 @@ export function daySheets(
       person: plan.names.people[job.personId] ?? job.personId,
       cautions: faults
         .filter(({ fieldId, op }) => fieldId === job.fieldId && op === job.op)
-        .map(({ text }) => farmWords(text, manner)),
+        .map(({ text }) => farmWords(text.replace(`${plan.names.fields[job.fieldId]}: `, ""), manner)),
     };
   };
   return Object.entries(plan.names.machines).flatMap(([id, machine]) => {

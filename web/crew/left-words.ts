@@ -47,8 +47,8 @@ export function leftTold(plan: Plan, manner: Manner): readonly LeftTold[] {
 }
 
 const NUMBERS = ["No", "One", "Two", "Three", "Four", "Five", "Six", "Seven", "Eight", "Nine"] as const;
-/** More names than these make no sentence. */
-const MOST_NAMED = 3;
+/** More names than these make no sentence; all stand with their reasons below it. */
+const MOST_NAMED = 6;
 
 /** "A, B and 3 more". */
 function named(names: readonly string[]): string {

@@ -7,7 +7,7 @@ import {
   toCrewJob,
 } from "../../../model/crew/index.ts";
 import { allFaults } from "../../../web/crew/all-faults.ts";
-import { inLanes, toCrewChart } from "../../../web/crew/crew-chart.ts";
+import { inLanes, toCrewChart, withHits } from "../../../web/crew/crew-chart.ts";
 import { daySheets, sheetHead } from "../../../web/crew/day-sheets.ts";
 import type { Manner } from "../../../web/format/manner.ts";
 import { crewField, crewRequest, spellWithMembers } from "../../support/crew/requests.ts";
@@ -65,7 +65,7 @@ test("a sheet says when, where, how far, for whom and with whom, and what stands
     expect.stringMatching(/^Home farm: [\d.]+° N, [\d.]+° W$/),
     expect.stringMatching(/^Hill farm: /),
   ]);
-  expect(baler?.days[0]?.lines[0]?.cautions).toEqual(["Creek field: baling meets rain at 1 pm"]);
+  expect(baler?.days[0]?.lines[0]?.cautions).toEqual(["baling meets rain at 1 pm"]);
   expect(sheetHead(plan, false, us)).toEqual([
     "Crew plan, day sheets",
     "From Wednesday 1 Jul 7 am, farm time, America/Chicago",
@@ -124,4 +124,10 @@ test("work that is held against its window keeps its caution, work that has begu
   };
   expect(codes("2026-07-01T06:00:00Z")).toContain("bale window");
   expect(codes("2026-07-01T19:00:00Z")).toEqual([]);
+});
+
+test("an hour of work can be hit with a thumb, no further than halfway to its neighbour", () => {
+  const at = (x0: number, x1: number) => ({ x0, x1 });
+  const hits = withHits([at(100, 112), at(120, 132), at(300, 360)]).map(({ hit }) => hit);
+  expect(hits).toEqual([at(84, 116), at(116, 148), at(300, 360)]);
 });
