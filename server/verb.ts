@@ -14,9 +14,13 @@ export class JsonText {
   }
 }
 
-/** The model's function: at once, or later and perhaps written as JSON where it was worked out in another thread. */
+/**
+ * The model's function: at once, or later and perhaps written as JSON where it was worked out in another thread. `signal`
+ * says that nobody waits for the answer any more: what takes seconds stops.
+ */
 export type Answering<Question, Answer> = (
   question: Question,
+  signal?: AbortSignal,
 ) => Outcome<Answer> | Promise<Outcome<Answer | JsonText>>;
 
 /** One question that the API and the command line answer alike: its schema, and the model's function. */
@@ -40,6 +44,7 @@ export function jsonOfAnswer(answer: unknown): string | Uint8Array<ArrayBuffer> 
 export async function ask<Question, Answer>(
   verb: Verb<Question, Answer>,
   bytes: Uint8Array | ArrayBuffer,
+  signal?: AbortSignal,
 ): Promise<Reply<Answer>> {
   const text = readText(bytes, "");
   if (!text.ok) return { ok: false, body: invalidRequest(text.issues) };
@@ -50,6 +55,6 @@ export async function ask<Question, Answer>(
   }
   const question = check(verb.schema, json.value);
   if (!question.ok) return { ok: false, body: invalidRequest(question.issues) };
-  const answer = await verb.answer(question.value);
+  const answer = await verb.answer(question.value, signal);
   return answer.ok ? answer : { ok: false, body: invalidRequest(answer.issues) };
 }

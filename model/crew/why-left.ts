@@ -34,7 +34,7 @@ function longestFree({ people }: Grid): number {
 
 /**
  * Why a field is not finished, the first reason that is true, and of several works the first that cannot be done. What is
- * done already stands before it: "mown Mon 10:00 and left lying: ...".
+ * done already stands before it: "left lying, mown Mon 10:00: ...".
  */
 export function whyLeft(built: BuiltCrew, jobs: readonly GridJob[], f: number): string {
   const why = reason(built, jobs, f);
@@ -67,7 +67,7 @@ function whatIsDone(built: BuiltCrew, f: number): string | null {
   }
   return mownUtcMs(built, f) === null
     ? `its mowing is held at ${said(mow)}`
-    : `mown ${said(mow)} and left lying`;
+    : `left lying, mown ${said(mow)}`;
 }
 
 function brokeOffOf({ placed, grid }: BuiltCrew, f: number) {

@@ -12,5 +12,5 @@ export function crewPool(): Pool {
 
 /** The model with its crew plans worked out in another thread. */
 export function withCrewIn(pool: Pool, model: AppModel): AppModel {
-  return { ...model, crewPlan: (request) => pool.ask(request) };
+  return { ...model, crewPlan: (request, signal) => pool.ask(request, signal) };
 }

@@ -37,7 +37,7 @@ export function verbRoute<Question, Answer>({
     }),
   );
   app.post(path, limitBody(maxBytes), async (c) => {
-    const reply = await ask(verb, await c.req.arrayBuffer());
+    const reply = await ask(verb, await c.req.arrayBuffer(), c.req.raw.signal);
     return reply.ok
       ? c.body(jsonOfAnswer(reply.value), 200, { "Content-Type": "application/json" })
       : sendProblem(c, 400, reply.body);

@@ -19,7 +19,8 @@ export interface PoolSettings {
 }
 
 export interface Pool {
-  readonly ask: (question: object) => Promise<Outcome<JsonText>>;
+  /** `signal` says that nobody waits for the answer any more: its place in the queue or its thread is given up. */
+  readonly ask: (question: object, signal?: AbortSignal) => Promise<Outcome<JsonText>>;
 }
 
 interface Job {
@@ -40,10 +41,16 @@ function busy(waiting: number): HTTPException {
   return new HTTPException(503, { res: new Response(body, { status: 503, headers }) });
 }
 
+/** Nobody reads this: whoever asked has gone. */
+function gone(): HTTPException {
+  const body = JSON.stringify(plainProblem("gone", "whoever asked has gone"));
+  return new HTTPException(408, { res: new Response(body, { status: 408 }) });
+}
+
 /**
  * Threads that each work on one question at a time. They are started when first needed, so that a server that is asked
  * small questions never pays for them, and stay. A thread that dies fails the question it had and no other: the next
- * question starts a new one.
+ * question starts a new one. A thread hears nothing while it computes, so one that works for nobody is ended.
  */
 export function workerPool({ entry, threads, mostWaiting }: PoolSettings): Pool {
   const running = new Set<Thread>();
@@ -86,13 +93,39 @@ export function workerPool({ entry, threads, mostWaiting }: PoolSettings): Pool 
   }
 
   return {
-    ask: (question) =>
+    ask: (question, signal) =>
       new Promise((settle, fail) => {
+        if (signal?.aborted) {
+          fail(gone());
+          return;
+        }
         if (waiting.length >= mostWaiting) {
           fail(busy(mostWaiting));
           return;
         }
-        waiting.push({ question, settle, fail });
+        const giveUp = () => {
+          const at = waiting.indexOf(job);
+          const thread = [...running].find((one) => one.job === job);
+          if (at >= 0) waiting.splice(at, 1);
+          if (at >= 0) fail(gone());
+          if (thread === undefined) return;
+          lose(thread, gone());
+          void thread.worker.terminate();
+        };
+        const done = () => signal?.removeEventListener("abort", giveUp);
+        const job: Job = {
+          question,
+          settle: (answer) => {
+            done();
+            settle(answer);
+          },
+          fail: (error) => {
+            done();
+            fail(error);
+          },
+        };
+        signal?.addEventListener("abort", giveUp);
+        waiting.push(job);
         next();
       }),
   };

@@ -21,7 +21,7 @@ describe("a real server", () => {
   let server: RunningServer;
   beforeAll(async () => {
     server = await startServer();
-  });
+  }, 60_000);
   afterAll(async () => {
     await server?.stop();
   });

@@ -89,7 +89,7 @@ test.each<[string, Partial<CrewPlanRequest>, RegExp]>([
   [
     "a crop that lies already does not stand",
     { machines: away("baler", 20, 200), nowUtc: utc(13), previous: { jobs: [mown] } },
-    /^mown Wed 10:00 and left lying: the only baler is away through all of these days$/,
+    /^left lying, mown Wed 10:00: the only baler is away through all of these days$/,
   ],
 ])("a field that is left is told the true cause: %s", async (_name, over, why) => {
   const answer = await answered(over);

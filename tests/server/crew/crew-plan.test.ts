@@ -1,4 +1,4 @@
-import { expect, test } from "vitest";
+import { expect, test, vi } from "vitest";
 import type { CrewPlanAnswer, CrewPlanRequest } from "../../../model/crew/index.ts";
 import { WIDENED_TEXT } from "../../../model/odds/index.ts";
 import type { WeatherSeries } from "../../../model/weather/index.ts";
@@ -10,6 +10,8 @@ import { fieldOf, readCalendar, textOf } from "../../support/crew/read-calendar.
 import { crewField, crewRequest, FROM_UTC, spellWithMembers } from "../../support/crew/requests.ts";
 
 const app = fakeApp({ model: theModel });
+// Plans are searched for seconds by themselves; a busy machine takes its time.
+vi.setConfig({ testTimeout: 90_000 });
 const HOUR_MS = 3_600_000;
 
 async function planned(request: CrewPlanRequest): Promise<CrewPlanAnswer> {

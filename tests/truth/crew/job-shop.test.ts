@@ -60,7 +60,7 @@ const FT06 = [
 ] as const;
 const OPTIMUM = 55;
 
-test("ft06 through the plan's solver: 55", async () => {
+test("ft06 through the plan's solver: 55", { timeout: 90_000 }, async () => {
   const engine: MilpEngine = await loadHighs();
   const horizon = 60;
   const model = new MilpBuilder();
