@@ -225,6 +225,8 @@ function readPlaceParts(reader: LinkReader, speech: Speech): Partial<PlaceTexts>
     const value = reader.take(field);
     if (value !== undefined) place[field] = placeText(field, value);
   }
+  // Most links name no place: reading none would ask the browser about numbers of a locale, long before they are needed.
+  if (Object.keys(place).length === 0) return {};
   const whole = { latitude: "", longitude: "", elevationM: "", windHeightM: "", timeZone: "", ...place };
   const { errors } = readPlace(whole, {}, speech);
   for (const field of PLACE_FIELDS) {

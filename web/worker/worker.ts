@@ -30,6 +30,10 @@ interface Board {
 
 let board: Board | null = null;
 
+// What a browser knows of a locale it reads once, and long: here, while the page is still being made, and not there.
+new Intl.NumberFormat(navigator.language).format(0);
+new Intl.DateTimeFormat(navigator.language, { hour: "numeric", timeZone: "UTC" }).format(0);
+
 function tell(message: Tell | TellOdds): void {
   postMessage(message);
 }
