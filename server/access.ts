@@ -136,9 +136,10 @@ export function accessOf(parts: AccessParts) {
         "needs an access key: Authorization: Bearer KEY, or POST /api/session",
       );
     }
+    // Asked before, since a wrong one counts. A right one is never held back: the key's length keeps guesses out.
     const waitS = shown.kind === "session" ? 0 : limit.waitS(clientOf(c, parts));
-    if (waitS > 0) return tooMany(c, waitS);
     const holder = holderOf(c, shown);
+    if (holder === null && waitS > 0) return tooMany(c, waitS);
     if (holder === null) {
       c.header("WWW-Authenticate", "Bearer");
       return refuse(c, 401, "unauthorized", "the access key is not the right one, or the session is over");
@@ -160,9 +161,9 @@ export function accessOf(parts: AccessParts) {
     /** Signs in with a key: its holder, or the answer that refuses. */
     signIn: (c: Context, key: string): AccessKey | Response => {
       const waitS = limit.waitS(clientOf(c, parts));
-      if (waitS > 0) return tooMany(c, waitS);
       const holder = holderOf(c, { kind: "key", key });
       const own = keys.find(({ name }) => name === holder?.name);
+      if (own === undefined && waitS > 0) return tooMany(c, waitS);
       if (own === undefined) return refuse(c, 401, "unauthorized", "the access key is not the right one");
       limit.succeeded(clientOf(c, parts));
       return own;
@@ -175,9 +176,7 @@ export function accessOf(parts: AccessParts) {
     /** Who asks, where the request says so; on the session's own address, which needs no key. */
     holderNow: (c: Context): Holder | null => {
       const shown = shownBy(c);
-      if (shown.kind === "none") return null;
-      if (shown.kind !== "session" && limit.waitS(clientOf(c, parts)) > 0) return null;
-      return holderOf(c, shown);
+      return shown.kind === "none" ? null : holderOf(c, shown);
     },
   };
 }

@@ -17,6 +17,8 @@ const FULL =
   "the book's disk is full: nothing was changed. Free some space and send it again; reading still works";
 const FAILING =
   "the book's disk could not be read or written, as a full or a failing one: nothing was changed. Look at its free space and its health, then send it again";
+const NOT_OPENED =
+  "its disk is full or failing, and nothing of it can be read yet. Free some space there, or name another place (SWATHCLOCK_BOOK), and ask again";
 const READ_ONLY =
   "the book can only be read: its file or folder is write-protected, or the database allows no writing. Nothing was changed";
 const BUSY = "the book is being written by another program: nothing was changed. Send it again";
@@ -47,4 +49,11 @@ export function bookFailureOf(error: unknown): BookFailure | null {
     error instanceof Error && /Connection terminated|timeout exceeded when trying/.test(error.message);
   if (!reached || cut || code === "SQLITE_CANTOPEN") return unreachable(error);
   return null;
+}
+
+/** The same of a book that is only being opened: nothing of it can be read yet. */
+export function openingFailureOf(error: unknown, where: string): BookFailure | null {
+  const known = bookFailureOf(error);
+  if (known === null || known.status !== 507) return known;
+  return new BookFailure(507, known.body.error, `${where} cannot be opened: ${NOT_OPENED}`, error);
 }

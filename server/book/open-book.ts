@@ -1,7 +1,7 @@
 import { dirname } from "node:path";
 import type { Book } from "./book.ts";
 import type { Engine } from "./engine.ts";
-import { BookFailure, bookFailureOf } from "./failure.ts";
+import { BookFailure, openingFailureOf } from "./failure.ts";
 import { migrateBook } from "./migrate.ts";
 import { openPostgres } from "./postgres.ts";
 import type { BookSettings } from "./settings.ts";
@@ -40,9 +40,9 @@ export async function openBook(settings: BookSettings, nowMs: () => number): Pro
     return { book: storedBook(engine, nowMs), place, readOnly, backup };
   } catch (error) {
     await engine?.close().catch(() => {});
-    const known = bookFailureOf(error);
-    if (known !== null) throw known;
     const where = settings.databaseUrl === null ? `the book at ${settings.file}` : "the book's database";
+    const known = openingFailureOf(error, where);
+    if (known !== null) throw known;
     const reason = error instanceof Error ? error.message : "unknown";
     throw new BookFailure(503, "book-unavailable", `${where} cannot be opened: ${reason}`, error);
   }

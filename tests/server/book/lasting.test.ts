@@ -1,9 +1,9 @@
 import { spawn, spawnSync } from "node:child_process";
-import { chmodSync, mkdirSync } from "node:fs";
+import { chmodSync, mkdirSync, writeFileSync } from "node:fs";
 import { join } from "node:path";
 import { sql } from "kysely";
 import { describe, expect, onTestFinished, test } from "vitest";
-import { BookFailure } from "../../../server/book/failure.ts";
+import { BookFailure, bookFailureOf, openingFailureOf } from "../../../server/book/failure.ts";
 import { migrateBook } from "../../../server/book/migrate.ts";
 import { openBook } from "../../../server/book/open-book.ts";
 import { openSqlite } from "../../../server/book/sqlite.ts";
@@ -124,6 +124,41 @@ test("a full disk: a clear error, nothing half written, reads go on, and writes 
   if (disk !== null) spawnSync("mount", ["-o", "remount,size=4m", disk], { timeout: 5000 });
   else await sql`pragma max_page_count=4000`.execute(engine.db);
   expect((await put("after")).status).toBe(201);
+});
+
+test("a first start on a full disk says so, and does not promise that anything can be read", async () => {
+  const disk = smallDisk();
+  if (disk === null) {
+    const full = Object.assign(new Error("full"), { code: "SQLITE_FULL" });
+    expect(openingFailureOf(full, "the book at X")?.message).toMatch(
+      /^the book at X cannot be opened: its disk/,
+    );
+    return;
+  }
+  writeFileSync(join(disk, "filled"), Buffer.alloc(512 * 1024 - 3 * 4096));
+  const opened = openBook({ file: join(disk, "book.sqlite"), databaseUrl: null }, Date.now);
+  const failure = await opened.then(
+    () => null,
+    (error: unknown) => error,
+  );
+  if (!(failure instanceof BookFailure)) throw new Error("it was opened");
+  // SQLite calls it full, or a disk that fails, by which of its files it could not make.
+  expect([failure.status, failure.body.error]).toEqual([507, expect.stringMatching(/^book-(full|disk)$/)]);
+  expect(failure.message).toMatch(
+    /cannot be opened: its disk is full or failing, and nothing of it can be read/,
+  );
+  expect(failure.message).not.toContain("reading still works");
+});
+
+test.each([
+  ["SQLITE_FULL", 507, "book-full"],
+  ["SQLITE_IOERR_WRITE", 507, "book-disk"],
+  ["53100", 507, "book-full"],
+  ["SQLITE_READONLY_DBMOVED", 503, "book-read-only"],
+  ["40P01", 503, "book-busy"],
+])("what a database says as %s is a %i %s", (code, status, name) => {
+  const failure = bookFailureOf(Object.assign(new Error("said"), { code }));
+  expect([failure?.status, failure?.body.error]).toEqual([status, name]);
 });
 
 describe("a book that may only be read", () => {
