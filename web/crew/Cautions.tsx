@@ -1,17 +1,17 @@
-import type { PlanFault } from "../../model/crew/index.ts";
 import type { Manner } from "../format/manner.ts";
 import { sentenceCase } from "../format/words.ts";
+import type { Caution } from "./all-faults.ts";
 import { farmWords } from "./farm-words.ts";
 
 interface CautionsProps {
-  readonly faults: readonly PlanFault[];
+  readonly faults: readonly Caution[];
   /** Works were moved by hand just now: then it is said beside them. */
   readonly moved: boolean;
   readonly manner: Manner;
 }
 
 /** A fault as a sentence of the page. */
-export function faultWords({ text }: PlanFault, manner: Manner): string {
+export function faultWords({ text }: Caution, manner: Manner): string {
   return `${sentenceCase(farmWords(text, manner).replace(/\.$/, ""))}.`;
 }
 
@@ -21,7 +21,7 @@ export function Cautions({ faults, moved, manner }: CautionsProps) {
   return (
     <div class="crew-warned">
       <p>
-        <b>Held all the same:</b>
+        <b>Mind what is held:</b>
       </p>
       <ul>
         {faults.map((fault) => (

@@ -2,14 +2,14 @@ import { useEffect, useMemo, useState } from "preact/hooks";
 import type { CrewJobAnswer, CrewPlanRequest } from "../../model/crew/index.ts";
 import type { FoldsProps } from "../app/Folds.tsx";
 import { Fold } from "../fold/Fold.tsx";
-import { dayClockText, shortDayClockText } from "../format/farm-time.ts";
+import { dayClockText, fullText, shortDayClockText } from "../format/farm-time.ts";
 import type { Manner } from "../format/manner.ts";
 import { useWidth } from "../format/use-width.ts";
 import { Cautions } from "./Cautions.tsx";
 import { CrewChart, isBegun, jobKey } from "./CrewChart.tsx";
 import { chanceWords } from "./chance-words.ts";
 import { toCrewChart } from "./crew-chart.ts";
-import { type CrewDraft, requestOf } from "./crew-draft.ts";
+import { type CrewDraft, type EarlyMowing, earlyIn, requestOf } from "./crew-draft.ts";
 import { chanceSentence, crewSentence, gapSentence } from "./crew-sentences.ts";
 import { customerTexts } from "./customer-texts.ts";
 import { withInventedMembers } from "./demo-crew.ts";
@@ -74,6 +74,7 @@ export function CrewPlan({ picture, manner: pageManner }: CrewPlanProps) {
   const [chosen, setChosen] = useState<string | null>(null);
   const [held, setHeld] = useState<readonly CrewJobAnswer[]>([]);
   const [request, setRequest] = useState<CrewPlanRequest | null>(null);
+  const [early, setEarly] = useState<readonly EarlyMowing[]>([]);
   const source = picture?.source ?? null;
   const nowUtc = picture?.request.nowUtc ?? null;
   const series = useMemo(() => {
@@ -83,11 +84,16 @@ export function CrewPlan({ picture, manner: pageManner }: CrewPlanProps) {
   const begin = (next: CrewDraft, holding: readonly CrewJobAnswer[] = []) => {
     if (series === null) return;
     const asked = requestOf(next, series, nowUtc);
+    const isAsked = ({ fieldId }: CrewJobAnswer) => asked.fields.some(({ id }) => id === fieldId);
     const isHeld = (one: { readonly fieldId: string; readonly op: string }) =>
       holding.some(({ fieldId, op }) => fieldId === one.fieldId && op === one.op);
-    const fixed = [...(asked.fixed ?? []).filter((one) => !isHeld(one)), ...holding.map(fixedOf)];
+    const fixed = [
+      ...(asked.fixed ?? []).filter((one) => !isHeld(one)),
+      ...holding.filter(isAsked).map(fixedOf),
+    ];
     const whole = { ...asked, fixed };
     setRequest(whole);
+    setEarly(earlyIn(next, asked));
     setMoved(null);
     setHeld(holding);
     crew.plan(whole);
@@ -99,7 +105,12 @@ export function CrewPlan({ picture, manner: pageManner }: CrewPlanProps) {
   }, [series]);
 
   const { answer, busy, issues, checked } = crew;
-  const promised = draft?.promised;
+  const isEarly = ({ fieldId }: { readonly fieldId: string }) => early.some((one) => one.fieldId === fieldId);
+  const given = draft?.promised;
+  const promised = useMemo(
+    () => given && { ...given, jobs: given.jobs.filter((job) => !isEarly(job)) },
+    [given, early],
+  );
   const gone = draft?.gone;
   const plan = useMemo(() => {
     if (answer === null) return null;
@@ -159,14 +170,17 @@ export function CrewPlan({ picture, manner: pageManner }: CrewPlanProps) {
   const replan = () => {
     if (draft === null || plan === null || answer === null) return;
     // What was given out is what a plan is held against; before that, the last plan.
-    const before = promised?.jobs ?? answer.jobs;
+    const before = given?.jobs ?? answer.jobs;
     begin({ ...draft, promised: { jobs: before, revision: plan.revision } }, held);
   };
   // What is held stays held where its field and machine are still there; another plan, from a file, holds its own.
   const planChanged = (next: CrewDraft) =>
     begin(next, next.planId === draft?.planId ? stillThere(held, next) : []);
-  const given = (part: Partial<CrewDraft> = {}) => {
-    if (plan !== null) note({ ...part, promised: { jobs: plan.jobs, revision: plan.revision } });
+  const give = (part: Partial<CrewDraft> = {}) => {
+    if (plan === null) return;
+    // A mowing that this weather does not reach back to is not forgotten with it.
+    const jobs = [...plan.jobs, ...(given?.jobs ?? []).filter(isEarly)];
+    note({ ...part, promised: { jobs, revision: plan.revision } });
   };
   return (
     <div class="crew" ref={ref}>
@@ -183,6 +197,13 @@ export function CrewPlan({ picture, manner: pageManner }: CrewPlanProps) {
                 : gapSentence(plan, manner)}{" "}
               {chanceSentence(plan, isMoved)}
             </p>
+            {early.map(({ fieldId, mownUtc }) => (
+              <p key={fieldId} class="crew-warned">
+                {draft?.fields.find(({ id }) => id === fieldId)?.name ?? fieldId} was mown{" "}
+                {fullText(mownUtc, manner)}, before this weather begins: what must follow cannot be planned.
+                Take weather that reaches back to the mowing.
+              </p>
+            ))}
             <Cautions faults={faults} moved={isMoved} manner={manner} />
           </>
         )}
@@ -237,7 +258,7 @@ export function CrewPlan({ picture, manner: pageManner }: CrewPlanProps) {
             texts={texts}
             goneFields={gone?.fields ?? {}}
             manner={manner}
-            onGiven={given}
+            onGiven={give}
           />
         </>
       )}
@@ -270,7 +291,7 @@ export function CrewPlan({ picture, manner: pageManner }: CrewPlanProps) {
             faults={faults}
             request={request}
             manner={manner}
-            onGiven={given}
+            onGiven={give}
           />
           <PlanInBook
             planId={draft.planId}
@@ -278,7 +299,7 @@ export function CrewPlan({ picture, manner: pageManner }: CrewPlanProps) {
             plan={withGoneFields(plan, gone)}
             final={busy === null && !isMoved}
             request={request}
-            onKept={() => given({ inBook: true })}
+            onKept={() => give({ inBook: true })}
           />
           <p class="crew-note">
             Plan from {dayClockText(plan.nowUtc, manner)} ({zoneWords(manner.zone)}). Pale: weather and ground

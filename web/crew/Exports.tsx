@@ -1,6 +1,7 @@
 import { useState } from "preact/hooks";
-import type { CrewPlanAnswer, CrewPlanRequest, PlanFault } from "../../model/crew/index.ts";
+import type { CrewPlanAnswer, CrewPlanRequest } from "../../model/crew/index.ts";
 import type { Manner } from "../format/manner.ts";
+import type { Caution } from "./all-faults.ts";
 import { printSheets } from "./DaySheets.tsx";
 import { daySheets, sheetHead } from "./day-sheets.ts";
 import { saveFile, saveWritten } from "./export-plan.ts";
@@ -12,7 +13,7 @@ interface ExportsProps {
   readonly plan: CrewPlanAnswer;
   readonly moved: boolean;
   /** What speaks against works where they were moved to, or are held. */
-  readonly faults: readonly PlanFault[];
+  readonly faults: readonly Caution[];
   readonly request: CrewPlanRequest | null;
   readonly manner: Manner;
   /** The plan has been given out. */

@@ -1,7 +1,8 @@
-import type { CrewJobAnswer, CrewPlanAnswer, PlanFault } from "../../model/crew/index.ts";
+import type { CrewJobAnswer, CrewPlanAnswer } from "../../model/crew/index.ts";
 import { spanText } from "../format/farm-time.ts";
 import type { Manner } from "../format/manner.ts";
 import { SelectField } from "../panel/Field.tsx";
+import type { Caution } from "./all-faults.ts";
 import { faultWords } from "./Cautions.tsx";
 import { isBegun, jobKey } from "./CrewChart.tsx";
 import { OP_LABELS } from "./crew-chart.ts";
@@ -13,7 +14,7 @@ export interface JobPanelProps {
   readonly onChoose: (key: string | null) => void;
   readonly plan: CrewPlanAnswer;
   /** What speaks against works that were moved, or are held. */
-  readonly faults: readonly PlanFault[];
+  readonly faults: readonly Caution[];
   /** Works were moved and have been checked. */
   readonly checked: boolean;
   readonly moved: boolean;
@@ -94,7 +95,7 @@ export function JobPanel(props: JobPanelProps) {
         {told.length > 0 ? (
           <>
             <p>
-              <b>{moved ? "That breaks something:" : "Held all the same:"}</b>
+              <b>{moved ? "That breaks something:" : "Mind what is held:"}</b>
             </p>
             <ul>
               {told.map((fault) => (

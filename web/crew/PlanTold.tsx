@@ -5,7 +5,7 @@ import { Fold } from "../fold/Fold.tsx";
 import { spanText } from "../format/farm-time.ts";
 import { type Manner, numberText } from "../format/manner.ts";
 import { PAGE_UNITS, toPage, unitName } from "../format/units.ts";
-import { listText } from "../format/words.ts";
+import { listText, sentenceCase } from "../format/words.ts";
 import { chanceWords } from "./chance-words.ts";
 import { OP_LABELS } from "./crew-chart.ts";
 import { type CustomerText, changeTexts } from "./customer-texts.ts";
@@ -98,8 +98,9 @@ function Chances({ plan, manner }: ToldProps) {
             <tr key={fieldId}>
               <th scope="row">{plan.names.fields[fieldId]}</th>
               <td colSpan={4}>
-                {liesMown(plan, fieldId) ? "Lies mown" : "Left standing"}:{" "}
-                {whyLeftWords(plan, fieldId, manner)}
+                {liesMown(plan, fieldId)
+                  ? sentenceCase(whyLeftWords(plan, fieldId, manner))
+                  : `Left standing: ${whyLeftWords(plan, fieldId, manner)}`}
               </td>
             </tr>
           ))}
@@ -153,10 +154,9 @@ export function PlanTold({ plan, texts, goneFields, manner, onGiven }: PlanToldP
     <>
       {plan.left.length > 1 ? (
         <ul class="crew-left-why">
-          {left.map(({ fieldIds, names, why, mown }) => (
+          {left.map(({ fieldIds, names, why }) => (
             <li key={fieldIds.join()}>
-              <b>{listText(names)}</b>
-              {mown ? " (mown)" : ""}: {why}.
+              <b>{listText(names)}</b>: {why}.
             </li>
           ))}
         </ul>

@@ -1,10 +1,12 @@
 import {
   type BuiltCrew,
   type CrewJob,
+  type CrewPlanAnswer,
   type CrewRules,
   type PlanFault,
   planFaults,
   rulesOf,
+  toCrewJob,
 } from "../../model/crew/index.ts";
 
 /** What is said of held work: where it stands alone nothing is missing, and who does it was asked for. */
@@ -38,6 +40,21 @@ export function allFaults(
 ): readonly PlanFault[] {
   const rules = rulesOf(built);
   return faultsUnder(rules, jobs, built.nowUtcMs);
+}
+
+/** One thing to be minded in held work, whoever found it. */
+export type Caution = Pick<PlanFault, "fieldId" | "op" | "text"> & { readonly code: string };
+
+/** What the answer says of held work, and what speaks against it besides. */
+export function answerCautions(
+  built: Parameters<typeof allFaults>[0],
+  { cautions = [], jobs }: Pick<CrewPlanAnswer, "cautions" | "jobs">,
+): readonly Caution[] {
+  const known = new Set(cautions.map(({ fieldId, op, code }) => `${fieldId}/${op}/${code}`));
+  const more = allFaults(built, jobs.map(toCrewJob)).filter(
+    ({ fieldId, op, code }) => !known.has(`${fieldId}/${op}/${code}`),
+  );
+  return [...cautions, ...more];
 }
 
 /** The same under given rules. */

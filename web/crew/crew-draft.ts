@@ -1,4 +1,4 @@
-import type { CrewJobAnswer, CrewPlanRequest, PreviousPlan } from "../../model/crew/index.ts";
+import type { CrewJobAnswer, CrewOp, CrewPlanRequest, PreviousPlan } from "../../model/crew/index.ts";
 import type { WeatherSeries } from "../../model/weather/index.ts";
 import { readClock } from "../state/clock-text.ts";
 import type { GoneNames } from "./gone.ts";
@@ -83,26 +83,59 @@ export function draftOfFile(request: CrewPlanRequest, planId: string): CrewDraft
 }
 
 /**
- * The plan given out, as far as it can be held against this weather: a field begun before its first hour is not. Visits
- * still to come of works that nobody asks for any more stay in it, so that they are told to fall out.
+ * The plan given out, as far as it can be held against this weather. Visits still to come of works that nobody asks for
+ * any more stay in it, so that they are told to fall out.
  */
 function previousIn(
-  draft: CrewDraft,
+  { promised, fields }: CrewDraft,
+  early: readonly EarlyMowing[],
+  fromUtc: string | undefined,
+): PreviousPlan | null {
+  if (promised === undefined || fromUtc === undefined) return null;
+  const counts = ({ fieldId, op, startUtc }: CrewJobAnswer) =>
+    !early.some((one) => one.fieldId === fieldId) &&
+    (Date.parse(startUtc) >= Date.parse(fromUtc) ||
+      fields.some(({ id, ops }) => id === fieldId && ops.includes(op)));
+  return { jobs: promised.jobs.filter(counts), revision: promised.revision };
+}
+
+/** A field that was mown before the weather begins, with work to follow whose hours hang on the mowing. */
+export interface EarlyMowing {
+  readonly fieldId: string;
+  readonly mownUtc: string;
+}
+
+/** Fields that cannot be planned in weather which begins after their mowing: neither to be mown again nor forgotten. */
+export function earlyMowings(
+  { promised, fields }: Pick<CrewDraft, "promised" | "fields">,
   firstUtc: string | undefined,
   nowUtc: string | null,
-): PreviousPlan | null {
-  const { promised } = draft;
-  if (promised === undefined || firstUtc === undefined) return null;
-  const nowMs = Date.parse(nowUtc ?? firstUtc);
-  const counts = ({ fieldId, op, startUtc }: CrewJobAnswer) =>
-    Date.parse(startUtc) >= nowMs || draft.fields.some(({ id, ops }) => id === fieldId && ops.includes(op));
-  const early = new Set(
-    promised.jobs
-      .filter(({ startUtc }) => Date.parse(startUtc) < Date.parse(firstUtc))
-      .map(({ fieldId }) => fieldId),
-  );
-  const jobs = promised.jobs.filter((job) => counts(job) && !early.has(job.fieldId));
-  return { jobs, revision: promised.revision };
+): readonly EarlyMowing[] {
+  if (promised === undefined || firstUtc === undefined) return [];
+  const [firstMs, nowMs] = [Date.parse(firstUtc), Date.parse(nowUtc ?? firstUtc)];
+  return promised.jobs.flatMap(({ fieldId, op, startUtc }) => {
+    const field = fields.find(({ id }) => id === fieldId);
+    if (op !== "mow" || field === undefined || Date.parse(startUtc) >= firstMs) return [];
+    const gathers = field.ops.filter((one) => one === "bale" || one === "chop");
+    const isBegun = (one: CrewOp) =>
+      promised.jobs.some(
+        (job) => job.fieldId === fieldId && job.op === one && Date.parse(job.startUtc) < nowMs,
+      );
+    return gathers.length === 0 || gathers.some(isBegun) ? [] : [{ fieldId, mownUtc: startUtc }];
+  });
+}
+
+/** The fields of a crew that its question had to leave out. */
+export function earlyIn(draft: CrewDraft, { sites, nowUtc }: CrewPlanRequest): readonly EarlyMowing[] {
+  return earlyMowings(draft, firstHour(sites), nowUtc ?? null);
+}
+
+/** Of places in weather of their own, the latest first hour: from there on all of them have some. */
+function firstHour(sites: CrewPlanRequest["sites"]): string | undefined {
+  return Object.values(sites)
+    .flatMap(({ series }) => series.hours.startUtc.slice(0, 1))
+    .sort()
+    .at(-1);
 }
 
 const HOUR_MS = 3_600_000;
@@ -137,10 +170,14 @@ export function requestOf(
       ];
     }),
   );
-  const firsts = Object.values(sites).flatMap((site) => site.series.hours.startUtc.slice(0, 1));
   const now = weather ? nowOf(weather, nowMs) : nowUtc;
+  const first = firstHour(sites);
+  const early = earlyMowings(draft, first, now);
+  const isEarly = (fieldId: string) => early.some((one) => one.fieldId === fieldId);
   return {
     ...rest,
+    fields: draft.fields.filter(({ id }) => !isEarly(id)),
+    ...(draft.fixed ? { fixed: draft.fixed.filter(({ fieldId }) => !isEarly(fieldId)) } : {}),
     people: draft.people.map((person) => ({
       ...person,
       from: readClock(person.from, false) ?? person.from,
@@ -148,7 +185,7 @@ export function requestOf(
     })),
     sites,
     nowUtc: now,
-    previous: previousIn(draft, firsts.sort().at(-1), now),
+    previous: previousIn(draft, early, now ?? first),
   };
 }
 

@@ -100,7 +100,7 @@ const question = record({
   travelMin: maybe(everyKey(aNumber, CREW_COUNTS.travel), false),
   fixed: maybe(
     listOf(
-      record({ fieldId: id, op, machineId: id, personId: maybe(id), startUtc: aTime }),
+      record({ fieldId: id, op, machineId: id, personId: maybe(id), startUtc: aTime, endUtc: maybe(aTime) }),
       CREW_COUNTS.fixed,
     ),
     false,
@@ -114,6 +114,7 @@ const question = record({
   moveCostShare: number,
   roadKmH: number,
   compare: maybe(aFlag, false),
+  hour12: maybe(aFlag, false),
   seed: number,
   timeLimitS: number,
 });

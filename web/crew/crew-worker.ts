@@ -13,7 +13,7 @@ import {
   wordsOfJobs,
 } from "../../model/crew/index.ts";
 import type { Outcome } from "../../model/limits.ts";
-import { allFaults } from "./all-faults.ts";
+import { allFaults, answerCautions } from "./all-faults.ts";
 import type { CrewAsk, CrewTell } from "./messages.ts";
 import { type PageSolver, pageSolver } from "./page-solver.ts";
 
@@ -74,11 +74,8 @@ async function plan(id: number, known: BuiltCrew | null, { solve = false, more =
   );
   solving = null;
   told = answer;
-  tell({ kind: "answer", id, answer, more, cautions: cautionsOf(known, answer) });
+  tell({ kind: "answer", id, answer, more, cautions: answerCautions(known, answer) });
 }
-
-/** Of an answer only held work can be spoken against: all else was proved. */
-const cautionsOf = (known: BuiltCrew, { jobs }: CrewPlanAnswer) => allFaults(known, jobs.map(toCrewJob));
 
 /** The robust plan takes windows of its own: it is made where somebody waits for the best one anyhow. */
 function withComparison(known: BuiltCrew | null, timeLimitS: number): BuiltCrew | null {
@@ -116,7 +113,7 @@ async function planAnew(ask: PlanAsk): Promise<void> {
   if (outcome === null) {
     // Stopped: what is in sight stays, and is now the plan.
     if (latest === ask.id && told !== null) {
-      const cautions = built === null ? [] : cautionsOf(built, told);
+      const cautions = built === null ? [] : answerCautions(built, told);
       tell({ kind: "answer", id: ask.id, answer: told, more: false, cautions });
     } else if (latest === ask.id) tell({ kind: "refused", id: ask.id, issues: [] });
     return;

@@ -75,9 +75,7 @@ export function customerTexts(
         const why = whyLeftWords(plan, id, manner);
         const because = reasons.includes(why) ? "for the same reason" : why;
         reasons.push(why);
-        return [
-          `${name}: ${liesMown(plan, id) ? "mown, not brought in by" : "not in"} this plan: ${because}.`,
-        ];
+        return [`${name}: ${liesMown(plan, id) ? "" : "not in this plan, "}${because}.`];
       }
       const visits = plan.jobs
         .filter((job) => job.fieldId === id && utcMs(job.startUtc) >= utcMs(plan.nowUtc))

@@ -1,9 +1,10 @@
-import type { CrewJobAnswer, CrewPlanAnswer, CrewPlanRequest, PlanFault } from "../../model/crew/index.ts";
+import type { CrewJobAnswer, CrewPlanAnswer, CrewPlanRequest } from "../../model/crew/index.ts";
 import { fullTravel, travelMinutes } from "../../model/crew/travel.ts";
 import { localDayKey } from "../../model/weather/clock.ts";
 import { clockText, dayDateText, fullText, utcMs } from "../format/farm-time.ts";
 import { type Manner, numberText, quantityText } from "../format/manner.ts";
 import { listText } from "../format/words.ts";
+import type { Caution } from "./all-faults.ts";
 import { OP_LABELS } from "./crew-chart.ts";
 import { farmWords, zoneWords } from "./farm-words.ts";
 
@@ -40,7 +41,7 @@ export interface DaySheet {
 export interface SheetFacts {
   readonly request: CrewPlanRequest | null;
   /** What speaks against works as they stand. */
-  readonly faults: readonly PlanFault[];
+  readonly faults: readonly Caution[];
 }
 
 function coordinates(latitude: number, longitude: number, manner: Manner): string {

@@ -15,12 +15,11 @@ export interface LeftTold {
 
 type Plan = Pick<CrewPlanAnswer, "jobs" | "left" | "names">;
 
-/** A field with a mowing in the plan that nothing brings in. */
+/** A field that is mown, or whose mowing is held, and that nothing brings in. */
 export function liesMown({ jobs, left }: Pick<Plan, "jobs" | "left">, fieldId: string): boolean {
-  return (
-    left.some((one) => one.fieldId === fieldId) &&
-    jobs.some((job) => job.fieldId === fieldId && job.op === "mow")
-  );
+  const found = left.find((one) => one.fieldId === fieldId);
+  if (found === undefined) return false;
+  return found.mownUtc != null || jobs.some((job) => job.fieldId === fieldId && job.op === "mow");
 }
 
 /** Why a field is not brought in, without its name before it and the full stop behind. */
@@ -28,7 +27,7 @@ export function whyLeftWords(plan: Plan, fieldId: string, manner: Manner): strin
   const why = plan.left.find((one) => one.fieldId === fieldId)?.why ?? "";
   const name = plan.names.fields[fieldId] ?? fieldId;
   const bare = why.startsWith(`${name}: `) ? why.slice(name.length + 2) : why;
-  return farmWords(bare.replace(/^left (standing|lying)[,:;]? /, "").replace(/\.$/, ""), manner);
+  return farmWords(bare.replace(/\.$/, ""), manner);
 }
 
 /** The fields left, those of one reason together. */
@@ -62,7 +61,8 @@ export function leftSentence(plan: Plan, manner: Manner): string {
   const told = leftTold(plan, manner);
   const [only] = told;
   if (only !== undefined && plan.left.length === 1)
-    return `${only.names[0]} ${only.mown ? "lies mown and is not brought in" : "is left standing"}: ${only.why}.`;
+    // What is done of a field stands in its reason: "mown Mon 10:00 and left lying: ...".
+    return `${only.names[0]}${only.mown ? "" : " is left standing"}: ${only.why}.`;
   const state = (mown: boolean, words: string, word: string) => {
     const names = told.filter((one) => one.mown === mown).flatMap((one) => one.names);
     if (names.length === 0) return [];

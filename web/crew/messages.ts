@@ -8,6 +8,7 @@ import type {
   PlanFault,
 } from "../../model/crew/index.ts";
 import type { Issue } from "../../model/limits.ts";
+import type { Caution } from "./all-faults.ts";
 
 /** What the page asks of the worker of the crew plan, and what it is told. */
 export type CrewAsk =
@@ -27,7 +28,7 @@ export type CrewTell =
       /** True where a better founded one follows at once. */
       readonly more: boolean;
       /** What speaks against works that are held at their hour. */
-      readonly cautions: readonly PlanFault[];
+      readonly cautions: readonly Caution[];
     }
   | { readonly kind: "refused"; readonly id: number; readonly issues: readonly Issue[] }
   | {

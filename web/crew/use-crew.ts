@@ -9,6 +9,7 @@ import type {
   PlanFault,
 } from "../../model/crew/index.ts";
 import type { Issue } from "../../model/limits.ts";
+import type { Caution } from "./all-faults.ts";
 import type { CrewAsk, CrewTell } from "./messages.ts";
 
 /** What a plan is that a person changed. */
@@ -30,7 +31,7 @@ export interface Crew {
   readonly issues: readonly Issue[];
   readonly checked: Checked | null;
   /** What speaks against works that the last plan holds at their hour. */
-  readonly cautions: readonly PlanFault[];
+  readonly cautions: readonly Caution[];
   readonly plan: (request: CrewPlanRequest) => void;
   readonly prove: (timeLimitS: number) => void;
   readonly cancel: () => void;
@@ -49,7 +50,7 @@ export function useCrew(): Crew {
   const [refining, setRefining] = useState(false);
   const [issues, setIssues] = useState<readonly Issue[]>([]);
   const [checked, setChecked] = useState<Checked | null>(null);
-  const [cautions, setCautions] = useState<readonly PlanFault[]>([]);
+  const [cautions, setCautions] = useState<readonly Caution[]>([]);
 
   const hear = (data: CrewTell) => {
     if (data.kind === "checked") {

@@ -1,5 +1,5 @@
 import { expect, test } from "vitest";
-import { draftOf, draftOfFile, requestOf } from "../../../web/crew/crew-draft.ts";
+import { draftOf, draftOfFile, earlyIn, requestOf } from "../../../web/crew/crew-draft.ts";
 import { readCrewFile } from "../../../web/crew/crew-file.ts";
 import { helpWords } from "../../../web/crew/help-words.ts";
 import { crewRequest, spellWithMembers } from "../../support/crew/requests.ts";
@@ -47,24 +47,19 @@ test("a crew from a file keeps its places and weather; one typed here stands in 
   expect(typed.nowUtc).toBe("2026-07-01T06:00:00Z");
 });
 
-test("of what was given out, a field begun before the weather is not held against the plan", () => {
-  const job = (fieldId: string, startUtc: string) =>
-    ({
-      fieldId,
-      op: "mow",
-      machineId: "mower-1",
-      personId: "a",
-      startUtc,
-      endUtc: "2026-07-02T18:00:00Z",
-    }) as const;
+test("a field mown before the weather is left out where its crop still lies: neither mown again nor forgotten", () => {
+  const job = (fieldId: string, op: "mow" | "bale", startUtc: string) =>
+    ({ fieldId, op, machineId: "m", personId: "a", startUtc, endUtc: "2026-07-02T18:00:00Z" }) as const;
   const jobs = [
-    job("creek", "2026-06-30T15:00:00Z"),
-    job("hill", "2026-07-02T15:00:00Z"),
-    job("gone", "2026-07-02T15:00:00Z"),
+    job("creek", "mow", "2026-06-29T15:00:00Z"),
+    job("hill", "mow", "2026-06-29T15:00:00Z"),
+    job("hill", "bale", "2026-07-01T08:00:00Z"),
   ];
   const draft = { ...draftOf(question, "plan"), promised: { jobs, revision: 3 } };
-  const { previous } = requestOf(draft, spellWithMembers(4, 0), null);
-  expect(previous).toEqual({ jobs: jobs.slice(1), revision: 3 });
+  const asked = requestOf(draft, spellWithMembers(4, 0), "2026-07-01T10:00:00Z");
+  expect(asked.fields.map(({ id }) => id)).toEqual(["hill"]);
+  expect(asked.previous).toEqual({ jobs: jobs.slice(1), revision: 3 });
+  expect(earlyIn(draft, asked)).toEqual([{ fieldId: "creek", mownUtc: "2026-06-29T15:00:00Z" }]);
 });
 
 test("what helps is told with the reader's own thousands", () => {

@@ -67,6 +67,16 @@ test("the headline names every field that is left, one with its reason, and tell
   expect(crewSentence(mown, us)).toBe(
     "1 of 3 fields in by Thursday. Hilltop is left standing. Mill lane lies mown and is not brought in.",
   );
+  const lying = [
+    {
+      fieldId: "mill",
+      why: `mown Wed 09:00 and left lying: ${why}`,
+      mownUtc: job("mill", "mow", 1, 14).startUtc,
+    },
+  ];
+  expect(crewSentence(plan({ left: lying }), us)).toBe(
+    "2 of 3 fields in by Thursday. Mill lane: mown Wed 9 am and left lying: the only baler is away until Thu 3 pm.",
+  );
   const all = ["creek", "hill", "mill"].map((fieldId) => ({ fieldId, why }));
   expect(crewSentence(plan({ left: all, jobs: [] }), us)).toBe(
     "No field can be brought in. Three fields are left standing: Creek field, Hilltop and Mill lane.",
@@ -105,13 +115,13 @@ test("a customer's text has areas, the reader's clock and the farm's zone, and s
   expect(texts[0]?.text).toBe(
     [
       "Creek field (19.8 ac): mowing Wed 1 Jul 9 am to 11 am, baling Thu 2 Jul 2 pm to 4 pm.",
-      "Hilltop (19.8 ac): not in this plan: the only baler is away until Thu 3 pm.",
+      "Hilltop (19.8 ac): not in this plan, the only baler is away until Thu 3 pm.",
       "Changed:",
       "Creek field: baling moves from Thu 2 Jul 1 pm to Thu 2 Jul 2 pm because it rains.",
       "All times hold if the weather does (farm time, America/Chicago).",
     ].join("\n"),
   );
-  expect(texts[1]?.text).toContain("Mill lane (19.8 ac): mown, not brought in by this plan: the only baler");
+  expect(texts[1]?.text).toContain("Mill lane (19.8 ac): the only baler");
 });
 
 test("changes of one field and one reason are one sentence, a reason of two fields is said once", () => {
