@@ -2,14 +2,10 @@ import type { Issue } from "../limits.ts";
 import { checkReadings } from "../odds/reading-checks.ts";
 import { HOUR_MS } from "../weather/clock.ts";
 import type { PreparedWeather } from "../weather/hourly.ts";
-import { utcLabel } from "../weather/labels.ts";
 import { ROUTES, SWATH_ROUTES } from "./keys.ts";
 import { HARVEST_COUNTS } from "./limits.ts";
-import { lastMadeMs } from "./made-cuts.ts";
-import { courseCutUtcMs } from "./options.ts";
 import { timeIssue } from "./plan-checks.ts";
 import type { CutRequest, WindowsRequest } from "./request.ts";
-import { settleMowing } from "./settle.ts";
 
 /** What is wrong with cuts that were made, and with what was measured on cuts. */
 
@@ -95,42 +91,34 @@ export function checkMadeAgainst(
   request: WindowsRequest,
   { weather, usableUntilUtcMs }: Pick<PreparedWeather, "weather" | "usableUntilUtcMs">,
 ): Issue[] {
-  const nowMs = typeof request.nowUtc === "string" ? Date.parse(request.nowUtc) : null;
-  const endMs = weather.startUtcMs + weather.count * HOUR_MS;
-  const mowHours = request.field.areaHa / settleMowing(request);
-  const lastMs = lastMadeMs(endMs, mowHours);
-  const latest = nowMs === null ? lastMs : Math.min(lastMs, nowMs);
-  const made = (request.madeCuts ?? []).flatMap(({ cutUtc }, i) =>
-    Date.parse(cutUtc) <= latest
+  // `nowUtc` is told to the hour: what was cut or measured inside that hour has been.
+  const limitMs =
+    typeof request.nowUtc === "string"
+      ? Date.parse(request.nowUtc) + HOUR_MS + CLOCKS_APART_MS
+      : Number.POSITIVE_INFINITY;
+  const ahead = (path: string, utc: string, what: string): Issue[] =>
+    Date.parse(utc) <= limitMs
       ? []
       : [
           issue(
-            `madeCuts[${i}].cutUtc`,
+            path,
             "out-of-range",
-            `got ${cutUtc}, must not lie after ${nowMs === latest ? "now" : "the last moment with enough weather behind it"} (${utcLabel(latest)})`,
+            `got ${utc}, must not lie after the hour of nowUtc (${request.nowUtc}): it has not been ${what} yet`,
           ),
-        ],
+        ];
+  const endMs = weather.startUtcMs + weather.count * HOUR_MS;
+  const made = (request.madeCuts ?? []).flatMap(({ cutUtc }, i) =>
+    ahead(`madeCuts[${i}].cutUtc`, cutUtc, "made"),
   );
   const read = (request.readCuts ?? []).flatMap(({ cutUtc, readings }, i) => {
     const cutMs = Date.parse(cutUtc);
-    // What lies before the weather is left out with its cut, in words.
+    // What lies outside the weather is left out with its cut, in words.
     if (!(cutMs >= weather.startUtcMs && cutMs < endMs)) return [];
     const path = `readCuts[${i}].readings`;
-    const own = checkReadings(readings, courseCutUtcMs(weather, cutMs, mowHours), usableUntilUtcMs, path);
-    // `nowUtc` is told to the hour: what was measured inside that hour has been.
-    const limitMs = nowMs === null ? Number.POSITIVE_INFINITY : nowMs + HOUR_MS + CLOCKS_APART_MS;
-    const ahead = readings.flatMap(({ atUtc }, k) =>
-      Date.parse(atUtc) > limitMs
-        ? [
-            issue(
-              `${path}[${k}].atUtc`,
-              "out-of-range",
-              `got ${atUtc}, must not lie after the hour of nowUtc (${request.nowUtc}): it has not been measured yet`,
-            ),
-          ]
-        : [],
-    );
-    return [...own, ...ahead];
+    return [
+      ...checkReadings(readings, cutMs, usableUntilUtcMs, path),
+      ...readings.flatMap(({ atUtc }, k) => ahead(`${path}[${k}].atUtc`, atUtc, "measured")),
+    ];
   });
   return [...made, ...read];
 }

@@ -34,7 +34,7 @@ export function boardCuts(
   moments: readonly CutMoment[],
   madeCuts: readonly CutRequest[] = [],
 ): { readonly cuts: readonly BoardCut[]; readonly leftOut: readonly MadeLeftOutAnswer[] } {
-  const { weather, treatments, mowHours, nowUtcMs } = settled;
+  const { weather, treatments, mowHours, nowUtcMs, endUtcMs } = settled;
   const cuts = new Map<string, BoardCut>();
   for (const cut of moments)
     for (const treatment of treatments) {
@@ -46,12 +46,12 @@ export function boardCuts(
     const treatment = treatments.find(({ id }) => id === asked.treatment) ?? treatments[0];
     if (treatment === undefined) continue;
     const cutUtcMs = Date.parse(asked.cutUtc);
-    if (cutUtcMs < weather.startUtcMs) {
+    const middleMs = courseCutUtcMs(weather, cutUtcMs, mowHours);
+    if (cutUtcMs < weather.startUtcMs || middleMs > endUtcMs - LEAST_HOURS_AFTER_CUT * HOUR_MS) {
       leftOut.push({ cutUtc: asked.cutUtc, text: leftOutText(settled, cutUtcMs) });
       continue;
     }
     const id = idOf(cutUtcMs, treatment);
-    const middleMs = courseCutUtcMs(weather, cutUtcMs, mowHours);
     const cut = { cutUtcMs, courseCutUtcMs: middleMs, openFromMs: Math.max(nowUtcMs, middleMs) };
     cuts.set(id, { id, cut, treatment, made: true });
   }
@@ -62,15 +62,15 @@ export function boardCuts(
   };
 }
 
-function leftOutText({ weather, saying }: Settled, cutUtcMs: number): string {
+function leftOutText({ weather, saying, endUtcMs }: Settled, cutUtcMs: number): string {
   const words = (ms: number) => dateWords(saying, localParts(ms, weather.site.timeZone));
+  if (cutUtcMs >= weather.startUtcMs)
+    return (
+      `The cut ${words(cutUtcMs)} cannot be followed: this weather ends ${words(endUtcMs)}, ` +
+      `and at least ${LEAST_HOURS_AFTER_CUT} h must follow the cut. A newer forecast reaches farther.`
+    );
   return (
     `The cut ${words(cutUtcMs)} was made before this weather begins (${words(weather.startUtcMs)}): it cannot be followed. ` +
     "A forecast that also gives the past days (Open-Meteo), or a file of a station with the forecast added to it, reaches back to it."
   );
-}
-
-/** The last moment of a cut that is made: so much weather follows a cut's course at least. */
-export function lastMadeMs(endUtcMs: number, mowHours: number): number {
-  return endUtcMs - LEAST_HOURS_AFTER_CUT * HOUR_MS - Math.ceil(mowHours / 2) * HOUR_MS;
 }

@@ -96,7 +96,12 @@ function askedOf(request: WindowsRequest, settled: Settled, cuts: readonly Board
     const { clock, days, endUtcMs } = settled;
     const plan = planOf(settled, of.treatment, route);
     const passes = planOperations(plan, clock, of.cut, days, null, endUtcMs);
-    return [{ of, route, readings: one.readings, passes }];
+    // While the field is still being mown the swath is the fresh crop: its course begins in the middle of the mowing.
+    const startUtc = utcLabel(of.cut.courseCutUtcMs);
+    const readings = one.readings.map((each) =>
+      Date.parse(each.atUtc) < of.cut.courseCutUtcMs ? { ...each, atUtc: startUtc } : each,
+    );
+    return [{ of, route, readings, passes }];
   });
   return { asked, unread };
 }

@@ -124,7 +124,7 @@ export function toAnswerSentence(
   const choice = chosen(answer, selection);
   const best = answer.best.overall;
   const dry = place.noRain ? `${NO_RAIN} ` : "";
-  if (best === null) {
+  if (best === null && !choice?.option.made) {
     return {
       headline: place.past
         ? `${sentenceCase(place.fieldName)} would have been left standing.`
@@ -139,7 +139,7 @@ export function toAnswerSentence(
   }
   if (choice === null) throw new RangeError("toAnswerSentence: answer.best must be one of its options");
   const { option, route } = choice;
-  const isBest = option.id === best.optionId;
+  const isBest = option.id === best?.optionId;
   const none = option.routes.every(({ windows }) => windows.length === 0);
   const then = inThatYear(place);
   const why = none ? reasonsOf(answer, option) : whyOf(option, route, place);
@@ -171,7 +171,9 @@ function waitOf(
 /** Said of weather without any rain value, before all reasons: every time below rests on it. */
 const NO_RAIN = "Rain is not in this weather and is taken as dry; any rain would change these times.";
 
-function headlineOf({ cutUtc }: CutOptionAnswer, isBest: boolean, place: SentencePlace): string {
+function headlineOf({ cutUtc, made }: CutOptionAnswer, isBest: boolean, place: SentencePlace): string {
+  if (made && cutUtc !== null)
+    return `${sentenceCase(place.fieldName)} lies since ${dayClock(cutUtc, place)}:`;
   if (place.past) {
     const name = sentenceCase(place.fieldName);
     if (cutUtc === null)
@@ -255,7 +257,7 @@ function nextLookMs(answer: WindowsAnswer, { manner: { zone }, fromUtc }: Senten
   const fromMs = utcMs(fromUtc);
   const today = localDayKey(fromMs, zone);
   const tomorrow = startOfLocalDay(zone, addDays(today, 1));
-  const cuts = answer.options.flatMap(({ cutUtc }) => (cutUtc === null ? [] : [utcMs(cutUtc)]));
+  const cuts = answer.options.flatMap(({ cutUtc, made }) => (cutUtc === null || made ? [] : [utcMs(cutUtc)]));
   const next = cuts.filter((ms) => ms >= tomorrow).sort((a, b) => a - b)[0];
   if (next !== undefined) return next;
   const morning = utcOfLocal(zone, localDayKey(tomorrow, zone), FIRST_LOOK_H);

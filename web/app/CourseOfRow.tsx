@@ -9,10 +9,11 @@ import { CourseView } from "../course/CourseView.tsx";
 import type { Alignment, KeptCourse } from "../course/kept-line.ts";
 import { utcMs } from "../format/farm-time.ts";
 import type { Manner } from "../format/manner.ts";
+import { MadeCutOfRow } from "../made/MadeCutOfRow.tsx";
 import type { Choice } from "../state/choice.ts";
 import type { Inputs } from "../state/inputs.ts";
 import type { Action } from "../state/reducer.ts";
-import type { Kept, Picture, Theme } from "../state/state.ts";
+import type { Kept, Picture, State, Theme } from "../state/state.ts";
 import { routeBands } from "../worker/route-bands.ts";
 import type { Tries } from "./use-model.ts";
 
@@ -24,6 +25,9 @@ export interface CourseOfRowProps {
   /** What the fields say now; absent = what the picture was worked out from. */
   readonly inputs?: Inputs;
   readonly kept?: Kept | null;
+  /** Cuts that lie, and the page's clock, UTC ms; absent = none can be made here. */
+  readonly made?: State["made"];
+  readonly nowMs?: number;
   /** Absent = nothing can be moved or kept. */
   readonly dispatch?: (action: Action) => void;
   /** Absent = nothing can be compared. */
@@ -54,6 +58,8 @@ function SwathCourse({
   manner,
   inputs,
   kept = null,
+  made,
+  nowMs,
   dispatch,
   tries,
   theme,
@@ -75,6 +81,17 @@ function SwathCourse({
   if (now === null) return <p class="no-course">The course of this cut is being worked out ...</p>;
   return (
     <div>
+      {dispatch && made && nowMs !== undefined ? (
+        <MadeCutOfRow
+          key={option.id}
+          picture={picture}
+          choice={choice}
+          made={made}
+          nowMs={nowMs}
+          manner={manner}
+          dispatch={dispatch}
+        />
+      ) : null}
       <CourseView
         course={now.course}
         option={option}
@@ -83,7 +100,8 @@ function SwathCourse({
         manner={manner}
         series={source.series}
         initialMoistureWb={request.swath.initialMoistureWb}
-        calendar={calendar}
+        // What lies since before the board's first day is followed from its cut on.
+        calendar={option.made ? null : calendar}
         odds={now.course.odds?.moistureWb}
         kept={beside}
         theme={theme}

@@ -6,6 +6,7 @@ import type { Scale } from "../board/calendar.ts";
 import { Cautions } from "../cautions/Cautions.tsx";
 import { later } from "../fold/later.tsx";
 import type { Manner } from "../format/manner.ts";
+import { BoardNotes } from "../made/BoardNotes.tsx";
 import { PrintHead } from "../print/PrintHead.tsx";
 import type { Choice } from "../state/choice.ts";
 import type { Picture, State } from "../state/state.ts";
@@ -98,6 +99,7 @@ export function Shown({ state, picture, choice, manner, now, dispatch, tries, le
   return (
     <>
       {head}
+      <BoardNotes picture={picture} made={state.made} dispatch={dispatch} />
       {board}
       <WeatherLine source={source} nowMs={now.nowMs} manner={manner} />
       <div class="below">
@@ -108,6 +110,8 @@ export function Shown({ state, picture, choice, manner, now, dispatch, tries, le
           manner={manner}
           inputs={state.inputs}
           kept={kept}
+          made={state.made}
+          nowMs={now.nowMs}
           dispatch={dispatch}
           tries={tries}
           theme={preferences.theme}

@@ -1,4 +1,3 @@
-import type { ReadingRequest } from "../../model/drying/index.ts";
 import type { WindowsRequest } from "../../model/harvest/index.ts";
 import type { Selection } from "../state/choice.ts";
 import type { Inputs } from "../state/inputs.ts";
@@ -96,8 +95,8 @@ export class Asker {
     this.#send({ kind: "odds", id, selection: null });
   }
 
-  oddsCourse(id: number, selection: Selection, readings: readonly ReadingRequest[]): void {
-    this.#send({ kind: "odds-course", id, selection, readings });
+  oddsCourse(id: number, selection: Selection): void {
+    this.#send({ kind: "odds-course", id, selection });
   }
 
   /** Boards beside the picture's own, one a try; none where the worker falls over meanwhile. */

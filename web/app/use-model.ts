@@ -1,5 +1,6 @@
 import { useCallback, useLayoutEffect, useReducer, useRef } from "preact/hooks";
 import { type ReadLink, readLink } from "../link/read-link.ts";
+import { cutsThatLie, readMade } from "../made/made-cuts.ts";
 import { learnedKey, readReadings } from "../reading/readings.ts";
 import { readInputs } from "../state/read-inputs.ts";
 import { type Action, reduce } from "../state/reducer.ts";
@@ -54,6 +55,7 @@ function start({ link }: Beginning): Start {
     preferences: readPreferences(navigator.language),
     inputs: link.inputs,
     ...readReadings(nowMs),
+    made: readMade(nowMs),
   };
 }
 
@@ -90,7 +92,7 @@ export function useModel(beginning: Beginning): Model {
   const [state, dispatch] = useReducer<State, Action, undefined>(reduce, undefined, () =>
     firstState(start(beginning)),
   );
-  const { source, inputs, selection, learned, locale, nowMs } = state;
+  const { source, inputs, selection, learned, readings, made, locale, nowMs } = state;
   const { units } = state.preferences;
   // The selection is read when a question leaves, not watched: a change of it asks for a course alone.
   const selectionNow = useRef(selection);
@@ -118,13 +120,14 @@ export function useModel(beginning: Beginning): Model {
       weather: source.series,
       ...(nowUtc === undefined ? {} : { nowUtc }),
       ...(rate ? { learned: rate } : {}),
+      ...cutsThatLie(made, readings, { source, inputs }, question.routes),
     };
-    const of = [source, inputs, learned, nowUtc];
+    const of = [source, inputs, learned, readings, made, nowUtc];
     const whole = answered && of.every((part, i) => part === lastOf.current[i]);
     lastOf.current = of;
     asker.current?.ask({ source, inputs, request, speech: { units, locale }, whole });
   };
-  useLayoutEffect(again, [source, inputs, learned, locale, units, nowUtc]);
+  useLayoutEffect(again, [source, inputs, learned, readings, made, locale, units, nowUtc]);
 
   useOdds(state, asker);
 

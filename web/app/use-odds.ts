@@ -1,5 +1,6 @@
 import { useEffect } from "preact/hooks";
-import { keepReadings, readingsOf } from "../reading/readings.ts";
+import { keepMade } from "../made/made-cuts.ts";
+import { keepReadings } from "../reading/readings.ts";
 import { chosen } from "../state/choice.ts";
 import type { State } from "../state/state.ts";
 import type { Asker } from "./asker.ts";
@@ -12,7 +13,7 @@ const REST_MS = 250;
  * of the course and of the board. Odds may put another row first: its course is asked for like any other.
  */
 export function useOdds(state: State, asker: { readonly current: Asker | null }): void {
-  const { picture, selection, readings, learned } = state;
+  const { picture, selection, readings, learned, made } = state;
   const id = picture?.id;
   const choice = picture && chosen(picture.answer, selection);
   const optionId = choice?.option.id;
@@ -25,10 +26,9 @@ export function useOdds(state: State, asker: { readonly current: Asker | null })
   }, [id, optionId, route]);
   useEffect(() => {
     if (id === undefined || optionId === undefined) return;
-    const taken = picture ? readingsOf(readings, picture, optionId).map(({ request }) => request) : [];
-    const timer = setTimeout(() => asker.current?.oddsCourse(id, { optionId, route }, taken), REST_MS);
+    const timer = setTimeout(() => asker.current?.oddsCourse(id, { optionId, route }), REST_MS);
     return () => clearTimeout(timer);
-  }, [id, optionId, route, readings]);
+  }, [id, optionId, route]);
   useEffect(() => {
     // A board that came with its odds needs no others.
     if (id === undefined || picture?.answer.odds !== undefined) return;
@@ -36,6 +36,7 @@ export function useOdds(state: State, asker: { readonly current: Asker | null })
     return () => clearTimeout(timer);
   }, [id]);
   useEffect(() => keepReadings(readings, learned), [readings, learned]);
+  useEffect(() => keepMade(made), [made]);
   // What the readings taught is kept as soon as it is known, whether their section is open or not.
   const told = shown?.course.odds?.readings;
   useEffect(() => {

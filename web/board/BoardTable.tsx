@@ -36,7 +36,9 @@ export function boardCells(
   const chance = route.odds?.chance;
   const treatment = option.treatment === null || option.treatment === "swath" ? "" : ` (${option.treatment})`;
   return [
-    option.cutUtc === null ? "Standing" : `${told(option.cutUtc, manner)}${treatment}`,
+    option.cutUtc === null
+      ? "Standing"
+      : `${told(option.cutUtc, manner)}${treatment}${option.made ? ", lies" : ""}`,
     sentenceCase(ROUTE_LABELS[route.route]),
     times ? told(times.startMs, manner) : "–",
     times ? told(times.endMs, manner) : "–",

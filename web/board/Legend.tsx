@@ -1,7 +1,7 @@
 import type { RouteKey } from "../../model/harvest/keys.ts";
 import { HazardKeys } from "./HazardPattern.tsx";
 import type { HazardShade } from "./hazard-shades.ts";
-import { BEST_WORD } from "./RowView.tsx";
+import { BEST_WORD } from "./rows.ts";
 import { Vessel } from "./Vessel.tsx";
 import "./legend.css";
 

@@ -84,7 +84,7 @@ export function RowButtons({
           class={row.chosen && narrow ? "board-unfold on-black" : "board-unfold"}
           style={{
             // Beside the day and the hour, above the line of what is done: the best has one line more.
-            top: px(narrow ? row.y0 + (row.best ? 0 : 9) : row.y0),
+            top: px(narrow ? row.y0 + (row.mark === "" ? 9 : 0) : row.y0),
             left: px(narrow ? scale.x0 - 48 : scale.x0 - picture.hourPx - 50),
             height: "44px",
           }}

@@ -3,9 +3,6 @@ import type { BoardRow } from "./rows.ts";
 import type { BoardPicture } from "./to-board.ts";
 import { Vessel } from "./Vessel.tsx";
 
-/** What the row of rank 1 says, whichever row is looked at. */
-export const BEST_WORD = "best";
-
 /** Height of a line of a reason, px. */
 const REASON_LINE_PX = 17;
 
@@ -20,7 +17,7 @@ function Labels({ row, picture }: RowViewProps) {
   const { narrow, scale, rowPx } = picture;
   const middle = (row.y0 + row.y1) / 2;
   if (narrow) {
-    const [dayY, hourY, doneY] = row.best ? [14, 28, 42] : [19, 36, 54];
+    const [dayY, hourY, doneY] = row.mark !== "" ? [14, 28, 42] : [19, 36, 54];
     return (
       <g class="row-labels">
         {row.chosen && (
@@ -36,9 +33,9 @@ function Labels({ row, picture }: RowViewProps) {
           <text class="row-done" x={7} y={row.y0 + doneY}>
             {row.doneShort}
           </text>
-          {row.best && (
+          {row.mark !== "" && (
             <text class="row-best" x={7} y={row.y0 + 56}>
-              {BEST_WORD}
+              {row.mark}
             </text>
           )}
         </g>
@@ -51,12 +48,12 @@ function Labels({ row, picture }: RowViewProps) {
   const stacked = picture.widthPx - doneX < 190;
   return (
     <g class="row-labels">
-      <text class="row-day" x={12} y={row.best ? middle - 3 : middle + 5}>
+      <text class="row-day" x={12} y={row.mark !== "" ? middle - 3 : middle + 5}>
         {row.label}
       </text>
-      {row.best && (
+      {row.mark !== "" && (
         <text class="row-best" x={12} y={middle + 14}>
-          {BEST_WORD}
+          {row.mark}
         </text>
       )}
       {row.chosen && (

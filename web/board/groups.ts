@@ -1,7 +1,7 @@
 import type { CutOptionAnswer, WindowsAnswer } from "../../model/harvest/answer.ts";
 import { localDayKey } from "../../model/weather/clock.ts";
 import { utcMs } from "../format/farm-time.ts";
-import { bestRoute } from "./sentences.ts";
+import { bestOpen } from "../state/choice.ts";
 
 /** The cut options of one local day: its best in front, the other cut hours behind it in time order. */
 export interface DayGroup {
@@ -11,12 +11,14 @@ export interface DayGroup {
 }
 
 export interface Groups {
+  /** Cuts that lie already, in the order of time: each a row of its own. */
+  readonly made: readonly CutOptionAnswer[];
   readonly days: readonly DayGroup[];
   readonly standing: readonly CutOptionAnswer[];
 }
 
 function rankOf(option: CutOptionAnswer): number {
-  return bestRoute(option)?.rank ?? Number.POSITIVE_INFINITY;
+  return bestOpen(option)?.rank ?? Number.POSITIVE_INFINITY;
 }
 
 /** The lower rank; between options without a window the one offered first. */
@@ -28,7 +30,7 @@ function better(a: CutOptionAnswer, b: CutOptionAnswer): CutOptionAnswer {
 function bestOfEachCut(options: readonly CutOptionAnswer[]): CutOptionAnswer[] {
   const byCut = new Map<string, CutOptionAnswer>();
   for (const option of options) {
-    if (option.cutUtc === null) continue;
+    if (option.cutUtc === null || option.made) continue;
     const known = byCut.get(option.cutUtc);
     byCut.set(option.cutUtc, known ? better(known, option) : option);
   }
@@ -39,7 +41,7 @@ function bestOfEachCut(options: readonly CutOptionAnswer[]): CutOptionAnswer[] {
 export function groupOptions(answer: WindowsAnswer, zone: string, chosenId: string | null): Groups {
   const chosen = answer.options.find(({ id }) => id === chosenId);
   const swaths = bestOfEachCut(answer.options).map((option) =>
-    chosen?.cutUtc != null && option.cutUtc === chosen.cutUtc ? chosen : option,
+    chosen?.cutUtc != null && !chosen.made && option.cutUtc === chosen.cutUtc ? chosen : option,
   );
   const byDay = new Map<string, CutOptionAnswer[]>();
   for (const option of swaths) {
@@ -52,5 +54,6 @@ export function groupOptions(answer: WindowsAnswer, zone: string, chosenId: stri
     const best = rest.reduce(better, first);
     return [{ dayKey, best, others: options.filter((option) => option !== best) }];
   });
-  return { days, standing: answer.options.filter(({ kind }) => kind === "standing") };
+  const made = answer.options.filter((option) => option.made);
+  return { made, days, standing: answer.options.filter(({ kind }) => kind === "standing") };
 }

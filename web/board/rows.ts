@@ -13,12 +13,13 @@ import {
 import type { Manner } from "../format/manner.ts";
 import { windowTimes } from "../format/window-times.ts";
 import { ROUTE_LABELS, ROUTE_LETTERS, ROUTE_ORDER, ROUTE_SHORT, sentenceCase } from "../format/words.ts";
+import { bestOpen } from "../state/choice.ts";
 import type { SwathRibbon } from "../worker/ribbons.ts";
 import type { Scale } from "./calendar.ts";
 import { type HazardShade, hazardSentence, hazardShades } from "./hazard-shades.ts";
 import { LIMIT_WORDS, type PlacedReason, placeReason, reasonWordings, textWidthPx } from "./reasons.ts";
 import { type Ribbon, toRibbon } from "./ribbon.ts";
-import { bestRoute, rowReasons, rowSentence, windowReasons, windowSentence } from "./sentences.ts";
+import { rowReasons, rowSentence, windowReasons, windowSentence } from "./sentences.ts";
 import { type Box, spread } from "./vessels.ts";
 
 export interface BoardVessel extends Box {
@@ -44,11 +45,14 @@ export interface Unfold {
   readonly label: string;
 }
 
+/** What the row of rank 1 says, whichever row is looked at. */
+export const BEST_WORD = "best";
+
 export interface BoardRow extends Box {
   readonly optionId: string;
   /** False for a cut hour that was asked for and is left out: it can be looked at, not chosen. */
   readonly offered: boolean;
-  readonly kind: "day" | "folded" | "standing";
+  readonly kind: "day" | "folded" | "standing" | "made";
   /** "Thu 16" on a day's first row, a route's name on a standing one, else "". */
   readonly label: string;
   /** "09:00", or "" where nothing is cut. */
@@ -64,6 +68,8 @@ export interface BoardRow extends Box {
   /** Windows lie beyond the days shown. */
   readonly moreLater: boolean;
   readonly best: boolean;
+  /** What is said under the day: "best", or "lies" of a cut that was made; "" of all others. */
+  readonly mark: string;
   readonly chosen: boolean;
   readonly route: RouteKey | null;
   /** "Wrapped" and "Fri 18:00", or what is said where nothing is done. */
@@ -145,7 +151,7 @@ function labelsOf(option: CutOptionAnswer, kind: BoardRow["kind"], { manner }: R
     return { label: "Standing", hour: route ? ROUTE_SHORT[route] : "" };
   }
   return {
-    label: kind === "day" ? shortDayDateText(option.cutUtc, manner) : "",
+    label: kind === "day" || kind === "made" ? shortDayDateText(option.cutUtc, manner) : "",
     hour: clockText(option.cutUtc, manner),
   };
 }
@@ -155,7 +161,7 @@ function doneOf(
   option: CutOptionAnswer,
   manner: Manner,
 ): Pick<BoardRow, "doneRoute" | "doneBy" | "doneShort"> {
-  const route = bestRoute(option);
+  const route = bestOpen(option);
   const window = route?.windows[0];
   if (!route || !window) return { doneRoute: "No window", doneBy: "", doneShort: "no window" };
   const doneBy = shortDayClockText(windowTimes(window).endMs, manner);
@@ -219,8 +225,9 @@ export function toRow(
     moreLater,
     arrow: arrowOf(moreLater ? "later →" : forecastEnds ? "→" : "", scale, vessels, cutX),
     best,
+    mark: best ? BEST_WORD : option.made ? "lies" : "",
     chosen: chosen?.optionId === option.id,
-    route: bestRoute(option)?.route ?? null,
+    route: bestOpen(option)?.route ?? null,
     ...doneOf(option, manner),
     sentence: `${rowSentence(option, best, manner)} ${hazardSentence(answer, option, manner)}`.trim(),
     more: rowReasons(answer, option, manner, context.crop),

@@ -12,25 +12,19 @@ import { dayClockText, utcMs } from "../format/farm-time.ts";
 import type { Manner } from "../format/manner.ts";
 import { toldWorkHours, windowSpanText } from "../format/window-times.ts";
 import { hoursText, ROUTE_LABELS, rainText, sentenceCase } from "../format/words.ts";
+import { bestOpen } from "../state/choice.ts";
 import { hazardTexts } from "./hazard-shades.ts";
 import { reasonWordings } from "./reasons.ts";
 
 /** How many different hours of cutting were looked at. */
 export function cutTimes(answer: WindowsAnswer): number {
-  return new Set(answer.options.flatMap(({ cutUtc }) => (cutUtc === null ? [] : [cutUtc]))).size;
+  return new Set(answer.options.flatMap(({ cutUtc, made }) => (cutUtc === null || made ? [] : [cutUtc])))
+    .size;
 }
 
-/** The route of an option with the lowest rank, null where none has a window. */
-export function bestRoute(option: CutOptionAnswer): RouteAnswer | null {
-  let best: RouteAnswer | null = null;
-  for (const route of option.routes) {
-    if (route.rank !== null && (best?.rank == null || route.rank < best.rank)) best = route;
-  }
-  return best;
-}
-
-/** "cut Thursday 09:00" or "leave it standing". */
+/** "cut Thursday 09:00", "lying since Monday 14:00" or "leave it standing". */
 function cutWords(option: CutOptionAnswer, manner: Manner): string {
+  if (option.made && option.cutUtc !== null) return `lying since ${dayClockText(option.cutUtc, manner)}`;
   return option.cutUtc === null ? "leave it standing" : `cut ${dayClockText(option.cutUtc, manner)}`;
 }
 
@@ -96,9 +90,9 @@ function nearestInWords(answer: WindowsAnswer, option: CutOptionAnswer, manner: 
   const fromMs = utcMs(option.cutUtc);
   const away = ({ cutUtc }: CutOptionAnswer) => Math.abs(utcMs(cutUtc ?? "") - fromMs);
   const [nearest] = answer.options
-    .filter((other) => other.cutUtc !== null && bestRoute(other) !== null)
+    .filter((other) => other.cutUtc !== null && !other.made && bestOpen(other) !== null)
     .sort((a, b) => away(a) - away(b));
-  const route = nearest && bestRoute(nearest);
+  const route = nearest && bestOpen(nearest);
   const window = route?.windows[0];
   if (!nearest?.cutUtc || !route || !window) return null;
   return `Nearest cut with a window: ${dayClockText(nearest.cutUtc, manner)}, ${ROUTE_LABELS[route.route]} ${windowSpanText(window, manner)}.`;
@@ -111,7 +105,7 @@ export function rowReasons(
   manner: Manner,
   crop?: CropKey,
 ): readonly string[] {
-  const best = bestRoute(option);
+  const best = bestOpen(option);
   if (best) return windowReasons(best, crop);
   const nearest = nearestInWords(answer, option, manner);
   return [
@@ -127,7 +121,7 @@ export function rowReasons(
 /** What a row says when it is heard. */
 export function rowSentence(option: CutOptionAnswer, best: boolean, manner: Manner): string {
   const cut = sentenceCase(cutWords(option, manner));
-  const route = bestRoute(option);
+  const route = bestOpen(option);
   const window = route?.windows[0];
   const head = best ? `${cut}, the best` : cut;
   if (!route || !window) return `${head}. ${sentenceCase(reasonWordings(option)[0] ?? "No window")}.`;

@@ -203,6 +203,7 @@ export function toBoard(
       ({ windows: [first] }) => first !== undefined && utcMs(first.endUtc) > scale.fromMs,
     );
   };
+  for (const option of groups.made) add(option, "made", null);
   for (const { dayKey, best, others } of groups.days) {
     if (!inView(best) && !others.some(inView)) continue;
     const expanded =

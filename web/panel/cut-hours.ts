@@ -4,7 +4,7 @@ import { leftOutHours, leftOutWords } from "../board/left-out.ts";
 import { clockText, dayText, utcMs } from "../format/farm-time.ts";
 import type { Manner } from "../format/manner.ts";
 
-/** The hours at which the chosen row's day can be cut, as the choices of a lever; null for a crop that stands. */
+/** The hours at which the chosen row's day can be cut, as the choices of a lever; null for a crop that stands or lies. */
 export interface CutHours {
   readonly label: string;
   /** Why the day lacks an hour that was asked for; null where it lacks none. */
@@ -22,11 +22,11 @@ export function cutHoursOfDay(
   fromMs = Number.NEGATIVE_INFINITY,
 ): CutHours | null {
   const { options } = answer;
-  if (chosen.cutUtc === null) return null;
+  if (chosen.cutUtc === null || chosen.made) return null;
   const { cutUtc } = chosen;
   const day = localDayKey(utcMs(cutUtc), manner.zone);
   const choices = options.flatMap((option) =>
-    option.cutUtc !== null && localDayKey(utcMs(option.cutUtc), manner.zone) === day
+    option.cutUtc !== null && !option.made && localDayKey(utcMs(option.cutUtc), manner.zone) === day
       ? [[option.id, clockText(option.cutUtc, manner)] as const]
       : [],
   );

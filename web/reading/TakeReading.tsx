@@ -7,6 +7,7 @@ import { changesAhead } from "../course/reading-marks.ts";
 import { dayClockText, utcMs } from "../format/farm-time.ts";
 import { numberText } from "../format/manner.ts";
 import { moisturePct } from "../format/words.ts";
+import { withMade } from "../made/made-cuts.ts";
 import { SelectField, TextField } from "../panel/Field.tsx";
 import { KeepInBook } from "./KeepInBook.tsx";
 import { Microwave } from "./Microwave.tsx";
@@ -66,11 +67,15 @@ export function TakeReading({ state, picture, choice, manner, dispatch }: FoldsP
       optionId: option.id,
       weather: weatherKey(picture.source),
       field: key,
+      route: route?.route ?? null,
       request: read.request,
       place: texts.place.trim(),
       keptMs: nowMs,
     };
     dispatch({ kind: "select", selection: { optionId: option.id, route: route?.route ?? null } });
+    // What was measured lies: its row stays.
+    if (clockMs !== null && option.cutUtc !== null && !option.made)
+      dispatch({ kind: "made", made: withMade(state.made, picture, option.cutUtc, nowMs) });
     dispatch({ kind: "readings", readings: [...readings, reading] });
   };
   const undo = (reading: Reading) => {
@@ -83,9 +88,15 @@ export function TakeReading({ state, picture, choice, manner, dispatch }: FoldsP
   const { lean, sdWb } = READING_METHODS[texts.method];
   return (
     <div class="odds-fold">
-      <p>Of the cut {dayClockText(option.cutUtc ?? cutUtc, manner)}.</p>
+      <p>
+        Of the cut {dayClockText(option.cutUtc ?? cutUtc, manner)}
+        {option.made ? ", which lies" : ""}.
+      </p>
       {clockMs !== null && fromMs > clockMs ? (
-        <p class="odds-wrong">This cut lies ahead: a reading of it can be taken once its swath lies.</p>
+        <p class="odds-wrong">
+          This cut lies ahead: a reading of it can be taken once its swath lies. Cut already? Say "This cut is
+          made" above its course.
+        </p>
       ) : null}
       {told ? (
         <div role="status" class="odds-told">

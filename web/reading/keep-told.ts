@@ -1,17 +1,20 @@
 import type { Picture } from "../state/state.ts";
 import { routeBands } from "../worker/route-bands.ts";
 import { keepMet, metOf } from "./met.ts";
-import { keepLearned, learnedKey, type Reading, readingsOf } from "./readings.ts";
+import { keepLearned, learnedKey, type Reading, readingsOf, weatherKey } from "./readings.ts";
 
 /** Keeps what an answer made of the readings: the rate they taught, and what the forecast had said of their hours. */
 export function keepTold(picture: Picture, readings: readonly Reading[]): void {
   const { course, inputs, source } = picture;
   const told = course?.course.odds?.readings;
   if (!course || !told) return;
-  const { learned } = told;
-  if (learned !== null) keepLearned(learnedKey(inputs.fieldName, inputs.crop), learned);
+  // The board knows what all readings of the field taught together.
+  const learned = picture.answer.readings?.learned ?? told.learned;
+  const field = learnedKey(inputs.fieldName, inputs.crop);
+  if (learned !== null) keepLearned(field, learned);
   if (learned !== null && source.kind !== "sample") {
-    const taken = readingsOf(readings, picture, course.optionId);
+    const weather = weatherKey(source);
+    const taken = readings.filter((one) => one.field === field && one.weather === weather);
     void import("../book/part.ts")
       .then(({ keepLearnedRate }) => keepLearnedRate(inputs, learned, taken))
       .catch(() => {});

@@ -42,7 +42,7 @@ export function timeOfField(text: string, zone: string): number | null {
 }
 
 /** Minutes that two clocks may differ by, ms: a reading is written down as it is taken. */
-const CLOCKS_APART_MS = 300_000;
+export const CLOCKS_APART_MS = 300_000;
 
 /**
  * The reading for the model, or what is wrong with each field.

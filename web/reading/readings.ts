@@ -1,4 +1,5 @@
 import type { LearnedRateRequest, ReadingRequest } from "../../model/drying/index.ts";
+import type { RouteKey } from "../../model/harvest/keys.ts";
 import type { Inputs } from "../state/inputs.ts";
 import type { WeatherSource } from "../state/state.ts";
 import { readLocal, writeLocal } from "./local.ts";
@@ -9,6 +10,8 @@ export interface Reading {
   readonly optionId: string;
   readonly weather: string;
   readonly field: string;
+  /** The route whose passes were made; absent in what an older page kept. */
+  readonly route?: RouteKey | null | undefined;
   readonly request: ReadingRequest;
   /** "north end", as written; may be empty. */
   readonly place: string;

@@ -11,13 +11,25 @@ export interface Choice {
   readonly route: RouteAnswer | null;
 }
 
-/** The row's route of best rank; where none has a window, its first. */
-export function bestRoute(option: CutOptionAnswer): RouteAnswer | null {
+/**
+ * The row's route of best rank, null where none has a window. A cut that lies has no rank: of its routes with a window the
+ * one that is worth most.
+ */
+export function bestOpen({ routes, made }: CutOptionAnswer): RouteAnswer | null {
+  const worth = ({ valuePerHa }: RouteAnswer) => valuePerHa ?? Number.NEGATIVE_INFINITY;
   let best: RouteAnswer | null = null;
-  for (const route of option.routes) {
-    if (route.rank !== null && (best === null || best.rank === null || route.rank < best.rank)) best = route;
+  for (const route of routes) {
+    if (made ? route.windows.length === 0 : route.rank === null) continue;
+    const better =
+      best === null || (made ? worth(route) > worth(best) : (route.rank ?? 0) < (best.rank ?? 0));
+    if (better) best = route;
   }
-  return best ?? option.routes[0] ?? null;
+  return best;
+}
+
+/** The row's best route; where none has a window, its first. */
+export function bestRoute(option: CutOptionAnswer): RouteAnswer | null {
+  return bestOpen(option) ?? option.routes[0] ?? null;
 }
 
 /** What is shown: the selection where the answer still has it, else the best of all, else the first row. */

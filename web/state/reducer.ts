@@ -3,6 +3,7 @@ import type { Issue } from "../../model/limits.ts";
 import type { WeatherFile } from "../../model/weather/station/weather-file.ts";
 import type { FeedInputs, SamplingInputs } from "../feed/feed-inputs.ts";
 import { decimalMarkOf } from "../format/manner.ts";
+import type { MadeCut } from "../made/made-cuts.ts";
 import type { Learned, Reading } from "../reading/readings.ts";
 import type { Forecast, ForecastFailure, ForecastPlace } from "../weather/forecast.ts";
 import type { Tell, TellOdds } from "../worker/messages.ts";
@@ -72,6 +73,8 @@ export type Action =
   | { readonly kind: "learned"; readonly learned: Learned }
   /** All readings there are now: one was added, or taken back. */
   | { readonly kind: "readings"; readonly readings: readonly Reading[] }
+  /** All cuts that lie now: one was made, or taken back. */
+  | { readonly kind: "made"; readonly made: readonly MadeCut[] }
   | { readonly kind: "feed"; readonly feed: FeedInputs }
   | { readonly kind: "sampling"; readonly sampling: SamplingInputs }
   | { readonly kind: "told"; readonly tell: Tell | TellOdds };
@@ -320,6 +323,8 @@ export function reduce(state: State, action: Action): State {
       return { ...state, learned: action.learned };
     case "readings":
       return { ...state, readings: action.readings };
+    case "made":
+      return { ...state, made: action.made };
     case "feed":
       return { ...state, feed: action.feed };
     case "sampling":

@@ -5,6 +5,7 @@ import type { CsvProblem, CsvQuestion, WeatherSeries } from "../../model/weather
 import type { WeatherFile } from "../../model/weather/station/weather-file.ts";
 import type { FeedInputs, SamplingInputs } from "../feed/feed-inputs.ts";
 import type { Units } from "../format/units.ts";
+import type { MadeCut } from "../made/made-cuts.ts";
 import type { Learned, Reading } from "../reading/readings.ts";
 import type { ForecastFailure, ForecastPlace, Note } from "../weather/forecast.ts";
 import type { RowCourse } from "../worker/messages.ts";
@@ -139,6 +140,8 @@ export interface State {
   readonly odds: { readonly id: number; readonly done: number; readonly of: number } | null;
   /** What was measured on the cuts of the last days. */
   readonly readings: readonly Reading[];
+  /** Cuts that were made in the last days: they lie. */
+  readonly made: readonly MadeCut[];
   /** What was learned of the rate by field and crop, without the readings above: those count by themselves. */
   readonly learned: Learned;
   /** What was typed into the feed check and its sampling plan; null = nothing yet: an invented example stands there. */
@@ -162,6 +165,7 @@ export interface Start {
   readonly inputs: Inputs;
   readonly learned?: Learned;
   readonly readings?: readonly Reading[];
+  readonly made?: readonly MadeCut[];
 }
 
 export function firstState(start: Start): State {
@@ -195,6 +199,7 @@ export function firstState(start: Start): State {
     picture: null,
     odds: null,
     readings: start.readings ?? [],
+    made: start.made ?? [],
     learned: start.learned ?? {},
     feed: null,
     sampling: null,

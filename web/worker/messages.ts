@@ -1,4 +1,4 @@
-import type { DrydownAnswer, ReadingRequest } from "../../model/drying/index.ts";
+import type { DrydownAnswer } from "../../model/drying/index.ts";
 import type { RouteKey, WindowsAnswer, WindowsRequest } from "../../model/harvest/index.ts";
 import type { Issue } from "../../model/limits.ts";
 import type { Manner } from "../format/manner.ts";
@@ -33,12 +33,7 @@ export type Ask =
   /** The odds of the board of this id, and those of the course of one row; a newer board stops them. */
   | { readonly kind: "odds"; readonly id: number; readonly selection: Selection | null }
   /** The odds of one row's course alone, bent to what was measured on it. */
-  | {
-      readonly kind: "odds-course";
-      readonly id: number;
-      readonly selection: Selection;
-      readonly readings?: readonly ReadingRequest[];
-    }
+  | { readonly kind: "odds-course"; readonly id: number; readonly selection: Selection }
   | { readonly kind: "tries"; readonly id: number; readonly tries: readonly Try[] };
 
 /** A course with the row and the route whose passes it has. */

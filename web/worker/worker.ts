@@ -1,20 +1,15 @@
-import type { ReadingRequest } from "../../model/drying/index.ts";
 import type { WindowsAnswer, WindowsRequest } from "../../model/harvest/index.ts";
 import {
   answerOf,
   type Board as FoundBoard,
   findBoard,
-  findWindows,
   oddsSteps,
   PLAIN_SAYING,
-  weatherTelling,
 } from "../../model/harvest/index.ts";
-import type { Outcome } from "../../model/limits.ts";
 import { COURSE_DRAWS } from "../../model/odds/index.ts";
-import { type PreparedWeather, prepareWeather } from "../../model/weather/index.ts";
 import { hour12Of, sayingOf } from "../format/manner.ts";
 import { type Choice, chosen, type Selection } from "../state/choice.ts";
-import { courseOf } from "./compute.ts";
+import { courseOnBoard } from "./compute.ts";
 import type { Ask, RowCourse, SpokenTo, Tell, TellOdds, Tried, Try } from "./messages.ts";
 import { type RecordedDrying, recordedDrying, ribbonsOf, turnedRibbons } from "./ribbons.ts";
 
@@ -25,7 +20,6 @@ interface Board {
   readonly answer: WindowsAnswer;
   readonly found: FoundBoard;
   readonly ribbonOf: RecordedDrying["ribbonOf"];
-  readonly prepared: Outcome<PreparedWeather>;
 }
 
 let board: Board | null = null;
@@ -38,14 +32,8 @@ function tell(message: Tell | TellOdds): void {
   postMessage(message);
 }
 
-function rowCourse(
-  request: WindowsRequest,
-  prepared: Outcome<PreparedWeather>,
-  choice: Choice,
-  draws = 0,
-  readings: readonly ReadingRequest[] = [],
-): RowCourse | null {
-  const outcome = courseOf(request, choice, prepared, draws, readings);
+function rowCourse(found: FoundBoard, choice: Choice, draws = 0): RowCourse | null {
+  const outcome = courseOnBoard(found, choice, draws);
   if (!outcome?.ok) return null;
   return { optionId: choice.option.id, route: choice.route?.route ?? null, course: outcome.value };
 }
@@ -66,9 +54,7 @@ function runBoard(
     return;
   }
   const answer = answerOf(outcome.value);
-  const telling = weatherTelling(saying, request.weather.site.timeZone);
-  const prepared = prepareWeather(request.weather, telling);
-  board = { id, request, answer, found: outcome.value, ribbonOf, prepared };
+  board = { id, request, answer, found: outcome.value, ribbonOf };
   if (!whole) {
     tellBoard(board, selection);
     return;
@@ -78,12 +64,12 @@ function runBoard(
 }
 
 function tellBoard(
-  { id, request, prepared, answer, ribbonOf }: Board,
+  { id, request, found, answer, ribbonOf }: Board,
   selection: Selection | null,
   bestBefore?: WindowsAnswer["best"]["overall"],
 ): void {
   const choice = chosen(answer, selection);
-  const course = choice && rowCourse(request, prepared, choice, answer.odds ? COURSE_DRAWS : 0);
+  const course = choice && rowCourse(found, choice, answer.odds ? COURSE_DRAWS : 0);
   const ribbons = ribbonsOf(ribbonOf, answer.options);
   tell({
     kind: "board",
@@ -99,14 +85,14 @@ function tellBoard(
 function runCourse(id: number, selection: Selection): void {
   if (board?.id !== id) return;
   const choice = chosen(board.answer, selection);
-  const course = choice && rowCourse(board.request, board.prepared, choice);
+  const course = choice && rowCourse(board.found, choice);
   if (course) tell({ kind: "course", id, course });
 }
 
-function runOddsCourse(id: number, selection: Selection, readings: readonly ReadingRequest[]): void {
+function runOddsCourse(id: number, selection: Selection): void {
   if (board?.id !== id) return;
   const choice = chosen(board.answer, selection);
-  const course = choice && rowCourse(board.request, board.prepared, choice, COURSE_DRAWS, readings);
+  const course = choice && rowCourse(board.found, choice, COURSE_DRAWS);
   if (course) tell({ kind: "odds-course", id, course });
 }
 
@@ -116,7 +102,7 @@ const SLICE_MS = 12;
 function runOdds(id: number, selection: Selection | null): void {
   if (board?.id !== id) return;
   // A row whose course is asked for by itself, with what was measured on it, is not worked out twice.
-  if (selection !== null) runOddsCourse(id, selection, []);
+  if (selection !== null) runOddsCourse(id, selection);
   withOdds(id, ({ answer, ribbonOf }, before) =>
     tell({ kind: "odds", id, answer, ribbons: turnedRibbons(ribbonOf, before, answer) }),
   );
@@ -147,18 +133,18 @@ function withOdds(id: number, done: (board: Board, before: WindowsAnswer) => voi
 }
 
 function runTry({ request, row }: Try): Tried {
-  const outcome = findWindows(request);
+  const outcome = findBoard(recordedDrying().tools, request);
   if (!outcome.ok) return null;
-  const answer = outcome.value;
+  const answer = answerOf(outcome.value);
   const choice = row ? chosen(answer, row) : null;
-  return { answer, course: choice && rowCourse(request, prepareWeather(request.weather), choice) };
+  return { answer, course: choice && rowCourse(outcome.value, choice) };
 }
 
 addEventListener("message", ({ data }: MessageEvent<Ask>) => {
   try {
     if (data.kind === "course") runCourse(data.id, data.selection);
     else if (data.kind === "odds") runOdds(data.id, data.selection);
-    else if (data.kind === "odds-course") runOddsCourse(data.id, data.selection, data.readings ?? []);
+    else if (data.kind === "odds-course") runOddsCourse(data.id, data.selection);
     else if (data.kind === "tries") tell({ kind: "tries", id: data.id, tried: data.tries.map(runTry) });
     else runBoard(data.id, data.request, data.selection, data.speech, data.whole ?? false);
   } catch (error) {
