@@ -47,9 +47,9 @@ test("a cut that was made stays on the board when the clock has passed it, and i
   const told = (await page.locator(".readings-change").textContent()) ?? "";
   const day = /now from (\w+day) \d+ \w+ [\d:]+; before the reading/.exec(told)?.[1];
   expect(after).toContain(`Dry hay, ${day}`);
-  expect(told).toMatch(/Other cuts of this field are now taken to dry \d+ % faster/);
+  expect(told).toMatch(/Other cuts of this field are now taken to dry \d+\s% faster/);
   expect(await page.locator(".odds-told").textContent()).toMatch(
-    /16 % is now due \d+ h after cutting, \d+ h sooner/,
+    /16\s% is now due \d+ h after cutting, \d+ h sooner/,
   );
   expect(await graveFaults(page, ".below")).toEqual([]);
 
