@@ -102,6 +102,7 @@ test("due times, hours and drives are the farm's and in the reader's units; what
 test("a search tells its windows, its time and its gap", async () => {
   const idle: Crew = {
     answer: null,
+    request: null,
     busy: null,
     progress: null,
     windows: null,

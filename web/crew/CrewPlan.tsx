@@ -1,5 +1,5 @@
 import { useEffect, useMemo, useState } from "preact/hooks";
-import type { CrewJobAnswer, CrewPlanRequest } from "../../model/crew/index.ts";
+import type { CrewJobAnswer } from "../../model/crew/index.ts";
 import type { FoldsProps } from "../app/Folds.tsx";
 import { Fold } from "../fold/Fold.tsx";
 import { dayClockText, fullText, shortDayClockText } from "../format/farm-time.ts";
@@ -73,7 +73,6 @@ export function CrewPlan({ picture, manner: pageManner }: CrewPlanProps) {
   const [moved, setMoved] = useState<readonly CrewJobAnswer[] | null>(null);
   const [chosen, setChosen] = useState<string | null>(null);
   const [held, setHeld] = useState<readonly CrewJobAnswer[]>([]);
-  const [request, setRequest] = useState<CrewPlanRequest | null>(null);
   const [early, setEarly] = useState<readonly EarlyMowing[]>([]);
   const source = picture?.source ?? null;
   const nowUtc = picture?.request.nowUtc ?? null;
@@ -92,7 +91,6 @@ export function CrewPlan({ picture, manner: pageManner }: CrewPlanProps) {
       ...holding.filter(isAsked).map(fixedOf),
     ];
     const whole = { ...asked, fixed };
-    setRequest(whole);
     setEarly(earlyIn(next, asked));
     setMoved(null);
     setHeld(holding);
@@ -104,7 +102,7 @@ export function CrewPlan({ picture, manner: pageManner }: CrewPlanProps) {
     if (draft !== null) begin(draft);
   }, [series]);
 
-  const { answer, busy, issues, checked } = crew;
+  const { answer, request, busy, issues, checked } = crew;
   const isEarly = ({ fieldId }: { readonly fieldId: string }) => early.some((one) => one.fieldId === fieldId);
   const given = draft?.promised;
   const promised = useMemo(

@@ -114,7 +114,7 @@ async function planAnew(ask: PlanAsk): Promise<void> {
     // Stopped: what is in sight stays, and is now the plan.
     if (latest === ask.id && told !== null) {
       const cautions = built === null ? [] : answerCautions(built, told);
-      tell({ kind: "answer", id: ask.id, answer: told, more: false, cautions });
+      tell({ kind: "answer", id: ask.id, answer: told, more: false, stopped: true, cautions });
     } else if (latest === ask.id) tell({ kind: "refused", id: ask.id, issues: [] });
     return;
   }

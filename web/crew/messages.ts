@@ -27,6 +27,8 @@ export type CrewTell =
       readonly answer: CrewPlanAnswer;
       /** True where a better founded one follows at once. */
       readonly more: boolean;
+      /** True where the question was given up, and this is the plan that was in sight before. */
+      readonly stopped?: boolean;
       /** What speaks against works that are held at their hour. */
       readonly cautions: readonly Caution[];
     }

@@ -21,6 +21,8 @@ export interface Checked extends Pick<CrewPlanAnswer, "changes" | "messages" | "
 export interface Crew {
   /** The last plan; it stays in sight while another is worked out or refused. */
   readonly answer: CrewPlanAnswer | null;
+  /** The question that it answers; another may have been asked meanwhile. */
+  readonly request: CrewPlanRequest | null;
   /** What is being done, null = nothing. */
   readonly busy: "plan" | "prove" | null;
   readonly progress: CrewProgress | null;
@@ -43,7 +45,9 @@ export function useCrew(): Crew {
   const worker = useRef<Worker | null>(null);
   const lastId = useRef(0);
   const lastCheck = useRef(0);
+  const asked = useRef<CrewPlanRequest | null>(null);
   const [answer, setAnswer] = useState<CrewPlanAnswer | null>(null);
+  const [request, setRequest] = useState<CrewPlanRequest | null>(null);
   const [busy, setBusy] = useState<Crew["busy"]>(null);
   const [progress, setProgress] = useState<CrewProgress | null>(null);
   const [windows, setWindows] = useState<FieldsDone | null>(null);
@@ -67,7 +71,10 @@ export function useCrew(): Crew {
       setProgress(data.progress);
       return;
     }
-    if (data.kind === "answer") setCautions(data.cautions);
+    if (data.kind === "answer") {
+      setCautions(data.cautions);
+      if (!data.stopped) setRequest(asked.current);
+    }
     if (data.kind === "answer" && data.more) {
       setAnswer(data.answer);
       setRefining(true);
@@ -109,6 +116,7 @@ export function useCrew(): Crew {
   };
   return {
     answer,
+    request,
     busy,
     progress,
     windows,
@@ -116,13 +124,14 @@ export function useCrew(): Crew {
     issues,
     checked,
     cautions,
-    plan: (request) => {
+    plan: (question) => {
       // A search that is under way would hold the new question up.
       if (busy !== null) {
         worker.current?.terminate();
         worker.current = null;
       }
-      ask({ kind: "plan", id: start("plan"), request });
+      asked.current = question;
+      ask({ kind: "plan", id: start("plan"), request: question });
     },
     prove: (timeLimitS) => ask({ kind: "prove", id: start("prove"), timeLimitS }),
     cancel: () => ask({ kind: "cancel" }),
