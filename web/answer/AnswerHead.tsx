@@ -117,7 +117,7 @@ export function AnswerHead({
           open={open}
           onToggle={({ currentTarget }) => setOpen(currentTarget.open)}
         >
-          <summary>More on this answer</summary>
+          <summary>Next best cut, and more on this answer</summary>
           {other || expired || sentence.runnerUp === "" || answer.odds ? null : (
             <p class="runner-up">{unitsKept(sentence.runnerUp)}</p>
           )}
