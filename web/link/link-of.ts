@@ -5,6 +5,7 @@ import { readNumber, withPoint } from "../state/numbers.ts";
 import { FIRST_SAMPLE } from "../state/reducer.ts";
 import { hasUsualRoutes } from "../state/routes-of-crop.ts";
 import type { PlaceField, PlaceTexts, State } from "../state/state.ts";
+import { demoWith } from "../state/with-crop.ts";
 import type { ForecastPlace } from "../weather/forecast.ts";
 import { keptMetres, PLACE_QUANTITIES } from "../weather/upload.ts";
 import {
@@ -41,13 +42,15 @@ function typedPart(field: TextField, typed: Typed): string {
 function inputParts(inputs: Inputs): Parts {
   const parts: Parts = [];
   const demo = DEMO_INPUTS;
+  // A link without a moisture or a stubble means those that its crop is commonly cut at.
+  const grown = demoWith(inputs.crop);
   if (inputs.fieldName !== demo.fieldName) parts.push(["field", inputs.fieldName]);
   for (const name of LINK_CHOICE_NAMES) if (inputs[name] !== demo[name]) parts.push([name, inputs[name]]);
   if (inputs.dryingAgent !== demo.dryingAgent) parts.push(["dryingAgent", inputs.dryingAgent ? "yes" : "no"]);
   if (inputs.settled.length > 0) parts.push(["settled", inputs.settled.join(",")]);
   for (const field of Object.keys(TEXT_FIELDS) as TextField[]) {
     const part = typedPart(field, inputs.texts[field]);
-    if (part !== typedPart(field, demo.texts[field])) parts.push([field, part]);
+    if (part !== typedPart(field, grown.texts[field])) parts.push([field, part]);
   }
   // A link without routes means those by which its crop is commonly brought in.
   if (!hasUsualRoutes(inputs.routes, inputs.crop))

@@ -16,6 +16,7 @@ import { readDegrees, readNumber } from "../state/numbers.ts";
 import { readInputs } from "../state/read-inputs.ts";
 import { withUsualRoutes } from "../state/routes-of-crop.ts";
 import type { PlaceField, PlaceTexts } from "../state/state.ts";
+import { demoWith } from "../state/with-crop.ts";
 import { type ForecastPlace, isProvider, PROVIDER_LABELS } from "../weather/forecast.ts";
 import { keptMetres, PLACE_QUANTITIES, readPlace } from "../weather/upload.ts";
 import { isDemo } from "./link-of.ts";
@@ -138,8 +139,11 @@ function readChoices(reader: LinkReader): Omit<Inputs, "texts" | "routes"> {
   };
 }
 
-function readTexts(reader: LinkReader): { texts: Inputs["texts"]; set: ReadonlySet<string> } {
-  const texts = { ...DEMO_INPUTS.texts };
+function readTexts(
+  reader: LinkReader,
+  crop: Inputs["crop"],
+): { texts: Inputs["texts"]; set: ReadonlySet<string> } {
+  const texts = { ...demoWith(crop).texts };
   const set = new Set<string>();
   for (const field of Object.keys(TEXT_FIELDS).filter(isTextField)) {
     const value = reader.take(field, LONGEST.text);
@@ -200,15 +204,18 @@ function answerable(wanted: Inputs, set: ReadonlySet<string>, problems: string[]
             ? { ...inputs, fieldName: DEMO_INPUTS.fieldName }
             : {
                 ...inputs,
-                texts: { ...inputs.texts, [name]: withTold(name, `In the link: ${what} ${STAYS}`) },
+                texts: {
+                  ...inputs.texts,
+                  [name]: withTold(name, inputs.crop, `In the link: ${what} ${STAYS}`),
+                },
               };
     }
   }
 }
 
 /** The demonstration's value, with a word on what stood in the link. */
-function withTold(field: TextField, told: string): Typed {
-  return { ...DEMO_INPUTS.texts[field], told };
+function withTold(field: TextField, crop: Inputs["crop"], told: string): Typed {
+  return { ...demoWith(crop).texts[field], told };
 }
 
 /** A number of a place as it is kept: in metric, whatever it was typed in. */
@@ -289,7 +296,7 @@ export function readLink(search: string, speech: Speech = {}): ReadLink {
   const { ofPlace, ...weather } = readWeather(reader);
   const selection = readSelection(reader);
   const choices = readChoices(reader);
-  const { texts, set } = readTexts(reader);
+  const { texts, set } = readTexts(reader, choices.crop);
   const routes = readRoutes(reader, choices.crop);
   const place = readPlaceParts(reader, speech);
   const forecast = ofPlace ? forecastOf(reader, place) : null;

@@ -1,6 +1,6 @@
 import { CROP_CATALOGUE } from "../../model/drying/index.ts";
 import type { CropKey } from "../../model/drying/keys.ts";
-import type { Inputs } from "./inputs.ts";
+import { DEMO_INPUTS, type Inputs } from "./inputs.ts";
 import { heightTells } from "./read-yield.ts";
 import { hasUsualRoutes, withUsualRoutes } from "./routes-of-crop.ts";
 import { typedValue } from "./typed.ts";
@@ -39,4 +39,9 @@ export function withCrop(inputs: Inputs, crop: CropKey): Inputs {
       prussicPpm: crop === inputs.crop ? inputs.texts.prussicPpm : { text: "", units: "metric" },
     },
   };
+}
+
+/** What a page starts from with a crop: the demonstration's field, grown with it. */
+export function demoWith(crop: CropKey): Inputs {
+  return crop === DEMO_INPUTS.crop ? DEMO_INPUTS : withCrop(DEMO_INPUTS, crop);
 }

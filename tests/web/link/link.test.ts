@@ -110,7 +110,7 @@ describe("what a link says", () => {
       inputs: { ...DEMO_INPUTS, crop: "drought-corn" as const, texts },
     };
     expect(linkOf(state)).toBe(
-      "?weather=settled-dry&row=2026-07-02T14:00:00Z/swath&route=wrapped-bales&crop=drought-corn&areaHa=15.8%7Eus&routes=dry-hay,wrapped-bales,wilted-chop",
+      "?weather=settled-dry&row=2026-07-02T14:00:00Z/swath&route=wrapped-bales&crop=drought-corn&moisturePct=78&stubbleCm=8&areaHa=15.8%7Eus&routes=dry-hay,wrapped-bales,wilted-chop",
     );
     expect(readLink(linkOf(state))).toEqual({
       given: true,
@@ -134,6 +134,15 @@ describe("what a link says", () => {
     expect(on("?crop=sudangrass")).toBe("dry-hay,wrapped-bales,wilted-chop");
     const inputs = withCrop(DEMO_INPUTS, "corn");
     expect(linkOf({ ...demo, inputs })).not.toMatch(/routes/);
+  });
+
+  test("without a moisture and a stubble it means those its crop is commonly cut at", () => {
+    const { moisturePct, stubbleCm } = readLink("?crop=drought-corn").inputs.texts;
+    expect([moisturePct.text, stubbleCm.text]).toEqual(["80", "30"]);
+    expect(readLink("?crop=drought-corn&moisturePct=78").inputs.texts.moisturePct.text).toBe("78");
+    const grown = withCrop(DEMO_INPUTS, "drought-corn");
+    expect(linkOf({ ...demo, inputs: grown })).toMatch(/^\?weather=[a-z-]+&crop=drought-corn$/);
+    expect(readLink(linkOf({ ...demo, inputs: grown })).inputs).toEqual(grown);
   });
 
   test("an own file is only marked: the same hours have the same mark, others another", () => {
