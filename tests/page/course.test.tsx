@@ -288,8 +288,10 @@ test("a cut is kept, drawn beside the chosen one and let go; presets come from t
   button(/against no tedding/)?.click();
   await soon(() => expect(kept).toHaveLength(2));
   panel(kept[1] ?? null);
-  expect(host.querySelector(".compare-sentence")?.textContent).toMatch(
-    /^Tedded \w+ 10:00 against no tedding: .*h sooner/,
+  await soon(() =>
+    expect(host.querySelector(".compare-sentence")?.textContent).toMatch(
+      /^Tedded \w+ 10:00 against no tedding: .*h sooner/,
+    ),
   );
   expect(host.querySelectorAll(".compare-table thead th[scope=col]")).toHaveLength(2);
   asker.stop();

@@ -1,19 +1,12 @@
-import { useEffect, useMemo, useRef, useState } from "preact/hooks";
+import { useEffect, useRef, useState } from "preact/hooks";
 import type { Tries } from "../app/use-model.ts";
 import type { Alignment } from "../course/kept-line.ts";
+import { later } from "../fold/later.tsx";
 import type { Manner } from "../format/manner.ts";
-import { unitsKept } from "../format/words.ts";
 import type { Kept } from "../state/state.ts";
-import { compareRows } from "./compare-rows.ts";
-import { compareSentence, courseCutMs } from "./compare-sentence.ts";
 import { PRESET_LABELS, type Preset, presetsFor } from "./presets.ts";
 import { workOut } from "./work-out.ts";
 import "./compare.css";
-
-const ALIGN_LABELS: Readonly<Record<Alignment, string>> = {
-  calendar: "by the calendar",
-  cut: "from the cut",
-};
 
 export interface CompareProps {
   /** The chosen cut. */
@@ -66,57 +59,11 @@ function Offers({ now, manner, tries, onKeep }: Pick<CompareProps, "now" | "mann
   );
 }
 
-function Sides({ now, kept, align, manner, onKeep, onAlign }: CompareProps & { readonly kept: Kept }) {
-  const rows = useMemo(() => compareRows(now, kept, manner), [now, kept, manner]);
-  const apart = courseCutMs(now) !== courseCutMs(kept);
-  return (
-    <>
-      <p class="compare-sentence" aria-live="polite">
-        {unitsKept(compareSentence(now, kept, align, manner))}
-      </p>
-      <div class="compare-offers">
-        {apart && (
-          <fieldset class="compare-align">
-            <legend class="hidden">Lay the two courses</legend>
-            {(["calendar", "cut"] as const).map((each) => (
-              <label key={each} class={each === align ? "chosen" : undefined}>
-                <input
-                  type="radio"
-                  name="compare-align"
-                  checked={each === align}
-                  onChange={() => onAlign(each)}
-                />
-                {ALIGN_LABELS[each]}
-              </label>
-            ))}
-          </fieldset>
-        )}
-        <button type="button" onClick={() => onKeep(null)}>
-          Stop comparing
-        </button>
-      </div>
-      <table class="compare-table">
-        <caption class="hidden">The chosen cut beside the kept one</caption>
-        <thead>
-          <tr>
-            <td />
-            <th scope="col">Chosen cut</th>
-            <th scope="col">Kept cut</th>
-          </tr>
-        </thead>
-        <tbody>
-          {rows.map((row) => (
-            <tr key={row.head}>
-              <th scope="row">{unitsKept(row.head)}</th>
-              <td>{unitsKept(row.now)}</td>
-              <td>{unitsKept(row.kept)}</td>
-            </tr>
-          ))}
-        </tbody>
-      </table>
-    </>
-  );
-}
+/** The two side by side: only who keeps a cut aside needs their script. */
+const Sides = later(
+  () => import("./Sides.tsx").then((module) => module.Sides),
+  <p class="compare-sentence">The two cuts are being compared ...</p>,
+);
 
 /** Two treatments or two cut hours side by side: one kept aside, the other as chosen now. */
 export function Compare(props: CompareProps) {

@@ -5,8 +5,9 @@ import { type Manner, numberText } from "../format/manner.ts";
 import { windowSpanText } from "../format/window-times.ts";
 import { moisturePct, ROUTE_LABELS, ROUTE_ORDER, rainText, sentenceCase } from "../format/words.ts";
 import type { Kept } from "../state/state.ts";
-import { compareTargets, courseCutMs, reachMs } from "./compare-sentence.ts";
-import { cutUtcOf, differences } from "./differences.ts";
+import { compareTargets, reachMs } from "./compare-sentence.ts";
+import { differences } from "./differences.ts";
+import { courseCutMs, cutUtcOf } from "./kept-cut.ts";
 
 /** A line of the comparison: heading, chosen cut, kept cut. */
 export interface CompareRow {

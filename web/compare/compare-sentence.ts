@@ -1,17 +1,12 @@
 import { HOUR_MS } from "../../model/weather/clock.ts";
 import { modelReachedMs } from "../course/course-sentence.ts";
 import type { Alignment } from "../course/kept-line.ts";
-import { utcMs } from "../format/farm-time.ts";
 import { type Manner, numberText } from "../format/manner.ts";
 import { listText, moisturePct, sentenceCase } from "../format/words.ts";
 import type { Kept } from "../state/state.ts";
 import { routeBands } from "../worker/route-bands.ts";
-import { cutUtcOf, differences } from "./differences.ts";
-
-/** Moment from which a course runs: the middle of its mowing. */
-export function courseCutMs(cut: Kept): number {
-  return utcMs(cut.option.courseCutUtc ?? cutUtcOf(cut));
-}
+import { differences } from "./differences.ts";
+import { courseCutMs } from "./kept-cut.ts";
 
 /** When a cut first comes down to a moisture, UTC ms; null where it does not in its weather. */
 export function reachMs(cut: Kept, targetWb: number): number | null {

@@ -1,12 +1,13 @@
 import { CROP_CATALOGUE } from "../../model/drying/index.ts";
 import type { Conditioning } from "../../model/drying/keys.ts";
-import { HARVEST_DEFAULTS, type OperationAnswer, type RouteAnswer } from "../../model/harvest/index.ts";
+import type { OperationAnswer, RouteAnswer } from "../../model/harvest/index.ts";
 import { toldMs } from "../course/told-ms.ts";
 import { dayClockText, shortDayClockText, utcMs } from "../format/farm-time.ts";
 import { type Manner, quantityText } from "../format/manner.ts";
 import { moisturePct } from "../format/words.ts";
 import type { Inputs } from "../state/inputs.ts";
 import type { Kept } from "../state/state.ts";
+import { cutUtcOf, widthClass } from "./kept-cut.ts";
 
 /** One thing in which two cuts are not alike, as a heading and as each is called in a sentence. */
 export interface Difference {
@@ -27,15 +28,6 @@ const CONDITIONING_WORDS: Readonly<Record<Conditioning, string>> = {
 /** The route that is looked at, with its passes. */
 export function routeOf({ option, route }: Kept): RouteAnswer | null {
   return option.routes.find(({ route: key }) => key === route) ?? null;
-}
-
-export function cutUtcOf({ option, course }: Kept): string {
-  return option.cutUtc ?? course.hours.startUtc[0] ?? course.usableUntilUtc;
-}
-
-/** A windrow is what a baler gathers without a rake; wider is wide. */
-export function widthClass(coveredFraction: number): "wide" | "windrow" {
-  return coveredFraction <= HARVEST_DEFAULTS.windrowCover.value ? "windrow" : "wide";
 }
 
 function widths(now: number, kept: number, manner: Manner): readonly [string, string] {

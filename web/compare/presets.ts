@@ -8,7 +8,7 @@ import type { Inputs } from "../state/inputs.ts";
 import { readInputs } from "../state/read-inputs.ts";
 import type { Kept, Picture } from "../state/state.ts";
 import type { RowCourse } from "../worker/messages.ts";
-import { widthClass } from "./differences.ts";
+import { widthClass } from "./kept-cut.ts";
 
 /** Cuts that are often asked about, to be compared with in one tap. */
 export const PRESETS = ["windrow", "unconditioned", "no-tedding", "later"] as const;
