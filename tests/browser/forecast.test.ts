@@ -106,3 +106,52 @@ test("a link to a place that cannot be had opens on the demonstration and says s
     .poll(() => page.locator("main").textContent())
     .toContain("The forecast of this link could not be had: the demo's weather is shown.");
 });
+
+test("the forecast of a kept cut lands in the book with all it was made from, and the record meets the reading", async ({
+  open,
+}) => {
+  const page = await open("?weather=forecast&latitude=44.3&longitude=-98.2", { width: 390 });
+  await oddsTold(page);
+  const { origin } = new URL(page.url());
+  const ask = async (path: string, init?: RequestInit) =>
+    (await fetch(`${origin}/api/book/${path}`, init)).json();
+  await page.getByText("The book: fields, cuts").click();
+  const book = page.locator(".book");
+  await book.getByRole("button", { name: "Keep this cut" }).click();
+  await book.getByText("The chosen cut is kept as planned.").waitFor();
+  const forecastsOf = async (cutId: string) => (await ask(`forecasts?cutId=${cutId}&whole=true`)).entries;
+  await expect.poll(async () => (await ask("cuts")).entries.length).toBe(1);
+  const [cut] = (await ask("cuts")).entries;
+  await expect.poll(async () => (await forecastsOf(cut.id)).length).toBe(1);
+  const [{ doc }] = await forecastsOf(cut.id);
+  expect(doc.request.weather.hours.startUtc.length).toBeGreaterThan(100);
+  expect(doc.request.swath.crop).toBe(cut.doc.crop);
+  expect(doc.provider).toBe("open-meteo");
+  expect(doc.course.quantiles.p50.length).toBe(doc.course.startUtc.length);
+
+  expect((await ask("record")).counts.moisture).toBe(0);
+  const atUtc = new Date(Date.parse(cut.doc.plannedUtc) + 5 * 3_600_000).toISOString();
+  const at = {
+    revision: 1,
+    createdUtc: atUtc,
+    changedUtc: atUtc,
+    deleted: false,
+    createdHash: "0".repeat(64),
+  };
+  const reading = { cutId: cut.id, atUtc, method: "microwave", moistureWb: 0.6 };
+  const readings = [{ id: "met", ...at, doc: reading }];
+  const document = { format: "swathclock-book", version: 1, exportedUtc: atUtc, entries: { readings } };
+  expect(await ask("import", { method: "POST", body: JSON.stringify(document) })).toMatchObject({ added: 1 });
+  expect((await ask("record")).counts.moisture).toBe(1);
+
+  await book.getByText("Forecasts, weather files, crew plans").click();
+  const issued = book.getByRole("region", { name: "Forecasts issued" });
+  expect(await issued.locator("li p").first().textContent()).toContain("kept cut");
+  expect(await graveFaults(page, ".book")).toEqual([]);
+  await issued
+    .getByRole("button", { name: /^Remove/ })
+    .first()
+    .click();
+  await issued.getByRole("button", { name: /^Yes, remove/ }).click();
+  await expect.poll(async () => (await forecastsOf(cut.id)).length).toBe(0);
+});

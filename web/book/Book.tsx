@@ -13,6 +13,9 @@ import { DueList } from "./DueList.tsx";
 import { EntryForm, PLACE_SHOWN } from "./EntryForm.tsx";
 import { EntryList } from "./EntryList.tsx";
 import { Held } from "./Held.tsx";
+import { isTold } from "./is-told.ts";
+import { KeptList } from "./KeptList.tsx";
+import { keepIssued } from "./keep-issued.ts";
 import { keepCut, keepField, keepPlace } from "./keep-page.ts";
 import { cutCaution } from "./label-caution.ts";
 import { newDoc } from "./new-doc.ts";
@@ -95,6 +98,11 @@ export function Book({ state, picture, choice, manner, dispatch, ask }: BookProp
     setSaid(`${late} ${left}`.trim());
     await book.signedOut();
   };
+  /** The forecast on the page is of what was just kept. */
+  const keepForecast = () => {
+    if (picture && choice && isTold(picture, choice))
+      void keepIssued(picture, choice, Date.now()).catch(() => {});
+  };
   const openField = (doc: BookDocs["fields"], forecast: boolean) => {
     dispatch({ kind: "inputs", what: "book field", inputs: inputsOfField(doc, state.inputs) });
     const place = placeOfField(doc, entries.sites);
@@ -174,6 +182,7 @@ export function Book({ state, picture, choice, manner, dispatch, ask }: BookProp
             class="aid"
             onClick={() =>
               void keepField(book, picture).then(() => {
+                keepForecast();
                 setSaid(`${picture.inputs.fieldName} is kept with its levers.`);
                 setKind("fields");
               })
@@ -187,6 +196,7 @@ export function Book({ state, picture, choice, manner, dispatch, ask }: BookProp
               class="aid"
               onClick={() =>
                 void keepCut(book, picture, choice).then((cut) => {
+                  keepForecast();
                   setSaid(`The chosen cut is kept as planned. ${cutCaution(cut, entries, manner)}`.trim());
                   setKind("cuts");
                 })
@@ -283,6 +293,11 @@ export function Book({ state, picture, choice, manner, dispatch, ask }: BookProp
           />
         )}
       </section>
+      <Fold class="book-more" summary="Forecasts, weather files, crew plans">
+        {() => (
+          <KeptList book={entries} queue={outbox.queue} manner={manner} canEdit={canEdit} seen={book.seen} />
+        )}
+      </Fold>
       <Fold class="book-more" summary="Export, import, tables, calendar">
         {() => <Papers session={session} canEdit={canEdit} onChanged={() => void book.reload()} />}
       </Fold>

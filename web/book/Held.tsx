@@ -98,7 +98,7 @@ export function Held({ queue, book, manner, canEdit, onDecide, onMend }: HeldPro
         const last = chainOf(queue, change.key).at(-1) ?? change;
         const what = kind
           ? `${sentenceCase(KIND_WORDS[kind].one)}: ${toldEntry(kind, last.doc, book, manner).title}`
-          : change.kind;
+          : sentenceCase(change.kind.replaceAll("-", " "));
         const reason = change.held;
         return (
           <article key={change.key} class="book-held-one" aria-label={what}>

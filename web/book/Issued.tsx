@@ -2,6 +2,7 @@ import { useEffect } from "preact/hooks";
 import type { Learned, Reading } from "../reading/readings.ts";
 import type { Choice } from "../state/choice.ts";
 import type { Picture } from "../state/state.ts";
+import { isTold } from "./is-told.ts";
 
 export interface IssuedProps {
   readonly readings: readonly Reading[];
@@ -15,13 +16,7 @@ export interface IssuedProps {
  * readings of other devices taught comes from the book into this one.
  */
 export function Issued({ picture, choice, readings, dispatch }: IssuedProps) {
-  const told =
-    picture !== null &&
-    choice !== null &&
-    picture.source.kind !== "sample" &&
-    picture.answer.odds !== undefined &&
-    picture.course?.optionId === choice.option.id &&
-    picture.course.course.odds !== undefined;
+  const told = picture !== null && choice !== null && isTold(picture, choice);
   useEffect(() => {
     if (!told || picture === null || choice === null) return;
     // What cannot be fetched or kept now is kept with the next forecast: the page goes on.

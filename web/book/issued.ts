@@ -57,7 +57,7 @@ export function issuedDoc(
     crop: request.swath.crop,
     request: request as unknown as ForecastDoc["request"],
     ...(route === undefined ? {} : { route }),
-    ...(source.kind === "forecast" && source.place.provider ? { provider: source.place.provider } : {}),
+    ...(source.series.provider ? { provider: source.series.provider } : {}),
     ...(cutId === null ? {} : { cutId }),
     ...(cutId === null || told === null
       ? {}
