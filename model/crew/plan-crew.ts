@@ -9,6 +9,7 @@ import { CREW_CHOICES } from "./defaults.ts";
 import { type GridField, type GridJob, middleSlot, slotUtcMs } from "./grid.ts";
 import { mostHelpful } from "./help.ts";
 import { searchPlan } from "./heuristic/improve.ts";
+import { fixedJobs } from "./heuristic/schedule.ts";
 import type { CrewJob } from "./problem.ts";
 import { fatesOf, type MemberFate, toldReplay, worthOverMembers } from "./replay.ts";
 import type { CrewJobAnswer, CrewPlanRequest } from "./request.ts";
@@ -96,13 +97,21 @@ function previousJobs(built: BuiltCrew): GridJob[] | undefined {
   const { grid, request } = built;
   if (request.previous == null) return undefined;
   const jobs = gridJobs(built, request.previous.jobs);
-  // A field of which one visit is impossible now is planned afresh.
-  const faults = planFaults(
-    rulesOf(built),
-    jobs.map((job) => crewJob(built, job)),
-  );
-  const broken = new Set(faults.map(({ fieldId }) => fieldId));
-  return jobs.filter(({ field }) => !broken.has(grid.fields[field]?.id ?? ""));
+  // A field of which one visit is impossible now is planned afresh: by itself, or beside work that is held. Who is in the
+  // way of whom a fault does not say, so each field must fit in with those before it.
+  const rules = rulesOf(built);
+  const fits = (some: readonly GridJob[]) =>
+    planFaults(
+      rules,
+      some.map((job) => crewJob(built, job)),
+    ).length === 0;
+  const isHeld = ({ field, task }: GridJob) => grid.fields[field]?.tasks[task]?.fixed != null;
+  const kept = fixedJobs(grid);
+  for (const f of grid.fields.keys()) {
+    const more = jobs.filter((job) => job.field === f && !isHeld(job));
+    if (more.length > 0 && fits([...kept, ...more])) kept.push(...more);
+  }
+  return kept;
 }
 
 /** Jobs of an answer in the slots of the grid; one of a field, machine or person that is not there is passed over. */

@@ -29,3 +29,27 @@ test.each([-3, -1, 1])(
     expect(startFaults(milp, pointOf(found.jobs))).toEqual([]);
   },
 );
+
+test("a field of the plan before that meets held work of another is planned afresh, whichever of the two comes first", async () => {
+  const machines = [...request.machines, { id: "mower-2", kind: "mower" as const }];
+  const before = await planBuilt(builtOf({ ...request, machines }), {
+    solver: null,
+    elapsedS: () => 0,
+    brief: true,
+  });
+  const mowing = before.jobs.find(({ fieldId, op }) => fieldId === "hill" && op === "mow");
+  if (mowing === undefined) throw new Error("no mowing");
+  const { machineId, personId, startUtc } = mowing;
+  const other = machineId === "mower-1" ? "mower-2" : "mower-1";
+  const fixed = [{ fieldId: "creek", op: "mow" as const, machineId: other, personId, startUtc }];
+  const again = await planBuilt(builtOf({ ...request, machines, fixed, previous: before }), {
+    solver: null,
+    elapsedS: () => 0,
+    brief: true,
+  });
+  expect(again.jobs.find(({ fieldId, op }) => fieldId === "creek" && op === "mow")).toMatchObject({
+    machineId: other,
+    personId,
+    startUtc,
+  });
+});
