@@ -104,7 +104,7 @@ function membersText(members: number, leftOut: number): string {
   const few =
     members >= FEW_MEMBERS
       ? ""
-      : ` So few do not show how far the weather may turn: take no chance of them as sure, even one of 0 or 100 %.`;
+      : ` So few do not show how far the weather may turn: take no chance of them as sure, however high or low.`;
   return `Odds from ${members} ${members === 1 ? "member" : "members"} of the forecast, each with a draw of what the model may be wrong about.${left}${few}`;
 }
 

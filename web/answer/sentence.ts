@@ -64,12 +64,12 @@ function startOf(route: RouteAnswer): number | null {
   return window ? windowTimes(window).startMs : null;
 }
 
-/** ", 7 in 10": the chance of a route's first window, as its vessel has it; nothing while it is not known. */
+/** ", 7 in 10 for that window": the chance of a route's first window, as its vessel has it; nothing while it is not known. */
 function chanceOf({ windows: [first] }: RouteAnswer): string {
-  return first?.chance == null ? "" : `, ${inTen(first.chance)}`;
+  return first?.chance == null ? "" : `, ${inTen(first.chance)} for that window`;
 }
 
-/** "Wrapped bales Friday from 13:00, 7 in 10; dry hay not before Sunday, after rain": the first to the hour, later days by name. */
+/** "Wrapped bales Friday from 13:00, 7 in 10 for that window; dry hay not before Sunday, after rain": the first to the hour, later days by name. */
 function promiseOf(option: CutOptionAnswer, place: SentencePlace): string {
   const { manner } = place;
   let lastDay = "";
@@ -229,7 +229,7 @@ function bestInWords(answer: WindowsAnswer, place: SentencePlace): string {
   return `Best: ${cutInWords(option, route, place)}. ${waitOf(answer, [route], "It", place)}`.trim();
 }
 
-/** "Next best: cut Sunday 17:00, ..., 6 in 10, worth 40 less a hectare. It would come first if ..."; empty without odds. */
+/** "Next best: cut Sunday 17:00, ..., 6 in 10 for that window, worth 40 less a hectare. It would come first if ..."; empty without odds. */
 export function toChoiceSentence(answer: WindowsAnswer, place: SentencePlace): string {
   const { odds } = answer;
   if (!odds?.first || !odds.runnerUp) return "";
@@ -244,10 +244,12 @@ export function toChoiceSentence(answer: WindowsAnswer, place: SentencePlace): s
   const told = `Next best: ${cutInWords(option, route, place)}, worth ${moneyText(behind, currency, manner)} ${area} less${currency === "" ? ", in the money of your prices" : ""}.`;
   const next = `${told} ${waitOf(answer, [route], "It", inThatYear(place))}`.trim();
   const name = ROUTE_LABELS[first.route];
-  const ever = `${Math.round(first.chance * 100)} %`;
+  const ever = inTen(first.chance);
   if (turnsAtChance === null)
     return `${next} No lower chance of ever bringing it in as ${name} (now ${ever}) would alone turn the choice.`;
-  return `${next} ${next === told ? "It" : "That cut"} comes first if the chance of ever bringing in ${name} falls from ${ever} to ${Math.round(turnsAtChance * 100)} %.`;
+  const turned = inTen(turnsAtChance);
+  const falls = turned === ever ? `, now ${ever}, falls only a little` : ` falls from ${ever} to ${turned}`;
+  return `${next} ${next === told ? "It" : "That cut"} comes first if the chance of ever bringing in ${name}${falls}.`;
 }
 
 const FIRST_LOOK_H = 9;

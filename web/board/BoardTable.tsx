@@ -64,7 +64,7 @@ export function boardHeads(units: Units, averaged: boolean): readonly string[] {
     "Starts",
     "Ends",
     "Working hours",
-    "Chance, %",
+    "Chance to come in at all, %",
     `Rain on swath${averaged ? " on average" : ""}, ${unitName("rain", units)}`,
     "Loss, %",
     `Value ${unitName("perHa", units)}`,

@@ -50,11 +50,11 @@ function rainBefore({ rainMm: { mean }, odds }: RouteAnswer, manner: Manner): st
   return ` (${rainText(mean, manner)}${odds === undefined ? "" : " on average over the chances"})`;
 }
 
-/** "Wrapped bales, Friday 13:00 to 18:00, 5 h to work in, 8 in 10, after rain". */
+/** "Wrapped bales, Friday 13:00 to 18:00, 5 h to work in, 8 in 10 for this window, after rain". */
 export function windowSentence(route: RouteAnswer, window: WindowAnswer, manner: Manner): string {
   const parts = [sentenceCase(ROUTE_LABELS[route.route]), windowSpanText(window, manner)];
   parts.push(`${hoursText(toldWorkHours(window), manner)} to work in`);
-  if (window.chance !== null) parts.push(inTen(window.chance));
+  if (window.chance !== null) parts.push(`${inTen(window.chance)} for this window`);
   if (window.rainedOn) parts.push(`after rain${rainBefore(route, manner)}`);
   return parts.join(", ");
 }

@@ -67,7 +67,7 @@ export function CourseLegend({
         </li>
       )}
       {chances.length > 0 &&
-        (["8 in 10", "5 in 10"] as const).map((name, i) => (
+        (["8 in 10 courses", "5 in 10 courses"] as const).map((name, i) => (
           <li key={name}>
             <svg width={22} height={12} aria-hidden="true">
               <rect class={`key-chance chance-${i}`} width={22} height={12} />

@@ -86,7 +86,7 @@ function lowerFirst(text: string): string {
   return `${text.charAt(0).toLowerCase()}${text.slice(1)}`;
 }
 
-/** Where the bands lie when the chosen route opens, else at the end: "Thursday 14:00, as dry hay opens, 8 in 10: 14 to 19 %." */
+/** Where the bands lie when the chosen route opens, else at the end: "Thursday 14:00, as dry hay opens, 8 in 10 courses: 14 to 19 %." */
 function bandSentences({ course, option, route, manner, odds }: CourseInput): string[] {
   if (odds === undefined) return [];
   const first = route?.windows[0];
@@ -97,7 +97,7 @@ function bandSentences({ course, option, route, manner, odds }: CourseInput): st
   if (p10 === undefined || p90 === undefined || option.courseCutUtc === null) return [];
   const why = first && route ? `as ${ROUTE_LABELS[route.route]} opens` : "at the end of this forecast";
   const [from, to] = [p10, p90].map((wb) => numberText(wb * 100, 0, manner));
-  return [`${dayClockText(toldMs(atMs), manner)}, ${why}, 8 in 10: ${from} to ${to} %.`];
+  return [`${dayClockText(toldMs(atMs), manner)}, ${why}, 8 in 10 courses: ${from} to ${to} %.`];
 }
 
 /** The course in a sentence or three, and its heading. */

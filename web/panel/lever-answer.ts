@@ -6,14 +6,14 @@ import { windowTimes } from "../format/window-times.ts";
 import { ROUTE_LABELS } from "../format/words.ts";
 import type { Choice } from "../state/choice.ts";
 
-/** The chosen row in a line, beside the levers: "Cut Mon 17:00: wilted chop Tue 07:00, 9 in 10". */
+/** The chosen row in a line, beside the levers: "Cut Mon 17:00: wilted chop Tue 07:00, 9 in 10 for that window". */
 export function leverAnswer({ option, route }: Choice, manner: Manner): string {
   const cut = option.cutUtc === null ? "Standing" : `Cut ${shortDayClockText(option.cutUtc, manner)}`;
   if (route === null) return cut;
   const label = ROUTE_LABELS[route.route];
   const window = route.windows[0];
   if (!window) return `${cut}: no time for ${label}`;
-  const chance = window.chance === null ? "" : `, ${inTen(window.chance)}`;
+  const chance = window.chance === null ? "" : `, ${inTen(window.chance)} for that window`;
   return `${cut}: ${label} ${shortDayClockText(windowTimes(window).startMs, manner)}${chance}`;
 }
 

@@ -54,7 +54,7 @@ test("a reading is a mark with its error, and the middle before it stays beside 
   // The same draws made fourfold: near, not equal.
   for (const { x, y } of picture.before) expect(Math.abs(y - (before.get(x) ?? Number.NaN))).toBeLessThan(6);
   expect(picture.sentence).toContain("Microwave 42 %");
-  expect(picture.sentence).toMatch(/8 in 10: \d+ to \d+ %\./);
+  expect(picture.sentence).toMatch(/8 in 10 courses: \d+ to \d+ %\./);
   // The chosen route's own target is told of first.
   expect(bent.course.odds?.readings?.changes[0]?.targetWb).toBe(bent.course.targets[0]?.targetWb);
   expect(bent.course.targets[0]?.targetWb).toBeLessThan(0.3);

@@ -27,7 +27,7 @@ function row(
 
 test("the chosen row in a line", () => {
   expect(leverAnswer(row(14, 40, "wilted-chop", 0.9), manner)).toBe(
-    "Cut Mon 09:00: wilted chop Tue 11:00, 9 in 10",
+    "Cut Mon 09:00: wilted chop Tue 11:00, 9 in 10 for that window",
   );
   expect(leverAnswer(row(14, null), manner)).toBe("Cut Mon 09:00: no time for wilted chop");
 });
