@@ -78,7 +78,7 @@ export interface CrewPlanAnswer {
   readonly valueParts: { readonly kept: number; readonly lateness: number; readonly moved: number };
   readonly bound: number;
   readonly boundKind: BoundKind;
-  /** True where the bound is the pool-load bound, that forgets windows and order. */
+  /** True where a gap is left to the pool-load bound, that forgets the order of the works. */
   readonly boundWeak: boolean;
   readonly gap: number;
   readonly method: PlanMethod;

@@ -110,3 +110,13 @@ export function momentsOf(grid: Grid, { field, task, start, end }: GridJob): Spa
 export function travelOf(grid: Grid, fromSite: number, toSite: number): number {
   return grid.travelSlots[fromSite * grid.siteIds.length + toSite] as number;
 }
+
+/** The shortest drive from a field to another one where any of these works is done; 0 where there is none. */
+export function leastDrive(grid: Grid, f: number, counts: (task: GridTask) => boolean): number {
+  const site = grid.fields[f]?.site ?? 0;
+  let least = Number.POSITIVE_INFINITY;
+  grid.fields.forEach((other, g) => {
+    if (g !== f && other.tasks.some(counts)) least = Math.min(least, travelOf(grid, site, other.site));
+  });
+  return Number.isFinite(least) ? least : 0;
+}

@@ -186,7 +186,7 @@ function answerOf(built: BuiltCrew, plan: GridPlan, tools: CrewTools): CrewPlanA
     valueParts: valueParts(built, plan.jobs),
     bound: plan.bound,
     boundKind: plan.boundKind,
-    boundWeak: plan.boundKind === "pool-load",
+    boundWeak: plan.boundKind === "pool-load" && plan.gap > 0,
     gap: plan.gap,
     method: plan.method,
     replay,

@@ -153,6 +153,7 @@ export async function solveGrid(grid: Grid, options: SolveOptions): Promise<Grid
     const model = stepModel(grid, cuts);
     if (model.milp.numCols > MOST_COLUMNS) break;
     const relGap = model.milp.numCols <= SMALL_COLUMNS ? 0 : LARGE_GAP;
+    if (gapOf(found.value, bound) <= relGap) break;
     const answer = await solver({
       milp: model.milp,
       start: model.pointOf(found.jobs),

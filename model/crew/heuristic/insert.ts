@@ -11,7 +11,7 @@ export interface Placed {
 const MOST_TRIES = 60;
 
 /** Mowing hours worth trying with each number of slots, the most promising first. */
-interface MowChoice {
+export interface MowChoice {
   readonly start: number;
   readonly end: number;
   readonly hope: number;

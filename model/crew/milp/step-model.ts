@@ -1,4 +1,4 @@
-import { type Grid, type GridField, type GridJob, type GridTask, middleSlot, travelOf } from "../grid.ts";
+import { type Grid, type GridField, type GridJob, type GridTask, leastDrive, middleSlot } from "../grid.ts";
 import { jobsOfField } from "../value.ts";
 import { addTerm, type Milp, MilpBuilder, type Terms } from "./milp.ts";
 
@@ -321,18 +321,6 @@ function windowRows(
   }
 }
 
-/** Drive after a job that no order of work escapes: the shortest to any other field where the same machines work. */
-function leastDrive(grid: Grid, f: number, op: GridTask["op"]): number {
-  const site = grid.fields[f]?.site ?? 0;
-  let least = Number.POSITIVE_INFINITY;
-  grid.fields.forEach((other, g) => {
-    if (g !== f && other.tasks.some((task) => task.op === op)) {
-      least = Math.min(least, travelOf(grid, site, other.site));
-    }
-  });
-  return Number.isFinite(least) ? least : 0;
-}
-
 function freeAt(list: readonly { readonly freeUntil: Int32Array }[], t: number): number {
   return list.reduce((sum, { freeUntil }) => sum + ((freeUntil[t] as number) > t ? 1 : 0), 0);
 }
@@ -363,9 +351,9 @@ function capacityRows(grid: Grid, columns: readonly TaskColumns[][], builder: Mi
       () => 0,
       (t) => freeAt(list, t),
     );
-    if (users.some(({ f, op }) => leastDrive(grid, f, op) > 0)) {
+    if (users.some(({ f, op }) => leastDrive(grid, f, (task) => task.op === op) > 0)) {
       use(
-        (f, op) => leastDrive(grid, f, op),
+        (f, op) => leastDrive(grid, f, (task) => task.op === op),
         () => machines.length,
       );
     }

@@ -1,0 +1,164 @@
+import type { Grid, GridField, GridTask } from "./grid.ts";
+import { middleSlot } from "./grid.ts";
+import { type MowChoice, mowChoices } from "./heuristic/insert.ts";
+import { fits, fixedSchedule, type Schedule } from "./heuristic/schedule.ts";
+import { leftValue } from "./value.ts";
+
+/** A work at hours at which some machine and some person could do it, if no other field were served. */
+export interface Place {
+  readonly start: number;
+  readonly end: number;
+}
+
+/** A field by itself: where each work could be, and the most that it brings; 0 over `left` where it cannot be served. */
+export interface Alone {
+  /** Hours of each work, of those that lie in the window of some mowing and between the works before and behind it. */
+  readonly places: readonly (readonly Place[])[];
+  readonly value: number;
+}
+
+/**
+ * What each field brings if it had every machine and person to itself, but for held work: no plan brings more. Exact: all
+ * hours of all works are followed, not the earliest alone.
+ */
+export function fieldsAlone(grid: Grid): readonly Alone[] {
+  const schedule = fixedSchedule(grid);
+  return grid.fields.map((field, f) => {
+    const places = field.tasks.map((task) => placesOf(grid, schedule, field, task));
+    let value = leftValue(field);
+    if (places.every((list) => list.length > 0)) {
+      // The most promising first: none behind brings more than it promises.
+      for (const choice of mowChoices(grid, f)) {
+        if (choice.hope <= value) break;
+        value = Math.max(value, chainValue(field, places, choice));
+      }
+    }
+    return { places: reachable(field, places), value };
+  });
+}
+
+/** The places that some mowing can lead to: those in its windows, not before the first end before, nor past the last start behind. */
+function reachable(field: GridField, places: readonly (readonly Place[])[]): readonly (readonly Place[])[] {
+  const lists = places.map((list) => ({
+    list,
+    starts: list.map(({ start }) => start),
+    least: list.reduce((least, { start, end }) => Math.min(least, end - start), Number.POSITIVE_INFINITY),
+    most: list.reduce((most, { start, end }) => Math.max(most, end - start), 0),
+    // Ranges of the list that some mowing leads to: +1 where one begins, -1 behind its last.
+    marks: new Int32Array(list.length + 1),
+  }));
+  for (const [at, mow] of (places[0] ?? []).entries()) {
+    const q = middleSlot(mow.start, mow.end);
+    if (!Number.isFinite(field.mowGain[q] as number)) continue;
+    const ranges: { lo: number; hi: number }[] = [{ lo: at, hi: at + 1 }];
+    let [firstEnd, lastEnd] = [mow.end, mow.end];
+    for (let i = 1; i < lists.length; i++) {
+      const { starts, least, most } = lists[i] as (typeof lists)[number];
+      const { fixed, ready, until, lagSlots } = field.tasks[i] as GridTask;
+      const held = fixed !== null;
+      const bothHeld = held && field.tasks[i - 1]?.fixed != null;
+      const opens = held || ready === null ? 0 : (ready[q] as number);
+      const closes = held || until === null ? Number.POSITIVE_INFINITY : (until[q] as number);
+      const latest = held || lagSlots === null ? Number.POSITIVE_INFINITY : lastEnd + lagSlots;
+      const lo = firstAtOrAfter(starts, Math.max(opens, bothHeld ? 0 : firstEnd));
+      const hi = firstAtOrAfter(starts, Math.min(latest, closes - least) + 1);
+      if (opens < 0 || hi <= lo) break;
+      ranges.push({ lo, hi });
+      firstEnd = (starts[lo] as number) + least;
+      lastEnd = Math.min(closes, (starts[hi - 1] as number) + most);
+    }
+    if (ranges.length < lists.length) continue;
+    let lastStart = Number.POSITIVE_INFINITY;
+    for (let i = lists.length - 1; i >= 0; i--) {
+      const { starts, least, marks } = lists[i] as (typeof lists)[number];
+      const range = ranges[i] as (typeof ranges)[number];
+      const held = field.tasks[i]?.fixed !== null;
+      const hi = held ? range.hi : Math.min(range.hi, firstAtOrAfter(starts, lastStart - least + 1));
+      if (hi <= range.lo) break;
+      marks[range.lo] = (marks[range.lo] as number) + 1;
+      marks[hi] = (marks[hi] as number) - 1;
+      lastStart = starts[hi - 1] as number;
+    }
+  }
+  return lists.map(({ list, marks }) => {
+    let open = 0;
+    return list.filter((_, j) => {
+      open += marks[j] as number;
+      return open > 0;
+    });
+  });
+}
+
+function firstAtOrAfter(sorted: readonly number[], slot: number): number {
+  let [lo, hi] = [0, sorted.length];
+  while (lo < hi) {
+    const middle = (lo + hi) >> 1;
+    if ((sorted[middle] as number) < slot) lo = middle + 1;
+    else hi = middle;
+  }
+  return lo;
+}
+
+function placesOf(grid: Grid, schedule: Schedule, field: GridField, task: GridTask): readonly Place[] {
+  if (task.fixed !== null) return [{ start: task.fixed.start, end: task.fixed.end }];
+  const places: Place[] = [];
+  const lengths = [...new Set(task.slotsOf)].filter((slots) => slots > 0).sort((a, b) => a - b);
+  for (let start = grid.nowSlot; start < grid.count; start++) {
+    for (const slots of lengths) {
+      const end = start + slots;
+      if (end > (task.openUntil[start] as number)) break;
+      const some = grid.machines.some(
+        ({ freeUntil }, k) =>
+          task.slotsOf[k] === slots &&
+          (freeUntil[start] as number) >= end &&
+          fits(grid, schedule.machines[k] ?? [], start, end, field.site),
+      );
+      const someone =
+        some &&
+        grid.people.some(
+          ({ freeUntil }, p) =>
+            (freeUntil[start] as number) >= end &&
+            fits(grid, schedule.people[p] ?? [], start, end, field.site),
+        );
+      if (someone) places.push({ start, end });
+    }
+  }
+  return places;
+}
+
+/** The most that a field brings after one mowing, over all hours of the works behind it. */
+function chainValue(field: GridField, places: readonly (readonly Place[])[], mow: MowChoice): number {
+  if (!places[0]?.some(({ start, end }) => start === mow.start && end === mow.end)) {
+    return Number.NEGATIVE_INFINITY;
+  }
+  const q = middleSlot(mow.start, mow.end);
+  const movedCost = (task: GridTask, start: number) =>
+    task.fixed === null && task.before !== null && task.before !== start ? field.moveCost : 0;
+  const first = field.tasks[0] as GridTask;
+  // Best value so far by the slot in which the last work ended.
+  let ends = new Map([[mow.end, field.worth * (field.mowGain[q] as number) - movedCost(first, mow.start)]]);
+  for (const [i, task] of field.tasks.entries()) {
+    if (i === 0) continue;
+    const bothHeld = task.fixed !== null && field.tasks[i - 1]?.fixed != null;
+    const from = task.fixed !== null || task.ready === null ? 0 : (task.ready[q] as number);
+    const until =
+      task.fixed !== null || task.until === null ? Number.POSITIVE_INFINITY : (task.until[q] as number);
+    const next = new Map<number, number>();
+    for (const { start, end } of places[i] ?? []) {
+      if (start < from || end > until) continue;
+      let best = Number.NEGATIVE_INFINITY;
+      for (const [before, value] of ends) {
+        if (!bothHeld && before > start) continue;
+        if (task.fixed === null && task.lagSlots !== null && start > before + task.lagSlots) continue;
+        best = Math.max(best, value);
+      }
+      if (i === field.gather) best -= field.worth * (field.gatherCost[start] as number);
+      best -= movedCost(task, start);
+      if (best > (next.get(end) ?? Number.NEGATIVE_INFINITY)) next.set(end, best);
+    }
+    ends = next;
+  }
+  let most = Number.NEGATIVE_INFINITY;
+  for (const [end, value] of ends) most = Math.max(most, value - (field.lateCost[end] as number));
+  return most;
+}
