@@ -96,7 +96,7 @@ export function KeptList({ book, queue, manner, canEdit, seen }: KeptListProps) 
       {KEPT_KINDS.map((kind) => {
         const entries = withWaiting(kind, (kept?.[kind] ?? []) as never, queue);
         return (
-          <section key={kind} aria-label={KEPT_WORDS[kind].many}>
+          <section key={kind} class="book-kept" aria-label={KEPT_WORDS[kind].many}>
             <h4>{KEPT_WORDS[kind].many}</h4>
             {entries.length === 0 ? (
               <p>{KEPT_WORDS[kind].none}</p>
