@@ -5,15 +5,17 @@ import { afterEach, beforeEach, expect, test, vi } from "vitest";
 import { demoDocs } from "../../model/book/demo.ts";
 import type { BookKind, Entry } from "../../model/book/kinds.ts";
 import { Book } from "../../web/book/Book.tsx";
+import { keepIssued } from "../../web/book/keep-issued.ts";
 import { dropLearnedRates, keepLearnedRate, learnedOfBook } from "../../web/book/keep-learned.ts";
 import { keepReading } from "../../web/book/keep-reading.ts";
 import { SignIn } from "../../web/book/SignIn.tsx";
 import { theOutbox } from "../../web/book/the-outbox.ts";
 import type { Units } from "../../web/format/units.ts";
 import { keepLearned, learnedKey } from "../../web/reading/readings.ts";
+import type { Choice } from "../../web/state/choice.ts";
 import { DEMO_INPUTS } from "../../web/state/inputs.ts";
 import { reduce } from "../../web/state/reducer.ts";
-import { firstState } from "../../web/state/state.ts";
+import { firstState, type Picture } from "../../web/state/state.ts";
 import { graveFaultsIn } from "../support/axe.ts";
 import "../../web/style.css";
 
@@ -315,6 +317,46 @@ test("what readings taught goes into the book, and from there to another device;
   await keepLearnedRate(on, taught, [reading]);
   await dropLearnedRates(key);
   await soon(() => expect(asked.at(-1)).toMatch(/^DELETE api\/book\/learned-rates\/.*revision=1$/));
+});
+
+test("a station's file and the forecast made of it are kept once, listed, and removed by who may edit", async () => {
+  const made: Entry[] = [];
+  answer = (method, path, body) => {
+    const kind = /^api\/book\/([a-z-]+)/.exec(path)?.[1];
+    if (method === "POST") {
+      const entry = { ...head, ...(JSON.parse(body) as { id: string; doc: object }) } as unknown as Entry;
+      made.push(entry);
+      return json(entry, 201);
+    }
+    if (method === "DELETE") return json({ ...made[0], deleted: true, revision: 2 });
+    const isUpload = ({ doc }: Entry) => "series" in doc;
+    if (kind === "uploads") return json({ entries: made.filter(isUpload), next: null });
+    if (kind === "forecasts") return json({ entries: made.filter((one) => !isUpload(one)), next: null });
+    return null;
+  };
+  const startUtc = ["2026-06-30T12:00:00Z", "2026-06-30T13:00:00Z"];
+  const series = { site: {}, hours: { startUtc, airTempC: [20, 21] } };
+  const picture = {
+    source: { kind: "upload", name: "station.csv", series },
+    inputs: { fieldName: "Creek field" },
+    request: { swath: { crop: "alfalfa" }, weather: series },
+    course: null,
+  } as unknown as Picture;
+  const choice = { option: { id: "o", cutUtc: null }, route: null } as unknown as Choice;
+  await keepIssued(picture, choice, NOW_MS);
+  await keepIssued(picture, choice, NOW_MS + 1);
+  await soon(() => expect(asked).toEqual(["POST api/book/uploads", "POST api/book/forecasts"]));
+  draw();
+  const fold = [...host.querySelectorAll("summary")].find(({ textContent }) =>
+    textContent?.startsWith("Forecasts,"),
+  );
+  fold?.click();
+  const listed = () => [...host.querySelectorAll(".book-kept strong")].map(({ textContent }) => textContent);
+  await soon(() => expect(listed()).toEqual(["Creek field, Wednesday 1 Jul 07:00", "station.csv"]));
+  expect(await graveFaultsIn(host)).toEqual([]);
+  await press(/^Remove station.csv/);
+  await press(/^Yes, remove station.csv/);
+  await soon(() => expect(asked.at(-1)).toMatch(/^DELETE api\/book\/uploads/));
 });
 
 test("a key that may look turns editing off and says so; a wrong key is told beside its field", async () => {
