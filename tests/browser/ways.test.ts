@@ -21,13 +21,16 @@ test("an American browser is spoken to in inches, acres and a 12-hour clock; the
 
 test("a lever, its undo, and the link that carries it to another browser", async ({ open }) => {
   const page = await open();
+  await oddsTold(page);
   const first = await page.locator(".answer").textContent();
   await page.getByLabel(/^Windrow 45 %/).check();
   await page.getByText("The swath covers 45 % of the cut.").waitFor();
   await expect.poll(() => page.locator(".answer").textContent()).not.toBe(first);
+  await oddsTold(page);
   const changed = await page.locator(".answer h1, .answer .promise").allTextContents();
   await expect.poll(() => new URL(page.url()).search).toContain("swathWidthM");
   const other = await open(new URL(page.url()).search, { width: 390 });
+  await oddsTold(other);
   expect(await other.locator(".answer h1, .answer .promise").allTextContents()).toEqual(changed);
   await page.getByRole("button", { name: /^Undo/ }).click();
   await expect.poll(() => page.locator(".answer").textContent()).toBe(first);

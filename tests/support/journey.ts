@@ -69,9 +69,12 @@ export async function settled(page: Page): Promise<void> {
   await expect.poll(() => page.locator("main").getAttribute("aria-busy")).toBe("false");
 }
 
-/** Until the board on the page has its chances: they come once it has rested, and may put another cut first. */
+/**
+ * Until the board on the page has its chances: they come once it has rested, and may put another cut first, whose course
+ * is then drawn.
+ */
 export async function oddsTold(page: Page): Promise<void> {
-  await page.locator('main[data-odds="told"]').waitFor();
+  await page.locator('main[data-odds="told"]:not(:has(.course-coming))').waitFor();
 }
 
 export interface PlaceOfFile {

@@ -1,4 +1,4 @@
-import { useMemo, useState } from "preact/hooks";
+import { useMemo, useRef, useState } from "preact/hooks";
 import { ROUTE_CATALOGUE } from "../../model/harvest/index.ts";
 import type { Scale } from "../board/calendar.ts";
 import { Compare } from "../compare/Compare.tsx";
@@ -77,9 +77,9 @@ function SwathCourse({
     [request],
   );
   const now = useMemo(() => cutOf(picture, choice), [picture, option, route]);
-  if (now === null) return <p class="no-course">The course of this cut is being worked out ...</p>;
+  if (now === null) return null;
   return (
-    <div>
+    <>
       {dispatch && made && nowMs !== undefined ? (
         <MadeCutOfRow
           key={option.id}
@@ -135,6 +135,20 @@ function SwathCourse({
           }}
         />
       )}
+    </>
+  );
+}
+
+/** The course before stays until the next is there: the page keeps its height, and nothing jumps under a thumb. */
+function HeldCourse(props: CourseOfRowProps & { readonly choice: Choice }) {
+  const { picture, choice } = props;
+  const last = useRef<{ readonly picture: Picture; readonly choice: Choice } | null>(null);
+  const coming = cutOf(picture, choice) === null;
+  if (!coming) last.current = { picture, choice };
+  if (last.current === null) return <p class="no-course">The course of this cut is being worked out ...</p>;
+  return (
+    <div class={coming ? "course-coming" : undefined} aria-busy={coming}>
+      <SwathCourse {...props} {...last.current} />
     </div>
   );
 }
@@ -157,5 +171,5 @@ export function CourseOfRow(props: CourseOfRowProps) {
       </section>
     );
   }
-  return <SwathCourse {...props} choice={choice} />;
+  return <HeldCourse {...props} choice={choice} />;
 }
