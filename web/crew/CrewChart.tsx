@@ -156,9 +156,18 @@ function Row({ row, props }: { row: CrewRow; props: CrewChartProps }) {
       {row.away.map(({ x0, x1, label }) => (
         <g key={x0} class="crew-away">
           <rect x={x0} y={row.y + 4} width={x1 - x0} height={row.heightPx - 8} />
-          <text class="crew-why" x={x0 + 6} y={row.y + row.heightPx / 2 + 5}>
-            {label}
-          </text>
+          {props.chart.days
+            .filter((day) => day.x1 > x0 && day.x0 < x1)
+            .map((day) => (
+              <text
+                key={day.x0}
+                class="crew-why"
+                x={Math.max(day.x0 + 2, x0) + 6}
+                y={row.y + row.heightPx / 2 + 5}
+              >
+                {label}
+              </text>
+            ))}
         </g>
       ))}
       <line class="crew-rule" x1={0} x2={widthPx} y1={row.y + row.heightPx} y2={row.y + row.heightPx} />

@@ -30,25 +30,40 @@ function moveWords({ op, fromUtc, toUtc }: Change, manner: Manner): string {
   return `${OP_WORDS[op]} moves from ${said(fromUtc)} to ${said(toUtc)}`;
 }
 
+/** "mowing, raking and baling from Wed 24 Jun 11 am on fall out". */
+function outWords(out: readonly Change[], manner: Manner): readonly string[] {
+  const [first] = out;
+  if (first === undefined) return [];
+  if (out.length === 1) return [moveWords(first, manner)];
+  const from = Math.min(...out.flatMap(({ fromUtc }) => (fromUtc === null ? [] : [utcMs(fromUtc)])));
+  const works = listText(out.map(({ op }) => OP_WORDS[op]));
+  return [`${works} from ${shortDateClockText(from, manner)} on fall out`];
+}
+
 /** What changed of each field, moves of one reason in one sentence. */
 export function changeTexts(
   changes: readonly Change[],
   names: Readonly<Record<string, string>>,
   manner: Manner,
 ): readonly string[] {
-  const groups: { readonly fieldId: string; readonly why: string; readonly moves: string[] }[] = [];
+  const groups: { readonly fieldId: string; readonly why: string; readonly moves: Change[] }[] = [];
   for (const change of changes) {
     // That a field is new says itself.
     const why = change.fromUtc === null ? "" : farmWords(change.why.replace(/\.$/, ""), manner);
     const same = groups.find((one) => one.fieldId === change.fieldId && one.why === why);
     const moves = same?.moves ?? [];
     if (same === undefined) groups.push({ fieldId: change.fieldId, why, moves });
-    moves.push(moveWords(change, manner));
+    moves.push(change);
   }
   return groups.map(({ fieldId, why, moves }, i) => {
+    const isOut = ({ fromUtc, toUtc }: Change) => fromUtc !== null && toUtc === null;
+    const words = [
+      ...moves.filter((move) => !isOut(move)).map((move) => moveWords(move, manner)),
+      ...outWords(moves.filter(isOut), manner),
+    ];
     const said = groups.slice(0, i).some((one) => one.why === why);
     const because = why === "" ? "" : said ? ", for the same reason" : ` because ${why}`;
-    return `${names[fieldId] ?? fieldId}: ${listText(moves)}${because}.`;
+    return `${names[fieldId] ?? fieldId}: ${listText(words)}${because}.`;
   });
 }
 

@@ -146,4 +146,8 @@ test("changes of one field and one reason are one sentence, a reason of two fiel
     "Creek field: raking moves from Thu 2 Jul 10:00 to Fri 3 Jul 10:00 and baling moves from Thu 2 Jul 10:00 to Fri 3 Jul 10:00 because it rains.",
     "Hilltop: baling moves from Thu 2 Jul 10:00 to Fri 3 Jul 10:00, for the same reason.",
   ]);
+  const out = (op: CrewOp) => ({ ...moved("hill", op, "the baler is away"), toUtc: null });
+  expect(changeTexts([out("mow"), out("rake"), out("bale")], names, us)).toEqual([
+    "Hilltop: mowing, raking and baling from Thu 2 Jul 10 am on fall out because the baler is away.",
+  ]);
 });
