@@ -20,7 +20,7 @@ const HELD_CODES: readonly PlanFault["code"][] = [
   "travel",
 ];
 
-/** Only work that has begun is past asking; work held for a later hour is looked at as any other. */
+/** Only work that has begun is past asking; work held for a later hour is looked at like the rest. */
 function beforeNow(rules: CrewRules, jobs: readonly CrewJob[], nowUtcMs: number): CrewRules {
   const begun = new Set(
     jobs.filter(({ startUtcMs }) => startUtcMs < nowUtcMs).map(({ fieldId, op }) => `${fieldId}/${op}`),
