@@ -8,6 +8,7 @@ import type { Draw } from "../odds/sample.ts";
 import { type WeatherDraws, weatherDraws } from "../odds/weather-draws.ts";
 import type { PreparedWeather } from "../weather/hourly.ts";
 import { utcLabel } from "../weather/labels.ts";
+import type { WeatherSeries } from "../weather/series.ts";
 import { type BoardCut, optionIdOf } from "./made-cuts.ts";
 import { planOperations } from "./plan.ts";
 import type { WindowsRequest } from "./request.ts";
@@ -72,6 +73,18 @@ function kept<T>(): (key: string, make: () => T) => T {
   };
 }
 
+/** The last weathers of each series: a lever that moves asks for the same again, and they take the longest. */
+const WEATHERS = new WeakMap<WeatherSeries, { readonly key: string; readonly draws: WeatherDraws }>();
+
+function weathersOf(series: WeatherSeries, prepared: PreparedWeather, ms: number | null, seed: number) {
+  const key = `${ms}/${seed}`;
+  const known = WEATHERS.get(series);
+  if (known?.key === key) return known.draws;
+  const draws = weatherDraws(series, prepared, ms, seed);
+  WEATHERS.set(series, { key, draws });
+  return draws;
+}
+
 type Bend = ReturnType<typeof bentCut>;
 
 interface Asked {
@@ -121,9 +134,7 @@ export function readOptions(
   if (asked.length === 0) return { byId: new Map(), learned: request.learned, taught: null, unread };
   const seed = request.seed ?? DEFAULT_SEED;
   const { weather: series } = request;
-  const weathers = kept<WeatherDraws>();
-  const weathersAt = (ms: number | null) =>
-    weathers(String(ms), () => weatherDraws(series, prepared, ms, seed));
+  const weathersAt = (ms: number | null) => weathersOf(series, prepared, ms, seed);
   const bends = kept<Bend>();
   const bend = (one: Asked, operations: readonly Operation[], learned: LearnedRateRequest | undefined) =>
     bends(`${one.of.id}|${keyOf(operations)}|${learned?.rateLnMean}/${learned?.rateLnSd}`, () =>
