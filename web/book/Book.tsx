@@ -1,9 +1,10 @@
 import { useRef, useState } from "preact/hooks";
-import type { BookDocs } from "../../model/book/index.ts";
+import type { BookDocs, Entry } from "../../model/book/index.ts";
 import type { Issue } from "../../model/limits.ts";
 import type { FoldsProps } from "../app/Folds.tsx";
 import { Fold } from "../fold/Fold.tsx";
 import { listText } from "../format/words.ts";
+import { joinMade } from "../made/made-cuts.ts";
 import { SelectField } from "../panel/Field.tsx";
 import { spotText } from "../place/spot.ts";
 import type { ForecastPlace } from "../weather/forecast.ts";
@@ -18,6 +19,7 @@ import { KeptList } from "./KeptList.tsx";
 import { keepIssued } from "./keep-issued.ts";
 import { keepCut, keepField, keepPlace } from "./keep-page.ts";
 import { cutCaution } from "./label-caution.ts";
+import { madeOfBook } from "./made-of-book.ts";
 import { newDoc } from "./new-doc.ts";
 import { inputsOfField, placeOfField, placeTexts } from "./of-page.ts";
 import { Papers } from "./Papers.tsx";
@@ -103,22 +105,28 @@ export function Book({ state, picture, choice, manner, dispatch, ask }: BookProp
     if (picture && choice && isTold(picture, choice))
       void keepIssued(picture, choice, Date.now()).catch(() => {});
   };
-  const openField = (doc: BookDocs["fields"], forecast: boolean) => {
+  const openField = (entry: Entry<"fields">, forecast: boolean) => {
+    const { doc } = entry;
     dispatch({ kind: "inputs", what: "book field", inputs: inputsOfField(doc, state.inputs) });
     const place = placeOfField(doc, entries.sites);
     for (const [field, text] of place ? placeTexts(place) : []) dispatch({ kind: "place", field, text });
-    if (forecast && place) ask(place);
+    if (forecast && place) {
+      // What was mown and not brought in lies on the board of its field.
+      const lying = madeOfBook(entry, entries.cuts, place, state.nowMs);
+      if (lying.length > 0) dispatch({ kind: "made", made: joinMade(state.made, lying) });
+      ask(place);
+    }
     setSaid(`${doc.name} is on the page above${place ? ", and its place in the fields of the place" : ""}.`);
     if (forecast) scrollTo({ top: 0 });
   };
   const fieldActs = [
     {
       label: "Open on the page",
-      onUse: ({ doc }: ShownEntry) => openField(doc as BookDocs["fields"], false),
+      onUse: (entry: ShownEntry) => openField(entry as Entry<"fields">, false),
     },
     {
       label: "With its forecast",
-      onUse: ({ doc }: ShownEntry) => openField(doc as BookDocs["fields"], true),
+      onUse: (entry: ShownEntry) => openField(entry as Entry<"fields">, true),
     },
   ];
 

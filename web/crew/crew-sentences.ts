@@ -51,5 +51,5 @@ export function gapSentence({ gap, boundWeak }: CrewPlanAnswer, manner: Pick<Man
   const pct = Math.ceil(gap * 1000 - 1e-6) / 10;
   const words =
     pct <= 0 ? "No plan can be better." : `No plan can be more than ${numberText(pct, 1, manner)} % better.`;
-  return boundWeak ? `${words} (A rough bound, that forgets windows and order.)` : words;
+  return boundWeak ? `${words} (A rough bound, that forgets the order of the works.)` : words;
 }

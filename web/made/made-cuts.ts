@@ -44,6 +44,13 @@ export function withMade(
   return [...withoutMade(made, where, cutUtc), { cutUtc, weather, field, keptMs }];
 }
 
+/** With others beside them; the same cut is there once. */
+export function joinMade(made: readonly MadeCut[], others: readonly MadeCut[]): readonly MadeCut[] {
+  const same = (a: MadeCut, b: MadeCut) =>
+    a.weather === b.weather && a.field === b.field && Date.parse(a.cutUtc) === Date.parse(b.cutUtc);
+  return [...made, ...others.filter((other) => !made.some((one) => same(one, other)))];
+}
+
 export function withoutMade(made: readonly MadeCut[], where: Where, cutUtc: string): readonly MadeCut[] {
   const own = madeOf(made, where).filter((one) => Date.parse(one.cutUtc) === Date.parse(cutUtc));
   return made.filter((one) => !own.includes(one));

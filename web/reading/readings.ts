@@ -2,6 +2,7 @@ import type { LearnedRateRequest, ReadingRequest } from "../../model/drying/inde
 import type { RouteKey } from "../../model/harvest/keys.ts";
 import type { Inputs } from "../state/inputs.ts";
 import type { WeatherSource } from "../state/state.ts";
+import type { ForecastPlace } from "../weather/forecast.ts";
 import { readLocal, writeLocal } from "./local.ts";
 
 /** A moisture that was measured on a cut, with where it was taken. */
@@ -29,11 +30,16 @@ export function learnedKey(fieldName: string, crop: string): string {
   return `${crop} ${fieldName.trim().toLowerCase()}`;
 }
 
+/** The forecast of a place, whichever and whenever. */
+export function placeKey({ latitude, longitude }: Pick<ForecastPlace, "latitude" | "longitude">): string {
+  return `place ${latitude} ${longitude}`;
+}
+
 /** The weather a cut lies in, by which its readings find it again: a newer forecast of a place is the same. */
 export function weatherKey(source: WeatherSource): string {
   if (source.kind === "sample") return `sample ${source.id}`;
   if (source.kind === "upload") return `file ${source.name}`;
-  return `place ${source.place.latitude} ${source.place.longitude}`;
+  return placeKey(source.place);
 }
 
 /** The readings of one row of a picture. */
