@@ -161,11 +161,17 @@ export interface ForecastCourseDoc {
 /** A chance that was told, and by when one can see whether the thing came. */
 export interface ToldChanceDoc {
   readonly id: string;
+  /** "window" = the route's machine can work long enough in a span that overlaps these hours. */
   readonly what: string;
   readonly route?: Maybe<RouteKey>;
   readonly fromUtc: string;
   readonly toUtc: string;
+  /** When mowing was to begin. */
+  readonly cutUtc?: Maybe<string>;
+  /** The route's band that it was told by, wet basis. */
+  readonly bandWb?: Maybe<readonly [number, number]>;
   readonly chance: number;
+  /** Left out = the record finds it from the cut's work and readings. */
   readonly came?: Maybe<boolean>;
 }
 

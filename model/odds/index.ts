@@ -5,6 +5,7 @@ export { type Bent, bendToReadings, changeSentence } from "./bend.ts";
 // Chance that can be repeated, and how it is told
 export type { BrierParts, ChanceOutcome, ReliabilityBin } from "./brier.ts";
 export { brierParts, reliabilityBins } from "./brier.ts";
+export { CAME_NOTE, cameOf, type KeptCut, type ToldWindow, WINDOW_EVENT } from "./came.ts";
 export type { DayScore, ScoreWithConfidence } from "./confidence.ts";
 export { LEAST_DAYS, scoreWithConfidence } from "./confidence.ts";
 export type { CostLoss, CutRule, ForecastCounts } from "./cost-loss.ts";

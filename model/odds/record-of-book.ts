@@ -1,4 +1,5 @@
 import { HOUR_MS } from "../weather/clock.ts";
+import { cameOf, type KeptCut, WINDOW_EVENT } from "./came.ts";
 import { bandsInOrder } from "./quantiles.ts";
 import { LONGEST_LEAD_H } from "./record.ts";
 import type { ChanceMetRequest, MoistureMetRequest, RecordRequest } from "./record-answer.ts";
@@ -21,15 +22,21 @@ export interface KeptForecast {
       }
     | null
     | undefined;
-  readonly chances?:
-    | readonly {
-        readonly toUtc: string;
-        readonly route?: string | null | undefined;
-        readonly chance: number;
-        readonly came?: boolean | null | undefined;
-      }[]
-    | null
-    | undefined;
+  readonly chances?: readonly KeptChance[] | null | undefined;
+}
+
+/** A chance that was told, with what tells whether it came. */
+export interface KeptChance {
+  /** The event; whether a `WINDOW_EVENT` came is found here. */
+  readonly what?: string | undefined;
+  readonly route?: string | null | undefined;
+  readonly fromUtc?: string | undefined;
+  readonly toUtc: string;
+  readonly cutUtc?: string | null | undefined;
+  readonly bandWb?: readonly [number, number] | null | undefined;
+  readonly chance: number;
+  /** As somebody said: then nothing is looked for. */
+  readonly came?: boolean | null | undefined;
 }
 
 /** What it reads of a reading. A hand squeeze is an interval, no number to score by. */
@@ -87,19 +94,40 @@ function canBeScored({
   return leadH <= LONGEST_LEAD_H && (bandsWb === undefined || bandsInOrder(bandsWb));
 }
 
+/** Said by somebody, or found from the cut and its readings; null where it is not known. */
+function cameIn(forecast: KeptForecast, one: KeptChance, cuts: Cuts, readings: readonly KeptReading[]) {
+  if (typeof one.came === "boolean") return one.came;
+  const { cutId, issuedUtc } = forecast;
+  const route = one.route ?? forecast.route;
+  const { what, fromUtc } = one;
+  if (what !== WINDOW_EVENT || !cutId || !route || fromUtc === undefined) return null;
+  const own = readings.filter((reading) => reading.cutId === cutId);
+  return cameOf({ ...one, route, issuedUtc, fromUtc }, cuts.get(cutId), own);
+}
+
+type Cuts = ReadonlyMap<string, KeptCut>;
+
+/** What else the book knows. */
+export interface KnownBeside {
+  /** The zone of the farm that a forecast is of, where it is known. */
+  readonly zoneOf?: (forecast: KeptForecast) => string | undefined;
+  /** By which it is found whether told windows came. */
+  readonly cuts?: readonly KeptCut[];
+}
+
 /**
  * The record's question from what was kept: each issued course with each later reading of its cut (or field), and chances
- * whose end is known. What cannot be scored is counted as left out: one such does not silence the rest.
+ * of which it is known whether the thing came (`cameOf`). What cannot be scored is counted as left out: one such does not
+ * silence the rest. `notKnown` counts told chances of which nothing is known.
  *
  * @param timeZone of what has none of its own
- * @param zoneOf the zone of the farm that a forecast is of, where it is known
  */
 export function recordOfBook(
   timeZone: string,
   forecasts: readonly KeptForecast[],
   readings: readonly KeptReading[],
-  zoneOf: (forecast: KeptForecast) => string | undefined = () => undefined,
-): RecordRequest & { readonly leftOut: number } {
+  { zoneOf = () => undefined, cuts = [] }: KnownBeside = {},
+): RecordRequest & { readonly leftOut: number; readonly notKnown: number } {
   const moisture = forecasts.flatMap((forecast) =>
     readings.flatMap((reading) =>
       isOf(forecast, reading)
@@ -107,15 +135,18 @@ export function recordOfBook(
         : [],
     ),
   );
+  const cutOf: Cuts = new Map(cuts.map((cut) => [cut.id, cut]));
   const chances = forecasts.flatMap((forecast) =>
     (forecast.chances ?? []).flatMap((one): ChanceMetRequest[] => {
-      if (typeof one.came !== "boolean") return [];
+      const came = cameIn(forecast, one, cutOf, readings);
+      if (came === null) return [];
       const { issuedUtc, route } = forecast;
-      const { chance, came, toUtc: atUtc } = one;
+      const { chance, toUtc: atUtc } = one;
       return [{ issuedUtc, atUtc, route: one.route ?? route, timeZone: zoneOf(forecast), chance, came }];
     }),
   );
   const scored = { moisture: moisture.filter(canBeScored), chances: chances.filter(canBeScored) };
   const leftOut = moisture.length - scored.moisture.length + chances.length - scored.chances.length;
-  return { timeZone, ...scored, leftOut };
+  const told = forecasts.reduce((sum, forecast) => sum + (forecast.chances?.length ?? 0), 0);
+  return { timeZone, ...scored, leftOut, notKnown: told - chances.length };
 }

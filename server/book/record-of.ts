@@ -1,6 +1,12 @@
 import type { ForecastDoc } from "../../model/book/index.ts";
 import type { Outcome } from "../../model/limits.ts";
-import { type KeptForecast, type RecordAnswer, recordAnswer, recordOfBook } from "../../model/odds/index.ts";
+import {
+  CAME_NOTE,
+  type KeptForecast,
+  type RecordAnswer,
+  recordAnswer,
+  recordOfBook,
+} from "../../model/odds/index.ts";
 import type { BookReader } from "./book.ts";
 import { every } from "./every.ts";
 
@@ -22,14 +28,22 @@ export async function recordOf(book: BookReader): Promise<Outcome<RecordAnswer>>
   const sites = await book.all("sites");
   const zones = new Map(sites.map(({ id, doc }) => [id, doc.timeZone]));
   const siteOfField = new Map((await book.all("fields")).map(({ id, doc }) => [id, doc.siteId]));
-  const fieldOfCut = new Map((await book.all("cuts")).map(({ id, doc }) => [id, doc.fieldId]));
+  const cuts = (await book.all("cuts")).map(({ id, doc }) => ({ ...doc, id }));
+  const fieldOfCut = new Map(cuts.map(({ id, fieldId }) => [id, fieldId]));
   const zoneOf = ({ siteId, fieldId, cutId }: KeptForecast) => {
     const field = fieldId ?? fieldOfCut.get(cutId ?? "");
     return zones.get(siteId ?? siteOfField.get(field ?? "") ?? "");
   };
-  const { leftOut, ...request } = recordOfBook(sites[0]?.doc.timeZone ?? "UTC", forecasts, readings, zoneOf);
+  const zone = sites[0]?.doc.timeZone ?? "UTC";
+  const { leftOut, notKnown, ...request } = recordOfBook(zone, forecasts, readings, { zoneOf, cuts });
   const outcome = recordAnswer(request);
-  if (!outcome.ok || leftOut === 0) return outcome;
-  const note = `Left out: ${leftOut}, issued too long before, or with quantiles out of order.`;
-  return { ok: true, value: { ...outcome.value, notes: [...outcome.value.notes, note] } };
+  if (!outcome.ok) return outcome;
+  const notes = [
+    CAME_NOTE,
+    ...(notKnown === 0 ? [] : [`Told chances of which it is not known whether they came: ${notKnown}.`]),
+    ...(leftOut === 0
+      ? []
+      : [`Left out: ${leftOut}, issued too long before, or with quantiles out of order.`]),
+  ];
+  return { ok: true, value: { ...outcome.value, notes: [...outcome.value.notes, ...notes] } };
 }

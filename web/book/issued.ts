@@ -3,6 +3,7 @@ import { HOUR_MS } from "../../model/weather/clock.ts";
 import type { WeatherSeries } from "../../model/weather/index.ts";
 import type { Choice } from "../state/choice.ts";
 import type { Picture } from "../state/state.ts";
+import { toldChances } from "./told-chances.ts";
 
 /** What the page told, as the book keeps it: scored when the readings are there. Pure. */
 
@@ -38,12 +39,14 @@ export interface IssuedOf {
   /** Of a kept cut: only then the course is kept too, since readings of another cut are none of its. */
   readonly cutId: string | null;
   readonly issuedUtc: string;
+  /** Whether it is the first that is kept of that cut and weather: the chances of all its routes are scored once. */
+  readonly withChances: boolean;
 }
 
 export function issuedDoc(
   picture: Picture,
   choice: Choice,
-  { fieldId, cutId, issuedUtc }: IssuedOf,
+  { fieldId, cutId, issuedUtc, withChances }: IssuedOf,
 ): ForecastDoc {
   const { request, source, course } = picture;
   const route = choice.route?.route;
@@ -59,6 +62,7 @@ export function issuedDoc(
     ...(route === undefined ? {} : { route }),
     ...(source.series.provider ? { provider: source.series.provider } : {}),
     ...(cutId === null ? {} : { cutId }),
+    ...(cutId === null || !withChances ? {} : { chances: toldChances(picture, choice, issuedUtc) }),
     ...(cutId === null || told === null
       ? {}
       : {

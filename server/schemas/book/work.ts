@@ -171,6 +171,8 @@ const toldChance = record({
   route: z.enum(ROUTES).nullish(),
   fromUtc: utcTime,
   toUtc: utcTime,
+  cutUtc: maybeTime,
+  bandWb: z.tuple([measured, measured]).readonly().nullish(),
   chance: limited(BOOK_LIMITS.chance),
   came: z.boolean().nullish(),
 }).openapi("ToldChance");

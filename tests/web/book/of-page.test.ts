@@ -105,7 +105,7 @@ test("a told forecast of a kept cut is one that the server takes, and its later 
   const q = { p10: [0.4, 0.3], p25: [0.45, 0.35], p50: [0.5, 0.4], p75: [0.55, 0.45], p90: [0.6, 0.5] };
   const course = { modelVersion: "1", hours, odds: { moistureWb: q } } as unknown as DrydownAnswer;
   const told = { ...picture, course: { optionId: bestOf.id, route: null, course } };
-  const of = { fieldId: "f", cutId: "c", issuedUtc: "2026-06-01T09:00:00Z" };
+  const of = { fieldId: "f", cutId: "c", issuedUtc: "2026-06-01T09:00:00Z", withChances: true };
   const doc = issuedDoc(told, choice, of);
   expect(check<unknown>(BOOK_SCHEMAS.forecasts, doc)).toMatchObject({ ok: true });
   const cut = { ...head, id: "c", doc: cutOfPage(picture, choice, "f") };
@@ -114,9 +114,35 @@ test("a told forecast of a kept cut is one that the server takes, and its later 
   const reading = { fieldId: "f", cutId: "c", atUtc: "2026-06-01T11:30:00Z", moistureWb: 0.44 };
   expect(recordOfBook("UTC", [doc], [reading]).moisture).toHaveLength(1);
   // Of no kept cut the inputs are kept, and no course that another cut's readings would be held to.
-  expect(issuedDoc(told, choice, { ...of, cutId: null }).course).toBeUndefined();
+  const ofNone = issuedDoc(told, choice, { ...of, cutId: null });
+  expect([ofNone.course, ofNone.chances]).toEqual([undefined, undefined]);
   const upload = uploadDoc("station.csv", "home", source.series);
   expect(check<unknown>(BOOK_SCHEMAS.uploads, upload)).toMatchObject({ ok: true });
+});
+
+test("of each route the chance of its first window is kept with cut and band, once; the cut's baling tells whether it came", () => {
+  const option = picture.answer.options.find(({ routes }) =>
+    routes.some(({ windows }) => windows.length > 1),
+  );
+  if (!option) throw new Error("no option with two windows");
+  const withChance = option.routes.map((one) => ({
+    ...one,
+    windows: one.windows.map((window, i) => ({ ...window, chance: i === 0 ? 0.7 : 0.3 })),
+  }));
+  const choice = { option: { ...option, routes: withChance }, route: bestRoute(option) };
+  const issuedUtc = source.series.hours.startUtc[0] ?? "";
+  const of = { fieldId: "f", cutId: "c", issuedUtc, withChances: true };
+  const doc = issuedDoc(picture, choice, of);
+  expect(check<unknown>(BOOK_SCHEMAS.forecasts, doc)).toMatchObject({ ok: true });
+  const told = doc.chances?.find(({ route }) => route === "dry-hay");
+  const window = option.routes.find(({ route }) => route === "dry-hay")?.windows[0];
+  expect(told).toMatchObject({ fromUtc: window?.startUtc, cutUtc: option.cutUtc, chance: 0.7 });
+  expect(told?.bandWb?.[1]).toBeLessThan(0.25);
+  expect(issuedDoc(picture, choice, { ...of, withChances: false }).chances).toBeUndefined();
+  const operations = [{ kind: "bale", doneUtc: window?.startUtc }];
+  const cut = { ...cutOfPage(picture, choice, "f"), id: "c", route: "dry-hay", operations };
+  const { chances } = recordOfBook("UTC", [doc], [], { cuts: [cut] });
+  expect(chances?.map(({ route, chance, came }) => [route, chance, came])).toEqual([["dry-hay", 0.7, true]]);
 });
 
 const head = { revision: 1, createdUtc: "", changedUtc: "", deleted: false };
