@@ -36,6 +36,7 @@ const USAGE = `Usage: npm run -s cli -- VERB < request.json > answer.json
   book export                    the whole book as one document   (as GET /api/book/export)
   book import [add|replace]      a whole book taken in            (as POST /api/book/import)
   book due [DAYS]                what the coming days ask for     (as GET /api/book/due)
+  book record                    the book's forecasts scored      (as GET /api/book/record)
   help         this text
 
 Takes and gives exactly the API's JSON; server/examples/ holds requests to start from.

@@ -6,10 +6,11 @@ import type { Book, ImportMode } from "./book.ts";
 import { dueOf } from "./due-of.ts";
 import { BookFailure } from "./failure.ts";
 import { readDocument } from "./read-document.ts";
+import { recordOf } from "./record-of.ts";
 
-/** The book from the command line: `book export`, `book import [add|replace]`, `book due [DAYS]`. */
+/** The book from the command line: `book export`, `book import [add|replace]`, `book due [DAYS]`, `book record`. */
 
-const WORDS = ["export", "import", "due"] as const;
+const WORDS = ["export", "import", "due", "record"] as const;
 
 export type BookReply =
   | { readonly ok: true; readonly text: string }
@@ -58,7 +59,7 @@ async function answer(
   tools: BookTools,
 ): Promise<BookReply> {
   const [what, more, ...rest] = words;
-  const stranger = rest[0] ?? (what === "export" ? more : undefined);
+  const stranger = rest[0] ?? (what === "export" || what === "record" ? more : undefined);
   if (stranger !== undefined)
     return refuse(plainProblem("unknown-word", `got "${stranger}" after book ${what}`));
   switch (what) {
@@ -75,6 +76,12 @@ async function answer(
         ok: true,
         text: JSON.stringify({ nowUtc: new Date(nowMs).toISOString(), days: days.value, items }),
       };
+    }
+    case "record": {
+      const record = await recordOf(await tools.book());
+      return record.ok
+        ? { ok: true, text: JSON.stringify(record.value) }
+        : refuse(invalidRequest(record.issues));
     }
     default: {
       const got = what === undefined ? "nothing" : `"${what}"`;

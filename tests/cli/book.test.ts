@@ -1,6 +1,7 @@
 import { expect, test } from "vitest";
 import { bookCli } from "../../server/book/book-cli.ts";
 import { dueAnswer, imported } from "../../server/schemas/book/api.ts";
+import { recordResult } from "../../server/schemas/record.ts";
 import { emptyBook, ticking } from "../support/book/books.ts";
 import { LOT, withField } from "../support/book/docs.ts";
 
@@ -22,12 +23,15 @@ test("a book goes out and comes in on the command line, and says what is due", a
   expect(imported.parse(JSON.parse((await callOn(copy, ["import", "replace"], text)).text)).removed).toBe(3);
   const due = dueAnswer.parse(JSON.parse((await callOn(copy, ["due", "7"])).text));
   expect(due.items.map(({ id }) => id)).toContain("probe.l1");
+  const record = recordResult.parse(JSON.parse((await callOn(copy, ["record"])).text));
+  expect(record.counts).toEqual({ moisture: 0, chances: 0, days: 0 });
 });
 
 test.each([
   [[], "", "unknown-word"],
   [["burn"], "", "unknown-word"],
   [["export", "more"], "", "unknown-word"],
+  [["record", "more"], "", "unknown-word"],
   [["due", "0"], "", "invalid-request"],
   [["due", "x"], "", "invalid-request"],
   [["import", "over"], "{}", "unknown-word"],

@@ -1,14 +1,16 @@
 import { useEffect, useMemo, useState } from "preact/hooks";
 import type { ScoreWithConfidence } from "../../model/odds/confidence.ts";
 import type { ChanceScores, MoistureScores } from "../../model/odds/record.ts";
-import { recordAnswer } from "../../model/odds/record-answer.ts";
+import { type RecordAnswer, recordAnswer } from "../../model/odds/record-answer.ts";
 import type { FoldsProps } from "../app/Folds.tsx";
 import { SCROLLS } from "../board/BoardTable.tsx";
 import { type Manner, numberText } from "../format/manner.ts";
 import { ROUTE_LABELS, sentenceCase } from "../format/words.ts";
 import { type Met, onMet, readMet } from "../reading/met.ts";
+import { Switch } from "../switch/Switch.tsx";
 import { ReliabilityPicture } from "./ReliabilityPicture.tsx";
-import { recordSentence } from "./record-sentence.ts";
+import { RECORDS, type RecordKey, recordSentence } from "./record-sentence.ts";
+import { useBookRecord } from "./use-book-record.ts";
 import "./odds.css";
 
 function routeName(route: string | null): string {
@@ -93,15 +95,25 @@ function MoistureTable({
   );
 }
 
-function ChanceTable({ rows, manner }: { readonly rows: readonly ChanceScores[]; readonly manner: Manner }) {
+const CHANCE_OF: Readonly<Record<RecordKey, string>> = {
+  device: "Chance that the swath has dried to the route's band by the hour of the reading",
+  book: "Chance of the route's first window, as told, by its end",
+};
+
+function ChanceTable({
+  rows,
+  of,
+  manner,
+}: {
+  readonly rows: readonly ChanceScores[];
+  readonly of: RecordKey;
+  readonly manner: Manner;
+}) {
   const part = (value: number | null | undefined) => (value == null ? "–" : numberText(value, 2, manner));
   return (
     <section class="odds-scroll" aria-label="Chances, told against come" {...SCROLLS}>
       <table>
-        <caption>
-          Chance that the swath has dried to the route's band by the hour of the reading. Brier score: 0 is
-          perfect, 0.25 is a coin
-        </caption>
+        <caption>{CHANCE_OF[of]}. Brier score: 0 is perfect, 0.25 is a coin</caption>
         <Head
           texts={[
             "Route",
@@ -137,20 +149,20 @@ function ChanceTable({ rows, manner }: { readonly rows: readonly ChanceScores[];
   );
 }
 
-function recordOf(met: readonly Met[], timeZone: string) {
-  return recordAnswer({ timeZone, moisture: met, chances: met.flatMap(({ chances = [] }) => chances) });
-}
-
-/** How the forecasts that met a reading did, from what this device kept: a picture first, then the scores. */
-export function RecordOf({ manner }: Pick<FoldsProps, "manner">) {
-  const [met, setMet] = useState(readMet);
-  useEffect(() => onMet(() => setMet(readMet())), []);
-  const record = useMemo(() => recordOf(met, manner.zone), [met, manner.zone]);
-  if (!record.ok) return <p role="alert">{record.issues.map(({ message }) => message).join("; ")}</p>;
-  const { counts, moisture, chances, notes } = record.value;
+/** The scores of one record: a sentence and a picture first, the tables under them. */
+function Scores({
+  record,
+  of,
+  manner,
+}: {
+  readonly record: RecordAnswer;
+  readonly of: RecordKey;
+  readonly manner: Manner;
+}) {
+  const { counts, moisture, chances, notes } = record;
   return (
-    <div class="odds-fold">
-      <p class="odds-says">{recordSentence(counts)}</p>
+    <>
+      <p class="odds-says">{recordSentence(counts, of)}</p>
       <div class="reliability-row">
         {chances.flatMap(({ route, leadH, bins }) =>
           bins === null
@@ -165,10 +177,59 @@ export function RecordOf({ manner }: Pick<FoldsProps, "manner">) {
         )}
       </div>
       {moisture.length === 0 ? null : <MoistureTable rows={moisture} manner={manner} />}
-      {chances.length === 0 ? null : <ChanceTable rows={chances} manner={manner} />}
+      {chances.length === 0 ? null : <ChanceTable rows={chances} of={of} manner={manner} />}
       {notes.map((text) => (
         <p key={text}>{text}</p>
       ))}
+    </>
+  );
+}
+
+const SAID = {
+  book: { label: "The book", of: "Every forecast and reading of the book, whichever device kept it" },
+  device: { label: "This device", of: "The readings that were taken on this device" },
+} as const;
+
+function isEmpty({ counts }: RecordAnswer): boolean {
+  return counts.moisture + counts.chances === 0;
+}
+
+function recordOf(met: readonly Met[], timeZone: string) {
+  return recordAnswer({ timeZone, moisture: met, chances: met.flatMap(({ chances = [] }) => chances) });
+}
+
+/**
+ * How the forecasts that met a reading did: by the book where it can be read, else by what this device kept. Says which of
+ * both; where the book has nothing yet and the device has, the device's comes first.
+ */
+export function RecordOf({ manner }: Pick<FoldsProps, "manner">) {
+  const book = useBookRecord();
+  const [wanted, setWanted] = useState<RecordKey | null>(null);
+  const [met, setMet] = useState(readMet);
+  useEffect(() => onMet(() => setMet(readMet())), []);
+  const own = useMemo(() => recordOf(met, manner.zone), [met, manner.zone]);
+  if (book.kind === "asked")
+    return (
+      <p class="odds-fold" role="status">
+        The book's record is being worked out ...
+      </p>
+    );
+  const usual = book.kind === "there" && (met.length === 0 || !isEmpty(book.record)) ? "book" : "device";
+  const of = book.kind === "there" ? (wanted ?? usual) : "device";
+  return (
+    <div class="odds-fold">
+      {book.kind === "there" ? (
+        <Switch legend="Whose record" value={of} choices={RECORDS} said={SAID} onChoice={setWanted} />
+      ) : (
+        <p role="status">{book.why} This is the record of this device.</p>
+      )}
+      {book.kind === "there" && of === "book" ? (
+        <Scores record={book.record} of="book" manner={manner} />
+      ) : own.ok ? (
+        <Scores record={own.value} of="device" manner={manner} />
+      ) : (
+        <p role="alert">{own.issues.map(({ message }) => message).join("; ")}</p>
+      )}
     </div>
   );
 }

@@ -235,6 +235,37 @@ test("the book's forecasts are scored against its readings", async () => {
   expect(record.moisture[0].bias).toMatchObject({ enough: false, days: 1 });
 });
 
+test("of two places a told window is scored by the work of its own cut, on the day of its own place", async () => {
+  const book = await withField(await emptyBook("sqlite", { nowMs: ticking("2026-07-10T12:00:00Z") }));
+  await book.make("sites", "abroad", { ...SITE, timeZone: "Europe/Berlin" });
+  await book.make("fields", "far", { ...FIELD, siteId: "abroad" });
+  // It ends at 3:00 UTC: the evening before in Chicago.
+  const told = { what: "window", route: "dry-hay", fromUtc: "2026-07-02T22:00:00Z", chance: 0.7 } as const;
+  const chance = {
+    ...told,
+    id: "window-dry-hay",
+    toUtc: "2026-07-03T03:00:00Z",
+    bandWb: [0.12, 0.16] as const,
+  };
+  for (const fieldId of ["creek", "far"]) {
+    const operations = [{ kind: "bale", doneUtc: "2026-07-02T23:00:00Z" }] as const;
+    await book.make("cuts", `cut-${fieldId}`, { ...CUT, fieldId, route: "dry-hay", operations });
+    await book.make("forecasts", `of-${fieldId}`, {
+      cutId: `cut-${fieldId}`,
+      issuedUtc: "2026-07-02T12:00:00Z",
+      modelVersion: "1",
+      verb: "windows",
+      request: {},
+      chances: [chance, { ...chance, id: "window-wrapped-bales", route: "wrapped-bales" }],
+    });
+  }
+  const app = fakeApp({ book: async () => book, nowMs: ticking(NOW) });
+  const record = await (await app.request("/api/book/record")).json();
+  expect(record.counts).toEqual({ moisture: 0, chances: 2, days: 2 });
+  expect(record.chances).toMatchObject([{ route: "dry-hay", leadH: [0, 24], brier: { days: 2, scores: 2 } }]);
+  expect(record.notes.join(" ")).toContain("not known whether they came: 2.");
+});
+
 test("without a book the rest is served, and the book says so", async () => {
   const response = await fakeApp().request("/api/book/fields");
   expect([response.status, (await response.json()).error]).toEqual([503, "book-unavailable"]);

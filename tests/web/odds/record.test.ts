@@ -3,11 +3,21 @@ import { recordSentence } from "../../../web/odds/record-sentence.ts";
 import { reliabilityDots, reliabilitySentence } from "../../../web/odds/reliability.ts";
 
 test("the record says how many readings on how many days, and when that is too few", () => {
-  expect(recordSentence({ moisture: 0, days: 0 })).toMatch(/^No forecast has met a reading/);
-  expect(recordSentence({ moisture: 1, days: 1 })).toBe(
-    "1 reading on 1 day met a forecast: too few to say. It takes 20 days.",
+  const none = { moisture: 0, chances: 0, days: 0 };
+  expect(recordSentence(none, "device")).toMatch(/^No forecast has met a reading on this device/);
+  expect(recordSentence(none, "book")).toMatch(/^Nothing in the book can be scored yet/);
+  expect(recordSentence({ moisture: 1, chances: 2, days: 1 }, "device")).toBe(
+    "1 reading met a forecast: too few to say, 1 of 20 days.",
   );
-  expect(recordSentence({ moisture: 31, days: 20 })).toBe("31 readings on 20 days met a forecast.");
+  expect(recordSentence({ moisture: 31, chances: 0, days: 20 }, "device")).toBe(
+    "31 readings met a forecast, on 20 days.",
+  );
+  expect(recordSentence({ moisture: 31, chances: 9, days: 22 }, "book")).toBe(
+    "31 readings met a forecast, and of 9 told windows it is known whether it came, on 22 days.",
+  );
+  expect(recordSentence({ moisture: 0, chances: 1, days: 1 }, "book")).toBe(
+    "Of 1 told window it is known whether it came: too few to say, 1 of 20 days.",
+  );
 });
 
 test("a dot a bin that holds anything, its area by how many", () => {
