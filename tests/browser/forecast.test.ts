@@ -139,10 +139,21 @@ test("the forecast of a kept cut lands in the book with all it was made from, an
     createdHash: "0".repeat(64),
   };
   const reading = { cutId: cut.id, atUtc, method: "microwave", moistureWb: 0.6 };
-  const readings = [{ id: "met", ...at, doc: reading }];
+  // In the band at the end of the window that was told of dry hay: that one came, and the reading meets the course too.
+  const told = doc.chances.find(({ route }: { route: string }) => route === "dry-hay");
+  expect(told).toMatchObject({ what: "window", cutUtc: cut.doc.plannedUtc });
+  const dry = { ...reading, atUtc: told.toUtc, moistureWb: told.bandWb[1] };
+  const readings = [
+    { id: "met", ...at, doc: reading },
+    { id: "dry", ...at, doc: dry },
+  ];
   const document = { format: "swathclock-book", version: 1, exportedUtc: atUtc, entries: { readings } };
-  expect(await ask("import", { method: "POST", body: JSON.stringify(document) })).toMatchObject({ added: 1 });
-  expect((await ask("record")).counts.moisture).toBe(1);
+  expect(await ask("import", { method: "POST", body: JSON.stringify(document) })).toMatchObject({ added: 2 });
+  expect((await ask("record")).counts).toEqual({ moisture: 2, chances: 1, days: 2 });
+  await page.getByText("How right it was: the record").click();
+  await page
+    .getByText("2 readings met a forecast, and of 1 told window it is known whether it came: too few to say, 2")
+    .waitFor();
 
   await book.getByText("Forecasts, weather files, crew plans").click();
   const issued = book.getByRole("region", { name: "Forecasts issued" });
