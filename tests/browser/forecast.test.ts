@@ -152,7 +152,9 @@ test("the forecast of a kept cut lands in the book with all it was made from, an
   expect((await ask("record")).counts).toEqual({ moisture: 2, chances: 1, days: 2 });
   await page.getByText("How right it was: the record").click();
   await page
-    .getByText("2 readings met a forecast, and of 1 told window it is known whether it came: too few to say, 2")
+    .getByText(
+      "2 readings met a forecast, and of 1 told window it is known whether it came: too few to say, 2",
+    )
     .waitFor();
 
   await book.getByText("Forecasts, weather files, crew plans").click();
