@@ -1,3 +1,4 @@
+import { inTen } from "../odds/cost-loss.ts";
 import type { CrewCaution } from "./answer.ts";
 import type { BuiltCrew } from "./build-grid.ts";
 import type { CrewJob } from "./problem.ts";
@@ -81,7 +82,7 @@ function heldCautions(
     const dry =
       told.chanceDry === null
         ? "in this weather the crop is too wet for it"
-        : `the crop is dry enough for it in ${Math.round(100 * told.chanceDry)} % of the members`;
+        : `the chance that the crop is dry enough for it is ${inTen(told.chanceDry)}`;
     const text = `${named(built, fieldId)}: ${opWord(op)} is held at ${dayTime(moments.fromUtcMs, clock)}, and ${dry}.`;
     return [...own, { fieldId, op, code: "wet", path, text }];
   });

@@ -1,3 +1,4 @@
+import { inTen } from "../odds/cost-loss.ts";
 import { seededRandom } from "../odds/random.ts";
 import { HOUR_MS } from "../weather/clock.ts";
 import type { HelpfulChange } from "./answer.ts";
@@ -109,12 +110,12 @@ function asWrapped(
   }
   if (best === null) return null;
   const gain = (grid.fields[f] as GridField).worth * (best.kept - meanKept(now));
-  const before = Math.round((100 * now.filter(({ dry }) => dry).length) / now.length);
+  const before = inTen(now.filter(({ dry }) => dry).length / now.length);
   return {
     kind: "wrapped-bales",
     fieldId: field.id,
     machineKind: null,
     gain,
-    text: `${fieldName(field)} in wrapped bales instead of dry hay: in its band in ${Math.round(100 * best.dry)} % of the members instead of ${before} %, worth ${Math.round(gain)} more.`,
+    text: `${fieldName(field)} in wrapped bales instead of dry hay: in its band ${inTen(best.dry)} instead of ${before}, worth ${Math.round(gain)} more.`,
   };
 }

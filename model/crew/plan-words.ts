@@ -26,7 +26,7 @@ export function assumptionsOf(
   const kinds = new Set(Object.values(sites).map(({ kind }) => kind));
   if (kinds.has("members") || kinds.has("widened")) {
     said.push(
-      `A work may start once ${Math.round(readyShare * 100)} % of the members have the crop ready for it.`,
+      `A work may start once the chance that the crop is ready for it is ${Math.round(readyShare * 100) / 10} in 10.`,
     );
     said.push("Of hours that cost the plan nothing, those are taken that keep most over the members.");
     if (step > 1) said.push(`Windows are read from one member in ${step}; the replay uses all of them.`);

@@ -1,3 +1,4 @@
+import { inTen } from "../odds/cost-loss.ts";
 import type { BuiltCrew } from "./build-grid.ts";
 import { CREW_DEFAULTS } from "./defaults.ts";
 import { slotUtcMs } from "./grid.ts";
@@ -50,7 +51,10 @@ export function whyNoWindow(built: BuiltCrew, f: number, op: CrewOp, cutSlot: nu
     return `${when} before it is dry enough for ${work}`;
   }
   if (share(asItIs) >= HALF) {
-    return `it is dry enough for ${work} in ${percent(share(asItIs))} of the members only, ${percent(need)} are needed`;
+    // As told in tens, a share just short of what is needed may read like it.
+    const chance = inTen(share(asItIs));
+    const short = chance === inTen(need) ? "just under " : "";
+    return `the chance that it is dry enough for ${work} is ${short}${chance}, ${inTen(need)} is needed`;
   }
   const falling = unrained.filter((days) => stillFalls(days)).length;
   const driest = percent(median(unrained.map((days) => Math.min(...days))));

@@ -1,5 +1,6 @@
 import { useEffect, useMemo, useState } from "preact/hooks";
 import type { CrewJobAnswer } from "../../model/crew/index.ts";
+import { inTen } from "../../model/odds/cost-loss.ts";
 import type { FoldsProps } from "../app/Folds.tsx";
 import { Fold } from "../fold/Fold.tsx";
 import { dayClockText, fullText, shortDayClockText } from "../format/farm-time.ts";
@@ -7,7 +8,6 @@ import type { Manner } from "../format/manner.ts";
 import { useWidth } from "../format/use-width.ts";
 import { Cautions } from "./Cautions.tsx";
 import { CrewChart, isBegun, jobKey } from "./CrewChart.tsx";
-import { chanceWords } from "./chance-words.ts";
 import { toCrewChart } from "./crew-chart.ts";
 import { type CrewDraft, type EarlyMowing, earlyIn, requestOf } from "./crew-draft.ts";
 import { chanceSentence, crewSentence, gapSentence } from "./crew-sentences.ts";
@@ -153,7 +153,7 @@ export function CrewPlan({ picture, manner: pageManner }: CrewPlanProps) {
     if (last === undefined) return "left standing";
     const chance = plan?.replay.find((one) => one.fieldId === fieldId)?.chanceDry ?? null;
     const when = shortDayClockText(last.endUtc, manner);
-    return chance === null ? when : `${when}, ${chanceWords(chance)}`;
+    return chance === null ? when : `${when}, ${inTen(chance)}`;
   };
   const heldKeys = new Set(held.map(jobKey));
   const move = (job: CrewJobAnswer, byMs: number) => {

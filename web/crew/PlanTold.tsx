@@ -1,12 +1,12 @@
 import { useState } from "preact/hooks";
 import type { CrewPlanAnswer } from "../../model/crew/index.ts";
+import { inTen } from "../../model/odds/cost-loss.ts";
 import { SCROLLS } from "../board/BoardTable.tsx";
 import { Fold } from "../fold/Fold.tsx";
 import { spanText } from "../format/farm-time.ts";
 import { type Manner, numberText } from "../format/manner.ts";
 import { PAGE_UNITS, toPage, unitName } from "../format/units.ts";
 import { listText, sentenceCase } from "../format/words.ts";
-import { chanceWords } from "./chance-words.ts";
 import { OP_LABELS } from "./crew-chart.ts";
 import { type CustomerText, changeTexts } from "./customer-texts.ts";
 import { farmWords } from "./farm-words.ts";
@@ -21,7 +21,7 @@ interface ToldProps {
 const PLAN_WORDS = {
   promised: "As promised before",
   best: "Best",
-  robust: "Robust: waits for 9 members in 10",
+  robust: "Robust: waits until the crop is ready with a chance of 9 in 10",
 } as const;
 
 interface MessagesProps {
@@ -82,7 +82,7 @@ function Chances({ plan, manner }: ToldProps) {
           {plan.replay.map((told) => (
             <tr key={told.fieldId}>
               <th scope="row">{plan.names.fields[told.fieldId]}</th>
-              <td>{told.chanceDry === null ? "one forecast: not known" : chanceWords(told.chanceDry)}</td>
+              <td>{told.chanceDry === null ? "one forecast: not known" : inTen(told.chanceDry)}</td>
               <td>{numberText(told.expectedLossPct, 1, manner)}</td>
               <td>
                 {numberText(
@@ -194,7 +194,7 @@ export function PlanTold({ plan, texts, goneFields, manner, onGiven }: PlanToldP
                 <li key={one.plan}>
                   {PLAN_WORDS[one.plan]}: {one.served} fields; worth {numberText(one.expected, 0, manner)} on
                   average, {numberText(one.p10, 0, manner)} in a bad run, all dry{" "}
-                  {one.chanceAllDry === null ? "not known" : chanceWords(one.chanceAllDry)}
+                  {one.chanceAllDry === null ? "not known" : inTen(one.chanceAllDry)}
                   {one.faults > 0 ? `; ${one.faults} works cannot be done any more` : ""}
                 </li>
               ))}

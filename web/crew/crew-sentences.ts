@@ -1,7 +1,7 @@
 import type { CrewPlanAnswer } from "../../model/crew/index.ts";
+import { inTen } from "../../model/odds/cost-loss.ts";
 import { dayDateText, dayText, utcMs } from "../format/farm-time.ts";
 import { type Manner, numberText } from "../format/manner.ts";
-import { chanceWords } from "./chance-words.ts";
 import { leftSentence } from "./left-words.ts";
 
 /** From here on nothing is called weak. */
@@ -36,10 +36,10 @@ export function chanceSentence({ replay, worth, names }: CrewPlanAnswer, moved: 
   // Of works that were moved by hand the whole plan's chance is not told anew.
   const all = moved ? null : (worth?.chanceAllDry ?? null);
   const said: string[] = [];
-  if (all !== null && known.length > 1) said.push(`All of them dry: ${chanceWords(all)}.`);
+  if (all !== null && known.length > 1) said.push(`All of them dry: ${inTen(all)}.`);
   if (weakest !== null && weakest.chanceDry < SURE) {
     const name = names.fields[weakest.fieldId] ?? weakest.fieldId;
-    said.push(`Weakest: ${name}, ${chanceWords(weakest.chanceDry)}.`);
+    said.push(`Weakest: ${name}, ${inTen(weakest.chanceDry)}.`);
   }
   return said.join(" ");
 }
