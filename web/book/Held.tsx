@@ -111,6 +111,13 @@ export function Held({ queue, book, manner, canEdit, onDecide, onMend }: HeldPro
                     : "Somebody else changed it meanwhile."}{" "}
                   Nothing was written over: choose.
                 </p>
+                <p class="hint">
+                  {canMerge(queue, change.key)
+                    ? "Put together, the lists hold what both entered; of a line that both changed, yours."
+                    : last.act === "change" && !reason.entry.deleted
+                      ? "Both changed the same line of a list: keep one version, and enter there what the other had."
+                      : null}
+                </p>
                 <Versions change={change} last={last} theirs={reason.entry} book={book} manner={manner} />
               </>
             ) : reason?.kind === "missing" ? (
@@ -143,7 +150,7 @@ export function Held({ queue, book, manner, canEdit, onDecide, onMend }: HeldPro
                   class="aid"
                   onClick={() => onDecide((now) => keepBoth(now, change.key))}
                 >
-                  Put your changes into it
+                  Put both together
                 </button>
               ) : null}
               <button type="button" class="aid" onClick={() => onDecide((now) => keepMine(now, change.key))}>

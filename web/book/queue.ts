@@ -3,6 +3,7 @@ import { BOOK_KINDS } from "../../model/book/kinds.ts";
 import { BOOK_ID } from "../../model/book/limits.ts";
 import { namedBy } from "../../model/book/references.ts";
 import type { Issue } from "../../model/limits.ts";
+import { mergedDoc } from "./merge.ts";
 
 /**
  * Changes of the book that have not reached the server yet, in the order in which they were made. Pure: what keeps and
@@ -127,27 +128,21 @@ export function keepMine(queue: Queue, key: string): Queue {
   return chainTo(queue, key, sent);
 }
 
-/** The document there now with what was changed here put into it, key by key; null where that cannot be told. */
+/** The document there now with what was changed here put into it; null where that cannot be told. */
 function merged(chain: Queue): Required<Pick<Change, "doc" | "before" | "revision">> | null {
   const [first, last] = [chain[0], chain.at(-1)];
   const held = chain.find((change) => change.held !== null)?.held;
   if (!first?.before || last?.act !== "change" || held?.kind !== "conflict" || held.entry.deleted)
     return null;
-  const [began, after] = [new Map(Object.entries(first.before)), new Map(Object.entries(last.doc))];
-  const doc = new Map<string, unknown>(Object.entries(held.entry.doc));
-  for (const key of new Set([...began.keys(), ...after.keys()])) {
-    const mine: unknown = after.get(key);
-    if (JSON.stringify(mine ?? null) === JSON.stringify(began.get(key) ?? null)) continue;
-    if (mine === undefined) doc.delete(key);
-    else doc.set(key, mine);
-  }
   const { doc: before, revision } = held.entry;
-  return { doc: Object.fromEntries(doc) as unknown as AnyDoc, before, revision };
+  const json = (doc: AnyDoc) => doc as unknown as Readonly<Record<string, unknown>>;
+  const both = mergedDoc(json(first.before), json(last.doc), json(before));
+  return both.ok ? { doc: both.doc as unknown as AnyDoc, before, revision } : null;
 }
 
 export const canMerge = (queue: Queue, key: string): boolean => merged(chainOf(queue, key)) !== null;
 
-/** What was changed here goes into what somebody else changed: only where both changed the same key, this one holds. */
+/** What was changed here goes into what somebody else changed: lists joined, and of a key that both changed, this one. */
 export function keepBoth(queue: Queue, key: string): Queue {
   const chain = chainOf(queue, key);
   const both = merged(chain);

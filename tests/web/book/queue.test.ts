@@ -1,5 +1,6 @@
 import { describe, expect, test } from "vitest";
 import type { Entry } from "../../../model/book/kinds.ts";
+import type { LotDoc } from "../../../model/book/work-docs.ts";
 import {
   type Change,
   canMerge,
@@ -16,7 +17,7 @@ import {
   withHeld,
   withWaiting,
 } from "../../../web/book/queue.ts";
-import { FIELD, READING } from "../../support/book/docs.ts";
+import { FIELD, LOT, READING } from "../../support/book/docs.ts";
 
 const madeUtc = "2026-07-01T12:00:00Z";
 let keys = 0;
@@ -111,6 +112,50 @@ describe("a conflict", () => {
       { act: "change", revision: 7, held: null, doc: { areaHa: 9, notes: "wet corner", stage: "bloom" } },
     ]);
     expect(canMerge(conflict(), conflict()[0]?.key ?? "")).toBe(false);
+  });
+
+  describe("of lists", () => {
+    const at = (hour: number) => `2026-07-01T${hour}:00:00Z`;
+    const probe = (hour: number, tempC: number, place?: string) => ({
+      atUtc: at(hour),
+      tempC,
+      ...(place ? { place } : {}),
+    });
+    const began = { ...LOT, heating: [probe(10, 72)], tests: [{ id: "a", what: "nitrate" } as const] };
+    const both = (before: LotDoc, doc: LotDoc, now: LotDoc) => {
+      const queue = queued(change({ act: "change", kind: "lots", before, doc }));
+      const key = queue[0]?.key ?? "";
+      const held = withHeld(queue, key, { kind: "conflict", entry: { ...entry(7), doc: now } as Entry });
+      return canMerge(held, key) ? (keepBoth(held, key)[0]?.doc as LotDoc) : null;
+    };
+
+    test("two readings of one heating log stay both, and so do results, tests and what one took away", () => {
+      const mine = { ...began, heating: [probe(10, 72), probe(12, 80)], results: [{ atUtc: at(11), ph: 4 }] };
+      const theirs = {
+        ...began,
+        heating: [probe(10, 72), probe(12, 85, "deep middle")],
+        results: [{ ph: 5, atUtc: at(11) }],
+        tests: [{ id: "a", what: "nitrate", sentUtc: at(12) } as const],
+      };
+      const joined = both(began, mine, theirs);
+      expect(joined?.heating?.map(({ tempC }) => tempC)).toEqual([72, 85, 80]);
+      expect(joined?.results?.map(({ ph }) => ph)).toEqual([5, 4]);
+      expect(joined?.tests?.[0]?.sentUtc).toBe(at(12));
+      expect(both(began, { ...began, heating: [] }, theirs)?.heating).toHaveLength(1);
+      // The same entered twice is one; keys in another order are the same.
+      expect(both(began, { ...began, results: [{ atUtc: at(11), ph: 5 }] }, theirs)?.results).toHaveLength(1);
+    });
+
+    test("where both changed one item, nothing is put together: a person has to say which is right", () => {
+      const corrected = (tempC: number) => ({ ...began, heating: [probe(10, tempC)] });
+      expect(both(began, corrected(70), corrected(75))).toBeNull();
+      const sent = (hour: number) =>
+        ({ ...began, tests: [{ ...began.tests[0], sentUtc: at(hour) }] }) as LotDoc;
+      expect(both(began, sent(11), sent(12))).toBeNull();
+      const paper = (ph: number): LotDoc => ({ ...began, results: [{ atUtc: at(9), ph }] });
+      expect(both(paper(4), paper(5), paper(6))).toBeNull();
+      expect(both(paper(4), paper(5), paper(5))?.results).toHaveLength(1);
+    });
   });
 
   test("theirs: every change of that entry goes, and no other", () => {
