@@ -69,10 +69,19 @@ function takenRoute({ route, operations }: KeptCut): string | null {
   return wrapped ? "wrapped-bales" : (route ?? null);
 }
 
-/** When it was mown, else when it was to be. */
-function mownMs({ plannedUtc, cutUtc, operations }: KeptCut): number {
+/** When it was mown; NaN where that is not kept. */
+function mownMs({ cutUtc, operations }: KeptCut): number {
   const mower = (operations ?? []).find((one) => one.kind === "mow" && isDone(one));
-  return msOf(cutUtc ?? mower?.doneUtc ?? plannedUtc);
+  return msOf(cutUtc ?? mower?.doneUtc);
+}
+
+/** A course begins in the middle of a mowing that may take a day's work: farther from it, h, it is of another cut. Assumed. */
+const OF_COURSE_H = 12;
+
+/** Whether a course that begins then is of this cut: true where nobody kept when it was mown. */
+export function isCourseOf(cut: KeptCut, courseStartUtc: string): boolean {
+  const offMs = Math.abs(mownMs(cut) - msOf(courseStartUtc));
+  return Number.isNaN(offMs) || offMs <= OF_COURSE_H * HOUR_MS;
 }
 
 /** By the work of the route: done in the told hours, or only later. Null where neither can be said. */
@@ -130,7 +139,9 @@ export function cameOf(
   readings: readonly CutReading[],
 ): boolean | null {
   if (cut === undefined) return null;
-  const offMs = told.cutUtc ? Math.abs(mownMs(cut) - msOf(told.cutUtc)) : 0;
+  const mown = mownMs(cut);
+  const cutMs = Number.isNaN(mown) ? msOf(cut.plannedUtc) : mown;
+  const offMs = told.cutUtc ? Math.abs(cutMs - msOf(told.cutUtc)) : 0;
   if (!(offMs <= OF_CUT_H * HOUR_MS)) return null;
   return cameByWork(told, cut) ?? cameByReading(told, readings);
 }

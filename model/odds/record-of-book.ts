@@ -1,5 +1,5 @@
 import { HOUR_MS } from "../weather/clock.ts";
-import { cameOf, type KeptCut, WINDOW_EVENT } from "./came.ts";
+import { cameOf, isCourseOf, type KeptCut, WINDOW_EVENT } from "./came.ts";
 import { bandsInOrder } from "./quantiles.ts";
 import { LONGEST_LEAD_H } from "./record.ts";
 import type { ChanceMetRequest, MoistureMetRequest, RecordRequest } from "./record-answer.ts";
@@ -117,8 +117,8 @@ export interface KnownBeside {
 
 /**
  * The record's question from what was kept: each issued course with each later reading of its cut (or field), and chances
- * of which it is known whether the thing came (`cameOf`). What cannot be scored is counted as left out: one such does not
- * silence the rest. `notKnown` counts told chances of which nothing is known.
+ * of which it is known whether the thing came (`cameOf`). What cannot be scored, the course of a cut that was then mown on
+ * another day too, is counted as left out: one such does not silence the rest. `notKnown` counts told chances of which nothing is known.
  *
  * @param timeZone of what has none of its own
  */
@@ -128,14 +128,18 @@ export function recordOfBook(
   readings: readonly KeptReading[],
   { zoneOf = () => undefined, cuts = [] }: KnownBeside = {},
 ): RecordRequest & { readonly leftOut: number; readonly notKnown: number } {
+  const cutOf: Cuts = new Map(cuts.map((cut) => [cut.id, cut]));
   const moisture = forecasts.flatMap((forecast) =>
     readings.flatMap((reading) =>
       isOf(forecast, reading)
-        ? moistureMet(forecast, reading).map((met) => ({ ...met, timeZone: zoneOf(forecast) }))
+        ? moistureMet(forecast, reading).map((met) => ({ forecast, ...met, timeZone: zoneOf(forecast) }))
         : [],
     ),
   );
-  const cutOf: Cuts = new Map(cuts.map((cut) => [cut.id, cut]));
+  const ofCut = moisture.flatMap(({ forecast: { cutId, course }, ...met }) => {
+    const cut = cutOf.get(cutId ?? "");
+    return cut && course && !isCourseOf(cut, course.startUtc[0] ?? "") ? [] : [met];
+  });
   const chances = forecasts.flatMap((forecast) =>
     (forecast.chances ?? []).flatMap((one): ChanceMetRequest[] => {
       const came = cameIn(forecast, one, cutOf, readings);
@@ -145,7 +149,7 @@ export function recordOfBook(
       return [{ issuedUtc, atUtc, route: one.route ?? route, timeZone: zoneOf(forecast), chance, came }];
     }),
   );
-  const scored = { moisture: moisture.filter(canBeScored), chances: chances.filter(canBeScored) };
+  const scored = { moisture: ofCut.filter(canBeScored), chances: chances.filter(canBeScored) };
   const leftOut = moisture.length - scored.moisture.length + chances.length - scored.chances.length;
   const told = forecasts.reduce((sum, forecast) => sum + (forecast.chances?.length ?? 0), 0);
   return { timeZone, ...scored, leftOut, notKnown: told - chances.length };

@@ -43,7 +43,9 @@ export async function recordOf(book: BookReader): Promise<Outcome<RecordAnswer>>
     ...(notKnown === 0 ? [] : [`Told chances of which it is not known whether they came: ${notKnown}.`]),
     ...(leftOut === 0
       ? []
-      : [`Left out: ${leftOut}, issued too long before, or with quantiles out of order.`]),
+      : [
+          `Left out: ${leftOut}, issued too long before, of a cut that was mown on another day, or with quantiles out of order.`,
+        ]),
   ];
   return { ok: true, value: { ...outcome.value, notes: [...outcome.value.notes, ...notes] } };
 }

@@ -53,7 +53,7 @@ export async function keepIssued(picture: Picture, choice: Choice, nowMs: number
   if (!isNew(`forecast ${field.id} ${cut?.id ?? ""} ${cut ? (choice.route?.route ?? "") : ""} ${mark}`))
     return;
   const issuedUtc = new Date(nowMs).toISOString();
-  const withChances = cut !== undefined && isNew(`chances ${cut.id} ${choice.option.id} ${mark}`);
+  const withChances = cut !== undefined && isNew(`chances ${cut.id} ${mark}`);
   const of = { fieldId: field.id, cutId: cut?.id ?? null, issuedUtc, withChances };
   await outbox.make("forecasts", issuedDoc(picture, choice, of));
 }

@@ -217,7 +217,7 @@ export function RecordOf({ manner }: Pick<FoldsProps, "manner">) {
   const usual = book.kind === "there" && (met.length === 0 || !isEmpty(book.record)) ? "book" : "device";
   const of = book.kind === "there" ? (wanted ?? usual) : "device";
   return (
-    <div class="odds-fold">
+    <div class="odds-fold record">
       {book.kind === "there" ? (
         <Switch legend="Whose record" value={of} choices={RECORDS} said={SAID} onChoice={setWanted} />
       ) : (

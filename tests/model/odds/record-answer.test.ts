@@ -63,6 +63,11 @@ test("a kept forecast meets the later readings of its cut, between hour ends", (
   const { moisture } = recordOfBook("America/Chicago", [forecast], [reading, { ...reading, cutId: "b" }]);
   expect(moisture).toHaveLength(1);
   expect(moisture?.[0]?.bandsWb?.p50).toBeCloseTo(0.65, 12);
+  // Mown the day after: the course was of another cut.
+  const mown = (cutUtc: string) =>
+    recordOfBook("UTC", [forecast], [reading], { cuts: [{ id: "a", cutUtc }] });
+  expect(mown("2026-07-01T13:00:00Z").moisture).toHaveLength(1);
+  expect(mown("2026-07-02T13:00:00Z")).toMatchObject({ moisture: [], leftOut: 1 });
   expect(recordOfBook("UTC", [forecast], [{ ...reading, atUtc: "2026-07-01T19:00:00Z" }]).moisture).toEqual(
     [],
   );
