@@ -21,6 +21,8 @@ export interface CrewChange {
   /** Null where the visit falls out. */
   readonly toUtc: string | null;
   readonly why: string;
+  /** The same for the customer, where it would name other customers' fields or what the crew reckons by. */
+  readonly customerWhy?: string | undefined;
   /** The whole sentence, in the farm's time. */
   readonly text: string;
 }
@@ -30,6 +32,8 @@ export interface FieldLeft {
   readonly fieldId: string;
   /** What is done of it, and the first reason that is true, in the farm's time. */
   readonly why: string;
+  /** The same for the customer, where it would name other customers' fields or what the crew reckons by. */
+  readonly customerWhy?: string | undefined;
   /** When it was mown: it lies in the swath. Null where it stands; plans kept from before may lack it. */
   readonly mownUtc?: string | null | undefined;
 }
@@ -94,6 +98,10 @@ export interface CrewPlanAnswer {
     readonly fields: Readonly<Record<string, string>>;
     readonly machines: Readonly<Record<string, string>>;
     readonly people: Readonly<Record<string, string>>;
+    /** Whose the fields are, those that fell out since the plan before too; fields without a customer are not in it. */
+    readonly customers?: Readonly<Record<string, string>> | undefined;
+    /** Fields that the plan before had and nobody asks for any more, as far as it named them. */
+    readonly gone?: Readonly<Record<string, string>> | undefined;
   };
   readonly timeZone: string;
   readonly slotMin: number;

@@ -4,7 +4,7 @@ import type { BuiltCrew } from "./build-grid.ts";
 import { type GridField, type GridJob, middleSlot, momentsOf, slotUtcMs } from "./grid.ts";
 import { KIND_OF_OP } from "./keys.ts";
 import type { CrewJobAnswer } from "./request.ts";
-import { dayTime, fieldName, kindWord, opWord, spanTime, spokenClock } from "./words.ts";
+import { dayTime, fieldName, kindWord, opWord, spokenClock } from "./words.ts";
 
 /** Every visit that moved, fell out or is new against the plan before, each with its reason. */
 export function changesOf(
@@ -49,6 +49,7 @@ export function changesOf(
       });
     });
   });
+  const called = previous.names?.fields ?? {};
   for (const before of previous.jobs) {
     // What is done is no visit any more that somebody waits for.
     if (Date.parse(before.startUtc) < built.nowUtcMs) continue;
@@ -60,7 +61,7 @@ export function changesOf(
       fromUtc: before.startUtc,
       toUtc: null,
       why,
-      text: `${before.fieldId}: ${opWord(before.op)} on ${said(Date.parse(before.startUtc))} falls out because ${why}.`,
+      text: `${called[before.fieldId] ?? request.fields.find(({ id }) => id === before.fieldId)?.name ?? before.fieldId}: ${opWord(before.op)} on ${said(Date.parse(before.startUtc))} falls out because ${why}.`,
     });
   }
   return changes;
@@ -113,47 +114,4 @@ function whyMoved(
   if (!grid.people.some(({ freeUntil }) => (freeUntil[start] as number) >= end))
     return "nobody works at that hour";
   return "more is brought in this way";
-}
-
-/** A short text to each customer, to copy: when who comes, what changed, and that weather decides. */
-export function messagesOf(
-  built: BuiltCrew,
-  jobs: readonly GridJob[],
-  left: readonly FieldLeft[],
-  changes: readonly CrewChange[],
-): { readonly customer: string | null; readonly text: string }[] {
-  const { grid, request } = built;
-  const clock = spokenClock(built);
-  const customers = [...new Set(request.fields.map(({ customer }) => customer ?? null))];
-  return customers.map((customer) => {
-    const lines = request.fields.flatMap((field, f) => {
-      if ((field.customer ?? null) !== customer) return [];
-      const gone = left.find(({ fieldId }) => fieldId === field.id);
-      if (gone !== undefined) {
-        // What is done of it stands in the reason.
-        return [`${fieldName(field)}: ${gone.mownUtc == null ? "not in this plan, " : ""}${gone.why}.`];
-      }
-      const visits = field.ops.flatMap((op, task) => {
-        const job = jobs.find((one) => one.field === f && one.task === task);
-        if (job === undefined || momentsOf(grid, job).fromUtcMs < built.nowUtcMs) return [];
-        const { fromUtcMs, toUtcMs } = momentsOf(grid, job);
-        return [`${opWord(op)} ${spanTime(fromUtcMs, toUtcMs, clock)}`];
-      });
-      return visits.length === 0 ? [] : [`${fieldName(field)}: ${visits.join(", ")}.`];
-    });
-    const ids = new Set(
-      request.fields.filter((field) => (field.customer ?? null) === customer).map(({ id }) => id),
-    );
-    // Why a field is left stands in its own line: once is enough.
-    const isLeft = (fieldId: string) => left.some((one) => one.fieldId === fieldId);
-    const moved = changes
-      .filter(({ fieldId, toUtc }) => ids.has(fieldId) && !(toUtc === null && isLeft(fieldId)))
-      .map(({ text }) => text);
-    const text = [
-      ...lines,
-      ...(moved.length > 0 ? ["Changed:", ...moved] : []),
-      "All times hold if the weather does.",
-    ];
-    return { customer, text: text.join("\n") };
-  });
 }

@@ -9,19 +9,22 @@ export type {
   FieldLeft,
   HelpfulChange,
 } from "./answer.ts";
+export { wordsOfJobs } from "./answer-of.ts";
 export { type BuiltCrew, buildGrid, buildGridByField, type FieldsDone } from "./build-grid.ts";
+export { comparedPlan } from "./compare-plans.ts";
+export {
+  type CustomerText,
+  changeTexts,
+  customerTexts,
+  type TextField,
+  type TextSaying,
+  type ToldChange,
+} from "./customer-texts.ts";
 export { CREW_CHOICES, CREW_DEFAULTS } from "./defaults.ts";
 export { CREW_OPS, type CrewOp, KIND_OF_OP, MACHINE_KINDS, type MachineKind, OP_WORDS } from "./keys.ts";
 export { CREW_COUNTS, CREW_LIMITS, SLOT_MINUTES } from "./limits.ts";
 export { type MilpEngine, solveMilp } from "./milp/solve.ts";
-export {
-  type CrewProgress,
-  type CrewTools,
-  comparedPlan,
-  planBuilt,
-  planCrew,
-  wordsOfJobs,
-} from "./plan-crew.ts";
+export { type CrewProgress, type CrewTools, planBuilt, planCrew } from "./plan-crew.ts";
 export type { CrewJob, CrewRules } from "./problem.ts";
 export { type FieldReplay, fatesOf, type PlanWorth, toldReplay, worthOverMembers } from "./replay.ts";
 export type {

@@ -76,6 +76,15 @@ export interface CrewJobAnswer {
 export interface PreviousPlan {
   readonly jobs: readonly CrewJobAnswer[];
   readonly revision?: number | undefined;
+  /** How its fields were called and whose they were: those that are gone since are told by it. */
+  readonly names?:
+    | {
+        readonly fields?: Readonly<Record<string, string>> | undefined;
+        readonly customers?: Readonly<Record<string, string>> | undefined;
+        readonly machines?: Readonly<Record<string, string>> | undefined;
+        readonly people?: Readonly<Record<string, string>> | undefined;
+      }
+    | undefined;
 }
 
 export interface CrewPlanRequest {

@@ -1,3 +1,4 @@
+import { utcLabel } from "../weather/labels.ts";
 import type { BuiltCrew } from "./build-grid.ts";
 import { type GridJob, type GridResource, middleSlot, momentsOf, slotUtcMs } from "./grid.ts";
 import { lagMsOf } from "./grid-field.ts";
@@ -83,4 +84,26 @@ export function crewJob(built: BuiltCrew, job: GridJob): CrewJob & { readonly op
 /** The same from an answer or a drag. */
 export function toCrewJob({ startUtc, endUtc, ...job }: CrewJobAnswer): CrewJob & { readonly op: CrewOp } {
   return { ...job, startUtcMs: Date.parse(startUtc), endUtcMs: Date.parse(endUtc) };
+}
+
+/** A job of the grid as an answer has it. */
+export function jobAnswer(built: BuiltCrew, job: GridJob): CrewJobAnswer {
+  const { startUtcMs, endUtcMs, ...rest } = crewJob(built, job);
+  return { ...rest, startUtc: utcLabel(startUtcMs), endUtc: utcLabel(endUtcMs) };
+}
+
+/** Jobs of an answer in the slots of the grid; one of a field, machine or person that is not there is passed over. */
+export function gridJobs({ grid }: BuiltCrew, jobs: readonly CrewJobAnswer[]): GridJob[] {
+  return jobs.flatMap((job): GridJob[] => {
+    const field = grid.fields.findIndex(({ id }) => id === job.fieldId);
+    const task = grid.fields[field]?.tasks.findIndex(({ op }) => op === job.op) ?? -1;
+    const machine = grid.machines.findIndex(({ id }) => id === job.machineId);
+    const person = grid.people.findIndex(({ id }) => id === job.personId);
+    if (field < 0 || task < 0 || machine < 0 || person < 0) return [];
+    const fixed = grid.fields[field]?.tasks[task]?.fixed;
+    if (fixed != null) return [{ field, task, ...fixed }];
+    const start = Math.round((Date.parse(job.startUtc) - grid.startUtcMs) / grid.slotMs);
+    const slots = grid.fields[field]?.tasks[task]?.slotsOf[machine] ?? 0;
+    return [{ field, task, machine, person, start, end: start + slots }];
+  });
 }

@@ -1,5 +1,5 @@
-import { clockWords } from "../harvest/words.ts";
-import { localParts } from "../weather/clock.ts";
+import { clockWords, MONTHS } from "../harvest/words.ts";
+import { localDayKey, localParts } from "../weather/clock.ts";
 import { type CrewOp, type MachineKind, OP_WORDS } from "./keys.ts";
 import type { CrewFieldRequest } from "./request.ts";
 
@@ -9,6 +9,8 @@ const DAYS = ["Sun", "Mon", "Tue", "Wed", "Thu", "Fri", "Sat"] as const;
 export interface SpokenClock {
   readonly timeZone: string;
   readonly hour12: boolean;
+  /** A moment of another year is said with it; absent = years are not said. */
+  readonly thisYear?: number | undefined;
 }
 
 export function spokenClock(built: {
@@ -18,16 +20,27 @@ export function spokenClock(built: {
   return { timeZone: built.timeZone, hour12: built.request.hour12 ?? false };
 }
 
-/** "Tue 15:00" on the farm's clock; of 12 hours, "Tue 3 pm". */
-export function dayTime(utcMs: number, { timeZone, hour12 }: SpokenClock): string {
-  const { weekday, hour, minute } = localParts(utcMs, timeZone);
-  return `${DAYS[weekday] ?? ""} ${clockWords({ hour12 }, hour, minute)}`;
+function timeOfDay(utcMs: number, { timeZone, hour12 }: SpokenClock): string {
+  const { hour, minute } = localParts(utcMs, timeZone);
+  return clockWords({ hour12 }, hour, minute);
 }
 
-/** "Tue 15:00-17:00", with both days where they differ. */
+/** "Tue 14 Jul 15:00" on the farm's clock; of 12 hours, "Tue 14 Jul 3 pm". A plan may look past the week. */
+export function dayTime(utcMs: number, clock: SpokenClock): string {
+  const { weekday, day, month, year } = localParts(utcMs, clock.timeZone);
+  const inYear = clock.thisYear === undefined || clock.thisYear === year ? "" : ` ${year}`;
+  return `${DAYS[weekday] ?? ""} ${day} ${MONTHS[month - 1] ?? ""}${inYear} ${timeOfDay(utcMs, clock)}`;
+}
+
+/** "Tue 14 Jul 15:00 to 17:00", with both days where they differ. */
 export function spanTime(fromMs: number, toMs: number, clock: SpokenClock): string {
-  const [from, to] = [dayTime(fromMs, clock), dayTime(toMs, clock)];
-  return `${from}-${to.slice(0, 3) === from.slice(0, 3) ? to.slice(4) : to}`;
+  const sameDay = localDayKey(fromMs, clock.timeZone) === localDayKey(toMs, clock.timeZone);
+  return `${dayTime(fromMs, clock)} to ${sameDay ? timeOfDay(toMs, clock) : dayTime(toMs, clock)}`;
+}
+
+/** "a, b and c". */
+export function listWords(parts: readonly string[]): string {
+  return parts.length < 2 ? (parts[0] ?? "") : `${parts.slice(0, -1).join(", ")} and ${parts.at(-1)}`;
 }
 
 export function fieldName(field: Pick<CrewFieldRequest, "id" | "name">): string {

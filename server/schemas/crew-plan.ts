@@ -73,11 +73,21 @@ const crewJob = z
 
 const slotMin = z.union([z.literal(60), z.literal(30)]);
 
+const called = z.record(z.string(), z.string());
+
 /** An earlier answer, given whole or its jobs alone: what else it holds is not read. */
 const previous = z
   .looseObject({
     jobs: listOf(crewJob, CREW_COUNTS.previousJobs),
     revision: limited(CREW_LIMITS.revision).optional(),
+    names: z
+      .looseObject({
+        fields: called.optional(),
+        customers: called.optional(),
+        machines: called.optional(),
+        people: called.optional(),
+      })
+      .optional(),
   })
   .openapi("PreviousCrewPlan");
 
@@ -140,7 +150,14 @@ const worth = { expected: z.number(), p10: z.number(), p90: z.number(), chanceAl
 export const crewPlanAnswer = z
   .strictObject({
     jobs: z.array(crewJob),
-    left: z.array(z.strictObject({ fieldId: z.string(), why: z.string(), mownUtc: z.string().nullish() })),
+    left: z.array(
+      z.strictObject({
+        fieldId: z.string(),
+        why: z.string(),
+        customerWhy: z.string().optional(),
+        mownUtc: z.string().nullish(),
+      }),
+    ),
     value: z.number(),
     valueParts: z.strictObject({ kept: z.number(), lateness: z.number(), moved: z.number() }),
     bound: z.number(),
@@ -186,6 +203,7 @@ export const crewPlanAnswer = z
         fromUtc: z.string().nullable(),
         toUtc: z.string().nullable(),
         why: z.string(),
+        customerWhy: z.string().optional(),
         text: z.string(),
       }),
     ),
@@ -200,9 +218,11 @@ export const crewPlanAnswer = z
       }),
     ),
     names: z.strictObject({
-      fields: z.record(z.string(), z.string()),
-      machines: z.record(z.string(), z.string()),
-      people: z.record(z.string(), z.string()),
+      fields: called,
+      machines: called,
+      people: called,
+      customers: called.optional(),
+      gone: called.optional(),
     }),
     timeZone: z.string(),
     slotMin: z.number(),
@@ -243,9 +263,10 @@ export const planToExport = z
       .optional(),
     names: z
       .looseObject({
-        fields: z.record(z.string(), z.string()).optional(),
-        machines: z.record(z.string(), z.string()).optional(),
-        people: z.record(z.string(), z.string()).optional(),
+        fields: called.optional(),
+        machines: called.optional(),
+        people: called.optional(),
+        gone: called.optional(),
       })
       .optional(),
     planId: text(CREW_COUNTS.idLength).optional(),

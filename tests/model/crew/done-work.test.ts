@@ -86,7 +86,7 @@ test("a machine that goes away in the middle of its work leaves it unfinished, a
   expect(answer.left).toEqual([
     {
       fieldId: "creek",
-      why: "left lying, mown Wed 09:00: baling broke off Thu 15:00 with 2 h to do, when baler-1 went away",
+      why: "left lying, mown Wed 1 Jul 09:00: baling broke off Thu 2 Jul 15:00 with 2 h to do, when baler-1 went away",
       mownUtc: utc(9),
     },
   ]);
@@ -97,7 +97,7 @@ test("a machine that goes away in the middle of its work leaves it unfinished, a
       op: "bale",
       code: "broken-off",
       path: "previous.jobs[2]",
-      text: "Creek field: baling is not finished, baler-1 was away from Thu 15:00 with 2 h of it to do. Plan the rest as a field of its own, with what is done in fixed.",
+      text: "Creek field: baling is not finished, baler-1 was away from Thu 2 Jul 15:00 with 2 h of it to do. Plan the rest as a field of its own, with what is done in fixed.",
     },
   ]);
 });

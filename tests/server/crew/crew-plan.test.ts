@@ -121,7 +121,7 @@ test("planned again when the baler is away: what is done stays, visits move with
   expect(again.jobs).toContainEqual(mowing);
   const change = again.changes.find(({ fieldId, op }) => fieldId === "creek" && op === "bale");
   expect(change?.text).toMatch(
-    /^Creek field: baling moves from \w{3} \d\d:\d\d to \w{3} \d\d:\d\d because the baler is off at that hour\.$/,
+    /^Creek field: baling moves from \w{3} \d Jul \d\d:\d\d to \w{3} \d Jul \d\d:\d\d because the baler is off at that hour\.$/,
   );
   expect(again.messages.find(({ customer }) => customer === "First customer")?.text).toContain("Changed:");
   const response = await post(app, "/api/crew-plan/calendar", again);

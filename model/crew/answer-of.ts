@@ -1,0 +1,184 @@
+import { utcLabel } from "../weather/labels.ts";
+import type { CrewPlanAnswer, CrewWindowAnswer, FieldLeft } from "./answer.ts";
+import type { BuiltCrew } from "./build-grid.ts";
+import { cautionsOf } from "./cautions.ts";
+import { changesOf } from "./changes.ts";
+import { comparedPlans, fatesByField, worthOf } from "./compare-plans.ts";
+import { customerTexts } from "./customer-texts.ts";
+import { type GridJob, middleSlot, slotUtcMs } from "./grid.ts";
+import { mostHelpful } from "./help.ts";
+import { toldReplay } from "./replay.ts";
+import type { CrewJobAnswer } from "./request.ts";
+import { crewJob, gridJobs, jobAnswer, rulesOf, stretches } from "./rules-of.ts";
+import type { GridPlan } from "./solve-grid.ts";
+import { planFaults } from "./validity.ts";
+import { jobsOfField, leftValue } from "./value.ts";
+import { mownUtcMs, whyLeft } from "./why-left.ts";
+import { hasChance } from "./windows/site-weather.ts";
+import { spokenClock } from "./words.ts";
+
+/** How far the telling goes. */
+interface Told {
+  readonly stop?: (() => boolean) | undefined;
+  /** True = without the change that would help most. */
+  readonly brief?: boolean | undefined;
+}
+
+/** What is told of a plan that was found: its value and proof, its replay, what is left, what moved, whom to tell what. */
+
+function namesOf(list: readonly { readonly id: string; readonly name?: string | null | undefined }[]) {
+  return Object.fromEntries(list.map(({ id, name }) => [id, name ?? id]));
+}
+
+function allNames({ request }: BuiltCrew): CrewPlanAnswer["names"] {
+  const { fields, previous } = request;
+  const isGone = (id: string) => !fields.some((field) => field.id === id);
+  const goneIds = [...new Set((previous?.jobs ?? []).map(({ fieldId }) => fieldId).filter(isGone))];
+  const kept = (of: Readonly<Record<string, string>> | undefined) =>
+    Object.fromEntries(goneIds.flatMap((id) => (of?.[id] === undefined ? [] : [[id, of[id]]])));
+  const gone = kept(previous?.names?.fields);
+  const customers = {
+    ...kept(previous?.names?.customers),
+    ...Object.fromEntries(fields.flatMap(({ id, customer }) => (customer == null ? [] : [[id, customer]]))),
+  };
+  return {
+    fields: namesOf(fields),
+    machines: namesOf(request.machines),
+    people: namesOf(request.people),
+    customers,
+    ...(Object.keys(gone).length > 0 ? { gone } : {}),
+  };
+}
+
+/** The texts to the customers: of the fields of the question, and of those of the plan before that left it. */
+function messagesOf(
+  built: BuiltCrew,
+  plan: Pick<CrewPlanAnswer, "jobs" | "left" | "changes">,
+): CrewPlanAnswer["messages"] {
+  const { fields } = built.request;
+  const names = allNames(built);
+  const gone = [...new Set(plan.changes.map(({ fieldId }) => fieldId))]
+    .filter((id) => !fields.some((field) => field.id === id))
+    .map((id) => ({ id, customer: names.customers?.[id] }));
+  return customerTexts({ ...plan, names, nowUtc: utcLabel(built.nowUtcMs) }, [...fields, ...gone], {
+    clock: spokenClock(built),
+  });
+}
+
+/** What moved against the plan before, the text to each customer and the windows, of a plan that a person changed. */
+export function wordsOfJobs(
+  built: BuiltCrew,
+  jobs: readonly CrewJobAnswer[],
+  left: CrewPlanAnswer["left"],
+): Pick<CrewPlanAnswer, "changes" | "messages" | "windows"> {
+  const inGrid = gridJobs(built, jobs);
+  const changes = changesOf(built, inGrid, left);
+  return {
+    changes,
+    messages: messagesOf(built, { jobs, left, changes }),
+    windows: windowAnswers(built, inGrid),
+  };
+}
+
+export function answerOf(built: BuiltCrew, plan: GridPlan, tools: Told): CrewPlanAnswer {
+  const { grid, request } = built;
+  const stop = tools.stop ?? (() => false);
+  const crewJobs = plan.jobs.map((job) => crewJob(built, job));
+  const faults = planFaults(rulesOf(built), crewJobs);
+  // Each answer is proved by a check that knows nothing of how it was found.
+  if (faults.length > 0) throw new Error(`the plan cannot be carried out: ${faults[0]?.text}`);
+  const left = grid.fields.flatMap((field, f): FieldLeft[] => {
+    if (jobsOfField(field, f, plan.jobs) !== null) return [];
+    const mownMs = mownUtcMs(built, f);
+    const mownUtc = mownMs === null ? null : utcLabel(mownMs);
+    return [{ fieldId: field.id, why: whyLeft(built, plan.jobs, f), mownUtc }];
+  });
+  const isLeft = (fieldId: string) => left.some((one) => one.fieldId === fieldId);
+  const fates = fatesByField(built, crewJobs);
+  const replay = request.fields.flatMap((field, f) => {
+    const own = fates[f];
+    if (own == null || isLeft(field.id)) return [];
+    return [toldReplay(field.id, own, hasChance(built.sites[field.siteId]))];
+  });
+  const members = Math.max(
+    0,
+    ...Object.values(built.sites).map(({ kind, members }) => (kind === "known" ? 0 : members.length)),
+  );
+  const jobs = plan.jobs.map((job) => jobAnswer(built, job));
+  const changes = changesOf(built, plan.jobs, left);
+  const cautions = cautionsOf(built, crewJobs, replay);
+  return {
+    jobs,
+    left,
+    value: plan.value,
+    valueParts: valueParts(built, plan.jobs),
+    bound: plan.bound,
+    boundKind: plan.boundKind,
+    boundWeak: plan.boundKind === "pool-load" && plan.gap > 0,
+    gap: plan.gap,
+    method: plan.method,
+    replay,
+    worth: members > 0 && replay.length > 0 ? worthOf(built, crewJobs, isLeft) : null,
+    help: tools.brief ? null : mostHelpful(built, plan.jobs, crewJobs, plan.value, replay, stop),
+    compared: request.compare === true ? comparedPlans(built, crewJobs, plan.value, stop) : null,
+    changes,
+    messages: messagesOf(built, { jobs, left, changes }),
+    windows: windowAnswers(built, plan.jobs),
+    names: allNames(built),
+    timeZone: built.timeZone,
+    slotMin: grid.slotMs / 60_000,
+    nowUtc: utcLabel(built.nowUtcMs),
+    untilUtc: utcLabel(slotUtcMs(grid, grid.count)),
+    revision: request.previous == null ? 0 : (request.previous.revision ?? 0) + 1,
+    counts: { members, courses: built.windows.reduce((sum, { courses }) => sum + courses, 0) },
+    assumptions: built.assumptions,
+    cautions,
+    warnings: [...built.warnings, ...cautions.map(({ text }) => text)],
+  };
+}
+
+function valueParts(built: BuiltCrew, jobs: readonly GridJob[]): CrewPlanAnswer["valueParts"] {
+  let kept = 0;
+  let lateness = 0;
+  let moved = 0;
+  built.grid.fields.forEach((field, f) => {
+    const own = jobsOfField(field, f, jobs);
+    const [mow, last] = [own?.[0], own?.at(-1)];
+    if (own === null || mow === undefined || last === undefined) {
+      moved -= leftValue(field);
+      return;
+    }
+    const gather = own[field.gather];
+    const lost = gather === undefined ? 0 : (field.gatherCost[gather.start] as number);
+    kept += field.worth * ((field.mowGain[middleSlot(mow.start, mow.end)] as number) - lost);
+    lateness += field.lateCost[last.end] as number;
+    moved +=
+      field.moveCost *
+      field.tasks.filter(
+        ({ before, fixed }, i) => before !== null && fixed === null && own[i]?.start !== before,
+      ).length;
+  });
+  return { kept, lateness, moved };
+}
+
+function windowAnswers(built: BuiltCrew, jobs: readonly GridJob[]): CrewWindowAnswer[] {
+  const { grid } = built;
+  const label = (slot: number) => utcLabel(slotUtcMs(grid, slot));
+  return grid.fields.flatMap((field, f) => {
+    const mow = jobs.find((job) => job.field === f && job.task === 0);
+    const q = mow === undefined ? -1 : middleSlot(mow.start, mow.end);
+    return field.tasks.map(({ op, ready, until, openUntil }): CrewWindowAnswer => {
+      const opens = ready?.[q] ?? -1;
+      return {
+        fieldId: field.id,
+        op,
+        readyUtc: opens < 0 ? null : label(opens),
+        untilUtc: opens < 0 ? null : label(until?.[q] ?? opens),
+        openUtc: stretches(built, openUntil).map(({ fromUtcMs, toUtcMs }) => ({
+          fromUtc: utcLabel(fromUtcMs),
+          toUtc: utcLabel(toUtcMs),
+        })),
+      };
+    });
+  });
+}
