@@ -1,3 +1,5 @@
+import { coefficient } from "../coefficient.ts";
+
 /**
  * Drying a sample in a microwave oven, step by step: moisture from the weighings, when to stop, and what charring looks
  * like. Saskatchewan Agriculture, Determining moisture content; University of Illinois, Microwave oven, gram scale method.
@@ -10,78 +12,107 @@ export interface Weighings {
   readonly freshG: number;
   /** Dish with the sample after each turn in the oven, g, in order. */
   readonly driedG: readonly number[];
-  /** Seen or smelt: brown edges, smoke. */
+  /** Seen or smelt in the last turn: brown edges, smoke. */
   readonly charred?: boolean | undefined;
 }
 
 export interface MoistureTest {
-  /** Wet basis, per cent; null before anything was dried. */
+  /** Wet basis, per cent; null before anything was dried, and where the sample is lost. */
   readonly moisturePct: number | null;
   /** From the scale's own step alone, points. */
   readonly scalePoints: number;
+  /** Only then is the moisture a reading: water that is still in the sample counts as dry matter. */
   readonly settled: boolean;
+  /** This sample gives no reading any more. */
+  readonly newSample: boolean;
   readonly next: string;
   readonly warnings: readonly string[];
 }
 
 /** Lost less than this in a turn, and the weight has settled, g. */
 export const SETTLED_G = 1;
+/** No crop lies drier than this in the open: a test that ends below it has not dried its sample. */
+export const LEAST_PCT = coefficient(
+  5,
+  "% wet basis",
+  "assumed",
+  "hay in dry air keeps 7 to 10 %, from memory; well under that, so that no true reading is refused",
+  [3, 7],
+);
 const FIRST_TURN = "3 minutes on high, a glass of water beside the dish";
 const NEXT_TURN = "stir, 30 s more, weigh again";
+const NEW_SAMPLE = "it charred before it settled: take a new sample, with less power and shorter turns";
 /** A scale that shows whole grams. */
 export const SCALE_STEP_G = 1;
+
+/** The turns in which the weight had settled, first to last; the first turn has nothing to settle against. */
+function settledTurns(losses: readonly number[]): readonly number[] {
+  return losses.flatMap((loss, i) => (i > 0 && Math.abs(loss) < SETTLED_G ? [i] : []));
+}
+
+/**
+ * The turn whose weight counts where the sample chars, -1 for none; null where it does not char. Water comes off slower and
+ * slower: a loss that grows again once the weight had settled is the sample itself.
+ */
+function weightBeforeCharring(losses: readonly number[], charred: boolean): number | null {
+  const turns = settledTurns(losses);
+  const last = losses.length - 1;
+  const burning = losses.findIndex((loss, i) => loss > 2 * SETTLED_G && turns.some((turn) => turn < i));
+  if (burning < 0 && !charred) return null;
+  const settled = turns.filter((turn) => turn < (burning < 0 ? last : burning)).at(-1);
+  if (settled !== undefined) return settled;
+  // Seen in a turn that took next to nothing: the weights before and after it tell the same.
+  return turns.includes(last) ? last - 1 : -1;
+}
 
 /** @throws never: impossible weighings are told in `warnings` and give no moisture */
 export function moistureTest({ tareG, freshG, driedG, charred = false }: Weighings): MoistureTest {
   const sampleG = freshG - tareG;
   const warnings: string[] = [];
-  const scalePoints = sampleG > 0 ? (100 * SCALE_STEP_G) / sampleG : Number.POSITIVE_INFINITY;
+  const scalePoints = sampleG > 0 ? (100 * SCALE_STEP_G) / sampleG : 0;
+  const without = (next: string, newSample = false): MoistureTest => ({
+    moisturePct: null,
+    scalePoints,
+    settled: false,
+    newSample,
+    next,
+    warnings,
+  });
   if (!(Number.isFinite(sampleG) && sampleG > 0)) {
     warnings.push(`The full dish weighs ${freshG} g and the empty one ${tareG} g: it must weigh more`);
-    return {
-      moisturePct: null,
-      scalePoints: 0,
-      settled: false,
-      next: "weigh dish and sample again",
-      warnings,
-    };
+    return without("weigh dish and sample again");
   }
   if (sampleG < 50)
     warnings.push(`A sample of ${sampleG} g is small: 100 g make a scale of 1 g worth 1 point`);
   const losses = driedG.map((now, i) => (driedG[i - 1] ?? freshG) - now);
-  const rises = losses.some((loss) => loss < -SCALE_STEP_G);
-  if (rises) warnings.push("A weight rose between two turns: was the dish still hot, or another one?");
+  if (losses.some((loss) => loss < -SCALE_STEP_G))
+    warnings.push("A weight rose between two turns: was the dish still hot, or another one?");
   const wrong = driedG.find((now) => !(now > tareG && now <= freshG + SCALE_STEP_G));
   if (wrong !== undefined) {
     warnings.push(
       `A weighing of ${wrong} g lies outside the empty dish's ${tareG} g and the full one's ${freshG} g`,
     );
-    return { moisturePct: null, scalePoints, settled: false, next: "weigh again", warnings };
+    return without("weigh again");
   }
-  if (driedG.length === 0)
-    return { moisturePct: null, scalePoints, settled: false, next: FIRST_TURN, warnings };
-  const lastLoss = losses.at(-1) ?? 0;
-  const before = losses.at(-2);
-  // Water comes off slower and slower; a loss that grows again is the sample itself.
-  const burns =
-    charred || (driedG.length > 2 && before !== undefined && before < SETTLED_G && lastLoss > 2 * SETTLED_G);
-  if (burns) warnings.push("It chars: the weight before counts. Use less power and shorter turns next time");
-  if (burns && driedG.length < 2)
-    return {
-      moisturePct: null,
-      scalePoints,
-      settled: false,
-      next: "start again with a new sample and less power",
-      warnings,
-    };
-  const dry = burns ? (driedG.at(-2) ?? freshG) : (driedG.at(-1) ?? freshG);
-  const settled = burns || (driedG.length > 1 && Math.abs(lastLoss) < SETTLED_G);
-  const moisturePct = (100 * (freshG - dry)) / sampleG;
-  return {
-    moisturePct,
-    scalePoints,
-    settled,
-    next: settled ? "done: the weight has settled" : NEXT_TURN,
-    warnings,
-  };
+  if (driedG.length === 0) return without(FIRST_TURN);
+  const before = weightBeforeCharring(losses, charred);
+  if (before === -1) return without(NEW_SAMPLE, true);
+  const dryG = driedG[before ?? driedG.length - 1] as number;
+  const moisturePct = (100 * (freshG - dryG)) / sampleG;
+  const settled = before !== null || settledTurns(losses).includes(losses.length - 1);
+  if (settled && moisturePct < LEAST_PCT.value) {
+    warnings.push(
+      `Only ${Math.round(10 * (freshG - dryG)) / 10} g of ${sampleG} g came off: did the oven heat? No crop in the field is below ${LEAST_PCT.value} %`,
+    );
+    return without(NEXT_TURN);
+  }
+  if (before !== null) {
+    warnings.push(
+      charred
+        ? "It chars: the weight before counts. Use less power and shorter turns next time"
+        : "It lost weight again after it had settled: it chars, and the weight before counts. If nothing is brown, the oven did not heat the turn before: take a new sample",
+    );
+  }
+  const done = before === null ? "done: the weight has settled" : "done: the weight before it charred counts";
+  return { moisturePct, scalePoints, settled, newSample: false, next: settled ? done : NEXT_TURN, warnings };
 }

@@ -36,9 +36,9 @@ export function Microwave({
           error={undefined}
           onText={setFresh}
         />
-        {test && !test.settled ? (
+        {test && !test.newSample ? (
           <TextField
-            label={`Weighing ${dried.length + 1}`}
+            label={test.settled ? "One turn more, to be sure" : `Weighing ${dried.length + 1}`}
             unit="g"
             value={next}
             error={undefined}
@@ -62,7 +62,18 @@ export function Microwave({
             smoke
           </label>
           <div class="odds-buttons">
-            {test.settled ? null : (
+            {test.newSample ? (
+              <button
+                type="button"
+                onClick={() => {
+                  setDried([]);
+                  setFresh("");
+                  setCharred(false);
+                }}
+              >
+                New sample
+              </button>
+            ) : (
               <button
                 type="button"
                 disabled={!Number.isFinite(weighed)}

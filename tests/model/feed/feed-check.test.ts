@@ -478,10 +478,34 @@ describe("the microwave test", () => {
   test("charring: seen, or a loss that grows again; the weight before counts", () => {
     const burnt = moistureTest({ tareG: 250, freshG: 350, driedG: [300, 290.5, 290, 284] });
     expect(burnt.moisturePct).toBeCloseTo(60, 6);
+    expect(burnt).toMatchObject({ settled: true, newSample: false });
     expect(burnt.warnings.join()).toMatch(/chars/);
-    expect(
-      moistureTest({ tareG: 250, freshG: 350, driedG: [300, 289], charred: true }).moisturePct,
-    ).toBeCloseTo(50, 6);
+    // Whatever is weighed after it burnt, the weight at which it had settled stays.
+    const on = moistureTest({ tareG: 250, freshG: 350, driedG: [300, 290.5, 290, 284, 283.8] });
+    expect(on.moisturePct).toBeCloseTo(60, 6);
+    const seen = moistureTest({ tareG: 250, freshG: 350, driedG: [300, 290.5, 290, 288.5], charred: true });
+    expect([seen.settled, seen.moisturePct]).toEqual([true, expect.closeTo(60, 6)]);
+  });
+
+  test("charred while water still came off: no reading, a new sample", () => {
+    for (const driedG of [[255, 248], [290], [300, 289]]) {
+      const test = moistureTest({ tareG: 200, freshG: 300, driedG, charred: true });
+      expect(test).toMatchObject({ moisturePct: null, settled: false, newSample: true });
+      expect(test.next).toMatch(/charred before it settled: take a new sample/);
+    }
+  });
+
+  test("a weight that rose is no settled one: what comes off after it is water", () => {
+    const slip = moistureTest({ tareG: 200, freshG: 300, driedG: [270, 272, 260] });
+    expect(slip).toMatchObject({ settled: false, newSample: false });
+    expect(slip.warnings.join()).toMatch(/rose/);
+    expect(slip.warnings.join()).not.toMatch(/chars/);
+  });
+
+  test("a sample that next to nothing came off has not settled: the oven did not heat", () => {
+    const cold = moistureTest({ tareG: 200, freshG: 300, driedG: [299.5, 299.2] });
+    expect(cold).toMatchObject({ moisturePct: null, settled: false });
+    expect(cold.warnings.join()).toMatch(/Only 0\.8 g of 100 g came off: did the oven heat\?/);
   });
 
   test("impossible weighings are told and give no number", () => {
