@@ -1,5 +1,6 @@
 import type { LearnedRateAnswer } from "../drying/answer.ts";
 import type { OperationKind } from "../drying/keys.ts";
+import type { RainDay } from "../odds/rain-days.ts";
 import type { HazardCode } from "./hazards/index.ts";
 import type { RouteKey } from "./keys.ts";
 import type { LossStepKey } from "./losses/index.ts";
@@ -129,6 +130,8 @@ export interface BoardOddsAnswer {
   readonly members: number;
   readonly leftOut: number;
   readonly text: string;
+  /** Chance of more than 1 mm of rain on each of the farm's days, over the same weathers that the odds are drawn from. */
+  readonly rainDays: readonly RainDay[];
   /** First place, and the best pair of another day or route. */
   readonly first: PlaceAnswer | null;
   readonly runnerUp: PlaceAnswer | null;

@@ -5,6 +5,7 @@ import { NO_RULE_TEXT } from "../odds/cost-loss.ts";
 import { DEFAULT_SEED } from "../odds/drydown-odds.ts";
 import { rainChances } from "../odds/odds.ts";
 import { quantileOfSorted, quantilesOrNever } from "../odds/quantiles.ts";
+import { rainDays } from "../odds/rain-days.ts";
 import { sampleScores } from "../odds/sample.ts";
 import { FEW_MEMBERS, weatherDraws } from "../odds/weather-draws.ts";
 import { HOUR_MS } from "../weather/clock.ts";
@@ -93,6 +94,7 @@ function withOdds(drawn: Drawn, found: FoundRoute, runs: OptionRuns, read?: Read
 
 function boardOdds(drawn: Drawn, answer: WindowsAnswer): BoardOddsAnswer {
   const { board, weathers, count, seed } = drawn;
+  const { clock, endUtcMs, nowUtcMs } = board.settled;
   const placed = placedOf(board, answer);
   const first = placed[0];
   const second = placed.find((one) => first && (one.route !== first.route || one.day !== first.day));
@@ -104,6 +106,12 @@ function boardOdds(drawn: Drawn, answer: WindowsAnswer): BoardOddsAnswer {
     members: weathers.members,
     leftOut: weathers.leftOut,
     text: weathers.text,
+    rainDays: rainDays(
+      Array.from({ length: count }, (_, i) => weathers.of(i)),
+      nowUtcMs,
+      endUtcMs,
+      clock.zone,
+    ),
     first: first ? placeAnswer(first) : null,
     runnerUp: second ? placeAnswer(second) : null,
     ...choiceOf(first, second, board.settled.saying),

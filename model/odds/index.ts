@@ -23,6 +23,7 @@ export { parametersOfDraw, rainChances, readingSentence, targetOdds } from "./od
 export { opinionRates } from "./opinion-rates.ts";
 export type { Quantiles, QuantilesOrNever } from "./quantiles.ts";
 export { courseBands, neverShare, quantileOfSorted, quantiles, quantilesOrNever } from "./quantiles.ts";
+export { type RainDay, rainDays, WET_DAY_MM } from "./rain-days.ts";
 export { seededRandom, streamSeed } from "./random.ts";
 export type { Reweighted } from "./reading.ts";
 export { effectiveSampleSize, equalWeights, QUESTIONED_SIGMAS, resample, reweight } from "./reading.ts";

@@ -40,6 +40,7 @@ const boardOdds = z.strictObject({
   members: z.number().int(),
   leftOut: z.number().int(),
   text: z.string(),
+  rainDays: z.array(z.strictObject({ dateLocal: z.string(), chance: share })),
   first: placeAnswer.nullable(),
   runnerUp: placeAnswer.nullable(),
   turnsAtChance: share.nullable(),

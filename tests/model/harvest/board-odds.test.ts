@@ -207,3 +207,18 @@ test("few members are gone through several times, and no chance of theirs passes
   expect(odds).toMatchObject({ members: 1, draws: 12 });
   expect(odds?.text).toMatch(/^Odds from 1 member of the forecast.*take no chance of them as sure/);
 });
+
+test("the farm's days carry their chance of rain, from the weathers that the odds are drawn from", () => {
+  const days = ask().odds?.rainDays ?? [];
+  expect(days.map(({ dateLocal }) => dateLocal)).toEqual([
+    "2026-07-01",
+    "2026-07-02",
+    "2026-07-03",
+    "2026-07-04",
+    "2026-07-05",
+  ]);
+  // 4 mm are told for the third day, 12:00.
+  const chances = days.map(({ chance }) => chance);
+  expect(Math.max(...chances)).toBe(chances[2]);
+  for (const chance of chances) expect(Math.abs(chance * 12 - Math.round(chance * 12))).toBeLessThan(1e-9);
+});
