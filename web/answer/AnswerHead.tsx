@@ -102,16 +102,20 @@ export function AnswerHead({
         <h1>{said.headline}</h1>
         <p class="promise">{unitsKept(said.promise)}</p>
         {said.why === "" ? null : <p class="why">{unitsKept(said.why)}</p>}
+        {other && !expired ? (
+          <>
+            <button type="button" class="chip go" onClick={onBest}>
+              {sentence.runnerUp.replace(/\.$/, "")}
+            </button>
+            {/* A button is not printed; what it says is. */}
+            <p class="why best-said">{unitsKept(sentence.runnerUp)}</p>
+          </>
+        ) : null}
         {changed === "" ? null : <p class="why odds-change">{unitsKept(changed)}</p>}
         {expired ? null : (
           <OddsLine answer={answer} odds={odds} choice={toChoiceSentence(answer, place)} rules={!past} />
         )}
         <Chips chips={chips.filter(({ caution }) => caution)} label="Look at this" />
-        {other && !expired ? (
-          <button type="button" class="chip go" onClick={onBest}>
-            {sentence.runnerUp.replace(/\.$/, "")}
-          </button>
-        ) : null}
         <details
           class="answer-more"
           open={open}

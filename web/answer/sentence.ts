@@ -6,7 +6,7 @@ import { clockText, dayDateText, dayText, fullText, type Moment, utcMs } from ".
 import { type Manner, numberText } from "../format/manner.ts";
 import { toPage } from "../format/units.ts";
 import { windowTimes } from "../format/window-times.ts";
-import { listText, ROUTE_LABELS, sentenceCase } from "../format/words.ts";
+import { listText, percentText, ROUTE_LABELS, sentenceCase } from "../format/words.ts";
 import { moneyText } from "../routes/money-words.ts";
 import { chosen, type Selection } from "../state/choice.ts";
 import { inTime, reasonsOf, whyOf } from "./why.ts";
@@ -65,11 +65,11 @@ function startOf(route: RouteAnswer): number | null {
 }
 
 /** ", 7 in 10 for that window": the chance of a route's first window, as its vessel has it; nothing while it is not known. */
-function chanceOf({ windows: [first] }: RouteAnswer): string {
-  return first?.chance == null ? "" : `, ${inTen(first.chance)} for that window`;
+function chanceOf({ windows: [first] }: RouteAnswer, of = " for that window"): string {
+  return first?.chance == null ? "" : `, ${inTen(first.chance)}${of}`;
 }
 
-/** "Wrapped bales Friday from 13:00, 7 in 10 for that window; dry hay not before Sunday, after rain": the first to the hour, later days by name. */
+/** "Wrapped bales Friday from 13:00, 7 in 10 for that window; dry hay not before Sunday, after rain, 3 in 10": the first to the hour, later days by name. */
 function promiseOf(option: CutOptionAnswer, place: SentencePlace): string {
   const { manner } = place;
   let lastDay = "";
@@ -85,8 +85,10 @@ function promiseOf(option: CutOptionAnswer, place: SentencePlace): string {
         : lastDay === name
           ? `from ${clockText(startMs, manner)}`
           : `not before ${name}`;
+    // Of what the chances are is said once.
+    const chance = lastDay === "" ? chanceOf(route) : chanceOf(route, "");
     lastDay = name;
-    return [`${label} ${when}${wet}${chanceOf(route)}`];
+    return [`${label} ${when}${wet}${chance}`];
   });
   const without = option.routes.filter(({ windows }) => windows.length === 0);
   if (without.length > 0)
@@ -241,15 +243,16 @@ export function toChoiceSentence(answer: WindowsAnswer, place: SentencePlace): s
   const { units } = manner;
   const behind = toPage(Math.max(0, first.valuePerHa - runnerUp.valuePerHa), "perHa", units);
   const area = units === "metric" ? "a hectare" : "an acre";
-  const told = `Next best: ${cutInWords(option, route, place)}, worth ${moneyText(behind, currency, manner)} ${area} less${currency === "" ? ", in the money of your prices" : ""}.`;
+  const told = `Next best: ${cutInWords(option, route, place)}, worth ${moneyText(behind, currency, manner)} ${area} less than the best${currency === "" ? ", in the money of your prices" : ""}.`;
   const next = `${told} ${waitOf(answer, [route], "It", inThatYear(place))}`.trim();
   const name = ROUTE_LABELS[first.route];
-  const ever = inTen(first.chance);
+  // Where a choice turns is finer than tenths can tell.
+  const now = percentText(first.chance, manner);
   if (turnsAtChance === null)
-    return `${next} No lower chance of ever bringing it in as ${name} (now ${ever}) would alone turn the choice.`;
-  const turned = inTen(turnsAtChance);
-  const falls = turned === ever ? `, now ${ever}, falls only a little` : ` falls from ${ever} to ${turned}`;
-  return `${next} ${next === told ? "It" : "That cut"} comes first if the chance of ever bringing in ${name}${falls}.`;
+    return `${next} No lower chance of ever bringing the best in as ${name} (now ${now}) would alone turn the choice.`;
+  const turned = percentText(turnsAtChance, manner);
+  const falls = turned === now ? `, now ${now}, falls only a little` : ` falls from ${now} to ${turned}`;
+  return `${next} ${next === told ? "It" : "That cut"} comes first if the best cut's chance of ever bringing in ${name}${falls}.`;
 }
 
 const FIRST_LOOK_H = 9;

@@ -49,9 +49,14 @@ export function sentenceCase(text: string): string {
   return text.charAt(0).toUpperCase() + text.slice(1);
 }
 
+/** "78 %" from a share of 0.78. */
+export function percentText(share: number, numbers: Numbers): string {
+  return `${numberText(share * 100, 0, numbers)} %`;
+}
+
 /** "78 %" from 0.78, wet basis. */
 export function moisturePct(wb: number, numbers: Numbers): string {
-  return `${numberText(wb * 100, 0, numbers)} %`;
+  return percentText(wb, numbers);
 }
 
 /** "45-60 %" with an en dash from [0.45, 0.6]; the edges to half a point where they need it. */

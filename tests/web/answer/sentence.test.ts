@@ -242,14 +242,12 @@ test("the next best by the chances names its wait too", () => {
   >;
   const held = { ...heldUntil(answer, "2026-06-28T02:00:00Z"), odds };
   expect(toChoiceSentence(held, place("2026-06-20T05:00:00Z"))).toMatch(
-    /worth 0 a hectare less, in the money of your prices\. It lies in a wait: nitrate .* 21:00\. That cut comes first if the chance of ever bringing in .* falls from 9 in 10 to 5 in 10\.$/,
+    /worth 0 a hectare less than the best, in the money of your prices\. It lies in a wait: nitrate .* 21:00\. That cut comes first if the best cut's chance of ever bringing in .* falls from 90 % to 50 %\.$/,
   );
-  // In one form: a chance is told in tens, and what it is of; of two that read alike no fall is told in numbers.
-  const near = { ...held, odds: { ...odds, turnsAtChance: 0.88 } };
-  expect(toChoiceSentence(near, place("2026-06-20T05:00:00Z"))).toMatch(
-    /, now 9 in 10, falls only a little\.$/,
-  );
+  // Of two chances that read alike no fall is told in numbers.
+  const near = { ...held, odds: { ...odds, turnsAtChance: 0.899 } };
+  expect(toChoiceSentence(near, place("2026-06-20T05:00:00Z"))).toMatch(/, now 90 %, falls only a little\.$/);
   expect(toChoiceSentence(held, { ...place("2026-06-20T05:00:00Z"), currency: "EUR" })).toContain(
-    ", worth EUR 0 a hectare less. ",
+    ", worth EUR 0 a hectare less than the best. ",
   );
 });
