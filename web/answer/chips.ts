@@ -24,6 +24,21 @@ export function lacksRain({ hours, members }: WeatherSeries): boolean {
   return none(hours.rainMm) && (members ?? []).every(({ rainMm }) => none(rainMm));
 }
 
+/** How a doubt about the weather begins or ends, and how it is said beside the answer. */
+const DOUBTS: readonly (readonly [RegExp, string])[] = [
+  [/^(Radiation above .*?)(, most at .*|\. Check .*)$/s, "$1: check clock, place and unit"],
+  [/^(The time zone \S+) .*$/s, "$1 is far from the place's sun: check zone and longitude"],
+  [/^.*Is it in °F\?$/s, "Temperatures may be in °F: check the unit"],
+];
+
+/** What makes the weather itself doubtful: no answer is better than it. */
+function doubtsOf({ warnings }: WindowsAnswer): string[] {
+  const told = warnings.flatMap((text) =>
+    DOUBTS.filter(([of]) => of.test(text)).map(([of, short]) => text.replace(of, short)),
+  );
+  return [...new Set(told)];
+}
+
 /** Short facts about the weather that change how far the answer can be trusted. */
 export function chipsOf({ source, inputs, answer }: Picture, manner: Manner): Chip[] {
   const chips: Chip[] = [{ text: spreadText(answer), caution: false }];
@@ -32,6 +47,7 @@ export function chipsOf({ source, inputs, answer }: Picture, manner: Manner): Ch
   if (choppedStanding(inputs.crop) && !inputs.routes["direct-chop"].on)
     chips.push({ text: "Direct chop, common for this crop, is not looked at", caution: true });
   if (lacksRain(source.series)) chips.push({ text: "No rain in this weather: assumed dry", caution: true });
+  for (const text of doubtsOf(answer)) chips.push({ text, caution: true });
   const cutShort = answer.warnings.some((warning) => warning.startsWith("The weather is used until"));
   if (cutShort) {
     const { usableUntilUtc } = answer;

@@ -63,7 +63,7 @@ function rangeText(name: string, range: EstimateRange, cutMs: number, manner: Ma
   const h = (ms: number, whole: (hours: number) => number) =>
     numberText(whole(Math.max(0, (ms - cutMs) / HOUR_MS)), 0, manner);
   const [from, to] = [h(range.earliestMs, Math.floor), h(range.latestMs, Math.ceil)];
-  if (range.never > 0) return `${name} from ${from} h, by ${range.never} of ${range.asked} not at all`;
+  if (range.never > 0) return `${name} ${from} h or more (${range.never} of ${range.asked} say never)`;
   return from === to ? `${name} ${to} h` : `${name} ${from} to ${to} h`;
 }
 

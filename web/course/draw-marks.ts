@@ -81,6 +81,43 @@ function readingMark(
 /** Half the width of a mark with the arrows beside it, px. */
 const HANDLE_PX = 16;
 
+/** The boxes of a label of some width, px, at each height from each left edge, the first height first. */
+function placesAt(lefts: readonly number[], middles: readonly number[], width: number): Rect[] {
+  return middles.flatMap((y) => lefts.map((x0) => ({ x0, x1: x0 + width, y0: y - 9, y1: y + 9 })));
+}
+
+const middleOf = ({ x0, x1, y0, y1 }: Rect) => [(x0 + x1) / 2, (y0 + y1) / 2] as const;
+
+/** Places for a label all over the picture, the nearest to its point first. */
+function anywhere(area: Axes["area"], px: number, py: number, width: number): Rect[] {
+  const rows = Math.floor((area.bottom - area.top - 36) / 14);
+  const middles = Array.from({ length: Math.max(0, rows) }, (_, i) => area.top + 10 + 14 * i);
+  const lefts = [-120, -60, -30, 9, 30, 60, 120].map((dx) => px + dx - (dx < 0 ? width : 0));
+  const farOf = (place: Rect) => {
+    const [x, y] = middleOf(place);
+    return Math.hypot(x - px, y - py);
+  };
+  return placesAt([...lefts, area.left + 2, area.right - width - 2], middles, width).sort(
+    (a, b) => farOf(a) - farOf(b),
+  );
+}
+
+/** A label within this of its point needs no line to it, px. */
+const NEAR_PX = 34;
+
+/** A thin line from a point to a label that stands away from it. */
+function leader(ctx: CanvasRenderingContext2D, px: number, py: number, place: Rect, inks: Inks): void {
+  const x = Math.min(Math.max(px, place.x0), place.x1);
+  const y = py < place.y0 ? place.y0 : py > place.y1 ? place.y1 : (place.y0 + place.y1) / 2;
+  if (Math.hypot(x - px, y - py) <= NEAR_PX) return;
+  ctx.beginPath();
+  ctx.moveTo(px, py);
+  ctx.lineTo(x, y);
+  ctx.strokeStyle = inks.ink;
+  ctx.lineWidth = 0.8;
+  ctx.stroke();
+}
+
 /** Over the lines: window of the chosen route, cut mark, ringed operations with name and hour, dew along the foot. */
 export function drawMarks(
   ctx: CanvasRenderingContext2D,
@@ -146,25 +183,25 @@ export function drawMarks(
     const width = ctx.measureText(label).width;
     const level = kind === "cut" ? area.top + 14 : py - 18;
     const shifts = kind === "cut" ? [0, 18, 34] : [0, 38, -20, 58, -38, 78, -56, 98, 118];
-    const tries: Rect[] = shifts.flatMap((dy) =>
-      [px + 9, px - 9 - width, px - width / 2, px + 60].map((x0) => ({
-        x0,
-        x1: x0 + width,
-        y0: level + dy - 9,
-        y1: level + dy + 9,
-      })),
-    );
-    const free = tries.filter(
-      (r) =>
-        r.x0 >= area.left &&
-        r.x1 <= area.right &&
-        r.y0 >= area.top &&
-        r.y1 <= area.bottom - 18 &&
-        !taken.some((other) => overlaps(r, other)),
-    );
-    const place = free.find((r) => !crosses(tissue, r)) ?? free[0];
+    const isFree = (r: Rect) =>
+      r.x0 >= area.left &&
+      r.x1 <= area.right &&
+      r.y0 >= area.top &&
+      r.y1 <= area.bottom - 18 &&
+      !taken.some((other) => overlaps(r, other));
+    const near = placesAt(
+      [px + 9, px - 9 - width, px - width / 2, px + 60],
+      shifts.map((dy) => level + dy),
+      width,
+    ).filter(isFree);
+    const clear = (r: Rect) => !crosses(tissue, r);
+    const place =
+      near.find(clear) ??
+      (kind === "cut" ? undefined : anywhere(area, px, py, width).filter(isFree).find(clear)) ??
+      near[0];
     if (!place) continue;
     taken.push(place);
+    if (kind !== "cut") leader(ctx, px, py, place, inks);
     ctx.textAlign = "left";
     ctx.textBaseline = "middle";
     haloText(ctx, label, place.x0, (place.y0 + place.y1) / 2, inks);
