@@ -27,6 +27,12 @@ const refuse = (body: ErrorBody): BookReply => ({ ok: false, body });
 
 function readDays(word: string | undefined): Outcome<number> {
   const days = word === undefined ? DAYS_USUAL : Number(word);
+  const { min, max } = BOOK_LIMITS.latestDays;
+  // What was typed is said, not what it is as a number.
+  if (Number.isNaN(days)) {
+    const message = `DAYS: got "${word}", must be a number from ${min} to ${max}`;
+    return { ok: false, issues: [{ path: "DAYS", code: "not-a-number", message }] };
+  }
   const issue = limitIssue("DAYS", days, BOOK_LIMITS.latestDays);
   return issue === null ? { ok: true, value: days } : { ok: false, issues: [issue] };
 }

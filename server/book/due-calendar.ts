@@ -1,7 +1,7 @@
 import { TZDate } from "@date-fns/tz";
 import ical, { ICalCalendarMethod, ICalEventRepeatingFreq, ICalEventStatus } from "ical-generator";
 import type { DueItem } from "../../model/book/index.ts";
-import { DAY_MS, HOUR_MS } from "../../model/weather/clock.ts";
+import { DAY_MS, HOUR_MS, localDayKey } from "../../model/weather/clock.ts";
 import { timeZoneComponent } from "../crew/time-zone-component.ts";
 
 /** A due hour is shown as an hour: long enough to be seen. */
@@ -32,15 +32,18 @@ export function dueCalendar(items: readonly DueItem[], stampUtcMs: number): stri
   });
   const stamp = new Date(stampUtcMs);
   for (const item of items) {
-    const { atUtc, day, allDay, timeZone, repeat } = item;
+    const { atUtc, byUtc, day, allDay, timeZone, repeat } = item;
     const firstMs = Date.parse(atUtc);
     // Of what was to be done every few hours the times that are past are no use in a calendar, but for the last.
     const passed = repeat === null ? 0 : Math.floor((stampUtcMs - firstMs) / (repeat.everyH * HOUR_MS));
     const startMs = firstMs + Math.max(0, passed) * (repeat?.everyH ?? 0) * HOUR_MS;
     const inUtc = timeZone === "UTC";
     const at = (ms: number) => (inUtc ? new Date(ms) : new TZDate(ms, timeZone));
+    // What goes on for weeks stands on all its days, the last one too.
+    const lastDay =
+      item.work === "keep-out" && byUtc !== null ? localDayKey(Date.parse(byUtc), timeZone) : day;
     const span = allDay
-      ? { start: dateOf(day), end: dateOf(day, 1), allDay: true }
+      ? { start: dateOf(day), end: dateOf(lastDay, 1), allDay: true }
       : { start: at(startMs), end: at(startMs + SHOWN_MS), ...(inUtc ? {} : { timezone: timeZone }) };
     const note = [item.text, item.source === null ? null : `Source: ${item.source}`];
     calendar.createEvent({
@@ -51,7 +54,9 @@ export function dueCalendar(items: readonly DueItem[], stampUtcMs: number): stri
       lastModified: stamp,
       summary: item.title,
       description: note.filter((line) => line !== null).join("\n"),
-      status: ["probe", "result"].includes(item.work) ? ICalEventStatus.CONFIRMED : ICalEventStatus.TENTATIVE,
+      status: ["probe", "result", "keep-out"].includes(item.work)
+        ? ICalEventStatus.CONFIRMED
+        : ICalEventStatus.TENTATIVE,
       ...(repeat === null
         ? {}
         : {

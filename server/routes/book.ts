@@ -16,6 +16,7 @@ import { invalidRequest, plainProblem, sendProblem } from "../problem.ts";
 import {
   bookQuery,
   bookState,
+  CALENDAR_DAYS,
   calendarQuery,
   copied,
   DAYS_USUAL,
@@ -88,7 +89,12 @@ function describe(app: OpenAPIHono): void {
     jsonOf(bookState, "It is there"),
   );
   get("/api/book/due", "What the coming days ask for", dueQuery, jsonOf(dueAnswer, "In the order of time"));
-  get("/api/book/due.ics", "The same as a calendar", dueQuery, text("text/calendar", "RFC 5545"));
+  get(
+    "/api/book/due.ics",
+    `The same as a calendar, of ${CALENDAR_DAYS} days unless said otherwise`,
+    dueQuery,
+    text("text/calendar", "RFC 5545"),
+  );
   get(
     "/api/book/record",
     "Scores of the book's forecasts against its readings, as POST /api/record gives them",
@@ -145,10 +151,10 @@ export function bookRoutes(source: BookSource) {
     const query = check(bookQuery, c.req.query());
     return query.ok ? { ok: true, value: await bookOf(query.value.book) } : query;
   };
-  const dueAsked = async (c: Context) => {
+  const dueAsked = async (c: Context, usualDays: number) => {
     const query = check(dueQuery, c.req.query());
     if (!query.ok) return query;
-    const { book, days = DAYS_USUAL } = query.value;
+    const { book, days = usualDays } = query.value;
     const now = nowMs();
     return { ok: true as const, value: { now, days, items: await dueOf(await bookOf(book), now, days) } };
   };
@@ -163,13 +169,13 @@ export function bookRoutes(source: BookSource) {
     return book.ok ? c.json(await book.value.state()) : invalid(c, book.issues);
   });
   app.get("/api/book/due", async (c) => {
-    const due = await dueAsked(c);
+    const due = await dueAsked(c, DAYS_USUAL);
     if (!due.ok) return invalid(c, due.issues);
     const { now, days, items } = due.value;
     return c.json({ nowUtc: new Date(now).toISOString(), days, items });
   });
   app.get("/api/book/due.ics", async (c) => {
-    const due = await dueAsked(c);
+    const due = await dueAsked(c, CALENDAR_DAYS);
     if (!due.ok) return invalid(c, due.issues);
     return file(c, dueCalendar(due.value.items, due.value.now), "text/calendar", "swathclock-due.ics");
   });

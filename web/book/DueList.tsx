@@ -1,9 +1,10 @@
 import type { DueItem } from "../../model/book/due/item.ts";
+import { DAY_MS } from "../../model/weather/clock.ts";
 import { Fold } from "../fold/Fold.tsx";
 import type { Manner } from "../format/manner.ts";
 import { useWidth } from "../format/use-width.ts";
 import { daysInWords, dueSentence, dueStrip, dueTime } from "./due-strip.ts";
-import { DUE_DAYS } from "./use-due.ts";
+import { DUE_DAYS, LATER_DAYS } from "./use-due.ts";
 
 function Picture({ items, nowMs, manner }: DueListProps) {
   const { ref, widthPx: width } = useWidth<HTMLDivElement>();
@@ -52,7 +53,8 @@ function Picture({ items, nowMs, manner }: DueListProps) {
         </svg>
       )}
       <p class="due-key">
-        <span>■ work</span> <span>○ a date that comes</span> <span class="due-late-word">▲ overdue</span>
+        <span>■ work</span> <span>○ a date that comes</span>{" "}
+        <span class="due-late-word">▲ overdue, or danger</span>
       </p>
     </div>
   );
@@ -64,43 +66,68 @@ export interface DueListProps {
   readonly manner: Manner;
 }
 
-/** What the coming days ask for: a sentence, a picture, and the list under it. */
-export function DueList(props: DueListProps) {
-  const { items, manner } = props;
+function Table({ items, manner, caption }: Omit<DueListProps, "nowMs"> & { readonly caption: string }) {
+  return (
+    <table>
+      <caption>{caption}</caption>
+      <thead>
+        <tr>
+          <th scope="col">When</th>
+          <th scope="col">What</th>
+        </tr>
+      </thead>
+      <tbody>
+        {items.map((item) => (
+          <tr key={item.id}>
+            <th scope="row">
+              {dueTime(item, manner)}
+              {item.overdue ? <strong class="due-late-word"> overdue</strong> : null}
+              {item.danger ? <strong class="due-late-word"> danger</strong> : null}
+            </th>
+            <td>
+              {item.title}. {daysInWords(item, manner)}
+              {item.source === null ? null : <span class="hint"> Source: {item.source}.</span>}
+            </td>
+          </tr>
+        ))}
+      </tbody>
+    </table>
+  );
+}
+
+/** What the coming days ask for: a sentence, a picture, and the list under it; what comes later by itself. */
+export function DueList({ items, nowMs, manner }: DueListProps) {
+  const endMs = nowMs + DUE_DAYS * DAY_MS;
+  const soon = items.filter(({ atUtc }) => Date.parse(atUtc) < endMs);
+  const later = items.filter(({ atUtc }) => Date.parse(atUtc) >= endMs);
+  const danger = soon.some((item) => item.danger !== null);
   return (
     <section class="book-due" aria-label="What is due">
-      <p class="book-says">{dueSentence(items, DUE_DAYS, manner)}</p>
-      {items.length === 0 ? null : (
+      <p class={danger ? "book-says book-wrong" : "book-says"}>{dueSentence(soon, DUE_DAYS, manner)}</p>
+      {soon.length === 0 ? null : (
         <>
-          <Picture {...props} />
+          <Picture items={soon} nowMs={nowMs} manner={manner} />
           <Fold summary="List of what is due">
             {() => (
-              <table>
-                <caption>What is due in the coming {DUE_DAYS} days, on the farm's clock</caption>
-                <thead>
-                  <tr>
-                    <th scope="col">When</th>
-                    <th scope="col">What</th>
-                  </tr>
-                </thead>
-                <tbody>
-                  {items.map((item) => (
-                    <tr key={item.id}>
-                      <th scope="row">
-                        {dueTime(item, manner)}
-                        {item.overdue ? <strong class="due-late-word"> overdue</strong> : null}
-                      </th>
-                      <td>
-                        {item.title}. {daysInWords(item, manner)}
-                        {item.source === null ? null : <span class="hint"> {item.source}</span>}
-                      </td>
-                    </tr>
-                  ))}
-                </tbody>
-              </table>
+              <Table
+                items={soon}
+                manner={manner}
+                caption={`What is due in the coming ${DUE_DAYS} days, on the farm's clock`}
+              />
             )}
           </Fold>
         </>
+      )}
+      {later.length === 0 ? null : (
+        <Fold summary={`Later: ${later.length} in ${LATER_DAYS / 7} weeks`}>
+          {() => (
+            <Table
+              items={later}
+              manner={manner}
+              caption={`What comes after that, within ${LATER_DAYS / 7} weeks`}
+            />
+          )}
+        </Fold>
       )}
     </section>
   );

@@ -1,4 +1,4 @@
-import type { DueItem, DueWork } from "../../model/book/due/item.ts";
+import { DANGERS, type DueItem, type DueWork } from "../../model/book/due/item.ts";
 import { addDays, localDayKey, startOfLocalDay, utcOfLocal } from "../../model/weather/clock.ts";
 import { clockText, dayDateText, shortDayText } from "../format/farm-time.ts";
 import type { Manner } from "../format/manner.ts";
@@ -6,13 +6,14 @@ import type { Manner } from "../format/manner.ts";
 /** What is due as a picture of the coming days, and as a sentence. Pure. */
 
 /** Work is done by somebody; a date comes by itself. */
-const DATES: ReadonlySet<DueWork> = new Set(["keep-out-over", "result", "spray-over", "open"]);
+const DATES: ReadonlySet<DueWork> = new Set(["keep-out", "result", "spray-over", "open"]);
 
 export interface StripMark {
   readonly id: string;
   readonly x: number;
   readonly y: number;
   readonly date: boolean;
+  /** Overdue, or dangerous. */
   readonly overdue: boolean;
   readonly title: string;
 }
@@ -81,27 +82,45 @@ export function dueStrip(
       x: (column + 0.5) * columnW,
       y: footY - (row + 0.5) * MARK,
       date: DATES.has(item.work),
-      overdue: item.overdue,
+      overdue: item.overdue || item.danger !== null,
       title: item.title,
     })),
   };
 }
 
-/** "Friday 3 Jul 13:00", or the day alone where the hour does not matter. */
+/** "Friday 3 Jul 13:00", or the day alone where the hour does not matter; of what is going on, until when. */
 export function dueTime(item: DueItem, manner: Manner): string {
   const at = { ...manner, zone: item.timeZone };
+  if (item.work === "keep-out" && item.byUtc !== null) return `Until ${dayDateText(item.byUtc, at)}`;
   const day = dayDateText(item.atUtc, at);
   return item.allDay ? day : `${day} ${clockText(item.atUtc, at)}`;
 }
 
-/** What the coming days ask for, said first. */
+/** What may kill, the worst of it with what to do, the others by name; "" where nothing does. */
+function dangerSentence(items: readonly DueItem[], manner: Manner): string {
+  const rank = ({ danger }: DueItem) => (danger === null ? DANGERS.length : DANGERS.indexOf(danger));
+  const [worst, ...others] = items.filter(({ danger }) => danger !== null).sort((a, b) => rank(a) - rank(b));
+  if (worst === undefined) return "";
+  const too = others.length === 0 ? "" : ` Also: ${others.map(({ title }) => title).join("; ")}.`;
+  return `Danger: ${worst.title}. ${daysInWords(worst, manner)}${too}`;
+}
+
+/** What the coming days ask for, said first: what may kill, then what is late, then what comes. */
 export function dueSentence(items: readonly DueItem[], days: number, manner: Manner): string {
   if (items.length === 0) return `Nothing is due in the coming ${days} days.`;
-  const late = items.filter(({ overdue }) => overdue).length;
-  const next = items.find(({ overdue }) => !overdue);
-  const head = next ? `Next: ${next.title}, ${dueTime(next, manner)}.` : "";
-  const count = `${items.length} ${items.length === 1 ? "thing" : "things"} in the coming ${days} days`;
-  return `${head} ${count}${late > 0 ? `, ${late} overdue` : ""}.`.trim();
+  const usual = items.filter(({ danger }) => danger === null);
+  const late = usual.find(({ overdue }) => overdue);
+  const next = usual.find(({ overdue }) => !overdue);
+  const lates = items.filter(({ overdue }) => overdue).length;
+  const things = `${items.length} ${items.length === 1 ? "thing" : "things"} in the coming ${days} days`;
+  return [
+    dangerSentence(items, manner),
+    late ? `Overdue: ${late.title}, ${dueTime(late, manner)}.` : "",
+    next ? `Next: ${next.title}, ${dueTime(next, manner)}.` : "",
+    `${things}${lates > 0 ? `, ${lates} overdue` : ""}.`,
+  ]
+    .filter((part) => part !== "")
+    .join(" ");
 }
 
 const DAY_OR_HOUR = /\b(\d{4}-\d\d-\d\d)(?: (\d\d):(\d\d))?\b/g;

@@ -1,7 +1,8 @@
+import { openingMs } from "../../model/book/due/of-lots.ts";
 import type { BookDocs } from "../../model/book/index.ts";
 import { CROP_CATALOGUE } from "../../model/drying/index.ts";
 import { READING_METHODS } from "../../model/odds/reading-methods.ts";
-import { fullText } from "../format/farm-time.ts";
+import { dayDateText, fullText } from "../format/farm-time.ts";
 import { type Manner, numberText, quantityText } from "../format/manner.ts";
 import { listText, moisturePct, ROUTE_LABELS, sentenceCase } from "../format/words.ts";
 import { spotText } from "../place/spot.ts";
@@ -103,6 +104,7 @@ const WAYS: { readonly [K in ShownKind]: (doc: BookDocs[K], ground: Ground) => T
       doc.place,
       `stored ${fullText(doc.storedUtc, manner)}`,
       doc.storedMoistureWb ? `at ${moisturePct(doc.storedMoistureWb, manner)}` : null,
+      opening(doc, manner),
       hottest(doc, manner),
       awaited(doc),
       doc.results?.length
@@ -143,6 +145,13 @@ const WAYS: { readonly [K in ShownKind]: (doc: BookDocs[K], ground: Ground) => T
     ]),
   }),
 };
+
+/** When a lot is to be opened, or was. */
+function opening(doc: BookDocs["lots"], manner: Manner): string | null {
+  if (doc.openedUtc) return `opened ${dayDateText(doc.openedUtc, manner)}`;
+  const atMs = openingMs(doc);
+  return atMs === null || doc.finishedUtc ? null : `to be opened ${dayDateText(atMs, manner)}`;
+}
 
 function hottest({ heating }: BookDocs["lots"], manner: Manner): string | null {
   const temps = (heating ?? []).map(({ tempC }) => tempC);

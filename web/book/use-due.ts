@@ -4,8 +4,10 @@ import type { DueItem } from "../../model/book/due/item.ts";
 import { fetchJson } from "./book-data.ts";
 import type { BookOnPage } from "./use-book.ts";
 
-/** Days ahead that are shown. */
+/** Days ahead that are drawn. */
 export const DUE_DAYS = 14;
+/** Days ahead that are listed: what is opened after eight weeks is among them. */
+export const LATER_DAYS = 70;
 
 /** What is due: as the server says it, or worked out here from what waits and what the device keeps. */
 export function useDue({ entries, outbox, seen }: BookOnPage, nowMs: number): readonly DueItem[] {
@@ -14,7 +16,7 @@ export function useDue({ entries, outbox, seen }: BookOnPage, nowMs: number): re
   const tenMinutes = Math.floor(nowMs / 600_000);
   useEffect(() => {
     let gone = false;
-    void fetchJson<{ readonly items: readonly DueItem[] }>(`api/book/due?days=${DUE_DAYS}`).then((got) => {
+    void fetchJson<{ readonly items: readonly DueItem[] }>(`api/book/due?days=${LATER_DAYS}`).then((got) => {
       if (!gone) setTold(got.ok ? got.value.items : null);
     });
     return () => {
@@ -23,5 +25,5 @@ export function useDue({ entries, outbox, seen }: BookOnPage, nowMs: number): re
   }, [seen, tenMinutes]);
   if (told !== null && !waits) return told;
   const { sites, fields, cuts, lots } = entries;
-  return dueWork({ nowUtcMs: nowMs, days: DUE_DAYS, sites, fields, cuts, lots });
+  return dueWork({ nowUtcMs: nowMs, days: LATER_DAYS, sites, fields, cuts, lots });
 }

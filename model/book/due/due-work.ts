@@ -50,7 +50,8 @@ export function dueWork({ nowUtcMs, days, sites, fields, cuts, lots }: DueQuesti
     const timeZone = zoneOf(fieldId) ?? "UTC";
     return { nowUtcMs, timeZone, entry, fieldId, cutId, lotId, sprays };
   };
-  const withLot = new Set(lots.map(({ doc }) => doc.cutId));
+  const storedOf = (cutId: string) =>
+    lots.flatMap(({ doc }) => (doc.cutId === cutId ? [Date.parse(doc.storedUtc)] : []));
   const items = [
     ...fields.flatMap((field) =>
       field.deleted ? [] : dueOfSprays(field, ground(field, { fieldId: field.id })),
@@ -58,7 +59,7 @@ export function dueWork({ nowUtcMs, days, sites, fields, cuts, lots }: DueQuesti
     ...cuts.flatMap((cut) => {
       const { fieldId } = cut.doc;
       const name = fieldOf.get(fieldId)?.doc.name ?? "A field that is gone";
-      return dueOfCut(cut, name, ground(cut, { fieldId, cutId: cut.id }), withLot.has(cut.id));
+      return dueOfCut(cut, name, ground(cut, { fieldId, cutId: cut.id }), storedOf(cut.id));
     }),
     ...lots.flatMap((lot) => {
       const cutId = lot.doc.cutId ?? null;

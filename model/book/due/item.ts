@@ -12,13 +12,18 @@ export const DUE_WORK = [
   "chop",
   "haul",
   "probe",
-  "keep-out-over",
+  "bring-in",
+  "keep-out",
   "open",
   "send-sample",
   "result",
   "spray-over",
 ] as const;
 export type DueWork = (typeof DUE_WORK)[number];
+
+/** What may kill, the worst first: a stack that may burn, gas, feed that nobody tested. */
+export const DANGERS = ["fire", "gas", "feed"] as const;
+export type Danger = (typeof DANGERS)[number];
 
 /** One thing to do, or one date that comes. */
 export interface DueItem {
@@ -29,7 +34,7 @@ export interface DueItem {
   readonly title: string;
   readonly text: string;
   readonly atUtc: string;
-  /** A deadline behind it, where it has one. */
+  /** A deadline behind it, where it has one; of `keep-out` when it is over. */
   readonly byUtc: string | null;
   /** True where the day matters and the hour does not. */
   readonly allDay: boolean;
@@ -38,6 +43,8 @@ export interface DueItem {
   readonly timeZone: string;
   /** Its time is past and it was not done. */
   readonly overdue: boolean;
+  /** Said before all else; null = nobody is in danger. */
+  readonly danger: Danger | null;
   /** To be done again after so many hours until then; null = once. */
   readonly repeat: { readonly everyH: number; readonly untilUtc: string } | null;
   readonly fieldId: string | null;
@@ -72,6 +79,7 @@ export interface Sketch {
   readonly allDay?: boolean;
   /** False for a date that comes and passes by itself. */
   readonly toDo?: boolean;
+  readonly danger?: Danger | null;
   readonly repeat?: DueItem["repeat"];
   readonly source?: string | null;
 }
@@ -105,6 +113,7 @@ export function itemOf(ground: Ground, sketch: Sketch): DueItem {
     day,
     timeZone,
     overdue: toDo && past,
+    danger: sketch.danger ?? null,
     repeat: sketch.repeat ?? null,
     fieldId,
     cutId,
@@ -117,7 +126,10 @@ export function itemOf(ground: Ground, sketch: Sketch): DueItem {
 /** A date that passes by itself is told until its day is over; work is told until it is done. */
 export function isTold(item: DueItem, nowUtcMs: number, days: number): boolean {
   if (Date.parse(item.atUtc) >= nowUtcMs + days * DAY_MS) return false;
-  return item.overdue || item.day >= localDayKey(nowUtcMs, item.timeZone) || item.byUtc !== null;
+  const today = localDayKey(nowUtcMs, item.timeZone);
+  if (item.work === "keep-out")
+    return item.byUtc !== null && localDayKey(Date.parse(item.byUtc), item.timeZone) >= today;
+  return item.overdue || item.day >= today || item.byUtc !== null;
 }
 
 /** "2 July" is the page's; here a day is told as the calendar writes it. */

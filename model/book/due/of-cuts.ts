@@ -1,11 +1,12 @@
-import { wrapDelay } from "../../harvest/route-details/wrap-delay.ts";
-import { WRAPPING } from "../../harvest/route-details/wrapping.ts";
-import { HOUR_MS } from "../../weather/clock.ts";
+import { DAY_MS } from "../../weather/clock.ts";
 import type { IntervalBefore } from "../farm-docs.ts";
 import type { Entry } from "../kinds.ts";
 import { intervalText, runningIntervals } from "../label-interval.ts";
-import type { CutDoc, CutOperation, CutOperationDoc } from "../work-docs.ts";
-import { type DueItem, type DueWork, type Ground, hourText, itemOf } from "./item.ts";
+import type { CutDoc, CutOperation } from "../work-docs.ts";
+import { filmItems } from "./film.ts";
+import { type DueItem, type DueWork, dayText, type Ground, itemOf } from "./item.ts";
+import { keepOutItem } from "./keep-out.ts";
+import { DUE } from "./records.ts";
 
 const WORK: Readonly<Record<CutOperation, { readonly work: DueWork; readonly verb: string }>> = {
   mow: { work: "mow", verb: "mow" },
@@ -17,44 +18,6 @@ const WORK: Readonly<Record<CutOperation, { readonly work: DueWork; readonly ver
   chop: { work: "chop", verb: "chop" },
   haul: { work: "haul", verb: "haul" },
 };
-
-/** When the film has to be on: hours from the end of baling. */
-export function wrapByMs(baledMs: number): number {
-  return baledMs + WRAPPING.lateH.value * HOUR_MS;
-}
-
-/** What to say of film that is not on yet. */
-export function wrapText(baledMs: number, nowUtcMs: number): string {
-  const sinceH = (nowUtcMs - baledMs) / HOUR_MS;
-  return sinceH > WRAPPING.lateH.value ? wrapDelay(Math.min(sinceH, 10_000)).text : wrapDelay(0).text;
-}
-
-function baledMs(operations: readonly CutOperationDoc[]): number | null {
-  const utc = operations
-    .filter(({ kind }) => kind === "bale")
-    .map(({ doneEndUtc, doneUtc, plannedUtc }) => doneEndUtc ?? doneUtc ?? plannedUtc ?? null)
-    .find((time) => time !== null);
-  return utc === undefined ? null : Date.parse(utc);
-}
-
-/** The film: by when, and when it is planned. */
-function wrapItem(cut: Entry<"cuts">, name: string, ground: Ground): DueItem[] {
-  const operations = cut.doc.operations ?? [];
-  const wraps = operations.filter(({ kind }) => kind === "wrap");
-  const baled = baledMs(operations);
-  if (cut.doc.route !== "wrapped-bales" || baled === null) return [];
-  if (wraps.some(({ doneUtc, doneEndUtc }) => (doneUtc ?? doneEndUtc ?? null) !== null)) return [];
-  const byMs = wrapByMs(baled);
-  const planned = wraps.find(({ plannedUtc }) => plannedUtc)?.plannedUtc;
-  const atMs = planned ? Math.min(Date.parse(planned), byMs) : byMs;
-  const late =
-    planned && Date.parse(planned) > byMs
-      ? `Planned for ${hourText(Date.parse(planned), ground.timeZone)}, which is late. `
-      : "";
-  const text = `${late}Film on by ${hourText(byMs, ground.timeZone)}. ${wrapText(baled, ground.nowUtcMs)}`;
-  const { source } = WRAPPING.lateH;
-  return [itemOf(ground, { work: "wrap", part: "", name, verb: "wrap", text, atMs, byMs, source })];
-}
 
 /** What the labels' days count before, of a cut of that route. */
 export function intervalsBefore(route: CutDoc["route"]): readonly IntervalBefore[] {
@@ -80,14 +43,54 @@ function mowItem(cut: Entry<"cuts">, name: string, ground: Ground): DueItem[] {
   return [itemOf(ground, { work: "mow", part: "", name, verb: "mow", text, atMs })];
 }
 
+const BRINGS_IN: readonly CutOperation[] = ["bale", "chop", "haul"];
+
+/** When the mower or the chopper took it; null = it stands. */
+function takenMs({ cutUtc, operations }: CutDoc): number | null {
+  const mown = operations?.find(({ kind }) => kind === "mow");
+  const utc = cutUtc ?? mown?.doneUtc ?? mown?.doneEndUtc;
+  return utc ? Date.parse(utc) : null;
+}
+
+/** Cut, and nothing planned or done that would bring it in: it lies, and somebody has to say what becomes of it. */
+function lyingItem(cut: Entry<"cuts">, name: string, ground: Ground): DueItem[] {
+  const { route, operations } = cut.doc;
+  const cutMs = takenMs(cut.doc);
+  const cared = operations?.some(({ kind }) => BRINGS_IN.includes(kind));
+  if (cutMs === null || cared || route === "grazing") return [];
+  const days = STANDING.includes(route ?? "") ? 0 : DUE.lieDays.value;
+  const text = `It lies since ${dayText(cutMs, ground.timeZone)} and nothing is planned that brings it in. Enter turning and baling or chopping, or close the cut when it is in.`;
+  const common = { work: "bring-in", part: "", name, verb: "bring it in or close it" } as const;
+  const source = days === 0 ? null : DUE.lieDays.source;
+  return [itemOf(ground, { ...common, text, atMs: cutMs + days * DAY_MS, allDay: true, source })];
+}
+
+/** The gas of what was chopped into a store and is no lot yet; closed or not, it is there. */
+function gasItem(cut: Entry<"cuts">, name: string, ground: Ground): DueItem[] {
+  const chopped = cut.doc.operations?.find(
+    ({ kind, doneUtc, doneEndUtc }) => kind === "chop" && (doneUtc ?? doneEndUtc),
+  );
+  const utc = chopped?.doneUtc ?? chopped?.doneEndUtc;
+  if (!utc) return [];
+  const { route, crop } = cut.doc;
+  return keepOutItem({ name, route: route ?? "wilted-chop", crop, filledMs: Date.parse(utc) }, ground);
+}
+
 /**
- * What is still to do on a cut.
+ * What is still to do on a cut, and what it makes dangerous.
  *
- * @param hasLot true where its bales are a lot already: the film is then the lot's
+ * @param lotsStoredMs when the lots that were made of it were stored: their film and gas are the lots'
  */
-export function dueOfCut(cut: Entry<"cuts">, name: string, ground: Ground, hasLot: boolean): DueItem[] {
-  if (cut.doc.closedUtc) return [];
-  const filmed = hasLot ? [] : wrapItem(cut, name, ground);
+export function dueOfCut(
+  cut: Entry<"cuts">,
+  name: string,
+  ground: Ground,
+  lotsStoredMs: readonly number[],
+): DueItem[] {
+  const hasLot = lotsStoredMs.length > 0;
+  const gas = hasLot ? [] : gasItem(cut, name, ground);
+  if (cut.doc.closedUtc) return gas;
+  const filmed = filmItems(cut, name, ground, lotsStoredMs);
   const operations = (cut.doc.operations ?? []).flatMap((operation, i) => {
     const { kind, plannedUtc, doneUtc, doneEndUtc } = operation;
     if (!plannedUtc || doneUtc || doneEndUtc) return [];
@@ -99,5 +102,6 @@ export function dueOfCut(cut: Entry<"cuts">, name: string, ground: Ground, hasLo
     const text = `${warning} ${operation.notes ?? "As planned; the weather decides."}`.trim();
     return [itemOf(ground, { work, part: String(i), name, verb, text, atMs })];
   });
-  return [...mowItem(cut, name, ground), ...operations, ...filmed];
+  const lying = hasLot ? [] : lyingItem(cut, name, ground);
+  return [...gas, ...mowItem(cut, name, ground), ...operations, ...filmed, ...lying];
 }

@@ -4,6 +4,7 @@ import {
   BOOK_LIMITS,
   type BookDocs,
   type BookKind,
+  DANGERS,
   DUE_WORK,
   HEAVY_KEYS,
 } from "../../../model/book/index.ts";
@@ -16,6 +17,8 @@ import { bookId } from "./parts.ts";
 export const PAGE_LIMIT = { min: 1, max: 500, unit: "entries" } as const;
 export const PAGE_USUAL = 100;
 export const DAYS_USUAL = 14;
+/** Of a calendar that is subscribed to: what is opened after eight weeks stands in it from the day it is stored. */
+export const CALENDAR_DAYS = 70;
 
 /** A number in an address. */
 function numberText(schema: z.ZodType<number>) {
@@ -130,6 +133,7 @@ const dueItem = z
     day: z.string(),
     timeZone: z.string(),
     overdue: z.boolean(),
+    danger: z.enum(DANGERS).nullable(),
     repeat: z.strictObject({ everyH: z.number(), untilUtc: utcTime }).nullable(),
     fieldId: z.string().nullable(),
     cutId: z.string().nullable(),

@@ -91,6 +91,59 @@ describe("cuts", () => {
   });
 });
 
+describe("more than one baling", () => {
+  const of = (...operations: NonNullable<CutDoc["operations"]>) =>
+    cut({ cutUtc: "2026-06-29T15:00:00Z", route: "wrapped-bales", operations });
+  const film = (one: Entry<"cuts">, lots: readonly Entry<"lots">[] = []) =>
+    due({ cuts: [one], lots }).flatMap(({ work, byUtc }) => (work === "wrap" ? [byUtc] : []));
+  const baled = {
+    kind: "bale",
+    doneUtc: "2026-07-01T08:00:00Z",
+    doneEndUtc: "2026-07-01T12:00:00Z",
+  } as const;
+  const early = { kind: "bale", doneUtc: "2026-06-30T08:00:00Z" } as const;
+
+  test("each baling has its film: 12 hours from its own end, done before planned", () => {
+    const planned = { kind: "bale", plannedUtc: "2026-07-03T15:00:00Z" } as const;
+    const items = due({ cuts: [of(planned, baled)] }).filter(({ work }) => work === "wrap");
+    expect(items.map(({ byUtc }) => byUtc)).toEqual(["2026-07-02T00:00:00Z", "2026-07-04T03:00:00Z"]);
+    expect(items[0]?.text).toContain("Baled 2026-07-01 07:00. Film on by 2026-07-01 19:00.");
+    expect(new Set(items.map(({ id }) => id)).size).toBe(2);
+  });
+
+  test("wrapping covers what was baled by then, and nothing that was baled after it", () => {
+    const wrapped = { kind: "wrap", doneUtc: "2026-06-30T12:00:00Z" } as const;
+    expect(film(of(early, wrapped))).toEqual([]);
+    expect(film(of(early, wrapped, baled))).toEqual(["2026-07-02T00:00:00Z"]);
+    // Begun while the baler went on; finished before it.
+    expect(film(of(baled, { kind: "wrap", doneUtc: "2026-07-01T09:00:00Z" }))).toEqual([]);
+    const short = {
+      kind: "wrap",
+      doneUtc: "2026-07-01T09:00:00Z",
+      doneEndUtc: "2026-07-01T10:00:00Z",
+    } as const;
+    expect(film(of(baled, short))).toHaveLength(1);
+  });
+
+  test("a lot of the first baling hides nothing of the second", () => {
+    const first = lot({ cutId: "c", storedUtc: "2026-06-30T09:00:00Z", ...tested });
+    expect(film(of(early, baled), [first])).toEqual(["2026-07-02T00:00:00Z"]);
+  });
+});
+
+test("what is cut and has no work planned is to be brought in or closed", () => {
+  const items = due({ cuts: [cut({ cutUtc: "2026-06-27T15:00:00Z" })] });
+  expect(items).toMatchObject([
+    { work: "bring-in", title: "Creek: bring it in or close it", day: "2026-06-30", overdue: true },
+  ]);
+  const bale = { kind: "bale", plannedUtc: "2026-07-02T15:00:00Z" } as const;
+  expect(due({ cuts: [cut({ cutUtc: NOW, operations: [bale] })] }).map(({ work }) => work)).toEqual(["bale"]);
+  expect(due({ cuts: [cut({ cutUtc: NOW, closedUtc: NOW })] })).toEqual([]);
+  expect(due({ cuts: [cut({ plannedUtc: "2026-07-02T15:00:00Z" })] }).map(({ work }) => work)).toEqual([
+    "mow",
+  ]);
+});
+
 describe("what was removed", () => {
   const plan = cut({ plannedUtc: "2026-07-02T03:00:00Z" });
 
@@ -166,9 +219,93 @@ describe("lots", () => {
   test("a filled silo: keep out for three weeks, open after four", () => {
     const silo = lot({ route: "wilted-chop", storedUtc: "2026-06-20T15:00:00Z", ...tested });
     expect(due({ lots: [silo], days: 20 }).map(({ work, day }) => [work, day])).toEqual([
-      ["keep-out-over", "2026-07-11"],
+      ["keep-out", "2026-06-20"],
       ["open", "2026-07-18"],
     ]);
+  });
+
+  // Nitrogen dioxide forms within hours, peaks on day 1 to 3, keep out for 3 weeks (Penn State).
+  test("silo gas is told from the hour of filling until it is over, and as a danger", () => {
+    const silo = lot({ route: "wilted-chop", storedUtc: "2026-06-30T15:00:00Z", ...tested });
+    const gasAt = (now: string) => due({ lots: [silo], now }).find(({ work }) => work === "keep-out");
+    expect(gasAt("2026-06-30T16:00:00Z")).toMatchObject({
+      danger: "gas",
+      overdue: false,
+      byUtc: "2026-07-21T15:00:00Z",
+    });
+    expect(gasAt("2026-07-01T12:00:00Z")?.text).toContain("worst on the first 3 days: now");
+    expect(gasAt("2026-07-10T12:00:00Z")?.text).toContain("Keep out until 2026-07-21");
+    expect(gasAt("2026-07-21T12:00:00Z")).toBeDefined();
+    expect(gasAt("2026-07-22T12:00:00Z")).toBeUndefined();
+    // Chopped, and no lot of it yet; closed or not.
+    const chopped = cut({
+      cutUtc: NOW,
+      closedUtc: NOW,
+      route: "wilted-chop",
+      operations: [{ kind: "chop", doneUtc: NOW }],
+    });
+    expect(due({ cuts: [chopped] })).toMatchObject([{ work: "keep-out", danger: "gas" }]);
+    expect(due({ cuts: [chopped], lots: [lot({ cutId: "c", ...tested })] }).map(({ work }) => work)).toEqual([
+      "probe",
+    ]);
+  });
+
+  test("opening a lot inside the weeks of gas, with results awaited or never asked for, says so", () => {
+    const silo = lot({
+      route: "wilted-chop",
+      crop: "forage-sorghum",
+      storedUtc: "2026-06-30T15:00:00Z",
+      openUtc: "2026-07-04T15:00:00Z",
+      tests: [{ id: "t", what: "nitrate", sentUtc: NOW, expectedUtc: "2026-07-08T15:00:00Z" }],
+    });
+    const open = due({ lots: [silo] }).find(({ work }) => work === "open");
+    expect(open?.text).toContain("Silo gas: keep out until 2026-07-21.");
+    expect(open?.text).toContain("The result of nitrate is awaited on 2026-07-08.");
+    expect(open?.text).toContain("Not tested for prussic acid.");
+    expect(open?.text).toContain("fermenting are over on 2026-08-25 only");
+  });
+
+  test("what is open and not tested is overdue and a danger, whatever was planned", () => {
+    const fed = lot({
+      route: "wilted-chop",
+      crop: "forage-sorghum",
+      storedUtc: "2026-05-01T15:00:00Z",
+      openedUtc: "2026-06-30T15:00:00Z",
+    });
+    expect(due({ lots: [fed] })).toMatchObject([
+      {
+        work: "send-sample",
+        title: "Lot: send a sample for nitrate and prussic acid",
+        overdue: true,
+        danger: "feed",
+      },
+    ]);
+    const planned = {
+      ...fed.doc,
+      tests: [{ id: "t", what: "nitrate", dueUtc: "2026-07-20T15:00:00Z" }],
+    } as const;
+    expect(due({ lots: [{ ...fed, doc: planned }] }).find(({ id }) => id.endsWith(".t"))).toMatchObject({
+      day: "2026-06-30",
+      overdue: true,
+      danger: "feed",
+    });
+  });
+
+  test("sorghum hay is asked about nitrate and prussic acid until papers say both; a moisture says neither", () => {
+    const nitrate = { value: 800, ion: "NO3-N", unit: "ppm", basis: "dm" } as const;
+    const prussicAcid = { value: 100, unit: "ppm", basis: "dm" } as const;
+    const asked = (results: LotDoc["results"], crop: LotDoc["crop"] = "sudangrass") =>
+      due({ lots: [lot({ crop, results })] }).find(({ work }) => work === "send-sample")?.title;
+    expect(asked([{ atUtc: NOW, moistureWb: 0.15 }])).toBe("Lot: send a sample for nitrate and prussic acid");
+    expect(asked([{ atUtc: NOW, nitrate }])).toBe("Lot: send a sample for prussic acid");
+    expect(
+      asked([
+        { atUtc: NOW, nitrate },
+        { atUtc: NOW, prussicAcid },
+      ]),
+    ).toBeUndefined();
+    expect(asked([{ atUtc: NOW, moistureWb: 0.15 }], "corn")).toBe("Lot: send a sample for nitrate");
+    expect(asked([{ atUtc: NOW, moistureWb: 0.15 }], "alfalfa")).toBe("Lot: send a sample");
   });
 
   test("new hay is probed daily for six weeks; a hot stack every two hours, and on past them", () => {
@@ -194,7 +331,12 @@ describe("lots", () => {
   test("a sample is sent, its result awaited, and then nothing more is asked", () => {
     const test = { id: "t", what: "nitrate", dueUtc: "2026-07-03T15:00:00Z" } as const;
     const of = (more: object) =>
-      lot({ route: "wrapped-bales", wrappedUtc: NOW, openedUtc: NOW, tests: [{ ...test, ...more }] });
+      lot({
+        route: "wrapped-bales",
+        wrappedUtc: NOW,
+        openUtc: "2026-12-01T12:00:00Z",
+        tests: [{ ...test, ...more }],
+      });
     expect(due({ lots: [of({})] })[0]).toMatchObject({ id: "send-sample.l.t", day: "2026-07-03" });
     const [awaited] = due({ lots: [of({ sentUtc: "2026-06-29T15:00:00Z" })] });
     expect(awaited).toMatchObject({ work: "result", day: "2026-07-06" });
