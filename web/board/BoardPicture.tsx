@@ -26,7 +26,7 @@ export function BoardPicture({
       <BoardGround picture={picture} />
       {!narrow && (
         <text class="column-head" x={scale.x1 + RIGHT_PAD_PX} y={header.dayY}>
-          Best route, ends
+          Best route, ends, worth
         </text>
       )}
       {rows.map((row) => (

@@ -6,6 +6,9 @@ import { Vessel } from "./Vessel.tsx";
 /** Height of a line of a reason, px. */
 const REASON_LINE_PX = 17;
 
+/** Room for "Wilted chop, Sat 19:25" and "1,290/ha" beside it, px. */
+export const ONE_LINE_PX = 228;
+
 interface RowViewProps {
   readonly row: BoardRow;
   readonly picture: BoardPicture;
@@ -44,8 +47,9 @@ function Labels({ row, picture }: RowViewProps) {
   }
   const hourX = scale.x0 - 10;
   const doneX = scale.x1 + RIGHT_PAD_PX;
-  // One line where the right column has room for a route with its time.
-  const stacked = picture.widthPx - doneX < 190;
+  // One line where the right column has room for a route with its time and its worth.
+  const stacked = picture.widthPx - doneX < ONE_LINE_PX;
+  const doneBy = stacked ? [row.doneBy, row.worth].filter((text) => text !== "").join(", ") : row.doneBy;
   return (
     <g class="row-labels">
       <text class="row-day" x={12} y={row.mark !== "" ? middle - 3 : middle + 5}>
@@ -74,12 +78,22 @@ function Labels({ row, picture }: RowViewProps) {
         {row.doneBy !== "" &&
           (stacked ? (
             <tspan x={doneX} y={middle + 14}>
-              {row.doneBy}
+              {doneBy}
             </tspan>
           ) : (
-            <tspan>, {row.doneBy}</tspan>
+            <tspan>, {doneBy}</tspan>
           ))}
       </text>
+      {stacked ? null : (
+        <text
+          class={row.best ? "row-done done-route strong" : "row-done"}
+          x={picture.widthPx - 10}
+          y={middle + 5}
+          text-anchor="end"
+        >
+          {row.worth}
+        </text>
+      )}
     </g>
   );
 }

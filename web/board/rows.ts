@@ -10,7 +10,8 @@ import {
   shortDayDateText,
   utcMs,
 } from "../format/farm-time.ts";
-import type { Manner } from "../format/manner.ts";
+import { type Manner, numberText } from "../format/manner.ts";
+import { toPage } from "../format/units.ts";
 import { windowTimes } from "../format/window-times.ts";
 import { ROUTE_LABELS, ROUTE_LETTERS, ROUTE_ORDER, ROUTE_SHORT, sentenceCase } from "../format/words.ts";
 import { bestOpen } from "../state/choice.ts";
@@ -77,6 +78,8 @@ export interface BoardRow extends Box {
   readonly doneBy: string;
   /** Both in a few characters: "W Fri 18:00". */
   readonly doneShort: string;
+  /** "129/ha": what it is expected to bring after losses and work, by which rows are ranked; "" where nothing is done. */
+  readonly worth: string;
   /** What the right end of the row says of days and hours that are not in view, where there is room. */
   readonly arrow: string;
   readonly sentence: string;
@@ -156,19 +159,26 @@ function labelsOf(option: CutOptionAnswer, kind: BoardRow["kind"], { manner }: R
   };
 }
 
+function worthText(valuePerHa: number | null, manner: Manner): string {
+  if (valuePerHa === null) return "";
+  const { units } = manner;
+  return `${numberText(toPage(valuePerHa, "perHa", units), 0, manner)}/${units === "metric" ? "ha" : "ac"}`;
+}
+
 /** What stands in the right column: the best route of the row and when its window closes. */
 function doneOf(
   option: CutOptionAnswer,
   manner: Manner,
-): Pick<BoardRow, "doneRoute" | "doneBy" | "doneShort"> {
+): Pick<BoardRow, "doneRoute" | "doneBy" | "doneShort" | "worth"> {
   const route = bestOpen(option);
   const window = route?.windows[0];
-  if (!route || !window) return { doneRoute: "No window", doneBy: "", doneShort: "no window" };
+  if (!route || !window) return { doneRoute: "No window", doneBy: "", doneShort: "no window", worth: "" };
   const doneBy = shortDayClockText(windowTimes(window).endMs, manner);
   return {
     doneRoute: sentenceCase(ROUTE_SHORT[route.route]),
     doneBy,
     doneShort: `${ROUTE_LETTERS[route.route]} ${doneBy}`,
+    worth: worthText(route.valuePerHa, manner),
   };
 }
 
