@@ -196,6 +196,7 @@ export function Board({
           routes={picture.routes}
           shades={rows.flatMap(({ shades }) => shades)}
           waiting={answer.odds === undefined}
+          rain={picture.rainOdds?.key ?? null}
           chances={rows.some(({ vessels }) => vessels.some(({ chance }) => chance !== null))}
         />
       )}

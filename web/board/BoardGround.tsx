@@ -4,7 +4,14 @@ import type { BoardPicture } from "./to-board.ts";
 export const RIGHT_PAD_PX = 12;
 
 /** What lies behind the rows: days and nights, rain hanging from the top, days in words. */
-export function BoardGround({ picture }: { readonly picture: BoardPicture }) {
+export function BoardGround({
+  picture,
+  doubted,
+}: {
+  readonly picture: BoardPicture;
+  /** The forecast is old: its chances carry a question mark. */
+  readonly doubted: boolean;
+}) {
   const { scale, header, heightPx, days, nights, missing, rain, narrow } = picture;
   return (
     <g>
@@ -42,6 +49,17 @@ export function BoardGround({ picture }: { readonly picture: BoardPicture }) {
       >
         {picture.rainUnit === null ? "Rain" : `Rain, ${picture.rainUnit}`}
       </text>
+      {picture.rainOdds && (
+        <text
+          class="rain-title"
+          x={narrow ? 10 : scale.x0 - 10}
+          y={header.oddsY}
+          text-anchor={narrow ? "start" : "end"}
+        >
+          {picture.rainOdds.title}
+          {doubted ? "?" : ""}
+        </text>
+      )}
       {rain.map(({ x0, x1, lengthPx }) => (
         <rect
           key={x0}
@@ -53,7 +71,7 @@ export function BoardGround({ picture }: { readonly picture: BoardPicture }) {
         />
       ))}
       <path class="board-axis" d={`M${scale.x0} ${header.axisY}H${scale.x1}`} />
-      {days.map(({ dayKey, x0, x1, label, date, rainWords, wet }) => (
+      {days.map(({ dayKey, x0, x1, label, date, rainWords, wet, oddsWords, mayRain }) => (
         <g key={dayKey} text-anchor="middle">
           <text class="day-name" x={(x0 + x1) / 2} y={header.dayY}>
             {label}
@@ -66,6 +84,12 @@ export function BoardGround({ picture }: { readonly picture: BoardPicture }) {
           <text class={wet ? "rain-words wet" : "rain-words"} x={(x0 + x1) / 2} y={header.wordsY}>
             {rainWords}
           </text>
+          {oddsWords !== "" && (
+            <text class={mayRain ? "rain-words wet" : "rain-words"} x={(x0 + x1) / 2} y={header.oddsY}>
+              {oddsWords}
+              {doubted && picture.rainUnit === null ? "?" : ""}
+            </text>
+          )}
         </g>
       ))}
     </g>

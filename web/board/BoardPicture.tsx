@@ -23,7 +23,7 @@ export function BoardPicture({
       aria-label={picture.sentence}
     >
       <HazardPatterns prefix="board" />
-      <BoardGround picture={picture} />
+      <BoardGround picture={picture} doubted={doubted} />
       {!narrow && (
         <text class="column-head" x={scale.x1 + RIGHT_PAD_PX} y={header.dayY}>
           Best route, ends, worth

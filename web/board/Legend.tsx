@@ -11,6 +11,8 @@ interface LegendProps {
   readonly chances: boolean;
   /** True while the chances are not worked out yet. */
   readonly waiting: boolean;
+  /** What the chances under the rain are of; null where there are none. */
+  readonly rain: string | null;
   /** What the rows are shaded with. */
   readonly shades: readonly HazardShade[];
 }
@@ -21,7 +23,7 @@ const LAB_FIRST: readonly RouteKey[] = ["green-chop", "grazing"];
 const BOX = { x0: 2, x1: 28, y0: 2, y1: 24 };
 
 /** The key to the board's marks. */
-export function Legend({ routes, chances, waiting, shades }: LegendProps) {
+export function Legend({ routes, chances, waiting, rain, shades }: LegendProps) {
   const sample = routes[0]?.route ?? "dry-hay";
   return (
     <ul class="board-legend" aria-label="Key to the board">
@@ -99,6 +101,7 @@ export function Legend({ routes, chances, waiting, shades }: LegendProps) {
             ? "Chances are not worked out yet"
             : "One forecast: no chance is stated"}
       </li>
+      {rain !== null && <li class="legend-note">{rain}</li>}
     </ul>
   );
 }

@@ -13,6 +13,7 @@ import {
 import { type Manner, numberText } from "../format/manner.ts";
 import { toPage } from "../format/units.ts";
 import { rainText } from "../format/words.ts";
+import { mayRain, rainOddsText, rainOddsWords } from "./rain-odds.ts";
 
 /** The hours across, shared by everything drawn above one another. */
 export interface Scale {
@@ -41,6 +42,10 @@ export interface DayColumn extends Span {
   /** "dry", "14 mm", "no data"; "dry?" or "14 mm+" where hours of the day are not known. In a narrow column "14" alone. */
   readonly rainWords: string;
   readonly wet: boolean;
+  /** "4 in 10" for more than 1 mm; "4" in a narrow column; "" where no chance is known. */
+  readonly oddsWords: string;
+  /** A chance worth telling, though no amount may be told. */
+  readonly mayRain: boolean;
   /** "Sunday 21 Jun: 6.8 mm of rain, 14:00 to 20:00." */
   readonly sentence: string;
 }
@@ -106,14 +111,20 @@ const SHORT_LABEL_PX = 34;
 const LEAST_LABEL_PX = 17;
 export const RAIN_WORDS_PX = 48;
 
-/** A day's rain in words: how much, and between which hours. */
-function rainSentence(series: WeatherSeries, startMs: number, endMs: number, manner: Manner): string {
+/** A day's rain in words: how much, between which hours, and with what chance (`odds`, in words). */
+function rainSentence(
+  series: WeatherSeries,
+  startMs: number,
+  endMs: number,
+  manner: Manner,
+  odds: string,
+): string {
   const day = dayDateText(startMs, manner);
   const mm = rainBetween(series, startMs, endMs);
-  if (mm === null) return `${day}: rain not known.`;
+  if (mm === null) return `${day}: rain not known${odds}.`;
   const gaps = unknownHours(series, startMs, endMs);
   const unknown = gaps === 0 ? "" : ` ${gaps} ${gaps === 1 ? "hour" : "hours"} not known.`;
-  if (mm < DRY_BELOW_MM) return `${day}: no rain.${unknown}`;
+  if (mm < DRY_BELOW_MM) return `${day}: no rain${odds}.${unknown}`;
   const wet: number[] = [];
   for (let ms = startMs; ms < endMs; ms += HOUR_MS)
     if ((rainBetween(series, ms, ms + HOUR_MS) ?? 0) > 0) wet.push(ms);
@@ -123,12 +134,12 @@ function rainSentence(series: WeatherSeries, startMs: number, endMs: number, man
     to >= endMs
       ? `from ${clockText(from, manner)} into the night`
       : `${clockText(from, manner)} to ${clockText(to, manner)}`;
-  return `${day}: ${rainText(mm, manner)} of rain, ${hours}.${unknown}`;
+  return `${day}: ${rainText(mm, manner)} of rain, ${hours}${odds}.${unknown}`;
 }
 
 /** "Rain: Sunday 21 Jun 6.8 mm, ...; dry on the other 3 days." */
 export function rainInWords(columns: readonly DayColumn[]): string {
-  const wet = columns.filter((column) => column.wet);
+  const wet = columns.filter((column) => column.wet || column.mayRain);
   if (wet.length === 0) return "No rain is known on these days.";
   const dry = columns.length - wet.length;
   const rest = dry === 0 ? "" : ` None known on the other ${dry === 1 ? "day" : `${dry} days`}.`;
@@ -140,6 +151,7 @@ export function dayColumns(
   days: readonly FarmDay[],
   scale: Scale,
   manner: Manner,
+  odds: ReadonlyMap<string, number> = new Map(),
 ): DayColumn[] {
   return days.map(({ dayKey, startMs, endMs }) => {
     const x0 = scale.x(startMs);
@@ -149,6 +161,7 @@ export function dayColumns(
     const name = roomPx < LEAST_LABEL_PX ? "" : shortDayText(startMs, manner);
     const mm = rainBetween(series, startMs, endMs);
     const unknown = unknownHours(series, startMs, endMs);
+    const chance = odds.get(dayKey);
     return {
       dayKey,
       x0,
@@ -162,7 +175,15 @@ export function dayColumns(
             ? dayWords(mm, unknown, manner)
             : dayNumber(mm, unknown, manner),
       wet: (mm ?? 0) >= DRY_BELOW_MM,
-      sentence: rainSentence(series, startMs, endMs, manner),
+      oddsWords: chance === undefined || name === "" ? "" : rainOddsText(chance, roomPx < RAIN_WORDS_PX),
+      mayRain: mayRain(chance),
+      sentence: rainSentence(
+        series,
+        startMs,
+        endMs,
+        manner,
+        chance === undefined ? "" : rainOddsWords(chance, manner),
+      ),
     };
   });
 }

@@ -23,6 +23,7 @@ import {
 import { groupOptions } from "./groups.ts";
 import { leftOutHours, leftOutWords } from "./left-out.ts";
 import { type MissingSpan, missingSpans } from "./missing.ts";
+import { rainOddsKey, rainOddsOf, rainOddsTitle } from "./rain-odds.ts";
 import { type BoardRow, leftOutRow, routesShown, toRow } from "./rows.ts";
 import { boardSentence } from "./sentences.ts";
 
@@ -69,6 +70,8 @@ export interface BoardPicture {
     readonly axisY: number;
     readonly rainPx: number;
     readonly wordsY: number;
+    /** The line of the chances of rain: kept free until they are known, so that nothing moves when they come. */
+    readonly oddsY: number;
     readonly footY: number;
   };
   readonly days: readonly DayColumn[];
@@ -80,6 +83,8 @@ export interface BoardPicture {
   readonly sentence: string;
   /** Where the days have room for numbers alone; null where each amount carries its unit. */
   readonly rainUnit: string | null;
+  /** What the chances of rain are of, beside them and in the key; null while there are none. */
+  readonly rainOdds: { readonly title: string; readonly key: string } | null;
   /** The rain of the days in view. */
   readonly rainSentence: string;
   /** Null where all days are in view at their usual width. */
@@ -98,6 +103,8 @@ const USUAL_DAY_PX = { narrow: 49, wide: 70 } as const;
 const LEAST_DAY_PX = { narrow: 17, wide: 34 } as const;
 /** A line of the days' names, px. */
 const DATE_LINE_PX = 16;
+/** The line of the chances of rain, px. */
+const ODDS_LINE_PX = 17;
 
 function layoutOf(widthPx: number, hour12: boolean) {
   const narrow = widthPx < NARROW_BELOW_PX;
@@ -163,7 +170,8 @@ export function toBoard(
     gutterPx,
     width - rightPx,
   );
-  const columns = dayColumns(series, days, scale, manner);
+  const columns = dayColumns(series, days, scale, manner, rainOddsOf(answer));
+  const alone = !columns.some(({ x0, x1 }) => x1 - x0 >= RAIN_WORDS_PX);
   const dated = columns.some(({ date }) => date !== "");
   const dayPx = 26 + (dated ? DATE_LINE_PX : 0);
   const header = {
@@ -172,7 +180,8 @@ export function toBoard(
     axisY: dayPx,
     rainPx,
     wordsY: dayPx + rainPx + 16,
-    footY: dayPx + rainPx + 24,
+    oddsY: dayPx + rainPx + 16 + ODDS_LINE_PX,
+    footY: dayPx + rainPx + 24 + ODDS_LINE_PX,
   };
 
   const chosen = opts.selected ?? null;
@@ -240,7 +249,10 @@ export function toBoard(
     rows,
     routes: routesShown(answer),
     sentence: boardSentence(answer, manner),
-    rainUnit: columns.some(({ x0, x1 }) => x1 - x0 >= RAIN_WORDS_PX) ? null : unitName("rain", manner.units),
+    rainUnit: alone ? unitName("rain", manner.units) : null,
+    rainOdds: columns.some(({ oddsWords }) => oddsWords !== "")
+      ? { title: rainOddsTitle(alone, manner), key: rainOddsKey(manner) }
+      : null,
     rainSentence: rainInWords(columns),
     pager:
       allDays.length > largerDays

@@ -107,6 +107,7 @@ function BoardOf({
         routes={board.routes}
         shades={rows.flatMap(({ shades }) => shades)}
         waiting={picture.answer.odds === undefined}
+        rain={board.rainOdds?.key ?? null}
         chances={rows.some(({ vessels }) => vessels.some(({ chance }) => chance !== null))}
       />
     </>

@@ -1,6 +1,7 @@
 import { describe, expect, test } from "vitest";
 import type { WindowsAnswer } from "../../../model/harvest/answer.ts";
 import { findWindows, findWindowsWith } from "../../../model/harvest/board.ts";
+import { findWindowsWithOdds } from "../../../model/harvest/board-odds.ts";
 import type { WindowsRequest } from "../../../model/harvest/request.ts";
 import type { Outcome } from "../../../model/limits.ts";
 import { boardCells, boardHeads } from "../../../web/board/BoardTable.tsx";
@@ -298,5 +299,58 @@ describe("vessels and ribbon", () => {
     expect(ribbonColour(0.45)).toBe("#a0ac48");
     expect(ribbonColour(0.05)).toBe("#f0dea0");
     expect(ribbonColour(0.9)).toBe("#2d6430");
+  });
+});
+
+describe("the chances of rain along the top", () => {
+  const odds = answered(
+    findWindowsWithOdds({ ...request, draws: 8, cutHours: [9], routes: [{ route: "dry-hay" }] }),
+  ).odds;
+  const known = odds?.rainDays ?? [];
+  const withOdds: WindowsAnswer = odds === undefined ? answer : { ...answer, odds };
+  const drawn = (widthPx: number, found = withOdds, own = manner) =>
+    toBoard(found, request.weather, ribbons, own, widthPx);
+
+  test("stand under each day in tens, never 0 and never 10", () => {
+    const { days, rainOdds } = drawn(1232);
+    expect(days.map(({ dayKey }) => dayKey)).toEqual(known.map(({ dateLocal }) => dateLocal));
+    for (const [i, { oddsWords, sentence }] of days.entries()) {
+      const chance = known[i]?.chance ?? Number.NaN;
+      const number = chance < 0.05 ? "<1" : chance > 0.95 ? ">9" : String(Math.round(10 * chance));
+      expect(oddsWords).toBe(`${number} in 10`);
+      expect(sentence).toMatch(/(under 1|over 9|[1-9]) in 10 for more than 1 mm\./);
+    }
+    expect(rainOdds).toEqual({
+      title: "Over 1 mm",
+      key: "Under the rain: chance of more than 1 mm that day, in 10",
+    });
+  });
+
+  test("have a number alone where days are narrow, and the farm's units", () => {
+    const { days, rainOdds } = drawn(300);
+    expect(days.every(({ oddsWords }) => /^(<1|>9|[1-9])$/.test(oddsWords))).toBe(true);
+    expect(rainOdds?.title).toBe("Chance in 10");
+    expect(drawn(1232, withOdds, us12(request.weather.site.timeZone)).rainOdds?.title).toBe("Over 0.04 in");
+  });
+
+  test("a day that is told dry and may turn wet is among the days named", () => {
+    const days = known.map(({ dateLocal }) => ({ dateLocal, chance: 0.3 }));
+    const { rainSentence } = drawn(
+      1232,
+      odds === undefined ? answer : { ...answer, odds: { ...odds, rainDays: days } },
+    );
+    expect(rainSentence).toContain("no rain, 3 in 10 for more than 1 mm");
+    expect(rainSentence).not.toContain("None known");
+  });
+
+  test("without odds, or of weather that is past, none is told, and nothing moves when they come", () => {
+    const past: WindowsAnswer =
+      odds === undefined ? answer : { ...answer, odds: { ...odds, weather: "known" } };
+    for (const found of [answer, past]) {
+      const { days, rainOdds, heightPx } = drawn(1232, found);
+      expect(days.every(({ oddsWords }) => oddsWords === "")).toBe(true);
+      expect(rainOdds).toBeNull();
+      expect(heightPx).toBe(drawn(1232).heightPx);
+    }
   });
 });
