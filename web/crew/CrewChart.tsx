@@ -12,6 +12,7 @@ import {
   OP_LABELS,
   RAIN_Y_PX,
 } from "./crew-chart.ts";
+import "./crew-chart.css";
 
 export interface CrewChartProps {
   readonly chart: Chart;

@@ -13,6 +13,7 @@ import type { CrewDraft, SpotOfSite } from "./crew-draft.ts";
 import { clockError, issueAt } from "./draft-issues.ts";
 import { FieldParts, worded } from "./FieldParts.tsx";
 import { ItemList } from "./ItemList.tsx";
+import { fieldLine, machineLine, personLine } from "./item-lines.ts";
 import { NumberField } from "./NumberField.tsx";
 import { OffTimes } from "./OffTimes.tsx";
 import { Places } from "./Places.tsx";
@@ -28,11 +29,18 @@ export interface CrewFieldsProps {
   readonly onDraft: (draft: CrewDraft) => void;
 }
 
+function clockWrong(person: CrewPersonRequest | undefined): boolean {
+  if (person === undefined) return false;
+  return clockError(person.from, false) !== undefined || clockError(person.to, true) !== undefined;
+}
+
 /** Fields, machines, people, places and drives: what the plan is made of. */
 export function CrewFields({ draft, issues, manner, spot, nowUtc, onDraft }: CrewFieldsProps) {
   const { zone, locale } = manner;
   const sites = Object.entries(draft.siteNames);
   const first = draft.fields[0];
+  const isWrong = (list: string) => (i: number) =>
+    issues.some(({ path }) => path.startsWith(`${list}[${i}]`));
   const slotMin = String(draft.slotMin ?? SLOT_MINUTES[0]);
   return (
     <div class="crew-edit">
@@ -44,6 +52,8 @@ export function CrewFields({ draft, issues, manner, spot, nowUtc, onDraft }: Cre
         items={draft.fields}
         onItems={(fields) => onDraft({ ...draft, fields })}
         added={first && { ...first, name: "New field", customer: null }}
+        line={(field) => fieldLine(field, draft.siteNames, manner)}
+        wrong={isWrong("fields")}
         rest={(field, change, i) => (
           <FieldParts
             field={field}
@@ -64,6 +74,8 @@ export function CrewFields({ draft, issues, manner, spot, nowUtc, onDraft }: Cre
         items={draft.machines}
         onItems={(machines) => onDraft({ ...draft, machines })}
         added={{ name: "New mower", kind: "mower" }}
+        line={(machine) => machineLine(machine, manner)}
+        wrong={isWrong("machines")}
         rest={(machine, change, i) => (
           <>
             <SelectField
@@ -101,6 +113,8 @@ export function CrewFields({ draft, issues, manner, spot, nowUtc, onDraft }: Cre
         items={draft.people}
         onItems={(people) => onDraft({ ...draft, people })}
         added={{ name: "New driver", from: "07:00", to: "20:00" }}
+        line={(person) => personLine(person, manner)}
+        wrong={(i) => isWrong("people")(i) || clockWrong(draft.people[i])}
         rest={(person, change, i) => (
           <>
             <TextField

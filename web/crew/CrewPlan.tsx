@@ -10,6 +10,7 @@ import { Cautions } from "./Cautions.tsx";
 import { CrewChart, isBegun, jobKey } from "./CrewChart.tsx";
 import { toCrewChart } from "./crew-chart.ts";
 import { type CrewDraft, type EarlyMowing, earlyIn, requestOf } from "./crew-draft.ts";
+import { crewNote } from "./crew-note.ts";
 import { chanceSentence, crewSentence, gapSentence } from "./crew-sentences.ts";
 import { customerTexts } from "./customer-texts.ts";
 import { withInventedMembers } from "./demo-crew.ts";
@@ -17,10 +18,9 @@ import { EditCrew } from "./EditCrew.tsx";
 import { Exports } from "./Exports.tsx";
 import { farmWords, zoneWords } from "./farm-words.ts";
 import { goneOf, withGoneFields, withKnownNames } from "./gone.ts";
+import { movedBy, stillThere, withHeld } from "./held-works.ts";
 import { JobPanel } from "./JobPanel.tsx";
-import { liesMown } from "./left-words.ts";
-import { utcText } from "./MomentField.tsx";
-import { weatherWords } from "./PlaceWeather.tsx";
+import { leftState } from "./left-words.ts";
 import { PlanInBook } from "./PlanInBook.tsx";
 import { PlanTold } from "./PlanTold.tsx";
 import { Search } from "./Search.tsx";
@@ -36,35 +36,8 @@ const NAMES_PX = { wide: 170, narrow: 104 };
 const NARROW_PX = 620;
 const LEAST_CHART_PX = 160;
 
-function movedBy(job: CrewJobAnswer, byMs: number): CrewJobAnswer {
-  const shift = (utc: string) => utcText(Date.parse(utc) + byMs);
-  return { ...job, startUtc: shift(job.startUtc), endUtc: shift(job.endUtc) };
-}
-
-/** Whose crew it is, and in what weather. */
-function crewNote(draft: CrewDraft | null, inventedWeather: boolean, manner: Manner): string {
-  const own = draft !== null && !draft.invented;
-  const weather = draft?.weather;
-  if (own && weather) return `Your crew, kept on this device. ${weatherWords(weather, manner)}`;
-  const whose = own
-    ? "Your crew, kept on this device. One weather stands for all places"
-    : "Invented demonstration crew: fields, customers, machines and people are made up";
-  return `${whose}${inventedWeather ? ", and the weather is invented" : ": that of the page"}.`;
-}
-
-/** Held works that the lists still know. */
-function stillThere(held: readonly CrewJobAnswer[], { fields, machines, people }: CrewDraft) {
-  return held.filter(
-    ({ fieldId, op, machineId, personId }) =>
-      fields.some(({ id, ops }) => id === fieldId && ops.includes(op)) &&
-      machines.some(({ id }) => id === machineId) &&
-      people.some(({ id }) => id === personId),
-  );
-}
-
-function fixedOf({ fieldId, op, machineId, personId, startUtc }: CrewJobAnswer) {
-  return { fieldId, op, machineId, personId, startUtc };
-}
+/** Under the name of a field that is not brought in. */
+const HOME_WORDS = { stands: "left standing", lies: "lies mown", "would-lie": "do not mow" } as const;
 
 /** The contractor's plan: many fields, few machines. Opens on an invented crew in the weather of the page. */
 export function CrewPlan({ picture, manner: pageManner }: CrewPlanProps) {
@@ -83,18 +56,10 @@ export function CrewPlan({ picture, manner: pageManner }: CrewPlanProps) {
   const begin = (next: CrewDraft, holding: readonly CrewJobAnswer[] = []) => {
     if (series === null) return;
     const asked = requestOf(next, series, nowUtc);
-    const isAsked = ({ fieldId }: CrewJobAnswer) => asked.fields.some(({ id }) => id === fieldId);
-    const isHeld = (one: { readonly fieldId: string; readonly op: string }) =>
-      holding.some(({ fieldId, op }) => fieldId === one.fieldId && op === one.op);
-    const fixed = [
-      ...(asked.fixed ?? []).filter((one) => !isHeld(one)),
-      ...holding.filter(isAsked).map(fixedOf),
-    ];
-    const whole = { ...asked, fixed };
     setEarly(earlyIn(next, asked));
     setMoved(null);
     setHeld(holding);
-    crew.plan(whole);
+    crew.plan(withHeld(asked, holding));
   };
   const { draft, change, note, forget } = useDraft(series, begin);
   // Other weather of the page is another question; what was given out stays what the plan holds to.
@@ -148,9 +113,9 @@ export function CrewPlan({ picture, manner: pageManner }: CrewPlanProps) {
   );
   const wrong = new Set(faults.map(({ fieldId, op }) => `${fieldId}/${op}`));
   const home = (fieldId: string) => {
-    if (plan !== null && liesMown(plan, fieldId)) return "lies mown";
+    const left = plan === null ? null : leftState(plan, fieldId);
     const last = jobs.filter((job) => job.fieldId === fieldId).at(-1);
-    if (last === undefined) return "left standing";
+    if (left !== null || last === undefined) return HOME_WORDS[left ?? "stands"];
     const chance = plan?.replay.find((one) => one.fieldId === fieldId)?.chanceDry ?? null;
     const when = shortDayClockText(last.endUtc, manner);
     return chance === null ? when : `${when}, ${inTen(chance)}`;
@@ -303,7 +268,7 @@ export function CrewPlan({ picture, manner: pageManner }: CrewPlanProps) {
             Plan from {dayClockText(plan.nowUtc, manner)} ({zoneWords(manner.zone)}). Pale: weather and ground
             allow the work. Framed: the window that the mowing opens. Blue: rain. Hatched: left standing, or a
             machine broken or away. Triangle: held or moved against weather, window or hours. In narrow blocks
-            stands the first letter of the work, or of the field.
+            stands the first letter of the work, or what tells the field's name from the others.
           </p>
         </>
       )}

@@ -1,11 +1,12 @@
 import { Fragment, render } from "preact";
 import { SCROLLS } from "../board/BoardTable.tsx";
-import { hasPrinted, marginsSaid, setMargins } from "../print/paper.ts";
+import { hasPrinted, marginsSaid, SETS_MARGINS, setMargins } from "../print/paper.ts";
 import type { DaySheet, SheetDay } from "./day-sheets.ts";
+import "./crew-sheets.css";
 
 interface SheetsProps {
   readonly sheets: readonly DaySheet[];
-  /** Head of the page: whose sheets, from when, which plan. */
+  /** Head of the page: whose sheets, from when, which plan; over each machine where the browser prints no heads. */
   readonly head: readonly [string, string, string];
   /** Works stand at hours that break something. */
   readonly broken: boolean;
@@ -76,9 +77,11 @@ export function DaySheets({ sheets, head, broken }: SheetsProps) {
           {...SCROLLS}
         >
           <h3>{machine}</h3>
-          <p>
-            {title}. {from}. {which}.
-          </p>
+          {SETS_MARGINS ? null : (
+            <p>
+              {title}. {from}. {which}.
+            </p>
+          )}
           {days.map((day) => (
             <Day key={day.key} day={day} />
           ))}

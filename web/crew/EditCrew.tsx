@@ -7,6 +7,7 @@ import { type CrewDraft, draftOfFile } from "./crew-draft.ts";
 import { draftFaulty, draftIssues } from "./draft-issues.ts";
 import { PlaceWeather } from "./PlaceWeather.tsx";
 import { TakeInFile } from "./TakeInFile.tsx";
+import "./crew-edit.css";
 
 interface EditProps {
   readonly draft: CrewDraft;

@@ -1,8 +1,10 @@
 import { CREW_LIMITS } from "../../model/crew/index.ts";
 import { SITE_LIMITS } from "../../model/weather/index.ts";
+import { Fold } from "../fold/Fold.tsx";
 import type { Manner } from "../format/manner.ts";
 import type { CrewDraft, SpotOfSite } from "./crew-draft.ts";
 import { ItemList } from "./ItemList.tsx";
+import { coordinates } from "./item-lines.ts";
 import { NumberField } from "./NumberField.tsx";
 
 interface PlacesProps {
@@ -26,6 +28,7 @@ function withoutPair(travelMin: CrewDraft["travelMin"], gone: (pair: readonly st
 export function Places({ draft, manner, spot, onDraft }: PlacesProps) {
   const { siteNames, spots = {}, travelMin = {} } = draft;
   const sites = Object.entries(siteNames).map(([id, name]) => ({ id, name }));
+  const pairs = pairsOf(Object.keys(siteNames));
   const nameOf = (id: string) => siteNames[id] || id;
   const put = (id: string, part: Partial<SpotOfSite>) =>
     onDraft({ ...draft, spots: { ...spots, [id]: { ...spot, ...spots[id], ...part } } });
@@ -48,6 +51,7 @@ export function Places({ draft, manner, spot, onDraft }: PlacesProps) {
         items={sites}
         onItems={keep}
         added={{ name: "New place" }}
+        line={({ id }) => coordinates(spots[id] ?? spot, manner)}
         needed={({ id }) =>
           draft.fields.some(({ siteId }) => siteId === id) ? "Fields lie there." : undefined
         }
@@ -72,29 +76,34 @@ export function Places({ draft, manner, spot, onDraft }: PlacesProps) {
           </>
         )}
       />
-      {sites.length < 2 ? null : <h3>Drive between the places</h3>}
-      <div class="crew-item">
-        {pairsOf(Object.keys(siteNames)).map(([a, b]) => (
-          <NumberField
-            key={`${a}|${b}`}
-            label={`${nameOf(a)} to ${nameOf(b)}, minutes`}
-            value={minutesOf(a, b)}
-            limit={CREW_LIMITS.travelMin}
-            manner={manner}
-            hint="both ways; empty = reckoned from the places"
-            onEmpty={() =>
-              onDraft({
-                ...draft,
-                travelMin: withoutPair(travelMin, (pair) => pair.includes(a) && pair.includes(b)),
-              })
-            }
-            onValue={(minutes) => {
-              const others = withoutPair(travelMin, (pair) => pair.includes(a) && pair.includes(b));
-              onDraft({ ...draft, travelMin: { ...others, [`${a}|${b}`]: minutes } });
-            }}
-          />
-        ))}
-      </div>
+      {pairs.length === 0 ? null : (
+        <Fold class="crew-one" summary={`Drives between the places (${pairs.length})`}>
+          {() => (
+            <div class="crew-item">
+              {pairs.map(([a, b]) => (
+                <NumberField
+                  key={`${a}|${b}`}
+                  label={`${nameOf(a)} to ${nameOf(b)}, minutes`}
+                  value={minutesOf(a, b)}
+                  limit={CREW_LIMITS.travelMin}
+                  manner={manner}
+                  hint="both ways; empty = reckoned from the places"
+                  onEmpty={() =>
+                    onDraft({
+                      ...draft,
+                      travelMin: withoutPair(travelMin, (pair) => pair.includes(a) && pair.includes(b)),
+                    })
+                  }
+                  onValue={(minutes) => {
+                    const others = withoutPair(travelMin, (pair) => pair.includes(a) && pair.includes(b));
+                    onDraft({ ...draft, travelMin: { ...others, [`${a}|${b}`]: minutes } });
+                  }}
+                />
+              ))}
+            </div>
+          )}
+        </Fold>
+      )}
     </>
   );
 }

@@ -4,6 +4,7 @@ import { SubscriptionField } from "../book/SubscriptionField.tsx";
 import { fetchSession, mayEdit, type Session } from "../book/session.ts";
 import { utcText } from "./MomentField.tsx";
 import { usePlanInBook } from "./use-plan-in-book.ts";
+import "./crew-edit.css";
 
 interface InBookProps {
   readonly planId: string;

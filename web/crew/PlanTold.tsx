@@ -11,7 +11,7 @@ import { OP_LABELS } from "./crew-chart.ts";
 import { type CustomerText, changeTexts } from "./customer-texts.ts";
 import { farmWords } from "./farm-words.ts";
 import { helpWords } from "./help-words.ts";
-import { leftTold, liesMown, whyLeftWords } from "./left-words.ts";
+import { LEFT_WORDS, leftState, leftTold, whyLeftWords } from "./left-words.ts";
 
 interface ToldProps {
   readonly plan: CrewPlanAnswer;
@@ -98,9 +98,9 @@ function Chances({ plan, manner }: ToldProps) {
             <tr key={fieldId}>
               <th scope="row">{plan.names.fields[fieldId]}</th>
               <td colSpan={4}>
-                {liesMown(plan, fieldId)
+                {leftState(plan, fieldId) === "lies"
                   ? sentenceCase(whyLeftWords(plan, fieldId, manner))
-                  : `Left standing: ${whyLeftWords(plan, fieldId, manner)}`}
+                  : `${LEFT_WORDS[leftState(plan, fieldId) ?? "stands"]}. ${sentenceCase(whyLeftWords(plan, fieldId, manner))}.`}
               </td>
             </tr>
           ))}

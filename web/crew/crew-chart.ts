@@ -5,7 +5,8 @@ import { nightSpans, type RainBar, rainBars, type Scale, type Span } from "../bo
 import { farmDays, hourTickText, shortDayDateText, utcMs } from "../format/farm-time.ts";
 import { crewScale } from "./crew-scale.ts";
 import { NO_LONGER } from "./gone.ts";
-import { liesMown } from "./left-words.ts";
+import { LEFT_WORDS, leftState } from "./left-words.ts";
+import { shortNames } from "./short-names.ts";
 
 export interface CrewBlock extends Span {
   readonly job: CrewJobAnswer;
@@ -93,12 +94,12 @@ export const OP_LABELS: Readonly<Record<CrewOp, string>> = {
   haul: "Haul",
 };
 
-/** The whole text where it fits, else its first word, else its first letter. */
-export function fitted(text: string, roomPx: number): string {
+/** The whole text where it fits, else its first word if that is no other's, else what is short for it. */
+export function fitted(text: string, roomPx: number, short = text.slice(0, 1)): string {
   const room = Math.floor((roomPx - 4) / LETTER_PX);
   if (text.length <= room) return text;
   const word = text.split(" ")[0] ?? text;
-  return word.length <= room ? word : text.slice(0, 1);
+  return word.length <= room && word.startsWith(short) ? word : short;
 }
 
 /** Blocks that overlap, side by side in lanes: dragged onto another, a work stays in sight. */
@@ -172,16 +173,22 @@ export function toCrewChart(
   const scale = crewScale(fromMs, toMs, zone, 0, wide);
   const span = (from: string, to: string): Span => ({ x0: scale.x(from), x1: scale.x(to) });
   const seen = ({ x0, x1 }: Span) => x1 - x0 > 0.5;
-  const blocks = (own: readonly CrewJobAnswer[], text: (job: CrewJobAnswer) => string): CrewBlock[] =>
+  const shorts = shortNames(plan.names.fields);
+  const blocks = (
+    own: readonly CrewJobAnswer[],
+    text: (job: CrewJobAnswer) => string,
+    short: (job: CrewJobAnswer) => string | undefined = () => undefined,
+  ): CrewBlock[] =>
     withHits(
       inLanes(
         own.map((job) => {
           const at = span(job.startUtc, job.endUtc);
-          return { ...at, job, label: fitted(text(job), at.x1 - at.x0) };
+          return { ...at, job, label: fitted(text(job), at.x1 - at.x0, short(job)) };
         }),
       ),
     );
   const fields = Object.entries(plan.names.fields).map(([id, name], i): CrewRow => {
+    const left = leftState(plan, id);
     const gather = plan.windows.find(({ fieldId, op }) => fieldId === id && (op === "bale" || op === "chop"));
     return {
       id,
@@ -195,11 +202,7 @@ export function toCrewChart(
         jobs.filter(({ fieldId }) => fieldId === id),
         ({ op }) => OP_LABELS[op],
       ),
-      left: !plan.left.some(({ fieldId }) => fieldId === id)
-        ? null
-        : liesMown(plan, id)
-          ? "Lies mown, not brought in"
-          : "Left standing",
+      left: left === null ? null : LEFT_WORDS[left],
       away: [],
       gone: false,
     };
@@ -220,6 +223,7 @@ export function toCrewChart(
       blocks: blocks(
         jobs.filter(({ machineId }) => machineId === id),
         ({ fieldId }) => plan.names.fields[fieldId] ?? fieldId,
+        ({ fieldId }) => shorts[fieldId],
       ),
       left: null,
       away: (away[id] ?? [])

@@ -58,16 +58,22 @@ function goneInFile({ previous, ...lists }: CrewPlanRequest): GoneNames {
   return { fields: of("fields"), machines: of("machines"), people: of("people") };
 }
 
+/** Where the places of a question lie. */
+export function spotsOf({ sites }: Pick<CrewPlanRequest, "sites">): Readonly<Record<string, SpotOfSite>> {
+  return Object.fromEntries(
+    Object.entries(sites).map(([id, { series }]) => {
+      const { latitude, longitude } = series.site;
+      return [id, { latitude, longitude }] as const;
+    }),
+  );
+}
+
 /** A crew from a file: its places and their weather stay its own. */
 export function draftOfFile(request: CrewPlanRequest, planId: string): CrewDraft {
   const sites = Object.entries(request.sites);
-  const spots = sites.map(([id, { series }]) => {
-    const { latitude, longitude } = series.site;
-    return [id, { latitude, longitude }] as const;
-  });
   return {
     ...draftOf(request, planId),
-    spots: Object.fromEntries(spots),
+    spots: spotsOf(request),
     weather: {
       from: "file",
       series: Object.fromEntries(sites.map(([id, { series }]) => [id, series])),

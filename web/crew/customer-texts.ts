@@ -10,7 +10,7 @@ import { clockText, shortDateClockText, utcMs } from "../format/farm-time.ts";
 import { type Manner, quantityText } from "../format/manner.ts";
 import { listText } from "../format/words.ts";
 import { farmWords, zoneWords } from "./farm-words.ts";
-import { liesMown, whyLeftWords } from "./left-words.ts";
+import { leftState, whyLeftWords } from "./left-words.ts";
 
 type Change = Pick<CrewChange, "fieldId" | "op" | "fromUtc" | "toUtc" | "why">;
 type Fields = CrewPlanRequest["fields"];
@@ -90,7 +90,7 @@ export function customerTexts(
         const why = whyLeftWords(plan, id, manner);
         const because = reasons.includes(why) ? "for the same reason" : why;
         reasons.push(why);
-        return [`${name}: ${liesMown(plan, id) ? "" : "not in this plan, "}${because}.`];
+        return [`${name}: ${leftState(plan, id) === "stands" ? "not in this plan, " : ""}${because}.`];
       }
       const visits = plan.jobs
         .filter((job) => job.fieldId === id && utcMs(job.startUtc) >= utcMs(plan.nowUtc))

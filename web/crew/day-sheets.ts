@@ -2,11 +2,12 @@ import type { CrewJobAnswer, CrewPlanAnswer, CrewPlanRequest } from "../../model
 import { fullTravel, travelMinutes } from "../../model/crew/travel.ts";
 import { localDayKey } from "../../model/weather/clock.ts";
 import { clockText, dayDateText, fullText, utcMs } from "../format/farm-time.ts";
-import { type Manner, numberText, quantityText } from "../format/manner.ts";
+import { type Manner, quantityText } from "../format/manner.ts";
 import { listText } from "../format/words.ts";
 import type { Caution } from "./all-faults.ts";
 import { OP_LABELS } from "./crew-chart.ts";
 import { farmWords, zoneWords } from "./farm-words.ts";
+import { coordinates } from "./item-lines.ts";
 
 export interface SheetLine {
   readonly key: string;
@@ -20,7 +21,7 @@ export interface SheetLine {
   /** "20 min drive" from where the machine was before; null where it is there already, or comes from home. */
   readonly drive: string | null;
   readonly person: string;
-  /** What speaks against this hour; it is done there all the same. */
+  /** What speaks against this hour, without full stops; it is done there all the same. */
   readonly cautions: readonly string[];
 }
 
@@ -34,7 +35,7 @@ export interface SheetDay {
 export interface DaySheet {
   readonly machine: string;
   readonly days: readonly SheetDay[];
-  /** "Home farm: 44.3000° N, 98.2000° W", of the places that the machine goes to. */
+  /** "Home farm: 44.3000° N, 98.2000° W", of the places that the machine goes to and that nobody left where another is. */
   readonly places: readonly string[];
 }
 
@@ -42,12 +43,6 @@ export interface SheetFacts {
   readonly request: CrewPlanRequest | null;
   /** What speaks against works as they stand. */
   readonly faults: readonly Caution[];
-}
-
-function coordinates(latitude: number, longitude: number, manner: Manner): string {
-  const part = (value: number, [plus, minus]: readonly [string, string]) =>
-    `${numberText(Math.abs(value), 4, manner)}° ${value < 0 ? minus : plus}`;
-  return `${part(latitude, ["N", "S"])}, ${part(longitude, ["E", "W"])}`;
 }
 
 /** Head of every page of the sheets: whose they are, which plan, and on which clock. */
@@ -77,6 +72,12 @@ export function daySheets(
   const siteOf = (fieldId: string) => fieldOf(fieldId)?.siteId ?? "";
   const placeName = (siteId: string) => sites[siteId]?.name || siteId;
   const spots = Object.fromEntries(Object.entries(sites).map(([id, { series }]) => [id, series.site]));
+  const isApart = (siteId: string) => {
+    const at = spots[siteId];
+    return Object.entries(spots).every(
+      ([id, spot]) => id === siteId || spot.latitude !== at?.latitude || spot.longitude !== at.longitude,
+    );
+  };
   const { travelMin } = fullTravel(spots, request?.travelMin ?? {}, request?.roadKmH);
   const line = (job: CrewJobAnswer, before: CrewJobAnswer | undefined): SheetLine => {
     const field = fieldOf(job.fieldId);
@@ -95,7 +96,8 @@ export function daySheets(
       person: plan.names.people[job.personId] ?? job.personId,
       cautions: faults
         .filter(({ fieldId, op }) => fieldId === job.fieldId && op === job.op)
-        .map(({ text }) => farmWords(text.replace(`${plan.names.fields[job.fieldId]}: `, ""), manner)),
+        .map(({ text }) => farmWords(text.replace(`${plan.names.fields[job.fieldId]}: `, ""), manner))
+        .map((text) => text.replace(/\.+$/, "")),
     };
   };
   return Object.entries(plan.names.machines).flatMap(([id, machine]) => {
@@ -119,9 +121,9 @@ export function daySheets(
     const siteIds = [...new Set(own.map(({ fieldId }) => siteOf(fieldId)))];
     const places = siteIds.flatMap((siteId) => {
       const site = sites[siteId]?.series.site;
-      return site === undefined
+      return site === undefined || !isApart(siteId)
         ? []
-        : [`${placeName(siteId)}: ${coordinates(site.latitude, site.longitude, manner)}`];
+        : [`${placeName(siteId)}: ${coordinates(site, manner)}`];
     });
     return [{ machine, days, places }];
   });

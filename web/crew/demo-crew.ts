@@ -62,10 +62,21 @@ export function withInventedMembers(series: WeatherSeries): WeatherSeries {
   return { ...series, members };
 }
 
+/** As far from home as a tractor drives in 20 minutes: about 8 km as the crow flies, towards the equator. */
+const HILL_DEG = 0.07;
+
+function hillOf(site: WeatherSeries["site"]): WeatherSeries["site"] {
+  const latitude = site.latitude + (site.latitude > 0 ? -HILL_DEG : HILL_DEG);
+  return { ...site, latitude: Number(latitude.toFixed(4)) };
+}
+
 /** The plan that the page opens with: an invented crew in this weather. */
 export function demoCrew(series: WeatherSeries): CrewPlanRequest {
   return {
-    sites: { home: { name: "Home farm", series }, hill: { name: "Hill farm", series } },
+    sites: {
+      home: { name: "Home farm", series },
+      hill: { name: "Hill farm", series: { ...series, site: hillOf(series.site) } },
+    },
     fields: ROWS.map(([id, name, customer, siteId, areaHa, route, ops, valuePerHa, swath]) => ({
       id,
       name,

@@ -1,7 +1,7 @@
 import { useEffect, useState } from "preact/hooks";
 import type { WeatherSeries } from "../../model/weather/index.ts";
 import { newId } from "../book/new-id.ts";
-import { type CrewDraft, draftOf } from "./crew-draft.ts";
+import { type CrewDraft, draftOf, spotsOf } from "./crew-draft.ts";
 import { forgetDraft, keepDraft, keptDraft } from "./crew-store.ts";
 import { demoCrew } from "./demo-crew.ts";
 import { withGone } from "./gone.ts";
@@ -17,10 +17,10 @@ export interface DraftOnPage {
   readonly forget: () => CrewDraft | null;
 }
 
-const demoDraft = (series: WeatherSeries): CrewDraft => ({
-  ...draftOf(demoCrew(series), newId()),
-  invented: true,
-});
+function demoDraft(series: WeatherSeries): CrewDraft {
+  const demo = demoCrew(series);
+  return { ...draftOf(demo, newId()), spots: spotsOf(demo), invented: true };
+}
 
 /** The crew that the plan is of: the device's own, else the invented one. */
 export function useDraft(series: WeatherSeries | null, onFirst: (draft: CrewDraft) => void): DraftOnPage {
