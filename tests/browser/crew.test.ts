@@ -90,6 +90,7 @@ test("a contractor's way: a work dragged, given out as dragged, held and planned
   expect(await graveFaults(page, ".crew-fold")).toEqual([]);
 
   await fold.getByText("Change fields, machines and people").click();
+  await fold.locator(".crew-one > summary", { hasText: "Creek field" }).click();
   await fold.getByRole("checkbox", { name: "Mow" }).first().click();
   expect(await fold.locator(".crew-ops .field-error").textContent()).toMatch(/must begin with mow/);
   expect(await fold.getByRole("button", { name: "Plan with these" }).isDisabled()).toBe(true);
@@ -99,8 +100,8 @@ test("a contractor's way: a work dragged, given out as dragged, held and planned
   expect(await fold.locator(".field-error").first().textContent()).toMatch(/must be above 0/);
   await area.fill("4");
   // Without its baler from the first day on, the field is out of the plan or moves: the list says so, the calendar follows.
-  const balerFrom = fold.getByRole("button", { name: "Broken or away" }).nth(3);
-  await balerFrom.click();
+  await fold.locator(".crew-one > summary", { hasText: "Baler" }).click();
+  await fold.getByRole("button", { name: "Broken or away" }).click();
   await fold.getByLabel("until").fill("2030-01-01T00:00");
   await fold.getByRole("button", { name: "Plan with these" }).click();
   await idle.waitFor();

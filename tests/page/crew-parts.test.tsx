@@ -58,6 +58,13 @@ function Editing({ onPlan = () => {} }: { readonly onPlan?: (draft: CrewDraft) =
   );
 }
 
+/** Opens what is folded to one line. */
+async function unfold(...names: readonly string[]) {
+  for (const name of names) {
+    await userEvent.click(page.getByRole("group").getByText(name, { exact: true }).first());
+  }
+}
+
 async function faults(): Promise<string[]> {
   const { violations } = await axe.run(host, { resultTypes: ["violations"] });
   return violations.map(({ id: rule, nodes }) => `${rule}: ${nodes.map(({ html }) => html).join(" ")}`);
@@ -68,6 +75,7 @@ test.each(["day", "night"])(
   async (theme) => {
     document.documentElement.dataset.theme = theme;
     render(<Editing />, host);
+    await unfold("Creek field", "Mower", "Driver one", "Home farm");
     await userEvent.click(page.getByRole("button", { name: "Broken or away" }).first());
     expect(draft.machines[0]?.offUtc).toHaveLength(1);
     await userEvent.click(page.getByRole("checkbox", { name: "Mow" }).first());
@@ -81,6 +89,7 @@ test("due times, hours and drives are the farm's and in the reader's units; what
   const onPlan = vi.fn();
   render(<Editing onPlan={onPlan} />, host);
   const plan = page.getByRole("button", { name: "Plan with these" });
+  await unfold("Creek field", "Driver one", "Home farm", "Drives between the places (1)");
   await userEvent.fill(page.getByLabelText("Due, if promised").first(), "2026-06-24T18:00");
   // 18:00 of the farm, five hours behind UTC in summer.
   expect(draft.fields[0]?.dueUtc).toBe("2026-06-24T23:00:00Z");
@@ -91,11 +100,14 @@ test("due times, hours and drives are the farm's and in the reader's units; what
   const from = page.getByLabelText("From", { exact: true }).first();
   await userEvent.fill(from, "sunrise");
   await expect.element(plan).toBeDisabled();
+  await expect.element(page.getByText("Something is wrong: look inside.")).toBeVisible();
   await userEvent.fill(from, "6:30 am");
   await userEvent.click(plan);
   expect(onPlan).toHaveBeenCalledOnce();
   await userEvent.click(page.getByRole("button", { name: "Add a place" }));
   expect(Object.keys(draft.siteNames)).toHaveLength(3);
+  // What is new stands open, the rest in a line each.
+  await expect.element(page.getByLabelText("Name", { exact: true }).last()).toHaveValue("New place");
   await expect.element(page.getByText("Fields lie there.").first()).toBeVisible();
 });
 

@@ -108,8 +108,8 @@ export function CrewPlan({ picture, manner: pageManner }: CrewPlanProps) {
   const sentence = plan === null ? "" : crewSentence(plan, manner);
   const faults = isMoved ? (checked?.faults ?? []) : crew.cautions;
   const texts = useMemo(
-    () => (plan === null || request === null ? [] : customerTexts(plan, request.fields, manner)),
-    [plan, request, manner.zone, manner.hour12, manner.units, manner.locale],
+    () => (plan === null || request === null ? [] : customerTexts(plan, request.fields, gone, manner)),
+    [plan, request, gone, manner.zone, manner.hour12, manner.units, manner.locale],
   );
   const wrong = new Set(faults.map(({ fieldId, op }) => `${fieldId}/${op}`));
   const home = (fieldId: string) => {

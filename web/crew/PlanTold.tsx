@@ -1,5 +1,5 @@
 import { useState } from "preact/hooks";
-import type { CrewPlanAnswer } from "../../model/crew/index.ts";
+import type { CrewPlanAnswer, CustomerText } from "../../model/crew/index.ts";
 import { inTen } from "../../model/odds/cost-loss.ts";
 import { SCROLLS } from "../board/BoardTable.tsx";
 import { Fold } from "../fold/Fold.tsx";
@@ -8,7 +8,7 @@ import { type Manner, numberText } from "../format/manner.ts";
 import { PAGE_UNITS, toPage, unitName } from "../format/units.ts";
 import { listText, sentenceCase } from "../format/words.ts";
 import { OP_LABELS } from "./crew-chart.ts";
-import { type CustomerText, changeTexts } from "./customer-texts.ts";
+import { changeTexts } from "./customer-texts.ts";
 import { farmWords } from "./farm-words.ts";
 import { helpWords } from "./help-words.ts";
 import { LEFT_WORDS, leftState, leftTold, whyLeftWords } from "./left-words.ts";

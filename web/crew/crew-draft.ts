@@ -47,15 +47,20 @@ export function draftOf(request: CrewPlanRequest, planId: string): CrewDraft {
 /** Names that an earlier answer in a file has for those that its question does not list. */
 function goneInFile({ previous, ...lists }: CrewPlanRequest): GoneNames {
   const names = isRecord(previous) && isRecord(previous.names) ? previous.names : {};
-  const of = (kind: "fields" | "machines" | "people") => {
-    const known = isRecord(names[kind]) ? names[kind] : {};
+  const of = (key: keyof GoneNames, kind: "fields" | "machines" | "people") => {
+    const known = isRecord(names[key]) ? names[key] : {};
     return Object.fromEntries(
       Object.entries(known).flatMap(([id, name]) =>
         typeof name === "string" && !lists[kind].some((one) => one.id === id) ? [[id, name]] : [],
       ),
     );
   };
-  return { fields: of("fields"), machines: of("machines"), people: of("people") };
+  return {
+    fields: of("fields", "fields"),
+    machines: of("machines", "machines"),
+    people: of("people", "people"),
+    customers: of("customers", "fields"),
+  };
 }
 
 /** Where the places of a question lie. */
@@ -93,7 +98,7 @@ export function draftOfFile(request: CrewPlanRequest, planId: string): CrewDraft
  * any more stay in it, so that they are told to fall out.
  */
 function previousIn(
-  { promised, fields }: CrewDraft,
+  { promised, fields, gone }: CrewDraft,
   early: readonly EarlyMowing[],
   fromUtc: string | undefined,
 ): PreviousPlan | null {
@@ -102,7 +107,9 @@ function previousIn(
     !early.some((one) => one.fieldId === fieldId) &&
     (Date.parse(startUtc) >= Date.parse(fromUtc) ||
       fields.some(({ id, ops }) => id === fieldId && ops.includes(op)));
-  return { jobs: promised.jobs.filter(counts), revision: promised.revision };
+  const { fields: called = {}, customers = {} } = gone ?? {};
+  const jobs = promised.jobs.filter(counts);
+  return { jobs, revision: promised.revision, ...(gone ? { names: { fields: called, customers } } : {}) };
 }
 
 /** A field that was mown before the weather begins, with work to follow whose hours hang on the mowing. */

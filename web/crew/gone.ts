@@ -5,11 +5,14 @@ export interface GoneNames {
   readonly fields: Readonly<Record<string, string>>;
   readonly machines: Readonly<Record<string, string>>;
   readonly people: Readonly<Record<string, string>>;
+  /** Whose the fields were, as far as they were somebody's: who waits for a visit is told that it falls out. */
+  readonly customers?: Readonly<Record<string, string>>;
 }
 
 interface Listed {
   readonly id: string;
   readonly name?: string | null | undefined;
+  readonly customer?: string | null | undefined;
 }
 
 interface Lists {
@@ -31,7 +34,21 @@ export function withGone<T extends Lists>(before: Lists, next: T): T {
     const known = [...Object.entries(before.gone?.[kind] ?? {}), ...left];
     return Object.fromEntries(known.filter(([id]) => !there(id)));
   };
-  const gone: GoneNames = { fields: of("fields"), machines: of("machines"), people: of("people") };
+  const fields = of("fields");
+  const customerOf = (id: string) =>
+    before.fields.find((one) => one.id === id)?.customer || before.gone?.customers?.[id];
+  const customers = Object.fromEntries(
+    Object.keys(fields).flatMap((id) => {
+      const customer = customerOf(id);
+      return customer ? [[id, customer]] : [];
+    }),
+  );
+  const gone: GoneNames = {
+    fields,
+    machines: of("machines"),
+    people: of("people"),
+    ...(Object.keys(customers).length > 0 ? { customers } : {}),
+  };
   const any = KINDS.some((kind) => Object.keys(gone[kind]).length > 0);
   const { gone: _, ...rest } = next;
   return (any ? { ...rest, gone } : rest) as T;
@@ -57,5 +74,6 @@ export function withKnownNames(plan: CrewPlanAnswer, lists: Lists): CrewPlanAnsw
         return [id, there ? name : `${lists.gone?.[kind][id] ?? name} (${NO_LONGER})`];
       }),
     );
-  return { ...plan, names: { fields: of("fields"), machines: of("machines"), people: of("people") } };
+  const names = { fields: of("fields"), machines: of("machines"), people: of("people") };
+  return { ...plan, names: { ...plan.names, ...names } };
 }

@@ -23,14 +23,12 @@ export function withHeld(asked: CrewPlanRequest, held: readonly CrewJobAnswer[])
   const isAsked = ({ fieldId }: CrewJobAnswer) => asked.fields.some(({ id }) => id === fieldId);
   const isHeld = (one: { readonly fieldId: string; readonly op: string }) =>
     held.some(({ fieldId, op }) => fieldId === one.fieldId && op === one.op);
-  const own = held
-    .filter(isAsked)
-    .map(({ fieldId, op, machineId, personId, startUtc }) => ({
-      fieldId,
-      op,
-      machineId,
-      personId,
-      startUtc,
-    }));
+  const own = held.filter(isAsked).map(({ fieldId, op, machineId, personId, startUtc }) => ({
+    fieldId,
+    op,
+    machineId,
+    personId,
+    startUtc,
+  }));
   return { ...asked, fixed: [...(asked.fixed ?? []).filter((one) => !isHeld(one)), ...own] };
 }

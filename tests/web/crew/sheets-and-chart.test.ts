@@ -14,8 +14,9 @@ import { crewField, crewRequest, spellWithMembers } from "../../support/crew/req
 
 const us: Manner = { units: "us", hour12: true, locale: "en-US", zone: "Asia/Tokyo" };
 const series = spellWithMembers(5, 0);
+const hill = { ...series, site: { ...series.site, latitude: 44.2, longitude: -98.3 } };
 const request = crewRequest({
-  sites: { s1: { series, name: "Home farm" }, s2: { series, name: "Hill farm" } },
+  sites: { s1: { series, name: "Home farm" }, s2: { series: hill, name: "Hill farm" } },
   fields: [
     crewField("creek", { name: "Creek field", customer: "First customer", ops: ["mow", "bale"] }),
     crewField("hill", { name: "Hilltop", siteId: "s2", ops: ["mow", "bale"] }),
@@ -51,7 +52,7 @@ const plan = {
 
 test("a sheet says when, where, how far, for whom and with whom, and what stands against it", () => {
   const faults: PlanFault[] = [
-    { fieldId: "creek", op: "bale", code: "weather", text: "Creek field: baling meets rain at 13:00" },
+    { fieldId: "creek", op: "bale", code: "weather", text: "Creek field: baling meets rain at 13:00." },
   ];
   const [mower, baler, ...more] = daySheets(plan, jobs, us, { request, faults });
   expect(more).toEqual([]);
@@ -63,8 +64,12 @@ test("a sheet says when, where, how far, for whom and with whom, and what stands
   ]);
   expect(mower?.places).toEqual([
     expect.stringMatching(/^Home farm: [\d.]+° N, [\d.]+° W$/),
-    expect.stringMatching(/^Hill farm: /),
+    "Hill farm: 44.2000° N, 98.3000° W",
   ]);
+  // Places that nobody has put apart are not told to lie where another does.
+  const sites = { s1: { series, name: "Home farm" }, s2: { series, name: "Hill farm" } };
+  const facts = { request: { ...request, sites }, faults };
+  expect(daySheets(plan, jobs, us, facts)[0]?.places).toEqual([]);
   expect(baler?.days[0]?.lines[0]?.cautions).toEqual(["baling meets rain at 1 pm"]);
   expect(sheetHead(plan, false, us)).toEqual([
     "Crew plan, day sheets",
@@ -100,7 +105,7 @@ test("the chart has a machine's time away, tells a mown field from a standing on
   ]);
   const away = chart.machines[1]?.away[0];
   expect(away?.x0).toBeCloseTo(chart.scale.x("2026-07-02T12:00:00Z"), 6);
-  expect(chart.fields.map(({ left }) => left)).toEqual([null, "Lies mown, not brought in"]);
+  expect(chart.fields.map(({ left }) => left)).toEqual([null, "Would lie mown: do not mow"]);
   const begun = [{ ...(jobs[0] as CrewJobAnswer), machineId: "baler-9" }];
   const gone = toCrewChart(plan, begun, series, 800, { gone: new Set(["baler-9"]) });
   expect(gone.machines.at(-1)).toMatchObject({ name: "Old baler", gone: true });

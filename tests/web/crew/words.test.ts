@@ -65,8 +65,17 @@ test("the headline names every field that is left, one with its reason, and tell
   );
   const mown = plan({ left, jobs: [...plan().jobs, job("mill", "mow", 1, 14)] });
   expect(crewSentence(mown, us)).toBe(
-    "1 of 3 fields in by Thursday. Hilltop is left standing. Mill lane lies mown and is not brought in.",
+    "1 of 3 fields in by Thursday. Hilltop is left standing. Mill lane would lie mown: do not mow.",
   );
+  expect(crewSentence({ ...mown, nowUtc: "2026-07-01T15:00:00Z" }, us)).toContain(
+    "Mill lane lies mown and is not brought in.",
+  );
+  const held = { fieldId: "mill", why: `its mowing is held at Wed 1 Jul 09:00: ${why}` };
+  expect(crewSentence(plan({ ...mown, left: [held] }), us)).toBe(
+    "2 of 3 fields in by Thursday. Mill lane would lie mown: do not mow. Its mowing is held at Wed 1 Jul 9 am: the only baler is away until Thu 3 pm.",
+  );
+  // In the order of the list, whatever that of the plan.
+  expect(crewSentence(plan({ left: [...left].reverse() }), us)).toContain("Hilltop and Mill lane");
   const lying = [
     {
       fieldId: "mill",
@@ -110,7 +119,7 @@ test("a customer's text has areas, the reader's clock and the farm's zone, and s
       { ...gone("creek", "bale", 18), toUtc: "2026-07-02T19:00:00Z", why: "it rains", text: "" },
     ],
   });
-  const texts = customerTexts(told, fields, us);
+  const texts = customerTexts(told, fields, undefined, us);
   expect(texts.map(({ customer }) => customer)).toEqual(["First customer", "Second customer"]);
   expect(texts[0]?.text).toBe(
     [
@@ -122,6 +131,34 @@ test("a customer's text has areas, the reader's clock and the farm's zone, and s
     ].join("\n"),
   );
   expect(texts[1]?.text).toContain("Mill lane (19.8 ac): the only baler");
+});
+
+test("who waits for a field that was taken out is told that nobody comes", () => {
+  const bale = job("old", "bale", 2, 19);
+  const told = plan({
+    changes: [
+      {
+        fieldId: "old",
+        op: "bale",
+        fromUtc: bale.startUtc,
+        toUtc: null,
+        why: "the work is not asked for any more",
+        text: "",
+      },
+    ],
+  });
+  const gone = {
+    fields: { old: "Old piece" },
+    machines: {},
+    people: {},
+    customers: { old: "Third customer" },
+  };
+  const text = customerTexts(told, fields, gone, us).find(
+    ({ customer }) => customer === "Third customer",
+  )?.text;
+  expect(text).toBe(
+    "Changed:\nOld piece: baling on Thu 2 Jul 2 pm falls out because the work is not asked for any more.",
+  );
 });
 
 test("changes of one field and one reason are one sentence, a reason of two fields is said once", () => {
