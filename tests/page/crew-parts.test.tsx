@@ -61,7 +61,8 @@ function Editing({ onPlan = () => {} }: { readonly onPlan?: (draft: CrewDraft) =
 /** Opens what is folded to one line. */
 async function unfold(...names: readonly string[]) {
   for (const name of names) {
-    await userEvent.click(page.getByRole("group").getByText(name, { exact: true }).first());
+    const summaries = [...host.querySelectorAll("summary")];
+    await userEvent.click(summaries.find(({ textContent }) => textContent?.startsWith(name)) as Element);
   }
 }
 
