@@ -1,11 +1,13 @@
 import { type DecimalMark, decimalMarkOf } from "../format/manner.ts";
-import { fromPage, type Quantity, toPage, toStep, type Units } from "../format/units.ts";
+import { fromPage, PAGE_UNITS, type Quantity, toPage, toStep, type Units } from "../format/units.ts";
 import { readHour } from "./clock-text.ts";
 import { FIELD_LIMITS } from "./field-limits.ts";
 import { TEXT_FIELDS, type TextField, type Typed } from "./inputs.ts";
 import { editableText, readNumber } from "./numbers.ts";
 
 const MOST_DECIMALS = 3;
+/** So far a shown step may lie from what is computed with, as a share of it. */
+const FARTHEST_STEP = 0.02;
 
 const isNumberField = (field: TextField) =>
   field === "swathWidthM" || (field !== "tedHour" && Object.hasOwn(FIELD_LIMITS, field));
@@ -28,8 +30,13 @@ export function shownTyped(
   const value = readNumber(text, mark);
   if (value === null) return text;
   if (quantity === null || units === to) return inMark(text, mark ?? ".", decimalMarkOf(locale));
-  const shown = toStep(toPage(fromPage(value, quantity, units), quantity, to), quantity, to);
-  return editableText(shown, MOST_DECIMALS, locale);
+  const page = toPage(fromPage(value, quantity, units), quantity, to);
+  const stepped = toStep(page, quantity, to);
+  // A step that would show another value than the one computed with is left out.
+  const isFar = Math.abs(stepped - page) > FARTHEST_STEP * Math.abs(page);
+  return isFar
+    ? editableText(page, PAGE_UNITS[quantity][to].decimals, locale)
+    : editableText(stepped, MOST_DECIMALS, locale);
 }
 
 /** The same of a field by its name; hours and other words stay as typed. */
