@@ -9,6 +9,7 @@ import { EVAPORATION_SUM, ROTZ_CHEN_1985, UNCONDITIONED } from "../model/drying/
 import {
   CALF_TRIAL,
   ENSILING_CREDIT,
+  MOISTURE_TEST,
   PRUSSIC_WAIT_WEEKS,
   SAMPLING,
   WAIT_WEEKS,
@@ -59,6 +60,7 @@ const ROOMS: Readonly<Record<string, object>> = {
     calfTrial: CALF_TRIAL,
     prussicWaitWeeks: PRUSSIC_WAIT_WEEKS,
     sampling: SAMPLING,
+    moistureTest: MOISTURE_TEST,
   },
   barrenCorn: BARREN_CORN,
   soilBucket: SOIL_BUCKET,

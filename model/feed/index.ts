@@ -8,7 +8,7 @@ export { CALF_TRIAL } from "./dose.ts";
 export { ENSILING_CREDIT, PRUSSIC_WAIT_WEEKS, SAMPLED_AS, type SampledAs, WAIT_WEEKS } from "./ensiling.ts";
 export { feedCheck } from "./feed-check.ts";
 export { FEED_LIMITS, SAMPLING_LIMITS } from "./limits.ts";
-export { type MoistureTest, moistureTest, type Weighings } from "./moisture-test.ts";
+export { MOISTURE_TEST, type MoistureTest, moistureTest, type Weighings } from "./moisture-test.ts";
 export { IONS, type Ion, MOLAR_MASS, NITROGEN_SHARE } from "./molar-masses.ts";
 export {
   CLASS_WORDS,

@@ -31,14 +31,16 @@ export interface MoistureTest {
 
 /** Lost less than this in a turn, and the weight has settled, g. */
 export const SETTLED_G = 1;
-/** No crop lies drier than this in the open: a test that ends below it has not dried its sample. */
-export const LEAST_PCT = coefficient(
-  5,
-  "% wet basis",
-  "assumed",
-  "hay in dry air keeps 7 to 10 %, from memory; well under that, so that no true reading is refused",
-  [3, 7],
-);
+export const MOISTURE_TEST = {
+  /** No crop lies drier than this in the open: a test that ends below it has not dried its sample. */
+  leastPct: coefficient(
+    5,
+    "% wet basis",
+    "assumed",
+    "hay in dry air keeps 7 to 10 %, from memory; well under that, so that no true reading is refused",
+    [3, 7],
+  ),
+} as const;
 const FIRST_TURN = "3 minutes on high, a glass of water beside the dish";
 const NEXT_TURN = "stir, 30 s more, weigh again";
 const NEW_SAMPLE = "it charred before it settled: take a new sample, with less power and shorter turns";
@@ -100,9 +102,9 @@ export function moistureTest({ tareG, freshG, driedG, charred = false }: Weighin
   const dryG = driedG[before ?? driedG.length - 1] as number;
   const moisturePct = (100 * (freshG - dryG)) / sampleG;
   const settled = before !== null || settledTurns(losses).includes(losses.length - 1);
-  if (settled && moisturePct < LEAST_PCT.value) {
+  if (settled && moisturePct < MOISTURE_TEST.leastPct.value) {
     warnings.push(
-      `Only ${Math.round(10 * (freshG - dryG)) / 10} g of ${sampleG} g came off: did the oven heat? No crop in the field is below ${LEAST_PCT.value} %`,
+      `Only ${Math.round(10 * (freshG - dryG)) / 10} g of ${sampleG} g came off: did the oven heat? No crop in the field is below ${MOISTURE_TEST.leastPct.value} %`,
     );
     return without(NEXT_TURN);
   }
