@@ -108,16 +108,16 @@ export interface ReadingsAnswer {
   /** How far the readings count: below 1 where hardly any draw agrees with them, and what is then to be said. */
   readonly countedShare: number;
   readonly fewAgree: string | null;
-  /** Medians from the cut before and after, by target, with a sentence. */
+  /** Hours from the cut at which the course itself comes to each target, without and with the readings; null = not within the weather. */
   readonly changes: readonly {
     readonly targetWb: number;
     readonly beforeHours: number | null;
     readonly afterHours: number | null;
     readonly text: string;
   }[];
-  /** Null where no reading was used. */
+  /** Null where no reading was used, or one that hardly any draw agrees with stands alone: other cuts do not go by it. */
   readonly learned: LearnedRateAnswer | null;
-  /** The middle of the moisture before any reading, on the course's hours. */
+  /** The course itself before any reading, on its hours. */
   readonly beforeWb: readonly number[];
   /** What was forecast for the hour of each reading before there was any: what a record scores. */
   readonly asIssued: readonly AsIssuedAnswer[];

@@ -166,7 +166,7 @@ export function readOptions(
       const learned = teach(inOrder.filter((other) => other !== one)) ?? request.learned;
       const bentOf = (operations: readonly Operation[]): BentOption | null => {
         const { bent, sample } = bend(one, operations, learned);
-        if (bent.learned === null) return null;
+        if (!bent.used) return null;
         const { swath, p } = bent.centre;
         return { swath, p, picked: bent.picked, draws: sample.draws, weathers: sample.weathers };
       };

@@ -1,13 +1,7 @@
-import type { ReadingAnswer } from "../drying/answer.ts";
+import type { ReadingAnswer, ReadingsAnswer, TargetAnswer } from "../drying/answer.ts";
 import { DRYING_PARAMETERS, type DryingParameters } from "../drying/coefficients.ts";
 import type { ReadingRequest, SwathRequest } from "../drying/request.ts";
-import {
-  type DrawnCourse,
-  type DrawnMoisture,
-  drawnHours,
-  drawnMoistureAt,
-  parametersAtRate,
-} from "./course-odds.ts";
+import { type DrawnCourse, type DrawnMoisture, drawnMoistureAt, parametersAtRate } from "./course-odds.ts";
 import { type LearnedRate, learnRate } from "./learned-rate.ts";
 import { readingSentence } from "./odds.ts";
 import { quantilesOrNever } from "./quantiles.ts";
@@ -36,8 +30,12 @@ export interface Bent<T extends DrawnMoisture = DrawnCourse> {
   readonly collapsed: boolean;
   /** How far the readings count, 0-1: `temperedWeights`. */
   readonly countedShare: number;
-  /** Null where no reading was used. */
+  /** True where at least one reading was used. */
+  readonly used: boolean;
+  /** What other cuts may go by; null where no reading was used, or one stands alone against nearly all draws. */
   readonly learned: LearnedRate | null;
+  /** A reading that counts in part and stands alone: it taught nothing. */
+  readonly alone: boolean;
   /** The course in the middle of the weighted draws. */
   readonly centre: { readonly swath: SwathRequest; readonly p: DryingParameters };
 }
@@ -85,10 +83,23 @@ function weightedSpread(values: readonly number[], weights: readonly number[], s
   return { p10: p10 as number, p50: p50 as number, p90: p90 as number };
 }
 
+/** On which side of what 8 in 10 draws expected before any reading it lies: 1 wetter, -1 drier, 0 among them. */
+function sideOf({ moistureWb, range }: ReadingRequest, moistures: readonly number[], seed: number): number {
+  const { p10, p90 } = weightedSpread(moistures, equalWeights(moistures.length), seed);
+  const [low, high] = range ?? [moistureWb ?? Number.NaN, moistureWb ?? Number.NaN];
+  return low > p90 ? 1 : high < p10 ? -1 : 0;
+}
+
+/** One reading on a side is as likely a slip as a field that dries otherwise; two bear each other out. */
+function standsAlone(sides: readonly number[]): boolean {
+  return [1, -1].some((side) => sides.filter((one) => one === side).length === 1);
+}
+
 /**
  * Bends the draws of one cut to its readings, in the order of time: all draws are weighted by how likely the readings are
  * where that draw is true, in part where hardly any draw agrees; the draws that then hold the weight are drawn again, equally
  * weighted. A reading that lies over five standard deviations from every draw that holds weight is questioned and not used.
+ * One that counts in part teaches the rate only once a second one lies on the same side, and then makes it no surer.
  */
 export function bendToReadings<T extends DrawnMoisture>(
   drawn: readonly T[],
@@ -102,6 +113,10 @@ export function bendToReadings<T extends DrawnMoisture>(
   let likelihoods: readonly number[] = drawn.map(() => 0);
   let countedShare = 1;
   let lastUsedMs: number | null = null;
+  let learned: LearnedRate | null = null;
+  let alone = false;
+  const sides: number[] = [];
+  const rateFactors = drawn.map(({ draw }) => draw.rateFactor);
   const effects = inOrder.map((reading): ReadingAnswer => {
     const atMs = Date.parse(reading.atUtc);
     const moistures = drawn.map((one) => drawnMoistureAt(one, atMs));
@@ -114,6 +129,10 @@ export function bendToReadings<T extends DrawnMoisture>(
       lastUsedMs = atMs;
       likelihoods = likelihoods.map((ln, i) => ln + logLikelihood(moistures[i] as number, reading, sdWb));
       ({ weights, countedShare } = temperedWeights(likelihoods));
+      sides.push(sideOf(reading, moistures, seed));
+      alone = countedShare < 1 && standsAlone(sides);
+      const priorLnSd = () => learnRate(rateFactors, equalWeights(drawn.length), atMs).lnSd;
+      if (!alone) learned = learnRate(rateFactors, weights, atMs, countedShare < 1 ? priorLnSd() : undefined);
     }
     return {
       atUtc: reading.atUtc,
@@ -139,14 +158,9 @@ export function bendToReadings<T extends DrawnMoisture>(
     effectiveSize,
     collapsed: effectiveSize < COLLAPSED_SHARE * drawn.length,
     countedShare,
-    learned:
-      lastUsedMs === null
-        ? null
-        : learnRate(
-            drawn.map(({ draw }) => draw.rateFactor),
-            weights,
-            lastUsedMs,
-          ),
+    used,
+    learned,
+    alone,
     centre: used
       ? {
           swath: {
@@ -162,31 +176,23 @@ export function bendToReadings<T extends DrawnMoisture>(
 
 /** What is to be said where hardly any draw agrees with the readings; null where enough do. */
 export function fewAgreeText(
-  { countedShare, effectiveSize }: Pick<Bent, "countedShare" | "effectiveSize">,
+  { countedShare, effectiveSize, alone }: Pick<Bent, "countedShare" | "effectiveSize" | "alone">,
   of: number,
 ): string | null {
   if (countedShare === 1) return null;
   return (
     `Hardly any of the ${of} drawn courses agrees with what was read: it counts in part only, so that ` +
-    `${Math.round(effectiveSize)} of them still tell the course, and the bands stay wide. ` +
+    `${Math.round(effectiveSize)} of them still tell the course. ` +
+    (alone ? "Other cuts go by it once a second reading bears it out. " : "") +
     "Measure again, and see whether moisture at cutting, yield and width are this field's."
   );
 }
 
-/** What the readings changed for one target, in a sentence: medians before and after. */
-export function changeSentence(
-  before: readonly DrawnCourse[],
-  after: readonly DrawnCourse[],
-  targetWb: number,
-): {
-  readonly targetWb: number;
-  readonly beforeHours: number | null;
-  readonly afterHours: number | null;
-  readonly text: string;
-} {
-  const median = (drawn: readonly DrawnCourse[]) =>
-    quantilesOrNever(drawn.map((one) => drawnHours(one, targetWb))).p50;
-  const [beforeHours, afterHours] = [median(before), median(after)];
+/** What the readings changed for one target, in a sentence: hours of the course shown, without the readings and with them. */
+export function changeOf(before: TargetAnswer, after: TargetAnswer): ReadingsAnswer["changes"][number] {
+  const hours = (target: TargetAnswer) => (target.reached ? target.elapsedHours : null);
+  const { targetWb } = after;
+  const [beforeHours, afterHours] = [hours(before), hours(after)];
   return {
     targetWb,
     beforeHours,

@@ -6,7 +6,7 @@ import type { Outcome } from "../limits.ts";
 import type { PreparedWeather } from "../weather/hourly.ts";
 import { utcLabel } from "../weather/labels.ts";
 import { prepareWeather } from "../weather/prepare.ts";
-import { type Bent, bendToReadings, changeSentence, fewAgreeText } from "./bend.ts";
+import { type Bent, bendToReadings, changeOf, fewAgreeText } from "./bend.ts";
 import {
   type DrawnCourse,
   drawnCourses,
@@ -21,7 +21,7 @@ import {
   sampleOfCut,
   withLearnedRequest,
 } from "./cut-sample.ts";
-import { courseBands, quantiles } from "./quantiles.ts";
+import { quantiles } from "./quantiles.ts";
 import { checkDraws, checkLearned, checkReadings } from "./reading-checks.ts";
 import { drawSample } from "./sample.ts";
 import { uncertaintyOf } from "./uncertainty.ts";
@@ -46,26 +46,37 @@ function asIssued(
   };
 }
 
+/**
+ * What is told of the readings.
+ *
+ * @param before the course by itself without them
+ * @param after the one that they left: the hours of both are those of a board's row
+ */
 function readingsAnswer(
   bent: Bent,
-  prior: readonly DrawnCourse[],
+  of: number,
   issued: readonly DrawnCourse[],
-  targetsWb: readonly number[],
+  before: DrydownAnswer,
+  after: DrydownAnswer,
 ): ReadingsAnswer {
-  const { effects, effectiveSize, collapsed, learned, drawn } = bent;
+  const { effects, effectiveSize, collapsed, learned } = bent;
+  const targetsWb = after.targets.map(({ targetWb }) => targetWb);
   return {
     readings: effects,
     effectiveSize,
-    of: prior.length,
+    of,
     collapsed,
     countedShare: bent.countedShare,
-    fewAgree: fewAgreeText(bent, prior.length),
-    changes: targetsWb.map((wb) => changeSentence(prior, drawn, wb)),
+    fewAgree: fewAgreeText(bent, of),
+    changes: after.targets.flatMap((target, i) => {
+      const was = before.targets[i];
+      return was ? [changeOf(was, target)] : [];
+    }),
     learned:
       learned === null
         ? null
         : { rateLnMean: learned.lnMean, rateLnSd: learned.lnSd, atUtc: utcLabel(learned.atUtcMs) },
-    beforeWb: [...courseBands(prior.map(({ course }) => course.moistureWb)).p50],
+    beforeWb: before.hours.moistureWb,
     asIssued: effects.map(({ atUtc }) => asIssued(issued, targetsWb, atUtc)),
   };
 }
@@ -128,6 +139,12 @@ export function drydownWithOdds(
   const bent = readings.length === 0 ? null : bendToReadings(prior, swath, readings, seed, count);
   const drawn = bent?.drawn ?? prior;
   const { moistureWb, targets } = oddsOfCourses(drawn, targetsWb);
+  // With readings the course itself bends: it runs at the middle of what they left.
+  const shown =
+    bent === null || bent.centre.p === DRYING_PARAMETERS
+      ? central
+      : drydownIn(prepared, { ...request, swath: bent.centre.swath }, bent.centre.p);
+  if (!shown.ok) return shown;
   const odds: CourseOddsAnswer = {
     draws: drawn.length,
     seed,
@@ -144,13 +161,7 @@ export function drydownWithOdds(
     },
     targets,
     rate: { lnMean: uncertainty.rateLnMean, lnSd: uncertainty.rateLnSd },
-    readings: bent === null ? null : readingsAnswer(bent, prior, issued, targetsWb),
+    readings: bent === null ? null : readingsAnswer(bent, prior.length, issued, central.value, shown.value),
   };
-  // With readings the course itself bends: it runs at the middle of what they left.
-  const shown =
-    bent === null || bent.centre.p === DRYING_PARAMETERS
-      ? central
-      : drydownIn(prepared, { ...request, swath: bent.centre.swath }, bent.centre.p);
-  if (!shown.ok) return shown;
   return { ok: true, value: { ...shown.value, secondOpinions: central.value.secondOpinions, odds } };
 }

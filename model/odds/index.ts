@@ -1,7 +1,7 @@
 /** The odds room's public face. */
 
 // Readings
-export { type Bent, bendToReadings, changeSentence } from "./bend.ts";
+export { type Bent, bendToReadings, changeOf } from "./bend.ts";
 // Chance that can be repeated, and how it is told
 export type { BrierParts, ChanceOutcome, ReliabilityBin } from "./brier.ts";
 export { brierParts, reliabilityBins } from "./brier.ts";

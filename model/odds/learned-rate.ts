@@ -28,11 +28,12 @@ export const FORGETTING = {
 
 const DAY_MS = 86_400_000;
 
-/** The rate factor as the weighted draws now hold it. Weights add to 1. */
+/** The rate factor as the weighted draws now hold it, no surer than `leastLnSd`. Weights add to 1. */
 export function learnRate(
   rateFactors: readonly number[],
   weights: readonly number[],
   atUtcMs: number,
+  leastLnSd: number = FORGETTING.leastLnSd.value,
 ): LearnedRate {
   if (rateFactors.length !== weights.length || weights.length === 0) {
     throw new RangeError(
@@ -42,7 +43,7 @@ export function learnRate(
   const lns = rateFactors.map(Math.log);
   const lnMean = lns.reduce((sum, ln, i) => sum + (weights[i] as number) * ln, 0);
   const variance = lns.reduce((sum, ln, i) => sum + (weights[i] as number) * (ln - lnMean) ** 2, 0);
-  return { lnMean, lnSd: Math.max(FORGETTING.leastLnSd.value, Math.sqrt(variance)), atUtcMs };
+  return { lnMean, lnSd: Math.max(leastLnSd, Math.sqrt(variance)), atUtcMs };
 }
 
 /**

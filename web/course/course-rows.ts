@@ -47,7 +47,7 @@ function columnsOf(input: CourseInput): (readonly [string, Column])[] {
   ];
   const told = course.odds?.readings ?? null;
   const readingColumns: (readonly [string, Column])[] = [
-    ["Middle before the reading, %", (i) => pct(told?.beforeWb[i])],
+    ["Course before the reading, %", (i) => pct(told?.beforeWb[i])],
     [
       "Reading %",
       (_, startMs) =>

@@ -54,12 +54,36 @@ export function lineBefore(
     .filter(({ x }) => x <= hoursAcross + 1e-6);
 }
 
+type Change = ReadingsAnswer["changes"][number];
+
+/** "16 % is now due Saturday 11:38, 6 h sooner than before the reading." in the farm's time, as the row's window is told. */
+function changeText({ targetWb, beforeHours, afterHours }: Change, cutMs: number, manner: Manner): string {
+  const target = moisturePct(targetWb, manner);
+  const when = (hours: number) => dayClockText(new Date(cutMs + hours * HOUR_MS).toISOString(), manner);
+  if (afterHours === null) {
+    return beforeHours === null
+      ? `${target} stays out of reach of this forecast.`
+      : `${target} is now out of reach of this forecast; before the reading it was due ${when(beforeHours)}.`;
+  }
+  const now = `${target} is now due ${when(afterHours)}`;
+  if (beforeHours === null) return `${now}; before the reading it was out of reach.`;
+  const change = Math.round(afterHours - beforeHours);
+  if (change === 0) return `${now}, as before the reading.`;
+  return `${now}, ${numberText(Math.abs(change), 0, manner)} h ${change < 0 ? "sooner" : "later"} than before the reading.`;
+}
+
 /** What the readings changed of the targets that were still ahead of the last one used; the chosen route's first. */
-export function changesAhead(told: ReadingsAnswer, cutMs: number): ReadingsAnswer["changes"] {
+export function changesAhead(
+  told: ReadingsAnswer,
+  cutMs: number,
+  manner: Manner,
+): readonly { readonly targetWb: number; readonly text: string }[] {
   const used = told.readings.filter((one) => one.used).map(({ atUtc }) => (utcMs(atUtc) - cutMs) / HOUR_MS);
   if (used.length === 0) return [];
   const lastH = Math.max(...used);
-  return told.changes.filter(({ afterHours }) => afterHours === null || afterHours > lastH);
+  return told.changes
+    .filter(({ afterHours }) => afterHours === null || afterHours > lastH)
+    .map((change) => ({ targetWb: change.targetWb, text: changeText(change, cutMs, manner) }));
 }
 
 /** "Microwave 46 % Thursday 14:00." and what it changed; nothing without readings. */
@@ -74,7 +98,7 @@ export function readingSentences(
     (one) =>
       `${readText(one, manner)} ${dayClockText(one.atUtc, manner)}${one.used ? "." : ", questioned and not used."}`,
   );
-  const change = changesAhead(told, cutMs)[0]?.text;
+  const change = changesAhead(told, cutMs, manner)[0]?.text;
   return [...each, ...(change === undefined ? [] : [change])];
 }
 

@@ -105,7 +105,7 @@ export function TakeReading({ state, picture, choice, manner, dispatch }: FoldsP
               {text}
             </p>
           ))}
-          {changesAhead(told, fromMs).map(({ targetWb, text }) => (
+          {changesAhead(told, fromMs, manner).map(({ targetWb, text }) => (
             <p key={targetWb}>{text}</p>
           ))}
           {told.fewAgree === null ? null : <p class="odds-wrong">{told.fewAgree}</p>}

@@ -42,6 +42,12 @@ const readCut = (moistureWb: number, atUtc = "2026-07-02T20:00:00Z") => ({
   readings: [{ atUtc, method: "oven" as const, moistureWb }],
 });
 
+/** Wetter than nearly all draws, and borne out: one reading alone would teach the other cuts nothing. */
+const READ_TWICE = {
+  ...readCut(0.36),
+  readings: ["19", "20"].flatMap((hour) => readCut(0.36, `2026-07-02T${hour}:00:00Z`).readings),
+};
+
 function ask(change: Partial<WindowsRequest> = {}, odds = true) {
   const outcome = (odds ? findWindowsWithOdds : findWindows)({ ...request, ...change });
   if (!outcome.ok) throw new Error(outcome.issues.map(({ message }) => message).join("; "));
@@ -115,10 +121,10 @@ test("what cannot be is refused by path, value and limit", () => {
 
 test("the row of a read cut agrees with its own bent course; the others dry at what the reading taught", () => {
   const before = ask();
-  const answer = ask({ readCuts: [readCut(0.36)] });
+  const answer = ask({ readCuts: [READ_TWICE] });
   const [row, old] = [routeOf(madeOf(answer)), routeOf(madeOf(before))];
   const { readings } = answer;
-  expect(readings?.cuts[0]).toMatchObject({ optionId: madeOf(answer)?.id, route: "dry-hay", used: 1 });
+  expect(readings?.cuts[0]).toMatchObject({ optionId: madeOf(answer)?.id, route: "dry-hay", used: 2 });
   expect(readings?.cuts[0]?.beforeUtc).toBe(old?.windows[0]?.startUtc ?? null);
   expect(readings?.cuts[0]?.windowUtc).toBe(row?.windows[0]?.startUtc ?? null);
   expect(row?.windows[0]?.startUtc ?? "9").not.toBe(old?.windows[0]?.startUtc);
@@ -133,7 +139,7 @@ test("the row of a read cut agrees with its own bent course; the others dry at w
       atUtc,
       coveredFraction,
     })),
-    readings: readCut(0.36).readings,
+    readings: READ_TWICE.readings,
     targetsWb: [0.18],
     draws: 24,
     seed: 7,
@@ -141,7 +147,7 @@ test("the row of a read cut agrees with its own bent course; the others dry at w
   if (!course.ok) throw new Error("a course");
   expect(course.value.odds?.readings?.learned?.rateLnMean).toBeCloseTo(readings?.learned?.rateLnMean ?? 9, 2);
   const { tools, ribbonOf } = recordedDrying();
-  const board = findBoard(tools, { ...request, readCuts: [readCut(0.36)] });
+  const board = findBoard(tools, { ...request, readCuts: [READ_TWICE] });
   if (!board.ok) throw new Error("a board");
   const made = madeOf(answerOf(board.value));
   const ribbon =
@@ -152,6 +158,10 @@ test("the row of a read cut agrees with its own bent course; the others dry at w
   const rate = readings?.otherRatePct ?? 0;
   expect(Math.abs(rate)).toBeGreaterThan(1);
   expect(readings?.text).toMatch(/other cuts of this field are now taken to dry \d+ % (slower|faster)\./i);
+  const lone = ask({ readCuts: [readCut(0.36)] });
+  expect(lone.readings?.learned).toBeNull();
+  expect(lone.readings?.text).toMatch(/Other cuts of this field stay as they were\.$/);
+  expect(routeOf(madeOf(lone))?.windows[0]?.startUtc ?? "9").not.toBe(old?.windows[0]?.startUtc);
   // The others are those of a board that was told the learned rate and knows no reading.
   const taught = ask({ learned: readings?.learned ?? undefined });
   expect(answer.options.filter(({ made }) => !made)).toEqual(taught.options.filter(({ made }) => !made));

@@ -95,6 +95,14 @@ describe("readings", () => {
     expect(change?.text).toMatch(
       /^20 % is now due \d+ h after cutting, \d+ h later than before the reading\.$/,
     );
+    // The hours told are those of the course itself, which a board's row goes by: one thing has one day.
+    const reading = { ...READING, moistureWb: 0.48 };
+    for (const [i, one] of (after.readings?.changes ?? []).entries()) {
+      const [was, now] = [ask(), ask({ readings: [reading] })].map(({ targets }) => targets[i]);
+      expect(one.beforeHours).toBe(was?.reached ? was.elapsedHours : null);
+      expect(one.afterHours).toBe(now?.reached ? now.elapsedHours : null);
+    }
+    expect(after.readings?.beforeWb).toEqual(ask().hours.moistureWb);
     expect(after.readings?.learned?.rateLnMean).toBeLessThan(0);
     const width = ({ moistureWb }: typeof before, i: number) =>
       (moistureWb.p90[i] as number) - (moistureWb.p10[i] as number);
@@ -133,6 +141,30 @@ describe("readings", () => {
     expect(central).toBeGreaterThan(p10);
     expect(central).toBeLessThan(p90);
     expect(oddsOf({ readings: [{ ...READING, moistureWb: 0.48 }] }).readings?.fewAgree).toBeNull();
+  });
+
+  test("a reading that hardly any draw agrees with teaches other cuts only once a second one bears it out", () => {
+    const at = (hour: number, off: number) => ({
+      atUtc: new Date(Date.parse("2026-07-01T16:00:00Z") + hour * 3_600_000).toISOString(),
+      method: "oven" as const,
+      moistureWb: (oddsOf().moistureWb.p50[hour] as number) + off,
+    });
+    const lone = oddsOf({ readings: [at(8, -0.2)] });
+    expect(lone.readings?.learned).toBeNull();
+    expect(lone.readings?.fewAgree).toContain("Other cuts go by it once a second reading bears it out.");
+    // The row of its own cut still bends.
+    expect(lone.moistureWb.p50[8]).toBeLessThan((oddsOf().moistureWb.p50[8] as number) - 0.03);
+    const borneOut = oddsOf({ readings: [at(7, -0.18), at(8, -0.2)] }).readings;
+    expect(borneOut?.countedShare).toBeLessThan(1);
+    expect(borneOut?.learned?.rateLnMean).toBeGreaterThan(0);
+    // Where hardly any draw agrees the rate is no surer than before.
+    expect(borneOut?.learned?.rateLnSd).toBeGreaterThan(0.9 * (lone.rate.lnSd ?? 9));
+    expect(borneOut?.fewAgree).not.toContain("Other cuts");
+    // What an earlier reading taught that counted whole stays.
+    const first = oddsOf({ readings: [at(4, 0)] }).readings?.learned;
+    const slipped = oddsOf({ readings: [at(4, 0), at(8, -0.13)] }).readings;
+    expect(slipped?.countedShare).toBeLessThan(1);
+    expect(slipped?.learned).toEqual(first);
   });
 
   test("of two readings at one time that exclude each other the second is questioned", () => {
