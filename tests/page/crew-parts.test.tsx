@@ -90,7 +90,7 @@ test("due times, hours and drives are the farm's and in the reader's units; what
   const onPlan = vi.fn();
   render(<Editing onPlan={onPlan} />, host);
   const plan = page.getByRole("button", { name: "Plan with these" });
-  await unfold("Creek field", "Driver one", "Home farm", "Drives between the places (1)");
+  await unfold("Creek field", "Driver one", "Home farm", "Drives between the places");
   await userEvent.fill(page.getByLabelText("Due, if promised").first(), "2026-06-24T18:00");
   // 18:00 of the farm, five hours behind UTC in summer.
   expect(draft.fields[0]?.dueUtc).toBe("2026-06-24T23:00:00Z");

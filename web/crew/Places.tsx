@@ -77,7 +77,15 @@ export function Places({ draft, manner, spot, onDraft }: PlacesProps) {
         )}
       />
       {pairs.length === 0 ? null : (
-        <Fold class="crew-one" summary={`Drives between the places (${pairs.length})`}>
+        <Fold
+          class="crew-one"
+          summary={
+            <span class="crew-line">
+              <b>Drives between the places</b>
+              <small>{pairs.length === 1 ? "1 drive" : `${pairs.length} drives`}</small>
+            </span>
+          }
+        >
           {() => (
             <div class="crew-item">
               {pairs.map(([a, b]) => (
