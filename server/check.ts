@@ -10,6 +10,7 @@ const KINDS: Readonly<Record<string, string>> = {
   null: "null",
   number: "a number",
   object: "an object",
+  record: "an object",
   string: "text",
   tuple: "a list",
   int: "a whole number",

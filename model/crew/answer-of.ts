@@ -13,6 +13,7 @@ import { crewJob, gridJobs, jobAnswer, rulesOf, stretches } from "./rules-of.ts"
 import type { GridPlan } from "./solve-grid.ts";
 import { planFaults } from "./validity.ts";
 import { jobsOfField, leftValue } from "./value.ts";
+import { servedIfThere } from "./who-is-away.ts";
 import { mownUtcMs, whyLeft } from "./why-left.ts";
 import { hasChance } from "./windows/site-weather.ts";
 import { spokenClock } from "./words.ts";
@@ -87,11 +88,12 @@ export function answerOf(built: BuiltCrew, plan: GridPlan, tools: Told): CrewPla
   const faults = planFaults(rulesOf(built), crewJobs);
   // Each answer is proved by a check that knows nothing of how it was found.
   if (faults.length > 0) throw new Error(`the plan cannot be carried out: ${faults[0]?.text}`);
+  const ifThere = servedIfThere(built, plan.jobs, stop);
   const left = grid.fields.flatMap((field, f): FieldLeft[] => {
     if (jobsOfField(field, f, plan.jobs) !== null) return [];
     const mownMs = mownUtcMs(built, f);
     const mownUtc = mownMs === null ? null : utcLabel(mownMs);
-    return [{ fieldId: field.id, why: whyLeft(built, plan.jobs, f), mownUtc }];
+    return [{ fieldId: field.id, ...whyLeft(built, plan.jobs, f, ifThere), mownUtc }];
   });
   const isLeft = (fieldId: string) => left.some((one) => one.fieldId === fieldId);
   const fates = fatesByField(built, crewJobs);
@@ -106,7 +108,12 @@ export function answerOf(built: BuiltCrew, plan: GridPlan, tools: Told): CrewPla
   );
   const jobs = plan.jobs.map((job) => jobAnswer(built, job));
   const changes = changesOf(built, plan.jobs, left);
-  const cautions = cautionsOf(built, crewJobs, replay);
+  const cautions = cautionsOf(
+    built,
+    crewJobs,
+    replay,
+    left.map(({ fieldId }) => fieldId),
+  );
   return {
     jobs,
     left,

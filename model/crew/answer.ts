@@ -52,7 +52,11 @@ export interface CrewCaution {
     /** Its machine went away in the middle: the rest is not done. */
     | "broken-off"
     /** It was due, but its machine was away: it is planned anew. */
-    | "not-begun";
+    | "not-begun"
+    /** Its mowing is held, and nothing that must follow finds a place: it would lie mown. */
+    | "would-lie"
+    /** It lies mown and is left for a field that stands still: the objective counts both alike. */
+    | "given-up";
   readonly path: string;
   readonly text: string;
 }

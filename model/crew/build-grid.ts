@@ -1,7 +1,7 @@
 import { HARVEST_DEFAULTS } from "../harvest/routes.ts";
 import { workSpans } from "../harvest/work-hours.ts";
 import type { Outcome } from "../limits.ts";
-import { addDays, DAY_MS, HOUR_MS, localDayKey, MINUTE_MS, utcOfLocal } from "../weather/clock.ts";
+import { DAY_MS, MINUTE_MS } from "../weather/clock.ts";
 import { CREW_CHOICES, CREW_DEFAULTS } from "./defaults.ts";
 import {
   allFixed,
@@ -20,9 +20,10 @@ import {
   stretchEnds,
 } from "./grid.ts";
 import { gridField, neverServed, unreckoned } from "./grid-field.ts";
-import { type CrewOp, isGather, KIND_OF_OP } from "./keys.ts";
+import { freeSlots, lightSlots, memberStep, opOfKind, tedMorning } from "./grid-slots.ts";
+import { type CrewOp, isGather } from "./keys.ts";
 import { assumptionsOf, earlyWarning, warningsOf } from "./plan-words.ts";
-import type { CrewPlanRequest, OffSpan } from "./request.ts";
+import type { CrewPlanRequest } from "./request.ts";
 import { beforeWeather, checkTimes } from "./time-checks.ts";
 import { fullTravel, travelMinutes } from "./travel.ts";
 import { drySlots, type FieldWindows, fieldWindows, type SlotFrame } from "./windows/field-windows.ts";
@@ -50,9 +51,6 @@ export interface BuiltCrew {
   readonly assumptions: readonly string[];
   readonly warnings: readonly string[];
 }
-
-/** Swath-hours that the windows may take: past it every second, third, ... member is read. Some seconds of one core. */
-const MOST_SWATH_HOURS = 5_000_000;
 
 /** Work done up to so long before the weather has slots of its own. */
 const MOST_PAST_MS = 14 * DAY_MS;
@@ -252,58 +250,4 @@ export function* buildGridByField(
       warnings: [...warningsOf(sites), ...early],
     },
   };
-}
-
-function opOfKind(kind: string): CrewOp {
-  const found = (Object.keys(KIND_OF_OP) as CrewOp[]).find((op) => KIND_OF_OP[op] === kind);
-  return found ?? "mow";
-}
-
-/** 1 for a slot that lies wholly in a span and in no time off. */
-function freeSlots(
-  frame: SlotFrame,
-  spans: readonly { readonly startMs: number; readonly endMs: number }[],
-  off: readonly OffSpan[] | undefined,
-): Uint8Array {
-  const away = (off ?? []).map(({ fromUtc, toUtc }) => ({
-    from: Date.parse(fromUtc),
-    to: Date.parse(toUtc),
-  }));
-  return Uint8Array.from({ length: frame.count }, (_, t) => {
-    const from = frame.startUtcMs + t * frame.slotMs;
-    const to = from + frame.slotMs;
-    if (away.some((one) => one.from < to && from < one.to)) return 0;
-    return spans.some(({ startMs, endMs }) => startMs <= from && to <= endMs) ? 1 : 0;
-  });
-}
-
-function lightSlots(frame: SlotFrame, site: SiteWeather, daylightOnly: boolean): Uint8Array {
-  const { weather } = site.central;
-  return Uint8Array.from({ length: frame.count }, (_, t) => {
-    if (!daylightOnly) return 1;
-    const hour = Math.floor((frame.startUtcMs + t * frame.slotMs - weather.startUtcMs) / HOUR_MS);
-    return weather.daylight[hour] ?? 0;
-  });
-}
-
-/** A swath is tedded the morning after it was mown, at the usual hour. */
-function tedMorning(timeZone: string): (cutUtcMs: number) => number | null {
-  return (cutUtcMs) => {
-    const day = addDays(localDayKey(cutUtcMs, timeZone), 1);
-    const at = utcOfLocal(timeZone, day, HARVEST_DEFAULTS.tedHour.value);
-    return at.kind === "one" ? at.utcMs : at.kind === "twice" ? at.firstUtcMs : cutUtcMs + DAY_MS;
-  };
-}
-
-/** Every n-th member is read for the windows, so that they cost seconds and not minutes. */
-function memberStep(
-  request: CrewPlanRequest,
-  sites: Readonly<Record<string, SiteWeather>>,
-  frame: SlotFrame,
-  atWork: Uint8Array,
-): number {
-  const hours = (frame.count * frame.slotMs) / HOUR_MS;
-  const middles = atWork.reduce((sum, yes) => sum + yes, 0);
-  const work = request.fields.reduce((sum, { siteId }) => sum + (sites[siteId]?.members.length ?? 1), 0);
-  return Math.max(1, Math.ceil((work * middles * hours * 0.6) / MOST_SWATH_HOURS));
 }

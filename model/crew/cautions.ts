@@ -1,11 +1,13 @@
 import { inTen } from "../odds/cost-loss.ts";
 import type { CrewCaution } from "./answer.ts";
 import type { BuiltCrew } from "./build-grid.ts";
+import { bestPlace, mowChoices } from "./heuristic/insert.ts";
+import { scheduleOf } from "./heuristic/schedule.ts";
 import type { CrewJob } from "./problem.ts";
 import type { FieldReplay } from "./replay.ts";
-import { rulesOf } from "./rules-of.ts";
+import { gridJobs, jobLabels, rulesOf } from "./rules-of.ts";
 import { type PlanFault, planFaults } from "./validity.ts";
-import { dayTime, fieldName, hoursWord, opWord, spokenClock } from "./words.ts";
+import { dayTime, fieldName, hoursWord, listWords, opWord, spokenClock } from "./words.ts";
 
 /** What should be looked at in work that the plan has no say in: held hours are kept, but not in silence. */
 
@@ -15,8 +17,15 @@ export function cautionsOf(
   built: BuiltCrew,
   jobs: readonly CrewJob[],
   replay: readonly FieldReplay[],
+  /** Fields that the plan does not finish. */
+  left: readonly string[],
 ): CrewCaution[] {
-  return [...notBegunCautions(built), ...brokeOffCautions(built), ...heldCautions(built, jobs, replay)];
+  return [
+    ...notBegunCautions(built),
+    ...brokeOffCautions(built),
+    ...heldCautions(built, jobs, replay),
+    ...left.flatMap((fieldId) => mownCautions(built, jobs, fieldId)),
+  ];
 }
 
 function named(built: BuiltCrew, fieldId: string): string {
@@ -53,6 +62,44 @@ function brokeOffCautions(built: BuiltCrew): CrewCaution[] {
         text: `${named(built, fieldId)}: ${opWord(op)} is not finished, ${machineName(built, machineId)} was away from ${at} with ${hoursWord(brokeOff.leftMs)} of it to do. Plan the rest as a field of its own, with what is done in fixed.`,
       },
     ];
+  });
+}
+
+/** Mown crop, or crop whose mowing is held, that nothing brings in. */
+function mownCautions(built: BuiltCrew, jobs: readonly CrewJob[], fieldId: string): CrewCaution[] {
+  const mow = built.placed.find(({ asked }) => asked.fieldId === fieldId && asked.op === "mow");
+  const open = built.request.fields
+    .find(({ id }) => id === fieldId)
+    ?.ops.find((op) => !built.placed.some(({ asked }) => asked.fieldId === fieldId && asked.op === op));
+  if (mow === undefined || open === undefined) return [];
+  const name = named(built, fieldId);
+  const { path } = mow;
+  const at = dayTime(mow.moments.fromUtcMs, spokenClock(built));
+  if (mow.moments.fromUtcMs >= built.nowUtcMs) {
+    const text = `${name}: mowing is held at ${at}, but ${opWord(open)} finds no place after it: it would lie mown. Do not mow it, or free a machine for it.`;
+    return [{ fieldId, op: "mow", code: "would-lie", path, text }];
+  }
+  const standing = instead(built, jobs, fieldId).map((id) => named(built, id));
+  if (standing.length === 0) return [];
+  const one = standing.length === 1;
+  const text = `${name} lies mown since ${at} and is given up, while ${listWords(standing)} ${one ? "is" : "are"} still to be mown: without ${one ? "that field" : "one of them"} it could be brought in. The plan's value counts mown crop no higher than standing crop; raise its priority if it should come first.`;
+  return [{ fieldId, op: open, code: "given-up", path, text }];
+}
+
+/** Fields that stand still and are to be mown, of which any alone would leave room for the one that lies mown. */
+function instead(built: BuiltCrew, jobs: readonly CrewJob[], fieldId: string): string[] {
+  const { grid } = built;
+  const f = grid.fields.findIndex(({ id }) => id === fieldId);
+  const choices = mowChoices(grid, f);
+  const inGrid = gridJobs(built, jobs.map(jobLabels));
+  return grid.fields.flatMap(({ id, tasks }, g) => {
+    const isPlanned = inGrid.some((job) => job.field === g && job.task === 0);
+    if (g === f || tasks[0]?.fixed !== null || !isPlanned) return [];
+    const others = scheduleOf(
+      grid,
+      inGrid.filter((job) => job.field !== g),
+    );
+    return bestPlace(grid, others, f, choices) === null ? [] : [id];
   });
 }
 

@@ -86,10 +86,14 @@ export function toCrewJob({ startUtc, endUtc, ...job }: CrewJobAnswer): CrewJob 
   return { ...job, startUtcMs: Date.parse(startUtc), endUtcMs: Date.parse(endUtc) };
 }
 
+/** A job in moments as an answer has it. */
+export function jobLabels({ startUtcMs, endUtcMs, op, ...rest }: CrewJob): CrewJobAnswer {
+  return { ...rest, op: op as CrewOp, startUtc: utcLabel(startUtcMs), endUtc: utcLabel(endUtcMs) };
+}
+
 /** A job of the grid as an answer has it. */
 export function jobAnswer(built: BuiltCrew, job: GridJob): CrewJobAnswer {
-  const { startUtcMs, endUtcMs, ...rest } = crewJob(built, job);
-  return { ...rest, startUtc: utcLabel(startUtcMs), endUtc: utcLabel(endUtcMs) };
+  return jobLabels(crewJob(built, job));
 }
 
 /** Jobs of an answer in the slots of the grid; one of a field, machine or person that is not there is passed over. */

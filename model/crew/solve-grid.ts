@@ -3,12 +3,12 @@ import { assignStarts } from "./assign.ts";
 import { poolLoadBound } from "./bound.ts";
 import type { Grid, GridJob } from "./grid.ts";
 import { type Found, searchPlan } from "./heuristic/improve.ts";
-import type { Placed } from "./heuristic/insert.ts";
+import { promisesKept } from "./heuristic/promises.ts";
 import { fixedJobs } from "./heuristic/schedule.ts";
 import type { Milp } from "./milp/milp.ts";
 import { type MilpEngine, solveMilp } from "./milp/solve.ts";
 import { type Cut, type StepModel, stepModel } from "./milp/step-model.ts";
-import { jobsOfField, leftValue, planValue, servedValue } from "./value.ts";
+import { jobsOfField, placesOf, planValue } from "./value.ts";
 
 /** What a solver is asked: in a thread or a browser's worker, so that it can be stopped from outside. */
 export interface SolverQuestion {
@@ -190,8 +190,9 @@ function carriedOut(
   const starts = model.startsOf(point);
   const assigned = assignStarts(grid, starts);
   if (assigned.ok) {
-    const value = planValue(grid, assigned.jobs);
-    return { found: value > found.value + 1e-9 ? { jobs: assigned.jobs, value } : null, cut: false };
+    const jobs = promisesKept(grid, assigned.jobs);
+    const value = planValue(grid, jobs);
+    return { found: value > found.value + 1e-9 ? { jobs, value } : null, cut: false };
   }
   cuts.push(assigned.conflict);
   // Keep as many of the solver's fields as can be served as it says, and let the search place the others.
@@ -209,14 +210,4 @@ function carriedOut(
     return { found: tried.value > found.value + 1e-9 ? tried : null, cut: assigned.conflict.length > 0 };
   }
   return { found: null, cut: assigned.conflict.length > 0 };
-}
-
-function placesOf(grid: Grid, jobs: readonly GridJob[] | undefined): (Placed | null)[] | undefined {
-  if (jobs === undefined) return undefined;
-  return grid.fields.map((field, f) => {
-    const own = jobsOfField(field, f, jobs);
-    if (own === null) return null;
-    const value = servedValue(field, own);
-    return value > leftValue(field) ? { jobs: own, value } : null;
-  });
 }

@@ -43,3 +43,18 @@ export function planValue(grid: Grid, jobs: readonly GridJob[]): number {
     return sum + (own === null ? leftValue(field) : servedValue(field, own));
   }, 0);
 }
+
+/** The jobs of each field with what they bring, where a search begins; null where it is left or brings nothing. */
+export function placesOf(
+  grid: Grid,
+  jobs: readonly GridJob[] | undefined,
+): ({ readonly jobs: readonly GridJob[]; readonly value: number } | null)[] | undefined {
+  return jobs === undefined
+    ? undefined
+    : grid.fields.map((field, f) => {
+        const own = jobsOfField(field, f, jobs);
+        if (own === null) return null;
+        const value = servedValue(field, own);
+        return value > leftValue(field) ? { jobs: own, value } : null;
+      });
+}

@@ -21,6 +21,15 @@ export function withMachine(grid: Grid, op: CrewOp): Grid {
   };
 }
 
+/** The same task in which the machines of a work are there at all hours. */
+export function withoutTimeOff(grid: Grid, op: CrewOp): Grid {
+  const freeUntil = new Int32Array(grid.count).fill(grid.count);
+  return {
+    ...grid,
+    machines: grid.machines.map((machine) => (machine.op === op ? { ...machine, freeUntil } : machine)),
+  };
+}
+
 /** The same task with another machine for each of these works, and if asked another person, who are there at all hours. */
 export function alwaysThere(grid: Grid, ops: readonly CrewOp[], person: boolean): Grid {
   const more = ops.reduce(withMachine, grid);

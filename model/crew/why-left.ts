@@ -2,23 +2,13 @@ import type { BuiltCrew } from "./build-grid.ts";
 import { type Grid, type GridField, type GridJob, type GridTask, middleSlot, slotUtcMs } from "./grid.ts";
 import { lagMsOf } from "./grid-field.ts";
 import { bestPlace, mowChoices } from "./heuristic/insert.ts";
-import { addJob, fixedSchedule, type Schedule } from "./heuristic/schedule.ts";
-import { type CrewOp, KIND_OF_OP } from "./keys.ts";
-import { alwaysThere, withMachine, withPerson } from "./variants.ts";
+import { type Schedule, scheduleOf } from "./heuristic/schedule.ts";
+import { KIND_OF_OP } from "./keys.ts";
+import { withMachine, withPerson } from "./variants.ts";
+import { awayAndTaken, type IfThere, NO_MACHINE, NOBODY, notAlone, placeAlone } from "./who-is-away.ts";
+import type { Reason } from "./why-moved.ts";
 import { endOfSight, whyNoWindow } from "./why-no-window.ts";
-import { dayTime, fieldName, hoursWord, kindWord, opWord, spanTime, spokenClock } from "./words.ts";
-
-function scheduleOf(grid: Grid, jobs: readonly GridJob[]): Schedule {
-  const schedule = fixedSchedule(grid);
-  for (const job of jobs) {
-    if (grid.fields[job.field]?.tasks[job.task]?.fixed === null) addJob(grid, schedule, job);
-  }
-  return schedule;
-}
-
-function placeAlone(grid: Grid, f: number) {
-  return bestPlace(grid, fixedSchedule(grid), f, mowChoices(grid, f));
-}
+import { dayTime, hoursWord, kindWord, opWord, spokenClock } from "./words.ts";
 
 function finds(grid: Grid, schedule: Schedule, f: number): boolean {
   return bestPlace(grid, schedule, f, mowChoices(grid, f)) !== null;
@@ -36,10 +26,11 @@ function longestFree({ people }: Grid): number {
  * Why a field is not finished, the first reason that is true, and of several works the first that cannot be done. What is
  * done already stands before it: "left lying, mown Mon 10:00: ...".
  */
-export function whyLeft(built: BuiltCrew, jobs: readonly GridJob[], f: number): string {
-  const why = reason(built, jobs, f);
+export function whyLeft(built: BuiltCrew, jobs: readonly GridJob[], f: number, ifThere: IfThere): Reason {
+  const { why, customerWhy } = reason(built, jobs, f, ifThere);
   const done = whatIsDone(built, f);
-  return done === null ? why : `${done}: ${why}`;
+  const whole = (text: string) => (done === null ? text : `${done}: ${text}`);
+  return { why: whole(why), ...(customerWhy === undefined ? {} : { customerWhy: whole(customerWhy) }) };
 }
 
 /** When a field that is not finished was mown; null where it stands. */
@@ -66,7 +57,7 @@ function whatIsDone(built: BuiltCrew, f: number): string | null {
     return `${gather.op === "bale" ? "baled" : "chopped"} ${said(gather.fixed)}, the rest is not done`;
   }
   return mownUtcMs(built, f) === null
-    ? `its mowing is held at ${said(mow)}`
+    ? `its mowing is held at ${said(mow)}, but it would lie mown: do not mow`
     : `left lying, mown ${said(mow)}`;
 }
 
@@ -74,30 +65,42 @@ function brokeOffOf({ placed, grid }: BuiltCrew, f: number) {
   return placed.find(({ asked, brokeOff }) => brokeOff !== null && asked.fieldId === grid.fields[f]?.id);
 }
 
-function reason(built: BuiltCrew, jobs: readonly GridJob[], f: number): string {
+function reason(built: BuiltCrew, jobs: readonly GridJob[], f: number, ifThere: IfThere): Reason {
   const { grid } = built;
   const clock = spokenClock(built);
   const field = grid.fields[f] as GridField;
-  if (field.worth <= 0) return "its value or priority is 0";
+  if (field.worth <= 0) {
+    return { why: "its value or priority is 0", customerWhy: "there is no room for it in these days" };
+  }
   const broken = brokeOffOf(built, f);
   if (broken?.brokeOff != null) {
     const { atUtcMs, leftMs } = broken.brokeOff;
     const machine = built.request.machines[broken.machine];
-    return `${opWord(broken.asked.op)} broke off ${dayTime(atUtcMs, clock)} with ${hoursWord(leftMs)} to do, when ${machine?.name ?? machine?.id} went away`;
+    const why = `${opWord(broken.asked.op)} broke off ${dayTime(atUtcMs, clock)} with ${hoursWord(leftMs)} to do, when ${machine?.name ?? machine?.id} went away`;
+    return { why };
   }
-  const own = notInWindow(built, f) ?? (placeAlone(grid, f) === null ? notAlone(built, f) : null);
-  if (own !== null) return own;
+  const own = notInWindow(built, f);
+  if (own !== null) return { why: own };
+  if (placeAlone(grid, f) === null) return notAlone(built, f);
+  const away = field.tasks.find(({ op, fixed }) => fixed === null && ifThere(op).has(f));
+  if (away !== undefined) return awayAndTaken(built, away.op);
   for (const { op, fixed } of field.tasks) {
     const more = withMachine(grid, op);
     if (fixed === null && finds(more, scheduleOf(more, jobs), f)) {
-      return `the ${kindWord(KIND_OF_OP[op])} is taken by fields that bring more`;
+      return {
+        why: `the ${kindWord(KIND_OF_OP[op])} is taken by fields that bring more`,
+        customerWhy: NO_MACHINE,
+      };
     }
   }
   const crew = withPerson(grid);
-  if (finds(crew, scheduleOf(crew, jobs), f)) return "nobody is free: the crew is at fields that bring more";
-  return finds(grid, scheduleOf(grid, jobs), f)
+  if (finds(crew, scheduleOf(crew, jobs), f)) {
+    return { why: "nobody is free: the crew is at fields that bring more", customerWhy: NOBODY };
+  }
+  const why = finds(grid, scheduleOf(grid, jobs), f)
     ? "serving it would cost more in moved visits or lateness than it brings"
     : "machines and crew are taken by fields that bring more";
+  return { why, customerWhy: NO_MACHINE };
 }
 
 /** What weather, ground, light and the mowing hour forbid, whoever is there; work by work. */
@@ -109,7 +112,16 @@ function notInWindow(built: BuiltCrew, f: number): string | null {
   const held = mow?.fixed ?? null;
   const never = (task: GridTask) => task.openUntil.every((end, t) => end <= t || t < grid.nowSlot);
   for (const [i, task] of field.tasks.entries()) {
-    if (task.fixed !== null) continue;
+    if (task.fixed !== null) {
+      const undone = field.tasks.slice(0, i).find((one) => one.fixed === null);
+      // What is done cannot come before what must come first.
+      if (undone !== undefined && task.fixed.start < grid.nowSlot) {
+        const at = dayTime(task.fixed.moments?.fromUtcMs ?? slotUtcMs(grid, task.fixed.start), clock);
+        const first = opWord(undone.op);
+        return `${opWord(task.op)} is fixed on ${at}, and ${first} before it is not: give ${first} in fixed too if it is done`;
+      }
+      continue;
+    }
     const { op } = task;
     const work = opWord(op);
     const slots = leastSlots(task);
@@ -177,65 +189,4 @@ function longestWindow(grid: Grid, field: GridField, task: GridTask): number {
 
 function isCutByEnd(grid: Grid, task: GridTask): boolean {
   return (task.openUntil[grid.count - 1] as number) === grid.count;
-}
-
-/** It could be done in its windows, but not with these machines and people, even if no other field were served. */
-function notAlone(built: BuiltCrew, f: number): string {
-  const { grid } = built;
-  const field = grid.fields[f] as GridField;
-  const open = field.tasks.filter(({ fixed }) => fixed === null);
-  const ops = open.map(({ op }) => op);
-  const free = alwaysThere(grid, ops, false);
-  if (placeAlone(free, f) !== null) {
-    // The first work that fails although all machines of those after it were there.
-    const at = ops.findIndex((_, i) => placeAlone(alwaysThere(grid, ops.slice(i + 1), false), f) === null);
-    const op = ops[Math.max(0, at)] as CrewOp;
-    const without = alwaysThere(grid, ops.slice(Math.max(0, at)), false);
-    const job = placeAlone(without, f)?.jobs.find(({ task }) => field.tasks[task]?.op === op);
-    return job === undefined ? `the ${kindWord(KIND_OF_OP[op])} is away` : whereMachineIs(built, op, job);
-  }
-  const anyone = placeAlone(alwaysThere(grid, ops, true), f);
-  if (anyone !== null) {
-    const job = anyone.jobs.find(
-      ({ task, start, end }) =>
-        field.tasks[task]?.fixed === null &&
-        !grid.people.some(({ freeUntil }) => (freeUntil[start] as number) >= end),
-    );
-    const op = field.tasks[job?.task ?? 0]?.op ?? "mow";
-    if (job === undefined) return `nobody can follow its works one after the other in their windows`;
-    const when = spanTime(slotUtcMs(grid, job.start), slotUtcMs(grid, job.end), spokenClock(built));
-    return `nobody is at work when ${opWord(op)} is possible (first ${when})`;
-  }
-  const works = ops.map(opWord);
-  return works.length === 1
-    ? `${works[0]} does not fit into its window`
-    : `${works.slice(0, -1).join(", ")} and ${works.at(-1)} do not fit into their windows one after the other`;
-}
-
-/** "the only baler is away until Thu 08:00", or where it is held. */
-function whereMachineIs(built: BuiltCrew, op: CrewOp, job: GridJob): string {
-  const { grid, request } = built;
-  const clock = spokenClock(built);
-  const kind = kindWord(KIND_OF_OP[op]);
-  const own = request.machines.filter((machine) => machine.kind === KIND_OF_OP[op]);
-  const [fromMs, toMs] = [slotUtcMs(grid, job.start), slotUtcMs(grid, job.end)];
-  const name = own.length === 1 && own[0]?.name ? ` (${own[0].name})` : "";
-  const who = own.length === 1 ? `the only ${kind}${name}` : `every ${kind}`;
-  const offs = own.flatMap(({ offUtc }) =>
-    (offUtc ?? [])
-      .map((off) => ({ fromMs: Date.parse(off.fromUtc), toMs: Date.parse(off.toUtc) }))
-      .filter((off) => off.fromMs < toMs && off.toMs > fromMs),
-  );
-  if (offs.length > 0) {
-    const back = Math.min(...offs.map((off) => off.toMs));
-    if (back >= slotUtcMs(grid, grid.count)) return `${who} is away through all of these days`;
-    return `${who} is away until ${dayTime(back, clock)}, too late for ${opWord(op)}`;
-  }
-  const held = built.placed.find(
-    ({ asked, moments }) => asked.op === op && moments.fromUtcMs < toMs && moments.toUtcMs > fromMs,
-  );
-  const at = request.fields.find(({ id }) => id === held?.asked.fieldId);
-  return at === undefined
-    ? `${who} is held elsewhere when ${opWord(op)} is possible`
-    : `${who} is held at ${fieldName(at)} ${spanTime(held?.moments.fromUtcMs ?? 0, held?.moments.toUtcMs ?? 0, clock)}`;
 }

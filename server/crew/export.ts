@@ -31,6 +31,8 @@ export interface PlanToExport {
         readonly fields?: Readonly<Record<string, string>> | undefined;
         readonly machines?: Readonly<Record<string, string>> | undefined;
         readonly people?: Readonly<Record<string, string>> | undefined;
+        /** Fields that nobody asks for any more: their visits are cancelled by name. */
+        readonly gone?: Readonly<Record<string, string>> | undefined;
       }
     | undefined;
   /** Keeps the visits of two plans apart in one calendar; the same through all revisions of a plan. */
@@ -72,7 +74,7 @@ export function planCalendar(plan: PlanToExport, stampUtcMs: number): string {
   }
   const stamp = new Date(stampUtcMs);
   const at = (utcMs: number) => (inUtc ? new Date(utcMs) : new TZDate(utcMs, zone));
-  const named = (kind: "fields" | "machines" | "people", id: string) => names?.[kind]?.[id] ?? id;
+  const named = (kind: "machines" | "people", id: string) => names?.[kind]?.[id] ?? id;
   const spans: [number, number][] = [];
   const event = (
     fieldId: string,
@@ -91,7 +93,7 @@ export function planCalendar(plan: PlanToExport, stampUtcMs: number): string {
       start: at(startMs),
       end: at(endMs),
       ...(inUtc ? {} : { timezone: zone }),
-      summary: `${named("fields", fieldId)}: ${OP_WORDS[op]}`,
+      summary: `${names?.fields?.[fieldId] ?? names?.gone?.[fieldId] ?? fieldId}: ${OP_WORDS[op]}`,
       description,
       status,
     });

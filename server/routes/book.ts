@@ -235,8 +235,10 @@ export function bookRoutes(source: BookSource) {
       return sendProblem(c, 404, plainProblem("not-found", "no such crew plan"));
     const plan = check(planToExport, { ...entry.doc.answer, planId: entry.id, title: entry.doc.name });
     if (!plan.ok) return invalid(c, plan.issues);
-    // Raised with each change of the entry, so that a calendar program takes the new times.
-    const text = planCalendar({ ...plan.value, revision: entry.revision }, nowMs());
+    // Raised with each change of the entry, and never behind a file that was written from the answer: one visit has one
+    // UID in both, and a calendar program takes the higher SEQUENCE.
+    const revision = Math.max(entry.revision, plan.value.revision ?? 0);
+    const text = planCalendar({ ...plan.value, revision }, nowMs());
     return file(c, text, "text/calendar", "crew-plan.ics");
   });
   for (const kind of BOOK_KINDS) addKindRoutes(app, kind, source);

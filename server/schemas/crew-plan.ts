@@ -235,7 +235,17 @@ export const crewPlanAnswer = z
       z.strictObject({
         fieldId: z.string(),
         op,
-        code: z.enum(["window", "weather", "lag", "hours", "wet", "broken-off", "not-begun"]),
+        code: z.enum([
+          "window",
+          "weather",
+          "lag",
+          "hours",
+          "wet",
+          "broken-off",
+          "not-begun",
+          "would-lie",
+          "given-up",
+        ]),
         path: z.string(),
         text: z.string(),
       }),

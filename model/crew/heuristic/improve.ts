@@ -1,7 +1,8 @@
 import { shuffledOrder } from "../../odds/random.ts";
 import type { Grid, GridField, GridJob } from "../grid.ts";
-import { leftValue } from "../value.ts";
+import { leftValue, planValue } from "../value.ts";
 import { bestPlace, mowChoices, type Placed, removeField, takePlace } from "./insert.ts";
+import { promisesKept } from "./promises.ts";
 import { fixedSchedule } from "./schedule.ts";
 
 export interface Found {
@@ -77,8 +78,11 @@ export function searchPlan(grid: Grid, effort: Effort): Found {
       if (back != null) takePlace(grid, schedule, back);
     }
   }
-  const jobs = best.plan.flatMap((placed) => placed?.jobs ?? []);
-  return { jobs, value: best.value };
+  const jobs = promisesKept(
+    grid,
+    best.plan.flatMap((placed) => placed?.jobs ?? []),
+  );
+  return { jobs, value: Math.max(best.value, planValue(grid, jobs)) };
 }
 
 function leastSlots(field: GridField): number {

@@ -65,23 +65,36 @@ export function bestPlace(
   choices: readonly MowChoice[],
 ): Placed | null {
   const field = grid.fields[f] as GridField;
+  const hasPromises = field.tasks.some(({ before, fixed }, i) => i > 0 && before !== null && fixed === null);
   let best: Placed | null = null;
   let least = leftValue(field) + 1e-9;
   for (const { start, end, hope } of choices) {
     if (hope <= least) break;
-    const jobs = chainFrom(grid, schedule, f, start, end);
-    if (jobs === null) continue;
-    const value = servedValue(field, jobs);
-    if (value > least) {
-      best = { jobs, value };
-      least = value + 1e-9;
+    for (const promised of hasPromises ? [true, false] : [false]) {
+      const jobs = chainFrom(grid, schedule, f, start, end, promised);
+      if (jobs === null) continue;
+      const value = servedValue(field, jobs);
+      if (value > least) {
+        best = { jobs, value };
+        least = value + 1e-9;
+      }
     }
   }
   return best;
 }
 
-/** Every work of the field as early as it can be after a mowing; null where one finds no place. */
-function chainFrom(grid: Grid, schedule: Schedule, f: number, start: number, end: number): GridJob[] | null {
+/**
+ * Every work of the field as early as it can be after a mowing, or as it was promised where it can be; null where one
+ * finds no place.
+ */
+function chainFrom(
+  grid: Grid,
+  schedule: Schedule,
+  f: number,
+  start: number,
+  end: number,
+  promised: boolean,
+): GridJob[] | null {
   const field = grid.fields[f] as GridField;
   const q = middleSlot(start, end);
   const jobs: GridJob[] = [];
@@ -108,6 +121,14 @@ function chainFrom(grid: Grid, schedule: Schedule, f: number, start: number, end
     );
     const last = index === 0 ? start : lastStart(grid, task, q, before);
     const nextHasLag = field.tasks[index + 1]?.lagSlots != null;
+    if (promised && index > 0 && task.before !== null && task.before >= from && task.before <= last) {
+      const job = machineAndPerson(grid, schedule, jobs, f, index, task.before, 0, task, q);
+      if (job !== null) {
+        jobs.push(job);
+        if (place(index + 1)) return true;
+        jobs.pop();
+      }
+    }
     for (let at = index === 0 ? start : from; at <= last; at++) {
       if ((task.openUntil[at] as number) === at) continue;
       const job = machineAndPerson(

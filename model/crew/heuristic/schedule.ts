@@ -23,6 +23,15 @@ export function fixedSchedule(grid: Grid): Schedule {
   return schedule;
 }
 
+/** A schedule of a whole plan, fixed work of fields left out of it too. */
+export function scheduleOf(grid: Grid, jobs: readonly GridJob[]): Schedule {
+  const schedule = fixedSchedule(grid);
+  for (const job of jobs) {
+    if (grid.fields[job.field]?.tasks[job.task]?.fixed === null) addJob(grid, schedule, job);
+  }
+  return schedule;
+}
+
 export function fixedJobs(grid: Grid): GridJob[] {
   return grid.fields.flatMap((field, f) =>
     field.tasks.flatMap(({ fixed }, task) => (fixed === null ? [] : [{ field: f, task, ...fixed }])),

@@ -191,7 +191,7 @@ describe.each(ENGINES)("the book's API on %s", (engine) => {
   });
 });
 
-test("a stored crew plan is a calendar under its own UIDs, and its sequence is the entry's revision", async () => {
+test("a stored crew plan is a calendar under its own UIDs, and its sequence is the entry's revision or the answer's", async () => {
   const book = await emptyBook("sqlite");
   const app = fakeApp({ book: async () => book, nowMs: ticking(NOW) });
   const job = { fieldId: "creek", op: "mow", machineId: "m1", personId: "p1" };
@@ -204,6 +204,10 @@ test("a stored crew plan is a calendar under its own UIDs, and its sequence is t
   await book.change("crew-plans", "p-1", 1, () => ({ ok: true, value: { ...doc, notes: "moved" } }));
   const text = await (await app.request("/api/book/crew-plans/p-1/calendar.ics")).text();
   expect(fieldOf(eventOf(text, "p-1.creek.mow@swathclock"), "SEQUENCE")).toBe("2");
+  // A file that was written from the answer carries its revision: the stored plan's calendar is never behind it.
+  await book.make("crew-plans", "p-3", { ...doc, answer: { ...answer, revision: 5 } });
+  const again = await (await app.request("/api/book/crew-plans/p-3/calendar.ics")).text();
+  expect(fieldOf(eventOf(again, "p-3.creek.mow@swathclock"), "SEQUENCE")).toBe("5");
   expect((await app.request("/api/book/crew-plans/none/calendar.ics")).status).toBe(404);
   await book.make("crew-plans", "p-2", { ...doc, answer: { jobs: "none" } });
   expect((await app.request("/api/book/crew-plans/p-2/calendar.ics")).status).toBe(400);

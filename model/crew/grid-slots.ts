@@ -1,0 +1,65 @@
+import { HARVEST_DEFAULTS } from "../harvest/routes.ts";
+import { addDays, DAY_MS, HOUR_MS, localDayKey, utcOfLocal } from "../weather/clock.ts";
+import { type CrewOp, KIND_OF_OP } from "./keys.ts";
+import type { CrewPlanRequest, OffSpan } from "./request.ts";
+import type { SlotFrame } from "./windows/field-windows.ts";
+import type { SiteWeather } from "./windows/site-weather.ts";
+
+/** What the slots of a grid are marked with: who is there, light, and how many members are read. */
+
+/** Swath-hours that the windows may take: past it every second, third, ... member is read. Some seconds of one core. */
+const MOST_SWATH_HOURS = 5_000_000;
+
+export function opOfKind(kind: string): CrewOp {
+  const found = (Object.keys(KIND_OF_OP) as CrewOp[]).find((op) => KIND_OF_OP[op] === kind);
+  return found ?? "mow";
+}
+
+/** 1 for a slot that lies wholly in a span and in no time off. */
+export function freeSlots(
+  frame: SlotFrame,
+  spans: readonly { readonly startMs: number; readonly endMs: number }[],
+  off: readonly OffSpan[] | undefined,
+): Uint8Array {
+  const away = (off ?? []).map(({ fromUtc, toUtc }) => ({
+    from: Date.parse(fromUtc),
+    to: Date.parse(toUtc),
+  }));
+  return Uint8Array.from({ length: frame.count }, (_, t) => {
+    const from = frame.startUtcMs + t * frame.slotMs;
+    const to = from + frame.slotMs;
+    if (away.some((one) => one.from < to && from < one.to)) return 0;
+    return spans.some(({ startMs, endMs }) => startMs <= from && to <= endMs) ? 1 : 0;
+  });
+}
+
+export function lightSlots(frame: SlotFrame, site: SiteWeather, daylightOnly: boolean): Uint8Array {
+  const { weather } = site.central;
+  return Uint8Array.from({ length: frame.count }, (_, t) => {
+    if (!daylightOnly) return 1;
+    const hour = Math.floor((frame.startUtcMs + t * frame.slotMs - weather.startUtcMs) / HOUR_MS);
+    return weather.daylight[hour] ?? 0;
+  });
+}
+
+/** A swath is tedded the morning after it was mown, at the usual hour. */
+export function tedMorning(timeZone: string): (cutUtcMs: number) => number | null {
+  return (cutUtcMs) => {
+    const day = addDays(localDayKey(cutUtcMs, timeZone), 1);
+    const at = utcOfLocal(timeZone, day, HARVEST_DEFAULTS.tedHour.value);
+    return at.kind === "one" ? at.utcMs : at.kind === "twice" ? at.firstUtcMs : cutUtcMs + DAY_MS;
+  };
+}
+
+/** Every n-th member is read for the windows, so that they cost seconds and not minutes. */
+export function memberStep(
+  request: CrewPlanRequest,
+  sites: Readonly<Record<string, SiteWeather>>,
+  frame: SlotFrame,
+  atWork: Uint8Array,
+): number {
+  const hours = (frame.count * frame.slotMs) / HOUR_MS;
+  const middles = atWork.reduce((sum, yes) => sum + yes, 0);
+  const work = request.fields.reduce((sum, { siteId }) => sum + (sites[siteId]?.members.length ?? 1), 0);
+  return Math.max(1, Math.ceil((work * middles * hours * 0.6) / MOST_SWATH_HOURS));
+}
