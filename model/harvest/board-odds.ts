@@ -1,7 +1,7 @@
 import { runSweepCourse } from "../drying/course.ts";
 import { secondOpinions } from "../drying/second-opinions.ts";
 import type { Outcome } from "../limits.ts";
-import { NO_RULE_TEXT } from "../odds/cost-loss.ts";
+import { NO_RULE_TEXT, NO_WAIT_COST_TEXT } from "../odds/cost-loss.ts";
 import { DEFAULT_SEED } from "../odds/drydown-odds.ts";
 import { rainChances } from "../odds/odds.ts";
 import { quantileOfSorted, quantilesOrNever } from "../odds/quantiles.ts";
@@ -192,7 +192,8 @@ export function* oddsSteps(board: Board): Generator<OddsProgress, WindowsAnswer,
   const { cutRule } = board.request;
   // Asked for and not told is never passed over.
   const unruled = cutRule !== undefined && odds.first !== null && odds.cutRules.length === 0;
-  return { ...answer, odds, warnings: unruled ? [...answer.warnings, NO_RULE_TEXT] : answer.warnings };
+  const why = cutRule?.waitingPerHa === undefined ? NO_WAIT_COST_TEXT : NO_RULE_TEXT;
+  return { ...answer, odds, warnings: unruled ? [...answer.warnings, why] : answer.warnings };
 }
 
 /** The answer of a board with its odds, at once. */

@@ -66,7 +66,7 @@ export function cutRuleOf({ request, settled: { saying } }: Board, place: Placed
     ROUTE_CATALOGUE[route].kind === "standing"
       ? "to come in within this weather"
       : `to come in before more than ${saying.units === "us" ? "0.04 in" : "1 mm"} of rain`;
-  const sentence = `${text.charAt(0).toUpperCase()}${text.slice(1)}. That is the chance ${before}.`;
+  const sentence = `${text.charAt(0).toUpperCase()}${text.slice(1)}, so ${cut ? "cut" : "wait"}. That is the chance ${before}.`;
   return [{ route, optionId, waitingPerHa, rainedOnPerHa, cutAbove, chance, cut, text: sentence }];
 }
 

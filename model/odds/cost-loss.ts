@@ -36,6 +36,14 @@ export interface CutRule {
   readonly text: string;
 }
 
+/** From this on a decimal is told, cut off and not rounded: only what is sure is 100 %. */
+const NEARLY_SURE = 0.995;
+
+function pct(share: number): string {
+  const told = share >= NEARLY_SURE && share < 1 ? Math.floor(1000 * share) / 10 : Math.round(100 * share);
+  return `${told} %`;
+}
+
 /**
  * Cut now or wait. Waiting costs `waitingCost` whatever comes; cutting loses `rainedOnLoss` when no window follows.
  * Waiting is the protective act, so it pays when the chance of no window is above waitingCost / rainedOnLoss.
@@ -47,7 +55,6 @@ export function cutRule(chance: number, waitingCost: number, rainedOnLoss: numbe
     throw new RangeError(`cutRule: chance must be in [0, 1], got ${chance}`);
   }
   const cutAbove = Math.max(0, 1 - actAbove({ cost: waitingCost, loss: rainedOnLoss }));
-  const pct = (share: number) => `${Math.round(100 * share)} %`;
   if (waitingCost === 0) {
     const cut = chance === 1;
     return {
@@ -64,7 +71,11 @@ export function cutRule(chance: number, waitingCost: number, rainedOnLoss: numbe
   return { cutAbove, chance, cut: cutAbove === 0 || chance > cutAbove, text };
 }
 
-/** What is told where a rule was asked for and the prices leave nothing to hold waiting against. */
+/** What is told where a rule was asked for without what waiting costs. */
+export const NO_WAIT_COST_TEXT =
+  "No chance at which to cut is told: what a day of waiting costs is not said (cutRule.waitingPerHa).";
+
+/** The same where the cost is there and the prices see no loss. */
 export const NO_RULE_TEXT =
   "No chance at which to cut is told: by these prices a cut that is rained on loses nothing. Say what it costs.";
 

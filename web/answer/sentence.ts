@@ -145,13 +145,28 @@ export function toAnswerSentence(
   const none = option.routes.every(({ windows }) => windows.length === 0);
   const then = inThatYear(place);
   const why = none ? reasonsOf(answer, option) : whyOf(option, route, place);
+  const wait = isBest && waitsByCosts(answer, place);
   return {
-    headline: headlineOf(option, isBest, place),
-    promise: none ? noTimeOf(option, place) : promiseOf(option, then),
+    headline: wait ? `By your costs: wait with ${place.fieldName}.` : headlineOf(option, isBest, place),
+    promise: `${wait ? `${bestCutOf(option, then)} ` : ""}${none ? noTimeOf(option, place) : promiseOf(option, then)}`,
     why: `${waitOf(answer, route ? [route] : option.routes, option.kind === "swath" ? "This cut" : "It", then)} ${dry}${why}`.trim(),
     runnerUp: isBest ? runnerUpOf(answer, option, then) : bestInWords(answer, then),
     opinions: opinionsOf(option, place),
   };
+}
+
+/** Whether what waiting and rain cost says not to take the first place: its own rule, and nothing that lies or is past. */
+function waitsByCosts({ best: { overall }, odds }: WindowsAnswer, { past }: SentencePlace): boolean {
+  if (past) return false;
+  const rule = odds?.cutRules.find(
+    ({ route, optionId }) => route === overall?.route && optionId === overall.optionId,
+  );
+  return rule?.cut === false;
+}
+
+/** Said where the headline does not name the cut. */
+function bestCutOf({ cutUtc }: CutOptionAnswer, place: SentencePlace): string {
+  return cutUtc === null ? "Best: taken standing." : `Best cut: ${dayClock(cutUtc, place)}.`;
 }
 
 /** "It lies in a wait: nitrate after rain on a dry crop, until Sunday 28 Jun 21:00."; "" where it lies in none. */

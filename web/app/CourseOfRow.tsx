@@ -6,6 +6,7 @@ import { courseCutMs, cutUtcOf } from "../compare/kept-cut.ts";
 import { cutOf } from "../compare/presets.ts";
 import { CourseView } from "../course/CourseView.tsx";
 import type { Alignment, KeptCourse } from "../course/kept-line.ts";
+import { later } from "../fold/later.tsx";
 import { utcMs } from "../format/farm-time.ts";
 import type { Manner } from "../format/manner.ts";
 import { MadeCutOfRow } from "../made/MadeCutOfRow.tsx";
@@ -15,6 +16,11 @@ import type { Action } from "../state/reducer.ts";
 import type { Kept, Picture, State, Theme } from "../state/state.ts";
 import { routeBands } from "../worker/route-bands.ts";
 import type { Tries } from "./use-model.ts";
+
+const RowOdds = later(
+  () => import("../odds/RowOdds.tsx").then((module) => module.RowOdds),
+  <div class="row-odds" />,
+);
 
 export interface CourseOfRowProps {
   readonly picture: Picture;
@@ -120,6 +126,7 @@ function SwathCourse({
           })
         }
       />
+      <RowOdds picture={picture} choice={choice} manner={manner} />
       {dispatch && tries && (
         <Compare
           now={now}
@@ -168,6 +175,7 @@ export function CourseOfRow(props: CourseOfRowProps) {
             <li key={text}>{text}</li>
           ))}
         </ul>
+        <RowOdds picture={props.picture} choice={choice} manner={props.manner} />
       </section>
     );
   }

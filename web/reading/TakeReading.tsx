@@ -1,6 +1,6 @@
 import { useState } from "preact/hooks";
 import type { ReadingMethod } from "../../model/drying/request.ts";
-import { READING_METHODS, SQUEEZE_RANGES } from "../../model/odds/reading-methods.ts";
+import { PLACES, READING_METHODS, readingSdWb, SQUEEZE_RANGES } from "../../model/odds/reading-methods.ts";
 import { HOUR_MS } from "../../model/weather/clock.ts";
 import type { FoldsProps } from "../app/Folds.tsx";
 import { changesAhead } from "../course/reading-marks.ts";
@@ -12,7 +12,14 @@ import { SelectField, TextField } from "../panel/Field.tsx";
 import { KeepInBook } from "./KeepInBook.tsx";
 import { Microwave } from "./Microwave.tsx";
 import { dropMet } from "./met.ts";
-import { type ReadingErrors, type ReadingTexts, readReading, timeField } from "./read-reading.ts";
+import {
+  type ReadingErrors,
+  type ReadingTexts,
+  readReading,
+  TAKEN_TEXT,
+  takenAlready,
+  timeField,
+} from "./read-reading.ts";
 import { keepLearned, learnedKey, type Reading, readingsOf, weatherKey } from "./readings.ts";
 import "../odds/odds.css";
 
@@ -61,8 +68,9 @@ export function TakeReading({ state, picture, choice, manner, dispatch }: FoldsP
   const change = (part: Partial<ReadingTexts>) => setTexts({ ...texts, ...part });
   const take = () => {
     const read = readReading({ ...texts, time }, { fromMs, toMs, nowMs: clockMs }, manner);
-    setErrors(read.errors);
-    if (read.request === null) return;
+    const again = read.request !== null && takenAlready(mine, read.request, texts.place);
+    setErrors(again ? { place: TAKEN_TEXT } : read.errors);
+    if (read.request === null || again) return;
     const reading: Reading = {
       optionId: option.id,
       weather: weatherKey(picture.source),
@@ -86,6 +94,8 @@ export function TakeReading({ state, picture, choice, manner, dispatch }: FoldsP
     dispatch({ kind: "readings", readings: readings.filter((one) => one !== reading) });
   };
   const { lean, sdWb } = READING_METHODS[texts.method];
+  const points = (wb: number) => numberText(wb * 100, 1, manner);
+  const standing = readings.some(({ field }) => field === key);
   return (
     <div class="odds-fold">
       <p>
@@ -100,9 +110,9 @@ export function TakeReading({ state, picture, choice, manner, dispatch }: FoldsP
       ) : null}
       {told ? (
         <div role="status" class="odds-told">
-          {told.readings.map(({ used, text, atUtc }) => (
-            <p key={atUtc} class={used ? "odds-says" : "odds-wrong"}>
-              {text}
+          {told.readings.map(({ used, text, atUtc }, i) => (
+            <p key={`${i} ${atUtc}`} class={used ? "odds-says" : "odds-wrong"}>
+              {dayClockText(atUtc, manner)}. {text}
             </p>
           ))}
           {changesAhead(told, fromMs, manner).map(({ targetWb, text }) => (
@@ -117,14 +127,14 @@ export function TakeReading({ state, picture, choice, manner, dispatch }: FoldsP
       ) : null}
       {mine.length > 0 ? (
         <ul>
-          {mine.map((reading) => {
+          {mine.map((reading, i) => {
             const { atUtc, method, moistureWb, range } = reading.request;
             const said =
               moistureWb === undefined
                 ? `${moisturePct(range?.[0] ?? 0, manner)} to ${moisturePct(range?.[1] ?? 0, manner)}`
                 : moisturePct(moistureWb, manner);
             return (
-              <li key={`${atUtc} ${method}`}>
+              <li key={`${i} ${atUtc} ${method}`}>
                 {dayClockText(atUtc, manner)}: {said}, {inSentence(READING_METHODS[method].label)}
                 {reading.place === "" ? "" : `, ${reading.place}`}{" "}
                 <button type="button" onClick={() => undo(reading)}>
@@ -183,14 +193,15 @@ export function TakeReading({ state, picture, choice, manner, dispatch }: FoldsP
         </p>
       ) : null}
       <p>
-        Off by {numberText(sdWb.value * 100, 1, manner)} points, two times of three; {lean}. Mix at least
-        three grabs.
+        Within {points(readingSdWb(texts.method))} points of the field's mean, two times of three:{" "}
+        {points(sdWb.value)} of the method itself, {points(PLACES.sdWb.value / Math.sqrt(PLACES.grabs.value))}{" "}
+        between places, with three grabs mixed. By method: {lean}.
       </p>
       <div class="odds-buttons">
         <button type="button" class="primary" onClick={take}>
           Bend the course to it
         </button>
-        {learned[key] || taught ? (
+        {(learned[key] || taught) && !standing ? (
           <button
             type="button"
             onClick={() => {
@@ -202,6 +213,9 @@ export function TakeReading({ state, picture, choice, manner, dispatch }: FoldsP
           </button>
         ) : null}
       </div>
+      {standing && (learned[key] || taught) ? (
+        <p>To forget what this field taught, take its readings back first.</p>
+      ) : null}
       {learned[key] ? (
         <p>
           Earlier readings of this field and crop: it dries{" "}

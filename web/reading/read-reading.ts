@@ -7,6 +7,7 @@ import { dayClockText } from "../format/farm-time.ts";
 import type { Manner } from "../format/manner.ts";
 import { lengthError } from "../state/names.ts";
 import { readLimited } from "../state/numbers.ts";
+import type { Reading } from "./readings.ts";
 
 /** A reading as it stands in its fields. */
 export interface ReadingTexts {
@@ -73,4 +74,25 @@ export function readReading(
     ? { atUtc, method: texts.method, range }
     : { atUtc, method: texts.method, moistureWb: Number(((pct ?? 0) / 100).toFixed(4)) };
   return { errors, request };
+}
+
+/** Said where the same reading was taken before: counted again it would count as another measurement. */
+export const TAKEN_TEXT =
+  "This reading is taken already and counts once. Measured again? Name another place, or its own time.";
+
+/** Whether a reading stands there with the same moment, method, moisture and place. */
+export function takenAlready(
+  readings: readonly Pick<Reading, "request" | "place">[],
+  { atUtc, method, moistureWb, range }: ReadingRequest,
+  place: string,
+): boolean {
+  return readings.some(
+    ({ request, place: where }) =>
+      where === place.trim() &&
+      request.atUtc === atUtc &&
+      request.method === method &&
+      request.moistureWb === moistureWb &&
+      request.range?.[0] === range?.[0] &&
+      request.range?.[1] === range?.[1],
+  );
 }

@@ -129,9 +129,14 @@ test("the user's costs set the chance at which to cut, in a sentence", () => {
   const rule = ask().odds?.cutRules[0];
   expect(rule?.cutAbove).toBeCloseTo(0.6, 12);
   expect(rule?.text).toMatch(
-    /^Cut when the chance is above 60 %: it is \d+ %\. That is the chance to come in before more than 1 mm of rain\.$/,
+    /^Cut when the chance is above 60 %: it is \d+ %, so (cut|wait)\. That is the chance to come in before more than 1 mm of rain\.$/,
   );
+  expect(rule?.text).toContain(rule?.cut ? "so cut" : "so wait");
   expect(ask({ cutRule: undefined }).odds?.cutRules).toEqual([]);
+  const empty = ask({ cutRule: {} });
+  expect(empty.odds?.cutRules).toEqual([]);
+  expect(empty.warnings.join(" ")).toContain("what a day of waiting costs is not said");
+  expect(empty.warnings.join(" ")).not.toContain("loses nothing");
 });
 
 test("the rule's chance is that of what its cost is of: a cut that is rained on and baled days later is none that went well", () => {

@@ -76,6 +76,11 @@ test("cut when the chance is above what waiting and rain cost", () => {
     text: "cut when the chance is above 35 %: it is 52 %",
   });
   expect(cutRule(0.3, 65, 100).cut).toBe(false);
+  // Nearly sure is not sure: 1 of 1000 leaves 99.9 %.
+  expect(cutRule(0.96, 1, 1000)).toMatchObject({
+    cut: false,
+    text: "cut when the chance is above 99.9 %: it is 96 %",
+  });
   expect(cutRule(0, 200, 100).cut).toBe(true);
   expect(cutRule(0.52, 0, 100)).toMatchObject({
     cut: false,

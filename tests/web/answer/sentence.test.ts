@@ -1,5 +1,10 @@
 import { expect, test } from "vitest";
-import { findWindows, type WindowsAnswer, type WindowsRequest } from "../../../model/harvest/index.ts";
+import {
+  findWindows,
+  findWindowsWithOdds,
+  type WindowsAnswer,
+  type WindowsRequest,
+} from "../../../model/harvest/index.ts";
 import { toAnswerSentence, toChoiceSentence } from "../../../web/answer/sentence.ts";
 import { type Manner, sayingOf } from "../../../web/format/manner.ts";
 import { DEMO_INPUTS } from "../../../web/state/inputs.ts";
@@ -250,4 +255,24 @@ test("the next best by the chances names its wait too", () => {
   expect(toChoiceSentence(held, { ...place("2026-06-20T05:00:00Z"), currency: "EUR" })).toContain(
     ", worth EUR 0 a hectare less than the best. ",
   );
+});
+
+test("costs that say wait are told in the headline, and the cut stands under it; those that say cut change nothing", () => {
+  const { question } = readInputs(DEMO_INPUTS);
+  if (question === null) throw new Error("no question");
+  const told = (waitingPerHa: number) => {
+    const asked = { ...question, weather: sampleSeries("settled-dry"), cutHours: [9], draws: 8 };
+    const outcome = findWindowsWithOdds({ ...asked, cutRule: { waitingPerHa, rainedOnPerHa: 1000 } });
+    if (!outcome.ok) throw new Error(outcome.issues[0]?.message);
+    const { odds, best } = outcome.value;
+    const cutRules = (odds?.cutRules ?? []).map((rule) => ({ ...rule, cut: waitingPerHa > 1 }));
+    const answer = odds === undefined ? outcome.value : { ...outcome.value, odds: { ...odds, cutRules } };
+    expect(best.overall).not.toBeNull();
+    return (past: boolean) => toAnswerSentence(answer, null, { ...place("2026-06-08T05:00:00Z"), past });
+  };
+  const wait = told(1);
+  expect(wait(false).headline).toBe("By your costs: wait with Creek field.");
+  expect(wait(false).promise).toMatch(/^Best cut: \w+day 09:00\. /);
+  expect(wait(true).headline).toMatch(/would have been cut/);
+  expect(told(500)(false).headline).toMatch(/^Cut Creek field \w+day 09:00\.$/);
 });

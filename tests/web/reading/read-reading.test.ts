@@ -1,5 +1,5 @@
 import { expect, test } from "vitest";
-import { readReading, timeField, timeOfField } from "../../../web/reading/read-reading.ts";
+import { readReading, takenAlready, timeField, timeOfField } from "../../../web/reading/read-reading.ts";
 
 const ZONE = "America/Chicago";
 const manner = { units: "metric", locale: "en-GB", hour12: false, zone: ZONE } as const;
@@ -50,4 +50,19 @@ test("what has not been read yet is refused, a clock that runs some minutes fast
   expect(late.errors.time).toMatch(/Tuesday 15:30, must not lie after now \(Tuesday 15:00\)/);
   expect(readReading(texts, { ...place, nowMs: nowMs + 26 * 60_000 }, manner).request).not.toBeNull();
   expect(readReading(texts, place, manner).request).not.toBeNull();
+});
+
+test("the same reading is known again; another place, time, method or moisture is another one", () => {
+  const { request } = readReading(texts, place, manner);
+  if (request === null) throw new Error("no request");
+  const there = [{ request, place: "north end" }];
+  expect(takenAlready(there, { ...request }, " north end ")).toBe(true);
+  expect(takenAlready(there, request, "south end")).toBe(false);
+  expect(takenAlready(there, { ...request, atUtc: "2026-06-23T20:31:00Z" }, "north end")).toBe(false);
+  expect(takenAlready(there, { ...request, method: "oven" }, "north end")).toBe(false);
+  expect(takenAlready(there, { ...request, moistureWb: 0.53 }, "north end")).toBe(false);
+  const { atUtc } = request;
+  const squeezed = [{ request: { atUtc, method: "hand-squeeze", range: [0.6, 0.7] } as const, place: "" }];
+  expect(takenAlready(squeezed, { atUtc, method: "hand-squeeze", range: [0.7, 0.75] }, "")).toBe(false);
+  expect(takenAlready(squeezed, { atUtc, method: "hand-squeeze", range: [0.6, 0.7] }, "")).toBe(true);
 });

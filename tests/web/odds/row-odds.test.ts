@@ -1,0 +1,61 @@
+import { expect, test } from "vitest";
+import type { RouteAnswer } from "../../../model/harvest/index.ts";
+import { rowOdds } from "../../../web/odds/row-odds.ts";
+import { metric24, us12 } from "../../support/manners.ts";
+
+const FROM_MS = Date.parse("2026-07-01T17:00:00Z"); // Wednesday noon in Chicago
+
+/** Only what the lines read. */
+const route = {
+  route: "dry-hay",
+  elapsedHours: { p10: 46, p25: 50, p50: 72, p75: 98, p90: null },
+  neverShare: 0.1,
+  valuePerHa: 127,
+  odds: {
+    chance: 0.9,
+    rainChances: [
+      { aboveMm: 1, chance: 0.6 },
+      { aboveMm: 5, chance: 0.2 },
+      { aboveMm: 10, chance: 0.02 },
+    ],
+    valuePerHa: { p10: -210, p25: -80, p50: -30, p75: 300, p90: 460 },
+    broughtPerHa: 150,
+    leftPerHa: -80,
+    beforeRain: { chance: 0.4, valuePerHa: 300, elsePerHa: -20 },
+  },
+} as unknown as RouteAnswer;
+const manner = metric24("America/Chicago");
+
+test("hours, rain and money of a cut are told as shares of its courses, in the farm's time", () => {
+  expect(rowOdds(route, false, FROM_MS, "", manner)).toEqual([
+    {
+      of: "Dry hay can begin",
+      told: "1 in 10 by Fri 10:00 (46 h), half by Sat 12:00 (72 h); 1 in 10 never within this weather.",
+    },
+    {
+      of: "Rain on the swath until then",
+      told: "6 in 10 over 1 mm, 2 in 10 over 5 mm, under 1 in 10 over 10 mm.",
+    },
+    {
+      of: "Worth",
+      told: "127 a hectare on average; half of the courses below -30, 1 in 10 below -210, 1 in 10 above 460.",
+    },
+  ]);
+});
+
+test("the units and clock of the reader hold here too", () => {
+  const told = rowOdds(route, false, FROM_MS, "$", us12("America/Chicago")).map((line) => line.told);
+  expect(told[0]).toContain("half by Sat noon");
+  expect(told[1]).toContain("6 in 10 over 0.04 in");
+  expect(told[2]).toContain("$ 51 an acre on average");
+});
+
+test("what never comes is said, what stands has no rain on a swath, and without odds nothing is told", () => {
+  const never = { p10: null, p25: null, p50: null, p75: null, p90: null };
+  const none = { ...route, elapsedHours: never, neverShare: 1, valuePerHa: null };
+  expect(rowOdds(none, true, FROM_MS, "", manner)).toEqual([
+    { of: "Dry hay can begin", told: "never within this weather." },
+  ]);
+  const { odds: _odds, ...plain } = route;
+  expect(rowOdds(plain, false, FROM_MS, "", manner)).toEqual([]);
+});

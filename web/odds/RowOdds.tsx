@@ -1,0 +1,41 @@
+import { utcMs } from "../format/farm-time.ts";
+import type { Manner } from "../format/manner.ts";
+import { unitsKept } from "../format/words.ts";
+import type { Choice } from "../state/choice.ts";
+import type { Picture } from "../state/state.ts";
+import { rowOdds } from "./row-odds.ts";
+import "./row-odds.css";
+
+/** The odds of the chosen cut and route, under its course. */
+export function RowOdds({
+  picture,
+  choice,
+  manner,
+}: {
+  readonly picture: Picture;
+  readonly choice: Choice;
+  readonly manner: Manner;
+}) {
+  const { request, source, answer, inputs } = picture;
+  const { option, route } = choice;
+  if (route === null || route.odds === undefined) return <div class="row-odds" />;
+  const from =
+    option.courseCutUtc ?? request.nowUtc ?? source.series.hours.startUtc[0] ?? answer.usableUntilUtc;
+  const lines = rowOdds(
+    route,
+    option.kind === "standing",
+    utcMs(from),
+    inputs.texts.currency.text.trim(),
+    manner,
+  );
+  return (
+    <dl class="row-odds" aria-label="Odds of the chosen cut">
+      {lines.map(({ of, told }) => (
+        <div key={of}>
+          <dt>{unitsKept(of)}</dt>
+          <dd>{unitsKept(told)}</dd>
+        </div>
+      ))}
+    </dl>
+  );
+}

@@ -1,0 +1,79 @@
+import type { RouteAnswer } from "../../model/harvest/answer.ts";
+import { inTen } from "../../model/odds/cost-loss.ts";
+import { HOUR_MS } from "../../model/weather/clock.ts";
+import { toldMs } from "../course/told-ms.ts";
+import { shortDayClockText } from "../format/farm-time.ts";
+import { type Manner, numberText } from "../format/manner.ts";
+import { toPage } from "../format/units.ts";
+import { ROUTE_LABELS, rainText, sentenceCase } from "../format/words.ts";
+import { moneyText } from "../routes/money-words.ts";
+
+/** A line of the odds of one pair: what it is of, and what is told. */
+export interface OddsLineOf {
+  readonly of: string;
+  readonly told: string;
+}
+
+/** "1 in 10 by Fri 10:00 (46 h), half by Sat 14:00 (74 h); 1 in 10 never within this weather." */
+function whenTold({ elapsedHours, neverShare }: RouteAnswer, fromMs: number, manner: Manner): string {
+  const { p10, p50, p90 } = elapsedHours;
+  const parts = (
+    [
+      ["1 in 10", p10],
+      ["half", p50],
+      ["9 in 10", p90],
+    ] as const
+  ).flatMap(([share, hours]) =>
+    hours === null
+      ? []
+      : [
+          `${share} by ${shortDayClockText(toldMs(fromMs + hours * HOUR_MS), manner)} (${numberText(hours, 0, manner)} h)`,
+        ],
+  );
+  const never = neverShare ?? 0;
+  const rest =
+    never === 0
+      ? ""
+      : never === 1
+        ? "never within this weather"
+        : `${inTen(never)} never within this weather`;
+  return `${[parts.join(", "), rest].filter((part) => part !== "").join("; ")}.`;
+}
+
+/** "6 in 10 over 1 mm, 2 in 10 over 5 mm, under 1 in 10 over 10 mm." */
+function rainTold({ odds }: RouteAnswer, manner: Manner): string {
+  const steps = odds?.rainChances ?? [];
+  return `${steps.map(({ aboveMm, chance }) => `${inTen(chance)} over ${rainText(aboveMm, manner)}`).join(", ")}.`;
+}
+
+/** "127 a hectare on average; half of the courses below -30, 1 in 10 below -210, 1 in 10 above 460." */
+function valueTold({ valuePerHa, odds }: RouteAnswer, currency: string, manner: Manner): string {
+  const { p10, p50, p90 } = odds?.valuePerHa ?? { p10: null, p50: null, p90: null };
+  if (valuePerHa === null || p10 === null || p50 === null || p90 === null) return "";
+  const money = (perHa: number) => moneyText(toPage(perHa, "perHa", manner.units), currency, manner);
+  const area = manner.units === "metric" ? "a hectare" : "an acre";
+  return `${money(valuePerHa)} ${area} on average; half of the courses below ${money(p50)}, 1 in 10 below ${money(p10)}, 1 in 10 above ${money(p90)}.`;
+}
+
+/**
+ * What the draws say of one cut and route: when it can be brought in, the rain that it lies in until then, and what it is
+ * worth; nothing without odds.
+ *
+ * @param fromMs from which its hours are counted, UTC ms
+ */
+export function rowOdds(
+  route: RouteAnswer,
+  standing: boolean,
+  fromMs: number,
+  currency: string,
+  manner: Manner,
+): readonly OddsLineOf[] {
+  if (route.odds === undefined) return [];
+  const name = ROUTE_LABELS[route.route];
+  const lines = [
+    { of: `${sentenceCase(name)} can begin`, told: whenTold(route, fromMs, manner) },
+    ...(standing ? [] : [{ of: "Rain on the swath until then", told: rainTold(route, manner) }]),
+    { of: "Worth", told: valueTold(route, currency, manner) },
+  ];
+  return lines.filter(({ told }) => told !== "");
+}
