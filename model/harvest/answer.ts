@@ -3,6 +3,7 @@ import type { OperationKind } from "../drying/keys.ts";
 import type { RainDay } from "../odds/rain-days.ts";
 import type { HazardCode } from "./hazards/index.ts";
 import type { RouteKey } from "./keys.ts";
+import type { Lead } from "./lead.ts";
 import type { LossStepKey } from "./losses/index.ts";
 
 /** What /api/windows, the command line and the page's worker answer. Times are ISO 8601 UTC. */
@@ -135,6 +136,10 @@ export interface BoardOddsAnswer {
   /** First place, and the best pair of another day or route. */
   readonly first: PlaceAnswer | null;
   readonly runnerUp: PlaceAnswer | null;
+  /** Of the first place over the runner-up, draw by draw; null without one. */
+  readonly lead: Lead | null;
+  /** Every pair whose lag behind the first is within twice its standard error, in the order of rank. */
+  readonly asGood: readonly { readonly optionId: string; readonly route: RouteKey }[];
   /** The chance of the first place at which the runner-up is worth as much; null where none between 0 and 1 is. */
   readonly turnsAtChance: number | null;
   readonly choiceText: string | null;

@@ -10,12 +10,13 @@ import { sampleScores } from "../odds/sample.ts";
 import { FEW_MEMBERS, weatherDraws } from "../odds/weather-draws.ts";
 import { HOUR_MS } from "../weather/clock.ts";
 import type { HourlyWeather } from "../weather/hourly.ts";
-import type { BoardOddsAnswer, RouteAnswer, WindowsAnswer } from "./answer.ts";
+import type { BoardOddsAnswer, PlaceAnswer, RouteAnswer, WindowsAnswer } from "./answer.ts";
 import { answerOf, type Board, type FoundOption, findBoard } from "./board.ts";
 import { type DryingTools, type Ground, groundOf } from "./drying-store.ts";
+import { leadOf } from "./lead.ts";
 import { type Drawn, type MemberOutcome, outcomesOf } from "./member-outcomes.ts";
 import { blockStore, type OptionRuns, optionRuns } from "./member-runs.ts";
-import { choiceOf, cutRuleOf, placeAnswer, placedOf } from "./odds-choice.ts";
+import { choiceOf, cutRuleOf, type Placed, placeAnswer, placedOf } from "./odds-choice.ts";
 import { leftPerHa, toldOutcome } from "./outcomes.ts";
 import type { ReadOption } from "./read-cuts.ts";
 import type { WindowsRequest } from "./request.ts";
@@ -39,8 +40,20 @@ function mean(values: readonly number[]): number | null {
   return values.length === 0 ? null : values.reduce((sum, value) => sum + value, 0) / values.length;
 }
 
-/** The pair with its odds in place of what the main forecast alone could not say. */
-function withOdds(drawn: Drawn, found: FoundRoute, runs: OptionRuns, read?: ReadOption): FoundRoute {
+/** What a hectare of each pair is worth in each draw. */
+type DrawnValues = Map<string, readonly number[]>;
+
+function pairKey({ optionId, route }: Pick<PlaceAnswer, "optionId" | "route">): string {
+  return `${optionId}|${route}`;
+}
+
+/** The pair with its odds in place of what the main forecast alone could not say, and its value in each draw. */
+function withOdds(
+  drawn: Drawn,
+  found: FoundRoute,
+  runs: OptionRuns,
+  read?: ReadOption,
+): { readonly found: FoundRoute; readonly values: readonly number[] } {
   const { question, answer } = found;
   const { settled } = drawn.board;
   const outcomes = outcomesOf(drawn, question, runs, read);
@@ -68,7 +81,7 @@ function withOdds(drawn: Drawn, found: FoundRoute, runs: OptionRuns, read?: Read
       elsePerHa: mean(values.filter((_, i) => !inTime[i])),
     },
   };
-  return {
+  const route: FoundRoute = {
     ...found,
     answer: {
       ...answer,
@@ -90,14 +103,21 @@ function withOdds(drawn: Drawn, found: FoundRoute, runs: OptionRuns, read?: Read
       odds,
     },
   };
+  return { found: route, values };
 }
 
-function boardOdds(drawn: Drawn, answer: WindowsAnswer): BoardOddsAnswer {
+function boardOdds(drawn: Drawn, answer: WindowsAnswer, values: DrawnValues): BoardOddsAnswer {
   const { board, weathers, count, seed } = drawn;
   const { clock, endUtcMs, nowUtcMs } = board.settled;
   const placed = placedOf(board, answer);
   const first = placed[0];
   const second = placed.find((one) => first && (one.route !== first.route || one.day !== first.day));
+  const firstValues = first && values.get(pairKey(first));
+  const leadOver = (other: Placed) => {
+    const own = values.get(pairKey(other));
+    return firstValues && own ? leadOf(firstValues, own, weathers.members) : null;
+  };
+  const lead = second ? leadOver(second) : null;
   const best = board.settled.routes.flatMap(({ route }) => placed.find((one) => one.route === route) ?? []);
   return {
     draws: count,
@@ -114,7 +134,11 @@ function boardOdds(drawn: Drawn, answer: WindowsAnswer): BoardOddsAnswer {
     ),
     first: first ? placeAnswer(first) : null,
     runnerUp: second ? placeAnswer(second) : null,
-    ...choiceOf(first, second, board.settled.saying),
+    lead,
+    asGood: placed
+      .filter((one) => one !== first && leadOver(one)?.equal)
+      .map(({ optionId, route }) => ({ optionId, route })),
+    ...choiceOf(first, second, lead, board.settled.saying),
     cutRules: best.flatMap((place) => cutRuleOf(board, place)),
   };
 }
@@ -176,19 +200,22 @@ export function* oddsSteps(board: Board): Generator<OddsProgress, WindowsAnswer,
     return { ...plain, warnings: [...plain.warnings, warning] };
   }
   const found: FoundOption[] = [];
+  const values: DrawnValues = new Map();
   for (const { head, routes } of board.options) {
     drawn.blocks.free();
     const runs = optionRuns(
       routes.flatMap(({ question }) => (question.kind === "swath" ? [question.operations] : [])),
     );
-    found.push({
-      head,
-      routes: routes.map((route) => withOdds(drawn, route, runs, board.read.byId.get(head.id))),
+    const own = routes.map((route) => {
+      const one = withOdds(drawn, route, runs, board.read.byId.get(head.id));
+      values.set(pairKey({ optionId: head.id, route: route.answer.route }), one.values);
+      return one.found;
     });
+    found.push({ head, routes: own });
     yield { done: found.length, of: board.options.length };
   }
   const answer = answerOf(board, found);
-  const odds = boardOdds(drawn, answer);
+  const odds = boardOdds(drawn, answer, values);
   const { cutRule } = board.request;
   // Asked for and not told is never passed over.
   const unruled = cutRule !== undefined && odds.first !== null && odds.cutRules.length === 0;

@@ -2,6 +2,7 @@ import { cutRule } from "../odds/cost-loss.ts";
 import type { CutRuleAnswer, PlaceAnswer, RouteAnswer, WindowsAnswer } from "./answer.ts";
 import type { Board } from "./board.ts";
 import { waitList } from "./hazards/hazard-words.ts";
+import { EQUAL_WITHIN_SE, type Lead } from "./lead.ts";
 import { ROUTE_CATALOGUE } from "./routes.ts";
 import type { Saying } from "./saying.ts";
 import { HA_PER_ACRE } from "./standing-yield.ts";
@@ -70,15 +71,20 @@ export function cutRuleOf({ request, settled: { saying } }: Board, place: Placed
   return [{ route, optionId, waitingPerHa, rainedOnPerHa, cutAbove, chance, cut, text: sentence }];
 }
 
-/** How far the second lies behind, and the chance of the first at which the choice turns. */
-export function choiceOf(first: Placed | undefined, second: Placed | undefined, { units }: Saying) {
+/** How far the second lies behind and how surely, and the chance of the first at which the choice turns. */
+export function choiceOf(
+  first: Placed | undefined,
+  second: Placed | undefined,
+  lead: Lead | null,
+  { units }: Saying,
+) {
   if (!first || !second) return { turnsAtChance: null, choiceText: null };
   const gain = first.brought - first.left;
   const at = gain > 0 ? (second.valuePerHa - first.left) / gain : Number.NaN;
   const turnsAtChance = at > 0 && at < first.chance ? at : null;
   const behind = first.valuePerHa - second.valuePerHa;
-  const behindText =
-    units === "us" ? `${Math.round(behind * HA_PER_ACRE)} an acre` : `${Math.round(behind)} a hectare`;
+  const inUnits = (perHa: number) => Math.round(units === "us" ? perHa * HA_PER_ACRE : perHa);
+  const behindText = `${inUnits(behind)} ${units === "us" ? "an acre" : "a hectare"}`;
   const name = ROUTE_CATALOGUE[second.route].label.toLowerCase();
   const where =
     second.day === ""
@@ -86,10 +92,13 @@ export function choiceOf(first: Placed | undefined, second: Placed | undefined, 
       : second.day === first.day
         ? `${name}, cut the same day`
         : `${name}, cut on another day`;
-  const turn =
-    turnsAtChance === null
+  const [now, turned] = [percent(first.chance), percent(turnsAtChance ?? 0)];
+  const falls = now === turned ? `, now ${now}, falls only a little` : ` falls from ${now} to ${turned}`;
+  const turn = lead?.equal
+    ? `As good as equal: the draws tell that difference to ${inUnits(EQUAL_WITHIN_SE * (lead.sePerHa ?? 0))} either way only.`
+    : turnsAtChance === null
       ? "No fall of the first one's chance alone would turn the choice."
-      : `The choice turns when the chance of the first falls from ${percent(first.chance)} to ${percent(turnsAtChance)}.`;
+      : `The choice turns when the chance of the first${falls}.`;
   return {
     turnsAtChance,
     choiceText: `Next best: ${where}, ${behindText} behind. ${second.waits === "" ? "" : `It lies in a wait: ${second.waits}. `}${turn}`,

@@ -29,6 +29,13 @@ export function oddsChangeText(answer: WindowsAnswer, before: Pair | undefined, 
     option.cutUtc === null || now.option.id === then.option.id
       ? ROUTE_LABELS[route.route]
       : dayClockText(option.cutUtc, manner);
+  // What another sample of draws may turn around is no reason.
+  if (
+    answer.odds.asGood?.some(
+      ({ optionId, route }) => optionId === then.option.id && route === then.route.route,
+    )
+  )
+    return `With the chances counted ${named(now)} and ${named(then)} are as good as equal.`;
   const [chance, other] = [now.route.odds?.chance, then.route.odds?.chance];
   const surer = chance !== undefined && other !== undefined && chance - other >= LEAST_APART;
   const why = surer

@@ -103,6 +103,17 @@ test("chances, quantiles and ranks hold together", () => {
   expect(odds?.choiceText).toContain("Next best");
 });
 
+test("a lead that another sample may turn around is told as none, with its error", () => {
+  const { odds } = ask();
+  const { lead, first, runnerUp, asGood, choiceText } = odds ?? {};
+  expect(lead?.perHa).toBeCloseTo((first?.valuePerHa ?? 0) - (runnerUp?.valuePerHa ?? 0), 9);
+  expect(lead?.equal).toBe(Math.abs(lead?.perHa ?? 9) <= 2 * (lead?.sePerHa ?? 0));
+  const second = { optionId: runnerUp?.optionId, route: runnerUp?.route };
+  expect(asGood?.some((pair) => JSON.stringify(pair) === JSON.stringify(second))).toBe(lead?.equal);
+  expect(choiceText?.includes("As good as equal: the draws tell that difference to ")).toBe(lead?.equal);
+  expect(choiceText).not.toMatch(/falls from (\d+ %) to \1/);
+});
+
 test("a next best that lies in a wait says so, with the end of it", () => {
   const wet = inventedSpell(PLACES.southDakota, "2026-07-01T05:00:00Z", 120, { rainMm: { 3: 15 } });
   const corn = { ...request.swath, crop: "drought-corn" } as const;

@@ -55,6 +55,10 @@ test("chances that put another row first say so, and why; the same row says noth
   expect(oddsChangeText(answer, pair(monday), manner)).toBe(
     "With the chances counted: Tuesday 09:00 instead of Monday 09:00, because wilted chop is then brought in, sooner or later, in 8 in 10, not in 5 in 10.",
   );
+  const alike = { ...answer, odds: { asGood: [pair(monday)] } } as unknown as WindowsAnswer;
+  expect(oddsChangeText(alike, pair(monday), manner)).toBe(
+    "With the chances counted Tuesday 09:00 and Monday 09:00 are as good as equal.",
+  );
   expect(oddsChangeText(answer, pair(tuesday), manner)).toBe("");
   expect(oddsChangeText(answer, undefined, manner)).toBe("");
 });

@@ -1,0 +1,21 @@
+import { expect, test } from "vitest";
+import { leadOf } from "../../../model/harvest/lead.ts";
+
+// By hand: differences 1, 3, 5 have mean 3 and standard deviation 2, so a standard error of 2 over the root of 3.
+test("a lead and its standard error are those of the differences draw by draw", () => {
+  const { perHa, sePerHa, equal } = leadOf([101, 203, 305], [100, 200, 300]);
+  expect([perHa, sePerHa]).toEqual([3, expect.closeTo(2 / Math.sqrt(3), 12)]);
+  expect(equal).toBe(false);
+  expect(leadOf([101, 203, 299], [100, 200, 300]).equal).toBe(true);
+  expect(leadOf([1, 2], [1, 2])).toEqual({ perHa: 0, sePerHa: 0, equal: true });
+});
+
+// By hand: members 1 and 2 twice each; their means of the differences are 2 and 6, mean 4, standard deviation root 8, error 2.
+test("draws in the weather of one member count as one; one alone tells no error", () => {
+  expect(leadOf([1, 5, 3, 7], [0, 0, 0, 0], 2)).toEqual({
+    perHa: 4,
+    sePerHa: expect.closeTo(2, 12),
+    equal: true,
+  });
+  expect(leadOf([4], [1])).toEqual({ perHa: 3, sePerHa: null, equal: false });
+});
