@@ -2,8 +2,9 @@ import { expect, test, vi } from "vitest";
 import type { CrewPlanAnswer, CrewPlanRequest } from "../../../model/crew/index.ts";
 import { WIDENED_TEXT } from "../../../model/odds/index.ts";
 import type { WeatherSeries } from "../../../model/weather/index.ts";
+import { check } from "../../../server/check.ts";
 import { runCli } from "../../../server/run-cli.ts";
-import { crewPlanAnswer } from "../../../server/schemas/crew-plan.ts";
+import { crewPlanAnswer, crewPlanRequest } from "../../../server/schemas/crew-plan.ts";
 import { theModel } from "../../../server/the-model.ts";
 import { fakeApp, post } from "../../support/app.ts";
 import { fieldOf, readCalendar, textOf } from "../../support/crew/read-calendar.ts";
@@ -174,4 +175,12 @@ test.each<[string, Partial<CrewPlanRequest>, string]>([
   ],
 ])("%s is refused with field, value and limit", async (_name, over, said) => {
   expect(await refused(over)).toContain(said);
+});
+
+test("a question without sites is told what they must be", () => {
+  const { sites: _sites, ...rest } = crewRequest();
+  const checked = check(crewPlanRequest, rest);
+  expect(checked.ok ? [] : checked.issues.map(({ message }) => message)).toEqual([
+    "sites: missing; must be an object",
+  ]);
 });
