@@ -173,10 +173,14 @@ export function accessOf(parts: AccessParts) {
       const token = getCookie(c, COOKIE);
       if (token !== undefined && holderOfToken(keys, "session", token, nowMs()) !== null) ended.end(token);
     },
-    /** Who asks, where the request says so; on the session's own address, which needs no key. */
-    holderNow: (c: Context): Holder | null => {
+    /** Who asks, where the request says so, or the answer that refuses; on the session's own address, which needs no key. */
+    holderNow: (c: Context): Holder | null | Response => {
       const shown = shownBy(c);
-      return shown.kind === "none" ? null : holderOf(c, shown);
+      if (shown.kind === "none") return null;
+      // As everywhere: a right key is never held back, a wrong one counts and is not listened to for ever.
+      const waitS = shown.kind === "session" ? 0 : limit.waitS(clientOf(c, parts));
+      const holder = holderOf(c, shown);
+      return holder === null && waitS > 0 ? tooMany(c, waitS) : holder;
     },
   };
 }

@@ -31,6 +31,9 @@ const READING_COLUMNS = [
   "rangeHighWb",
   "place",
   "grabs",
+  "tareG",
+  "freshG",
+  "driedG",
   "notes",
 ] as const;
 
@@ -45,11 +48,13 @@ export function readingsCsv(
   const ofEntry = fieldOf(cuts);
   const ofLot = new Map(lots.map((lot) => [lot.id, ofEntry(lot.doc)]));
   const lotName = nameOf(lots);
+  const fieldOfReading = (doc: Entry<"readings">["doc"]) =>
+    ofEntry(doc) ?? ofLot.get(doc.lotId ?? "") ?? null;
   const rows = readings.map(({ id, doc }) => [
     id,
     doc.atUtc,
-    doc.fieldId,
-    fieldName(ofEntry(doc) ?? ofLot.get(doc.lotId ?? "")),
+    fieldOfReading(doc),
+    fieldName(fieldOfReading(doc)),
     doc.cutId,
     doc.lotId,
     lotName(doc.lotId),
@@ -59,6 +64,9 @@ export function readingsCsv(
     doc.range?.[1],
     doc.place,
     doc.grabs,
+    doc.weighings?.tareG,
+    doc.weighings?.freshG,
+    doc.weighings?.driedG.join(" "),
     doc.notes,
   ]);
   return csvTable(READING_COLUMNS, rows);
@@ -85,19 +93,39 @@ const LOT_COLUMNS = [
   "openedUtc",
   "finishedUtc",
   "hottestC",
+  "heatingLog",
   "testsAwaited",
+  "nitrateUtc",
+  "nitrateLaboratory",
   "nitrateValue",
   "nitrateIon",
   "nitrateUnit",
   "nitrateBasis",
+  "prussicAcidUtc",
+  "prussicAcidLaboratory",
   "prussicAcidValue",
   "prussicAcidUnit",
   "prussicAcidBasis",
-  "resultUtc",
+  "resultMoistureUtc",
+  "resultMoistureLaboratory",
+  "resultMoistureWb",
+  "phUtc",
+  "phLaboratory",
+  "ph",
   "notes",
 ] as const;
 
-/** Lots in the order given, one a row; of several laboratory results the latest of each kind. */
+/** "2026-11-24T08:00:00Z 72 C deep middle; ...", in the order of time. */
+const heatingText = (heating: Entry<"lots">["doc"]["heating"]): string =>
+  [...(heating ?? [])]
+    .sort((a, b) => Date.parse(a.atUtc) - Date.parse(b.atUtc))
+    .map(({ atUtc, tempC, place }) => `${atUtc} ${tempC} C${place ? ` ${place}` : ""}`)
+    .join("; ");
+
+/**
+ * Lots in the order given, one a row; of several laboratory results the latest of each figure, with the day and the
+ * laboratory of its own paper.
+ */
 export function lotsCsv(
   lots: readonly Entry<"lots">[],
   fields: readonly Entry<"fields">[],
@@ -107,8 +135,16 @@ export function lotsCsv(
   const ofEntry = fieldOf(cuts);
   const rows = lots.map(({ id, doc }) => {
     const results = [...(doc.results ?? [])].sort((a, b) => Date.parse(b.atUtc) - Date.parse(a.atUtc));
-    const nitrate = results.find((result) => result.nitrate)?.nitrate;
-    const prussic = results.find((result) => result.prussicAcid)?.prussicAcid;
+    const paperOf = (key: "nitrate" | "prussicAcid" | "moistureWb" | "ph") =>
+      results.find((result) => (result[key] ?? null) !== null);
+    const paper = {
+      nitrate: paperOf("nitrate"),
+      prussic: paperOf("prussicAcid"),
+      moisture: paperOf("moistureWb"),
+      ph: paperOf("ph"),
+    };
+    const nitrate = paper.nitrate?.nitrate;
+    const prussic = paper.prussic?.prussicAcid;
     const awaited = (doc.tests ?? []).filter(
       (test) => !test.resultUtc && !results.some(({ testId }) => testId === test.id),
     );
@@ -116,7 +152,7 @@ export function lotsCsv(
     return [
       id,
       doc.name,
-      doc.fieldId,
+      ofEntry(doc),
       fieldName(ofEntry(doc)),
       doc.cutId,
       doc.crop,
@@ -134,15 +170,25 @@ export function lotsCsv(
       doc.openedUtc,
       doc.finishedUtc,
       temps.length === 0 ? null : Math.max(...temps),
+      heatingText(doc.heating),
       awaited.map(({ what }) => what).join(" "),
+      paper.nitrate?.atUtc,
+      paper.nitrate?.laboratory,
       nitrate?.value,
       nitrate?.ion,
       nitrate?.unit,
       nitrate?.basis,
+      paper.prussic?.atUtc,
+      paper.prussic?.laboratory,
       prussic?.value,
       prussic?.unit,
       prussic?.basis,
-      results[0]?.atUtc,
+      paper.moisture?.atUtc,
+      paper.moisture?.laboratory,
+      paper.moisture?.moistureWb,
+      paper.ph?.atUtc,
+      paper.ph?.laboratory,
+      paper.ph?.ph,
       doc.notes,
     ];
   });

@@ -1,5 +1,13 @@
 import type { Kysely } from "kysely";
-import { type BookDocs, type BookKind, entryIssues, namedBy } from "../../model/book/index.ts";
+import { type NamesCut, withCutIssues } from "../../model/book/check/with-cut.ts";
+import {
+  type BookDocs,
+  type BookKind,
+  bearingsOf,
+  type CutDoc,
+  entryIssues,
+  namedBy,
+} from "../../model/book/index.ts";
 import type { Issue } from "../../model/limits.ts";
 import type { BookTables } from "./tables.ts";
 
@@ -54,8 +62,50 @@ async function unknownReferences<K extends BookKind>(
   return issues;
 }
 
+/** A new field at a place that was removed would have a clock that nobody can set right. */
+async function removedPlace<K extends BookKind>(
+  db: Kysely<BookTables>,
+  { kind, doc, before }: Wish<K>,
+): Promise<Issue[]> {
+  const siteOf = (of: BookDocs[K]) => bearingsOf(kind, of).siteId;
+  const id = kind === "fields" ? siteOf(doc) : null;
+  if (id === null || (before !== undefined && siteOf(before) === id)) return [];
+  const row = await rowOf(db, "sites", id);
+  if (row?.deleted !== 1) return [];
+  const message = `siteId: got "${id}", which was removed: choose another place, or bring that one back`;
+  return [{ path: "doc.siteId", code: "removed-reference", message }];
+}
+
+const rowOf = (db: Kysely<BookTables>, kind: BookKind, id: string) =>
+  db
+    .selectFrom("entries")
+    .select(["doc", "deleted"])
+    .where("kind", "=", kind)
+    .where("id", "=", id)
+    .executeTakeFirst();
+
+/** What is wrong beside the cut that it names; what was wrong there before stops no other change. */
+async function besideCut<K extends BookKind>(
+  db: Kysely<BookTables>,
+  { kind, doc, before }: Wish<K>,
+): Promise<Issue[]> {
+  const { cutId } = bearingsOf(kind, doc);
+  const row = cutId === null ? undefined : await rowOf(db, "cuts", cutId);
+  if (row === undefined) return [];
+  const cut = JSON.parse(row.doc) as CutDoc;
+  const there = before === undefined ? [] : withCutIssues(before as NamesCut, cut);
+  return withCutIssues(doc as NamesCut, cut).filter(
+    ({ message }) => !there.some((old) => old.message === message),
+  );
+}
+
 /** Everything that is wrong with a document as it would stand in the book. */
 export async function refusals<K extends BookKind>(db: Kysely<BookTables>, wish: Wish<K>): Promise<Issue[]> {
   const { kind, doc, nowMs, before } = wish;
-  return [...entryIssues(kind, doc, nowMs, before), ...(await unknownReferences(db, wish))];
+  return [
+    ...entryIssues(kind, doc, nowMs, before),
+    ...(await unknownReferences(db, wish)),
+    ...(await removedPlace(db, wish)),
+    ...(await besideCut(db, wish)),
+  ];
 }

@@ -4,7 +4,7 @@ import { type BookDocs, type BookKind, HEAVY_KEYS } from "../../model/book/index
 import type { Book, BookReader, Written } from "../book/book.ts";
 import { check } from "../check.ts";
 import { limitBody, MAX_JSON_BYTES, MAX_UPLOAD_BYTES } from "../limit-body.ts";
-import { plainProblem, sendProblem } from "../problem.ts";
+import { invalidRequest, plainProblem, sendProblem } from "../problem.ts";
 import { MAX_PARTS } from "../read-json.ts";
 import { idOnly, kindSchemas, revisionQuery } from "../schemas/book/api.ts";
 import { BOOK_SCHEMAS } from "../schemas/book/kinds.ts";
@@ -35,8 +35,12 @@ export function addKindRoutes<K extends BookKind>(app: OpenAPIHono, kind: K, sou
     switch (result.kind) {
       case "missing":
         return sendProblem(c, 404, plainProblem("not-found", `no such entry among the ${kind}`));
-      case "invalid":
-        return invalid(c, result.issues);
+      case "invalid": {
+        const inUse = result.issues.some(({ code }) => code === "in-use");
+        return inUse
+          ? sendProblem(c, 409, invalidRequest(result.issues, "in-use"))
+          : invalid(c, result.issues);
+      }
       case "stale": {
         const { entry } = result;
         const what = entry.deleted ? "was deleted" : `is at revision ${entry.revision} now`;

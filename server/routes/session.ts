@@ -62,7 +62,10 @@ export function sessionRoutes(access: Access) {
   describe("get", "Whether a key is needed, and whose came with the request");
   describe("post", "A browser signs in: the key is changed for a cookie that its scripts cannot read");
   describe("delete", "The browser signs out");
-  app.get("/api/session", (c) => answer(c, access.holderNow(c)));
+  app.get("/api/session", (c) => {
+    const holder = access.holderNow(c);
+    return holder instanceof Response ? holder : answer(c, holder);
+  });
   app.post("/api/session", limitBody(10_000), async (c) => {
     const text = readText(await c.req.arrayBuffer(), "");
     const json = text.ok ? readJson(text.value) : text;

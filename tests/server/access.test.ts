@@ -63,6 +63,18 @@ describe("keys and their roles", () => {
     expect((await app.request(`/api/samples?token=${EDIT}`)).status).toBe(401);
   });
 
+  test("wrong keys shown to the session's own address are counted and held back like any other", async () => {
+    const app = await sharedApp();
+    const ask = (key: string) => app.request("/api/session", { headers: bearer(key) });
+    for (let i = 0; i < FAILURES.most; i += 1) expect((await ask(WRONG)).status).toBe(200);
+    const held = await ask(WRONG);
+    expect([held.status, await errorOf(held)]).toEqual([429, "too-many-failures"]);
+    expect(Number(held.headers.get("retry-after"))).toBeGreaterThan(0);
+    expect((await app.request("/api/book", { headers: bearer(WRONG) })).status).toBe(429);
+    expect(await (await ask(EDIT)).json()).toMatchObject({ holder: { name: "anna" } });
+    expect((await app.request("/api/session")).status).toBe(200);
+  });
+
   test("a view key looks and asks, and changes nothing", async () => {
     const app = await sharedApp();
     expect((await app.request("/api/book/fields", { headers: bearer(VIEW) })).status).toBe(200);

@@ -10,12 +10,17 @@ const EARLIEST = (times: readonly (string | null | undefined)[]): string | null 
       null,
     );
 
+/** When a cut was made: its hour and that of its mower may differ by a little, the earlier one counts. null = it stands. */
+export function cutBegan({ cutUtc, operations }: CutDoc): string | null {
+  const mown = (operations ?? []).filter(({ kind }) => kind === "mow").map(({ doneUtc }) => doneUtc);
+  return EARLIEST([cutUtc, ...mown]);
+}
+
 /** What was done of a cut, in its order and not ahead. Plans are free: they change. */
-export function cutIssues({ cutUtc, closedUtc, operations }: CutDoc, nowMs: number): Issue[] {
+export function cutIssues(cut: CutDoc, nowMs: number): Issue[] {
+  const { cutUtc, closedUtc, operations } = cut;
   const passes = operations ?? [];
-  const mown = passes.filter(({ kind }) => kind === "mow").map(({ doneUtc }) => doneUtc);
-  // The hour of the cut and that of its mower may differ by a little: the earlier one counts.
-  const began = EARLIEST([cutUtc, ...mown]);
+  const began = cutBegan(cut);
   return [
     ...notAhead({ path: "cutUtc", utc: cutUtc }, nowMs),
     ...notBefore({ path: "closedUtc", utc: closedUtc }, began, "it was cut"),

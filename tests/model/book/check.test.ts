@@ -29,6 +29,18 @@ describe("what no farm can have meant", () => {
       { tests: [{ id: "t", what: "nitrate", sentUtc: at(5), resultUtc: at(4) }] },
       ["doc.tests[0].resultUtc out-of-order"],
     ],
+    [
+      "of dry hay in a bunker",
+      { route: "dry-hay", wrappedUtc: null, store: "bunker" },
+      ["doc.store not-of-its-route"],
+    ],
+    ["of dry hay on a pile", { route: "dry-hay", wrappedUtc: null, store: "pile" }, []],
+    ["of dry hay, wrapped", { route: "dry-hay" }, ["doc.wrappedUtc not-of-its-route"]],
+    [
+      "with the paper of no sample of its",
+      { results: [{ atUtc: at(5), testId: "nope" }] },
+      ["doc.results[0].testId unknown-reference"],
+    ],
     ["measured ahead", { heating: [{ atUtc: at(12), tempC: 40 }] }, ["doc.heating[0].atUtc in-the-future"]],
   ])("a lot %s", (_name, part, expected) => {
     expect(wrong("lots", { ...WRAPPED, ...part })).toEqual(expected);

@@ -105,7 +105,7 @@ describe.each(ENGINES)("the book on %s", (engine) => {
 
   test("nonsense across keys is refused when it is made and changed; an import takes it as it was kept", async () => {
     const book = await withField(await emptyBook(engine));
-    const bad = { ...LOT, wrappedUtc: "2026-06-01T20:00:00Z" };
+    const bad = { ...LOT, route: "wrapped-bales", wrappedUtc: "2026-06-01T20:00:00Z" } as const;
     const refused = { kind: "invalid", issues: [{ path: "doc.wrappedUtc", code: "out-of-order" }] };
     expect(await book.make("lots", "l1", bad)).toMatchObject(refused);
     await book.make("lots", "l1", LOT);
@@ -128,6 +128,30 @@ describe.each(ENGINES)("the book on %s", (engine) => {
     const copy = await emptyBook(engine);
     expect(await copy.takeIn(entriesOf(older), "add")).toMatchObject({ ok: true, value: { added: 6 } });
     expect(stripped(await wholeDocument(copy))).toBe(stripped(older));
+  });
+
+  test("what names a cut is of its field and stored after it; no new field at a place that was removed", async () => {
+    const book = await withField(await emptyBook(engine));
+    await book.make("fields", "hill", { ...FIELD, name: "Hill" });
+    await book.make("cuts", "c1", { ...CUT, cutUtc: "2026-06-28T14:00:00Z" });
+    const lot = { ...LOT, cutId: "c1", storedUtc: "2026-06-29T14:00:00Z" };
+    const codes = async (id: string, part: Partial<typeof LOT>) => {
+      const made = await book.make("lots", id, { ...lot, ...part });
+      return made.kind === "invalid" ? made.issues.map(({ path, code }) => `${path} ${code}`) : made.kind;
+    };
+    expect(await codes("l1", { storedUtc: "2026-06-27T14:00:00Z" })).toEqual(["doc.storedUtc out-of-order"]);
+    expect(await codes("l1", { fieldId: "hill" })).toEqual(["doc.fieldId not-of-its-cut"]);
+    expect(await codes("l1", { fieldId: null })).toBe("made");
+    const other = await book.make("readings", "r1", { ...READING, fieldId: "hill", cutId: "c1" });
+    expect(other).toMatchObject({ kind: "invalid", issues: [{ code: "not-of-its-cut" }] });
+
+    await book.make("sites", "gone", SITE);
+    await book.remove("sites", "gone", 1);
+    const at = await book.make("fields", "new", { ...FIELD, siteId: "gone" });
+    expect(at).toMatchObject({
+      kind: "invalid",
+      issues: [{ path: "doc.siteId", code: "removed-reference" }],
+    });
   });
 
   test("lists: by field and time, page by page, both ways, the same on every engine", async () => {
