@@ -8,6 +8,7 @@ import { demoBook } from "./book/demo-book.ts";
 import { BookFailure } from "./book/failure.ts";
 import type { WeatherService } from "./forecasts/service.ts";
 import { noWeatherServices } from "./forecasts/the-services.ts";
+import { describedWithAccess } from "./openapi-access.ts";
 import { plainProblem, sendProblem } from "./problem.ts";
 import { BOOK_METHODS, bookRoutes } from "./routes/book.ts";
 import type { BookSource } from "./routes/book-kind.ts";
@@ -186,14 +187,15 @@ export function createApp(parts: AppParts) {
   app.route("/", bookRoutes({ own: parts.book ?? noBook, demo: demoBook(nowMs), nowMs }));
   app.route("/", modelRoutes(model.version));
   app.route("/", healthRoutes(model.version, parts.uptimeS ?? (() => 0)));
-  app.doc31("/openapi.json", {
+  const about = {
     openapi: "3.1.0",
     info: {
       title: "Swathclock",
       version: model.version,
       description: "Hourly weather in, harvest windows out.",
     },
-  });
+  };
+  app.get("/openapi.json", (c) => c.json(describedWithAccess(app, about, keys.length > 0)));
   if (parts.page) app.get("/*", parts.page);
   app.notFound(notFound);
   app.onError(failed);

@@ -20,7 +20,8 @@ export function describeKind(app: OpenAPIHono, kind: BookKind): void {
   );
   const usual = { 400: badRequest, 503: unavailable };
   const one = { 200: jsonOf(schemas.entry, "The entry; its ETag is its revision"), ...usual };
-  const written = { ...one, 404: notThere, 409: conflict, 413: tooLarge, 507: unavailable };
+  const removed = { ...one, 404: notThere, 409: conflict, 507: unavailable };
+  const written = { ...removed, 413: tooLarge };
   const params = z.object({ id: z.string() });
   const ifMatch = z.object({ "If-Match": z.string().optional() });
   const doc = app.openAPIRegistry;
@@ -69,7 +70,7 @@ export function describeKind(app: OpenAPIHono, kind: BookKind): void {
       ...at,
       method: "delete",
       summary: "Deleted: a tombstone stays, and what names it keeps its name",
-      responses: { ...written, 428: jsonOf(errorSchema, "Needs the revision that was seen") },
+      responses: { ...removed, 428: jsonOf(errorSchema, "Needs the revision that was seen") },
     }),
   );
 }

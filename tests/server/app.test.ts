@@ -218,6 +218,18 @@ describe("the description of the API", () => {
           .sort(),
       ]).toEqual([path, [...methods].sort()]);
     }
+    // Keys: how they are shown, and the answers of those who have none.
+    expect(Object.keys(document.components.securitySchemes)).toEqual([
+      "accessKey",
+      "session",
+      "calendarToken",
+    ]);
+    const { get, delete: remove } = document.paths["/api/book/fields/{id}"];
+    expect(get.security).toEqual([{ accessKey: [] }, { session: [] }, {}]);
+    expect(Object.keys(get.responses)).toEqual(["200", "400", "401", "404", "429", "503"]);
+    expect(Object.keys(remove.responses)).toEqual(expect.arrayContaining(["401", "403", "409", "429"]));
+    expect(remove.responses).not.toHaveProperty("413");
+    expect(document.paths["/api/book/due.ics"].get.security).toContainEqual({ calendarToken: [] });
     const references = [...text.matchAll(/"\$ref":"#\/components\/schemas\/([^"]+)"/g)].map(
       ([, name]) => name,
     );
