@@ -94,6 +94,17 @@ function canBeScored({
   return leadH <= LONGEST_LEAD_H && (bandsWb === undefined || bandsInOrder(bandsWb));
 }
 
+/** A reading beside a course without odds, or beside hours that cannot be read: there is nothing to score it by. */
+function isBesideBareCourse(forecast: KeptForecast, reading: KeptReading): boolean {
+  const { course, issuedUtc } = forecast;
+  if (!course || !isOf(forecast, reading) || typeof reading.moistureWb !== "number") return false;
+  const [startMs, atMs] = [Date.parse(course.startUtc[0] ?? ""), Date.parse(reading.atUtc)];
+  if (Number.isNaN(startMs)) return true;
+  const within = atMs >= startMs + HOUR_MS && atMs <= startMs + course.startUtc.length * HOUR_MS;
+  const bare = !course.quantiles && (course.membersWb ?? []).length === 0;
+  return bare && within && atMs >= Date.parse(issuedUtc);
+}
+
 /** Said by somebody, or found from the cut and its readings; null where it is not known. */
 function cameIn(forecast: KeptForecast, one: KeptChance, cuts: Cuts, readings: readonly KeptReading[]) {
   if (typeof one.came === "boolean") return one.came;
@@ -118,7 +129,8 @@ export interface KnownBeside {
 /**
  * The record's question from what was kept: each issued course with each later reading of its cut (or field), and chances
  * of which it is known whether the thing came (`cameOf`). What cannot be scored, the course of a cut that was then mown on
- * another day too, is counted as left out: one such does not silence the rest. `notKnown` counts told chances of which nothing is known.
+ * another day too, is counted as left out: one such does not silence the rest. `notKnown` counts told chances of which
+ * nothing is known, `bare` readings beside courses that have no odds.
  *
  * @param timeZone of what has none of its own
  */
@@ -127,7 +139,7 @@ export function recordOfBook(
   forecasts: readonly KeptForecast[],
   readings: readonly KeptReading[],
   { zoneOf = () => undefined, cuts = [] }: KnownBeside = {},
-): RecordRequest & { readonly leftOut: number; readonly notKnown: number } {
+): RecordRequest & { readonly leftOut: number; readonly notKnown: number; readonly bare: number } {
   const cutOf: Cuts = new Map(cuts.map((cut) => [cut.id, cut]));
   const moisture = forecasts.flatMap((forecast) =>
     readings.flatMap((reading) =>
@@ -152,5 +164,6 @@ export function recordOfBook(
   const scored = { moisture: ofCut.filter(canBeScored), chances: chances.filter(canBeScored) };
   const leftOut = moisture.length - scored.moisture.length + chances.length - scored.chances.length;
   const told = forecasts.reduce((sum, forecast) => sum + (forecast.chances?.length ?? 0), 0);
-  return { timeZone, ...scored, leftOut, notKnown: told - chances.length };
+  const bare = readings.filter((reading) => forecasts.some((one) => isBesideBareCourse(one, reading))).length;
+  return { timeZone, ...scored, leftOut, notKnown: told - chances.length, bare };
 }

@@ -35,12 +35,17 @@ export async function recordOf(book: BookReader): Promise<Outcome<RecordAnswer>>
     return zones.get(siteId ?? siteOfField.get(field ?? "") ?? "");
   };
   const zone = sites[0]?.doc.timeZone ?? "UTC";
-  const { leftOut, notKnown, ...request } = recordOfBook(zone, forecasts, readings, { zoneOf, cuts });
+  const { leftOut, notKnown, bare, ...request } = recordOfBook(zone, forecasts, readings, { zoneOf, cuts });
   const outcome = recordAnswer(request);
   if (!outcome.ok) return outcome;
   const notes = [
     CAME_NOTE,
     ...(notKnown === 0 ? [] : [`Told chances of which it is not known whether they came: ${notKnown}.`]),
+    ...(bare === 0
+      ? []
+      : [
+          `Readings beside a course that was kept without odds, or whose hours cannot be read: ${bare}. Not scored.`,
+        ]),
     ...(leftOut === 0
       ? []
       : [

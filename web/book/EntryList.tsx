@@ -34,7 +34,11 @@ export function EntryList({
 }: EntryListProps) {
   const [removing, setRemoving] = useState<string | null>(null);
   const [all, setAll] = useState(false);
-  if (entries.length === 0) return <p>{KIND_WORDS[kind].none}</p>;
+  // "No field yet: add one" is no word for somebody who may not.
+  if (entries.length === 0) {
+    const { none } = KIND_WORDS[kind];
+    return <p>{canEdit ? none : `${none.split(/[:.]/)[0]}.`}</p>;
+  }
   const shown = all ? entries : entries.slice(0, FIRST);
   return (
     <>

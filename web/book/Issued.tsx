@@ -11,6 +11,9 @@ export interface IssuedProps {
   readonly choice: Choice | null;
 }
 
+/** A lever on its way tells much that nobody reads: what stood for so long was told, ms. */
+const SETTLED_MS = 1500;
+
 /**
  * Shows nothing: once the odds of a real forecast are told, the book keeps it where its field is a kept one; and what
  * readings of other devices taught comes from the book into this one.
@@ -20,9 +23,12 @@ export function Issued({ picture, choice, readings, dispatch }: IssuedProps) {
   useEffect(() => {
     if (!told || picture === null || choice === null) return;
     // What cannot be fetched or kept now is kept with the next forecast: the page goes on.
-    void import("./part.ts")
-      .then(({ keepIssued }) => keepIssued(picture, choice, Date.now()))
-      .catch(() => {});
+    const keep = () =>
+      void import("./part.ts")
+        .then(({ keepIssued }) => keepIssued(picture, choice, Date.now()))
+        .catch(() => {});
+    const timer = setTimeout(keep, SETTLED_MS);
+    return () => clearTimeout(timer);
   }, [told, picture?.id, choice?.option.id, choice?.route?.route]);
   const real = picture !== null && picture.source.kind !== "sample";
   useEffect(() => {

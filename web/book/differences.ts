@@ -1,6 +1,9 @@
+import { fullText } from "../format/farm-time.ts";
+import type { Manner } from "../format/manner.ts";
 import { PAGE_UNITS, toPage } from "../format/units.ts";
+import { timeOfField } from "../reading/read-reading.ts";
 import type { ShownKind } from "./book-data.ts";
-import { at, type FormManner, numberUnit, valuesOf } from "./form.ts";
+import { at, numberUnit, valuesOf } from "./form.ts";
 import { FORMS } from "./forms.ts";
 import type { AnyDoc } from "./queue.ts";
 import { type NumberSpec, type OneSpec, PLACE_IN_LIST, type Spec, textOf, type Values } from "./spec.ts";
@@ -16,20 +19,23 @@ export interface Difference {
 /** How an entry of the book that a document names is told. */
 export type NameOf = (spec: Extract<OneSpec, { type: "ref" }>, id: string) => string;
 
-function wordOf(spec: OneSpec, text: string, nameOf: NameOf, manner: FormManner): string {
+function wordOf(spec: OneSpec, text: string, nameOf: NameOf, manner: Manner): string {
   if (text === "") return "not known";
   if (spec.type === "choice") return spec.choices.find(([key]) => key === text)?.[1] ?? text;
   if (spec.type === "range") return spec.ranges[Number(text)]?.says ?? text;
   if (spec.type === "ref") return nameOf(spec, text);
   if (spec.type === "number") return `${text} ${numberUnit(spec, manner) ?? ""}`.trim();
-  if (spec.type === "time") return text.replace("T", " ");
+  if (spec.type === "time") {
+    const ms = timeOfField(text, manner.zone);
+    return ms === null ? text.replace("T", " ") : fullText(ms, manner);
+  }
   return text;
 }
 
 const MOST_DECIMALS = 3;
 
 /** Two numbers of one field to the same decimal: as few as people read it with, and as many as tell them apart. */
-function numbersTold(spec: NumberSpec, versions: readonly unknown[], manner: FormManner): string[] | null {
+function numbersTold(spec: NumberSpec, versions: readonly unknown[], manner: Manner): string[] | null {
   const unit = numberUnit(spec, manner) ?? "";
   const usual =
     spec.quantity === null ? (spec.decimals ?? 1) : PAGE_UNITS[spec.quantity][manner.units].decimals;
@@ -57,7 +63,7 @@ function numbersTold(spec: NumberSpec, versions: readonly unknown[], manner: For
   return null;
 }
 
-function told(spec: Spec, values: Values, nameOf: NameOf, manner: FormManner): string {
+function told(spec: Spec, values: Values, nameOf: NameOf, manner: Manner): string {
   if (spec.type !== "list") return wordOf(spec, textOf(values, spec.path), nameOf, manner);
   const items = values[spec.path];
   if (typeof items !== "object" || items.length === 0) return "none";
@@ -87,7 +93,7 @@ export function differences(
   kind: ShownKind,
   mine: AnyDoc,
   theirs: AnyDoc,
-  manner: FormManner,
+  manner: Manner,
   nameOf: NameOf,
 ): Difference[] {
   const [here, there] = [mine, theirs].map((doc) => valuesOf(FORMS[kind], doc, manner));

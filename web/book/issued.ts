@@ -82,11 +82,25 @@ export function uploadDoc(name: string, siteId: string, series: WeatherSeries): 
   return { name, siteId, fromUtc, toUtc: new Date(endMs).toISOString(), series };
 }
 
-/** The same for the same weather, and another for any other: FNV-1a of what the air did. */
-export function weatherMark({ hours }: WeatherSeries): string {
+/** FNV-1a of 32 bits. */
+function markOf(text: string): string {
   let hash = 0x811c9dc5;
-  for (const sign of JSON.stringify([hours.startUtc[0], hours.startUtc.length, hours.airTempC])) {
-    hash = Math.imul(hash ^ sign.charCodeAt(0), 0x01000193) >>> 0;
-  }
+  for (let i = 0; i < text.length; i += 1) hash = Math.imul(hash ^ text.charCodeAt(i), 0x01000193) >>> 0;
   return hash.toString(36);
+}
+
+const knownHours = new WeakMap<WeatherSeries, string>();
+
+/** The same for the same weather, and another for any other: all columns, and all members. */
+export function hoursMark(series: WeatherSeries): string {
+  const known = knownHours.get(series);
+  if (known !== undefined) return known;
+  const mark = markOf(JSON.stringify([series.hours, series.members ?? null]));
+  knownHours.set(series, mark);
+  return mark;
+}
+
+/** The same as long as the levers, readings and cuts that a forecast was asked with are: all but weather and clock. */
+export function leversMark({ weather: _weather, nowUtc: _now, ...levers }: Picture["request"]): string {
+  return markOf(JSON.stringify(levers));
 }

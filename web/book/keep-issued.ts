@@ -2,7 +2,7 @@ import type { Choice } from "../state/choice.ts";
 import type { Picture } from "../state/state.ts";
 import { findField } from "./find-field.ts";
 import { whoNow } from "./holder.ts";
-import { cutOfChoice, issuedDoc, uploadDoc, weatherMark } from "./issued.ts";
+import { cutOfChoice, hoursMark, issuedDoc, leversMark, uploadDoc } from "./issued.ts";
 import { withWaiting } from "./queue.ts";
 import { theOutbox } from "./the-outbox.ts";
 
@@ -34,8 +34,8 @@ function isNew(mark: string): boolean {
 }
 
 /**
- * Keeps the forecast that was told of a kept field, once for each weather and kept cut, with all that it was worked out
- * from; and the station's file that it used. Invented weather is no forecast.
+ * Keeps the forecast that was told of a kept field, once for each weather, levers and kept cut, with all that it was
+ * worked out from; and the station's file that it used. Invented weather is no forecast.
  */
 export async function keepIssued(picture: Picture, choice: Choice, nowMs: number): Promise<void> {
   const { source, inputs } = picture;
@@ -45,15 +45,16 @@ export async function keepIssued(picture: Picture, choice: Choice, nowMs: number
   const { field, entries, queue } = await findField(inputs.fieldName);
   if (field === undefined) return;
   const cut = cutOfChoice(withWaiting("cuts", entries?.cuts ?? [], queue), field.id, picture, choice);
-  const mark = weatherMark(source.series);
+  const weather = hoursMark(source.series);
+  const mark = `${weather} ${leversMark(picture.request)}`;
   const used = source.kind === "upload" ? source : source.observed;
-  if (used && isNew(`upload ${field.doc.siteId} ${weatherMark(used.series)}`)) {
+  if (used && isNew(`upload ${field.doc.siteId} ${hoursMark(used.series)}`)) {
     await outbox.make("uploads", uploadDoc(used.name, field.doc.siteId, used.series));
   }
   if (!isNew(`forecast ${field.id} ${cut?.id ?? ""} ${cut ? (choice.route?.route ?? "") : ""} ${mark}`))
     return;
   const issuedUtc = new Date(nowMs).toISOString();
-  const withChances = cut !== undefined && isNew(`chances ${cut.id} ${mark}`);
+  const withChances = cut !== undefined && isNew(`chances ${cut.id} ${weather}`);
   const of = { fieldId: field.id, cutId: cut?.id ?? null, issuedUtc, withChances };
   await outbox.make("forecasts", issuedDoc(picture, choice, of));
 }

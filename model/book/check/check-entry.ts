@@ -1,7 +1,9 @@
 import type { Issue } from "../../limits.ts";
 import type { Maybe, SpanDoc } from "../farm-docs.ts";
 import type { BookDocs, BookKind } from "../kinds.ts";
+import type { ForecastDoc } from "../work-docs.ts";
 import { cutIssues } from "./cut.ts";
+import { forecastIssues, reissued } from "./forecast.ts";
 import { notAhead, notBefore } from "./issue.ts";
 import { lotIssues } from "./lot.ts";
 import { readingIssues } from "./reading.ts";
@@ -20,6 +22,7 @@ const CHECKS: ChecksOf = {
   cuts: cutIssues,
   lots: lotIssues,
   readings: readingIssues,
+  forecasts: forecastIssues,
   "learned-rates": ({ atUtc }, nowMs) => notAhead({ path: "atUtc", utc: atUtc }, nowMs),
 };
 
@@ -39,7 +42,12 @@ export function entryIssues<K extends BookKind>(
   const check = CHECKS[kind];
   if (check === undefined) return [];
   const there = before === undefined ? [] : check(before, nowMs);
-  return check(doc, nowMs).filter(
-    ({ path, message }) => !there.some((old) => old.path === path && old.message === message),
-  );
+  const fixed =
+    kind === "forecasts" && before !== undefined ? reissued(before as ForecastDoc, doc as ForecastDoc) : [];
+  return [
+    ...fixed,
+    ...check(doc, nowMs).filter(
+      ({ path, message }) => !there.some((old) => old.path === path && old.message === message),
+    ),
+  ];
 }

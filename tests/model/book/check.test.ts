@@ -1,6 +1,6 @@
 import { describe, expect, test } from "vitest";
 import { otherCropText } from "../../../model/book/check/other-crop.ts";
-import { demoDocs, entryIssues, type LotDoc, namedBy } from "../../../model/book/index.ts";
+import { demoDocs, entryIssues, type ForecastDoc, type LotDoc, namedBy } from "../../../model/book/index.ts";
 import { BOOK_KINDS, type BookDocs, type BookKind } from "../../../model/book/kinds.ts";
 import { CUT, LOT, READING } from "../../support/book/docs.ts";
 
@@ -103,6 +103,46 @@ describe("what no farm can have meant", () => {
       for (const doc of Object.values<BookDocs[typeof kind]>(docs[kind] ?? {}))
         expect(wrong(kind, doc)).toEqual([]);
     }
+  });
+});
+
+describe("a kept forecast", () => {
+  const startUtc = [at(2, 12), at(2, 13)];
+  const doc: ForecastDoc = {
+    fieldId: "creek",
+    issuedUtc: at(2),
+    modelVersion: "1",
+    verb: "windows",
+    request: { seed: 1 },
+    course: { startUtc, moistureWb: [0.7, 0.6] },
+    chances: [{ id: "w", what: "window", fromUtc: at(3), toUtc: at(4), chance: 0.5 }],
+  };
+
+  test("a course of hours that follow one another, a moisture or null for each", () => {
+    const course = (part: object) =>
+      wrong("forecasts", { ...doc, course: { startUtc, moistureWb: [0.7, null], ...part } });
+    expect(course({})).toEqual([]);
+    expect(course({ startUtc: ["x", at(2, 12)], moistureWb: [0.5, 9, 0.4] })).toEqual([
+      "doc.course.startUtc[0] not-hourly",
+      "doc.course.moistureWb wrong-length",
+    ]);
+    expect(course({ startUtc: [at(2), at(2, 15)] })).toEqual(["doc.course.startUtc[1] not-hourly"]);
+    expect(course({ moistureWb: [0.5, 9] })).toEqual(["doc.course.moistureWb[1] out-of-range"]);
+    expect(course({ membersWb: [[0.5]] })).toEqual(["doc.course.membersWb[0] wrong-length"]);
+  });
+
+  test("what was issued stays; a note and whether it came may be said later", () => {
+    const change = (part: Partial<ForecastDoc>) => wrong("forecasts", { ...doc, ...part }, doc);
+    expect(change({ notes: "rained" })).toEqual([]);
+    expect(change({ chances: doc.chances?.map((one) => ({ ...one, came: true })) })).toEqual([]);
+    expect(change({ issuedUtc: at(1), modelVersion: "2" })).toEqual([
+      "doc.issuedUtc fixed",
+      "doc.modelVersion fixed",
+    ]);
+    expect(change({ course: { startUtc, moistureWb: [0.7, 0.5] } })).toEqual(["doc.course fixed"]);
+    expect(change({ chances: doc.chances?.map((one) => ({ ...one, chance: 0.9 })) })).toEqual([
+      "doc.chances fixed",
+    ]);
   });
 });
 

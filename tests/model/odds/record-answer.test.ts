@@ -98,7 +98,7 @@ test("days are those of each forecast's own farm; what was issued too long befor
   }));
   const zoneOf = ({ fieldId }: { fieldId?: string | null | undefined }) =>
     fieldId === "here" ? "America/Chicago" : "Europe/Berlin";
-  const { leftOut, notKnown: _, ...request } = recordOfBook("UTC", kept, [], { zoneOf });
+  const { leftOut, notKnown: _, bare: _bare, ...request } = recordOfBook("UTC", kept, [], { zoneOf });
   expect(leftOut).toBe(2);
   const outcome = recordAnswer(request);
   // 3:00 UTC is the evening before in Chicago.

@@ -155,7 +155,12 @@ describe.each(ENGINES)("the book's API on %s", (engine) => {
     expect([fieldOf(moved, "DTSTART"), fieldOf(moved, "SEQUENCE")]).toEqual(["20260702T100000", "2"]);
     expect((await send("GET", "due?days=0")).status).toBe(400);
     // A calendar holds what is opened after the eight weeks of sorghum types.
-    const wrapped = { ...LOT, crop: "sorghum-sudan", route: "wrapped-bales", wrappedUtc: LOT.storedUtc } as const;
+    const wrapped = {
+      ...LOT,
+      crop: "sorghum-sudan",
+      route: "wrapped-bales",
+      wrappedUtc: LOT.storedUtc,
+    } as const;
     await book.make("lots", "bales", wrapped);
     expect(await (await send("GET", "due.ics")).text()).toContain("UID:open.bales@swathclock");
   });
@@ -241,6 +246,23 @@ test("the book's forecasts are scored against its readings", async () => {
   // One day is too few to say a number; the group is there, and says so.
   expect(record.moisture).toHaveLength(1);
   expect(record.moisture[0].bias).toMatchObject({ enough: false, days: 1 });
+  expect(record.notes.join(" ")).not.toContain("kept without odds");
+  // A forecast stays as it was issued, and a course is hours one after the other.
+  const send = (method: string, path: string, body: object) =>
+    app.request(`/api/book/forecasts${path}`, { method, body: JSON.stringify(body) });
+  const doc = { fieldId: "creek", issuedUtc, modelVersion: "1", verb: "drydown", request: {} };
+  const again = await send("PATCH", "/f1", { revision: 1, doc: { issuedUtc: "2026-06-30T12:00:00Z" } });
+  expect([again.status, (await again.json()).issues[0]]).toMatchObject([
+    400,
+    { path: "doc.issuedUtc", code: "fixed" },
+  ]);
+  const mad = { ...doc, course: { startUtc: ["x"], moistureWb: [0.5, 9] } };
+  expect((await send("POST", "", { id: "f2", doc: mad })).status).toBe(400);
+  // Central alone: nothing to score by, and that is said.
+  const { membersWb: _, ...central } = course;
+  expect((await send("POST", "", { id: "f3", doc: { ...doc, course: central } })).status).toBe(201);
+  const more = await (await app.request("/api/book/record")).json();
+  expect(more.notes.join(" ")).toContain("kept without odds, or whose hours cannot be read: 1.");
 });
 
 test("of two places a told window is scored by the work of its own cut, on the day of its own place", async () => {

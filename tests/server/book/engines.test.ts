@@ -202,7 +202,7 @@ describe.each(ENGINES)("the book on %s", (engine) => {
     expect((await book.make("forecasts", "f1", doc)).kind).toBe("same");
   });
 
-  test("export and import: the round trip is exact, tombstones and late retries included", async () => {
+  test("export and import: each entry is the same JSON after a round trip, tombstones and late retries included", async () => {
     const book = await withField(await emptyBook(engine));
     await book.make("cuts", "c1", { ...CUT, operations: [{ kind: "bale", plannedUtc: null }] });
     const { name, ...lot } = LOT;

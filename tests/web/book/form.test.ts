@@ -6,15 +6,16 @@ import { check } from "../../../server/check.ts";
 import { BOOK_SCHEMAS } from "../../../server/schemas/book/kinds.ts";
 import { SHOWN_KINDS, type ShownKind } from "../../../web/book/book-data.ts";
 import { differences } from "../../../web/book/differences.ts";
-import { emptyItem, type FormManner, inUnits, readForm, valuesOf } from "../../../web/book/form.ts";
+import { emptyItem, inUnits, readForm, valuesOf } from "../../../web/book/form.ts";
 import { FORMS, TOGETHER } from "../../../web/book/forms.ts";
 import { besideField, issueWords } from "../../../web/book/issue-words.ts";
 import type { ListSpec } from "../../../web/book/spec.ts";
+import type { Manner } from "../../../web/format/manner.ts";
 import { FIELD, LOT, READING } from "../../support/book/docs.ts";
 
-const metric: FormManner = { units: "metric", locale: "en", zone: "America/Chicago" };
-const german: FormManner = { ...metric, locale: "de" };
-const us: FormManner = { ...metric, units: "us" };
+const metric: Manner = { units: "metric", locale: "en", hour12: false, zone: "America/Chicago" };
+const german: Manner = { ...metric, locale: "de" };
+const us: Manner = { ...metric, units: "us" };
 
 const DEMO = demoDocs(Date.parse("2026-07-01T12:00:00Z"));
 const docsOf = (kind: ShownKind) => Object.values(DEMO[kind] ?? {}) as readonly BookDocs[ShownKind][];
@@ -129,7 +130,7 @@ test("on the clock of another farm the same moments are shown", () => {
 
 test("two versions of a number are told to the same decimal, and apart however near they are", () => {
   const field = { name: "Creek field", siteId: "home", areaHa: 50, crop: "alfalfa" } as const;
-  const areas = (mine: number, theirs: number, manner: FormManner = us) => {
+  const areas = (mine: number, theirs: number, manner: Manner = us) => {
     const [row] = differences(
       "fields",
       { ...field, areaHa: mine },
@@ -146,10 +147,24 @@ test("two versions of a number are told to the same decimal, and apart however n
   expect(areas(9, 20, metric)).toEqual(["9 ha", "20 ha"]);
 });
 
+test("two hours of one field are told as everywhere on the page, in the farm's time", () => {
+  const [mine, theirs] = ["2026-07-02T00:00:00Z", "2026-07-02T01:00:00Z"].map((atUtc) => ({
+    ...READING,
+    atUtc,
+  }));
+  if (!mine || !theirs) throw new Error("two readings");
+  const [row] = differences("readings", mine, theirs, metric, (_, id) => id);
+  expect([row?.mine, row?.theirs]).toEqual(["Wednesday 1 Jul 19:00", "Wednesday 1 Jul 20:00"]);
+});
+
 test("what the book does not take is told by the label of its field, in the farm's time", () => {
   const clock = { zone: "America/Chicago", locale: "en", hour12: false };
   const nowMs = Date.parse("2026-07-10T12:00:00Z");
-  const [lot] = entryIssues("lots", { ...LOT, wrappedUtc: "2026-06-30T20:00:00Z" }, nowMs);
+  const [lot] = entryIssues(
+    "lots",
+    { ...LOT, route: "wrapped-bales", wrappedUtc: "2026-06-30T20:00:00Z" },
+    nowMs,
+  );
   if (lot === undefined) throw new Error("it was taken");
   expect(issueWords("lots", lot, clock)).toMatch(
     /^Wrapped: got .*30.*15:00, must not be before it was stored, .*15:00\.$/,
