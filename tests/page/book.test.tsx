@@ -121,7 +121,7 @@ const type = (label: string, text: string) => {
 test("each part of the book is listed and opens as a form, without a grave fault, at a phone's width", async () => {
   draw();
   await soon(() => expect(host.querySelectorAll(".book-entries li")).toHaveLength(2));
-  expect(host.querySelector(".book-says")?.textContent).toMatch(/^Next: .*, 1 overdue\.$/);
+  expect(host.querySelector(".book-says")?.textContent).toMatch(/^Overdue: .* \d+ things .*, 1 overdue\.$/);
   expect(await graveFaultsIn(host)).toEqual([]);
   for (const part of [
     /^Cuts/,

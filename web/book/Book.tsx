@@ -10,15 +10,14 @@ import { spotText } from "../place/spot.ts";
 import type { ForecastPlace } from "../weather/forecast.ts";
 import { SHOWN_KINDS, type ShownKind } from "./book-data.ts";
 import { KIND_WORDS } from "./book-words.ts";
+import { DemoLook } from "./DemoLook.tsx";
 import { DueList } from "./DueList.tsx";
 import { EntryForm, PLACE_SHOWN } from "./EntryForm.tsx";
 import { EntryList } from "./EntryList.tsx";
 import { Held } from "./Held.tsx";
-import { isTold } from "./is-told.ts";
+import { KeepButtons } from "./KeepButtons.tsx";
 import { KeptList } from "./KeptList.tsx";
-import { keepIssued } from "./keep-issued.ts";
-import { keepCut, keepField, keepPlace } from "./keep-page.ts";
-import { cutCaution } from "./label-caution.ts";
+import { keepPlace } from "./keep-page.ts";
 import { madeOfBook } from "./made-of-book.ts";
 import { newDoc } from "./new-doc.ts";
 import { inputsOfField, placeOfField, placeTexts } from "./of-page.ts";
@@ -100,11 +99,6 @@ export function Book({ state, picture, choice, manner, dispatch, ask }: BookProp
     setSaid(`${late} ${left}`.trim());
     await book.signedOut();
   };
-  /** The forecast on the page is of what was just kept. */
-  const keepForecast = () => {
-    if (picture && choice && isTold(picture, choice))
-      void keepIssued(picture, choice, Date.now()).catch(() => {});
-  };
   const openField = (entry: Entry<"fields">, forecast: boolean) => {
     const { doc } = entry;
     dispatch({ kind: "inputs", what: "book field", inputs: inputsOfField(doc, state.inputs) });
@@ -184,36 +178,16 @@ export function Book({ state, picture, choice, manner, dispatch, ask }: BookProp
         <p>The book is being opened ...</p>
       )}
       {canEdit && picture ? (
-        <div class="book-buttons">
-          <button
-            type="button"
-            class="aid"
-            onClick={() =>
-              void keepField(book, picture).then(() => {
-                keepForecast();
-                setSaid(`${picture.inputs.fieldName} is kept with its levers.`);
-                setKind("fields");
-              })
-            }
-          >
-            Keep the field on the page
-          </button>
-          {choice ? (
-            <button
-              type="button"
-              class="aid"
-              onClick={() =>
-                void keepCut(book, picture, choice).then((cut) => {
-                  keepForecast();
-                  setSaid(`The chosen cut is kept as planned. ${cutCaution(cut, entries, manner)}`.trim());
-                  setKind("cuts");
-                })
-              }
-            >
-              Keep this cut
-            </button>
-          ) : null}
-        </div>
+        <KeepButtons
+          book={book}
+          picture={picture}
+          choice={choice}
+          manner={manner}
+          onKept={(of, text) => {
+            setSaid(text);
+            setKind(of);
+          }}
+        />
       ) : null}
       <nav class="book-kinds" aria-label="Parts of the book">
         {SHOWN_KINDS.map((one) => (
@@ -305,6 +279,9 @@ export function Book({ state, picture, choice, manner, dispatch, ask }: BookProp
         {() => (
           <KeptList book={entries} queue={outbox.queue} manner={manner} canEdit={canEdit} seen={book.seen} />
         )}
+      </Fold>
+      <Fold class="book-more" summary="A look at the invented farm's book">
+        {() => <DemoLook nowMs={state.nowMs} manner={manner} />}
       </Fold>
       <Fold class="book-more" summary="Export, import, tables, calendar">
         {() => <Papers session={session} canEdit={canEdit} onChanged={() => void book.reload()} />}

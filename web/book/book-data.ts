@@ -76,11 +76,15 @@ const PAGE = 500;
 /** Readings and cuts of many years: the newest are shown, the rest is in the tables. */
 const MOST_PAGES = 4;
 
-async function listOf<K extends ShownKind>(kind: K): Promise<Fetched<readonly Entry<K>[]>> {
+async function listOf<K extends ShownKind>(
+  kind: K,
+  which: "own" | "demo",
+): Promise<Fetched<readonly Entry<K>[]>> {
   const entries: Entry<K>[] = [];
   let after = "";
   for (let page = 0; page < MOST_PAGES; page += 1) {
-    const query = `limit=${PAGE}&newestFirst=true${after === "" ? "" : `&after=${after}`}`;
+    const of = which === "demo" ? "&book=demo" : "";
+    const query = `limit=${PAGE}&newestFirst=true${of}${after === "" ? "" : `&after=${after}`}`;
     const got = await fetchJson<{ entries: readonly Entry<K>[]; next: string | null }>(
       `api/book/${kind}?${query}`,
     );
@@ -92,8 +96,10 @@ async function listOf<K extends ShownKind>(kind: K): Promise<Fetched<readonly En
   return { ok: true, value: entries };
 }
 
-export async function fetchEntries(): Promise<Fetched<Entries>> {
-  const lists = await Promise.all(SHOWN_KINDS.map(async (kind) => [kind, await listOf(kind)] as const));
+export async function fetchEntries(which: "own" | "demo" = "own"): Promise<Fetched<Entries>> {
+  const lists = await Promise.all(
+    SHOWN_KINDS.map(async (kind) => [kind, await listOf(kind, which)] as const),
+  );
   const found: [ShownKind, readonly Entry[]][] = [];
   for (const [kind, list] of lists) {
     if (!list.ok) return list;

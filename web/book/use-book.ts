@@ -48,7 +48,7 @@ function inOrder(kind: ShownKind, entries: readonly ShownEntry[]): readonly Show
   });
 }
 
-function shownBook(entries: Entries, { queue }: OutboxState): ShownBook {
+export function shownBook(entries: Entries, queue: OutboxState["queue"]): ShownBook {
   const lists = SHOWN_KINDS.map((kind) => [
     kind,
     inOrder(kind, withWaiting(kind, entries[kind] as readonly Entry[], queue)),
@@ -119,7 +119,7 @@ export function useBook(): BookOnPage {
     };
   }, []);
 
-  const shown = useMemo(() => shownBook(entries, waiting), [entries, waiting]);
+  const shown = useMemo(() => shownBook(entries, waiting.queue), [entries, waiting]);
 
   const save: BookOnPage["save"] = async (kind, opened, doc) => {
     if (opened === null) return outbox.make(kind, doc);
