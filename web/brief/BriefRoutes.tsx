@@ -8,7 +8,7 @@ import { routeCaution } from "../cautions/cautions.ts";
 import { dayClockText } from "../format/farm-time.ts";
 import type { Manner } from "../format/manner.ts";
 import { listText, ROUTE_LABELS, unitsKept } from "../format/words.ts";
-import { waitingSentence } from "../routes/Gate.tsx";
+import { waitingSentence } from "../routes/AgainstWaiting.tsx";
 import { moneyPer } from "../routes/money-words.ts";
 import { RoutesPicture } from "../routes/RoutesPicture.tsx";
 import { ColumnHeads, GroupBodies, Notes, tableGroups } from "../routes/RoutesTable.tsx";

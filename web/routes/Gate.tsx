@@ -1,16 +1,14 @@
 import { useMemo } from "preact/hooks";
-import { firstAgainstWaiting } from "../../model/harvest/index.ts";
 import { beforeCutting } from "../../model/harvest/value/before-cutting.ts";
 import type { Dispatch } from "../app/use-model.ts";
 import { Fold } from "../fold/Fold.tsx";
+import { later } from "../fold/later.tsx";
 import { type Manner, quantityText } from "../format/manner.ts";
-import { ROUTE_LABELS } from "../format/words.ts";
 import { TextField } from "../panel/Field.tsx";
 import { fieldProps } from "../panel/panel-props.ts";
 import { GATE_KEYS, type GateKey, type Inputs, type YieldWay } from "../state/inputs.ts";
 import { readInputs } from "../state/read-inputs.ts";
 import type { Picture } from "../state/state.ts";
-import { moneyPer } from "./money-words.ts";
 import "./routes.css";
 
 /** What stands before every plan: the questions of this crop, ticked off as they are settled. */
@@ -22,6 +20,12 @@ const YIELD_BY: Readonly<Record<YieldWay, string>> = {
   height: "by plant height",
 };
 
+/** It weighs whole answers against one another: fetched once the board is there. */
+const AgainstWaiting = later(
+  () => import("./AgainstWaiting.tsx").then((module) => module.AgainstWaiting),
+  <p class="side-more">Waiting is being weighed ...</p>,
+);
+
 const FIELDS = [
   "grainTHa",
   "grainPrice",
@@ -31,22 +35,6 @@ const FIELDS = [
   "laterPrice",
   "laterCost",
 ] as const;
-
-/** In a sentence what waiting brings against harvesting now; a question where nothing was typed. */
-export function waitingSentence({ request, source, answer, inputs }: Picture, manner: Manner): string {
-  if (request.leave === undefined)
-    return "Type what grain or regrowth would bring: the value standing is set against the value harvested.";
-  const { first: best, leave } = firstAgainstWaiting({ ...request, weather: source.series }, answer);
-  if (!best || best.valuePerHa === null || leave === null)
-    return "Nothing can be brought in in this weather, so there is nothing to set waiting against.";
-  const { better, differencePerHa, standingPerHa } = leave;
-  const per = (value: number) => moneyPer(value, "perHa", inputs.texts.currency.text.trim(), manner);
-  const verdict =
-    better === "harvest"
-      ? `Harvesting now is worth ${per(differencePerHa)} more`
-      : `Leaving it is worth ${per(-differencePerHa)} more`;
-  return `${verdict}: ${per(best.valuePerHa)} by ${ROUTE_LABELS[best.route]} against ${per(standingPerHa)} by waiting.`;
-}
 
 function Waiting({ inputs, dispatch, manner }: Omit<GateProps, "picture">) {
   const read = useMemo(() => readInputs(inputs, manner), [inputs, manner]);
@@ -95,7 +83,6 @@ export interface GateProps {
 export function Gate({ picture, inputs, manner, dispatch }: GateProps) {
   const gates = beforeCutting(inputs.crop);
   const { settled } = inputs;
-  const sentence = useMemo(() => waitingSentence(picture, manner), [picture, manner]);
   const done = gates.filter(({ key }) => settled.includes(key)).length;
   const tick = (key: GateKey, on: boolean) =>
     dispatch({
@@ -124,9 +111,7 @@ export function Gate({ picture, inputs, manner, dispatch }: GateProps) {
           </li>
         ))}
       </ul>
-      <p class="side-more" aria-live="polite">
-        {sentence}
-      </p>
+      <AgainstWaiting picture={picture} manner={manner} />
       <Fold class="board-details" summary="Salvage now, or leave it?">
         {() => <Waiting inputs={inputs} manner={manner} dispatch={dispatch} />}
       </Fold>

@@ -1,7 +1,7 @@
 import { expect, test } from "vitest";
 import { compareRoutes, findWindows, type WindowsRequest } from "../../../model/harvest/index.ts";
 import { lossTotal } from "../../../model/harvest/losses/index.ts";
-import { waitingSentence } from "../../../web/routes/Gate.tsx";
+import { waitingSentence } from "../../../web/routes/AgainstWaiting.tsx";
 import { usualText } from "../../../web/routes/money-words.ts";
 import { toSidePicture } from "../../../web/routes/picture.ts";
 import { columnHead, tableGroups } from "../../../web/routes/RoutesTable.tsx";
