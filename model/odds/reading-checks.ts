@@ -22,7 +22,8 @@ export function checkReadings(
       });
     }
     if ((moistureWb === undefined) === (range === undefined)) {
-      issues.push({ path, code: "one-of", message: `${path}: must have either moistureWb or range` });
+      const got = moistureWb === undefined ? "neither moistureWb nor range" : "both moistureWb and range";
+      issues.push({ path, code: "one-of", message: `${path}: got ${got}, must have one of them` });
     }
     const ends =
       range === undefined

@@ -41,21 +41,13 @@ export const operationSchema = record({
 
 const measured = limited(ODDS_LIMITS.readingWb);
 
+/** Which of value and interval is given, and the interval's order, are the model's to check. */
 export const readingSchema = record({
   atUtc: utcTime,
   moistureWb: measured.optional(),
   range: z.tuple([measured, measured]).optional(),
   method: z.enum(READING_METHODS),
-})
-  .refine((reading) => (reading.moistureWb === undefined) !== (reading.range === undefined), {
-    message: "must have either moistureWb or range",
-    params: { code: "one-of" },
-  })
-  .refine((reading) => reading.range === undefined || reading.range[0] <= reading.range[1], {
-    message: "range must be [lower, upper]",
-    params: { code: "out-of-order" },
-  })
-  .openapi("Reading");
+}).openapi("Reading");
 
 export const learnedSchema = record({
   rateLnMean: limited(ODDS_LIMITS.rateLnMean),

@@ -2,15 +2,19 @@ import { z } from "@hono/zod-openapi";
 import { ODDS_LIMITS } from "../../model/drying/index.ts";
 import { ROUTES } from "../../model/harvest/index.ts";
 import type { RecordAnswer, RecordRequest } from "../../model/odds/index.ts";
-import { limited, listOf, record, seed, utcTime } from "./parts.ts";
+import { listOf, record, seed, utcTime } from "./parts.ts";
 
 const MOST_MET = 20_000;
-const moistureWb = limited(ODDS_LIMITS.readingWb);
+/** Held to their limits by the model, which names everything that is wrong at once. */
+const share = z.number().openapi({ minimum: ODDS_LIMITS.readingWb.min, maximum: ODDS_LIMITS.readingWb.max });
 
 const met = {
   issuedUtc: utcTime,
   atUtc: utcTime,
-  route: z.enum(ROUTES).nullish(),
+  route: z
+    .string()
+    .nullish()
+    .openapi({ enum: [...ROUTES, null] }),
   timeZone: z.string().optional(),
 };
 
@@ -19,22 +23,19 @@ export const recordRequest = record({
   moisture: listOf(
     record({
       ...met,
-      membersWb: listOf(moistureWb, 1000).optional(),
+      membersWb: listOf(share, 1000).optional(),
       bandsWb: record({
-        p10: moistureWb,
-        p25: moistureWb,
-        p50: moistureWb,
-        p75: moistureWb,
-        p90: moistureWb,
+        p10: share,
+        p25: share,
+        p50: share,
+        p75: share,
+        p90: share,
       }).optional(),
-      observedWb: moistureWb,
+      observedWb: share,
     }),
     MOST_MET,
   ).optional(),
-  chances: listOf(
-    record({ ...met, chance: limited({ min: 0, max: 1, unit: "(0-1)" }), came: z.boolean() }),
-    MOST_MET,
-  ).optional(),
+  chances: listOf(record({ ...met, chance: share, came: z.boolean() }), MOST_MET).optional(),
   seed: seed.optional(),
 }).openapi("RecordRequest") satisfies z.ZodType<RecordRequest>;
 

@@ -1,6 +1,8 @@
 import { describe, expect, test } from "vitest";
+import { drydownWithOdds, recordAnswer } from "../../model/odds/index.ts";
 import { check } from "../../server/check.ts";
 import { drydownRequest } from "../../server/schemas/drydown.ts";
+import { recordRequest } from "../../server/schemas/record.ts";
 import { windowsRequest } from "../../server/schemas/windows.ts";
 import { changed, exampleDrydown, exampleWindows } from "../support/requests.ts";
 
@@ -104,15 +106,38 @@ describe("a drydown request names field, value and limit", () => {
   });
 
   test.each([
-    [{ atUtc: "2026-07-02T19:00:00Z", method: "microwave" }, "one-of"],
-    [{ atUtc: "2026-07-02T19:00:00Z", method: "microwave", moistureWb: 0.4, range: [0.3, 0.4] }, "one-of"],
-    [{ atUtc: "2026-07-02T19:00:00Z", method: "hand-squeeze", range: [0.5, 0.4] }, "out-of-order"],
     [{ atUtc: "2026-07-02T19:00:00Z", method: "guess", moistureWb: 0.4 }, "unknown-value"],
     [{ atUtc: "2026-02-30T19:00:00Z", method: "oven", moistureWb: 0.4 }, "bad-time"],
   ])("reading %j is %s", (reading, code) => {
     const issues = issuesOf(drydownRequest, changed(exampleDrydown(), "readings", [reading]));
     expect(issues.map((issue) => issue.code)).toEqual([code]);
   });
+});
+
+test("what a reading or a met forecast is wrong about is told all at once, with its values", () => {
+  const at = { atUtc: "2026-07-02T19:00:00Z", method: "microwave" } as const;
+  const readings = [at, { ...at, moistureWb: 0.4, range: [0.3, 0.4] }, { ...at, range: [0.4, 0.3] }];
+  const asked = check(drydownRequest, changed(exampleDrydown(), "readings", readings));
+  const answer = asked.ok ? drydownWithOdds(asked.value) : asked;
+  expect(answer.ok ? [] : answer.issues.map(({ message }) => message)).toEqual([
+    "readings[0]: got neither moistureWb nor range, must have one of them",
+    "readings[1]: got both moistureWb and range, must have one of them",
+    "readings[2].range: got 0.4 to 0.3, must be [lower, upper]",
+  ]);
+  const hours = { issuedUtc: "2026-07-02T19:00:00Z", atUtc: "2026-07-01T19:00:00Z" };
+  const met = check(recordRequest, {
+    timeZone: "Nowhere",
+    moisture: [{ ...hours, membersWb: [0.3], observedWb: 18 }],
+    chances: [{ ...hours, atUtc: hours.issuedUtc, route: "combine", chance: 2, came: true }],
+  });
+  const record = met.ok ? recordAnswer(met.value) : met;
+  expect(record.ok ? [] : record.issues.map(({ path }) => path)).toEqual([
+    "timeZone",
+    "moisture[0].atUtc",
+    "moisture[0].observedWb",
+    "chances[0].route",
+    "chances[0].chance",
+  ]);
 });
 
 describe("a windows request names field, value and limit", () => {

@@ -1,7 +1,7 @@
 import { expect, test } from "vitest";
 import { bandStudy, readingStudy, recordOf } from "./study.ts";
 
-// Light forms of `npm run study`; figures of the whole one stand in DEVELOPERS.md. Tolerances are those of few cuts:
+// Light forms of `npm run study`; figures of the whole one stand in README. Tolerances are those of few cuts:
 // the share of 60 cuts inside an 80 % band has a standard deviation of about 5 %, hours of one cut lying in or out together.
 test("bands of 200 draws hold the truth about as often as they say, and not when it is twice as wide", () => {
   const fair = bandStudy({ cuts: 60, draws: 200, seed: 1, wider: 1 });
