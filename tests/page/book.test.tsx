@@ -359,6 +359,18 @@ test("a station's file and the forecast made of it are kept once, listed, and re
   await soon(() => expect(asked.at(-1)).toMatch(/^DELETE api\/book\/uploads/));
 });
 
+test("the invented farm's book can be looked at, and nothing of it changed", async () => {
+  draw();
+  await soon(() => expect(host.querySelectorAll(".book-entries li")).toHaveLength(2));
+  const before = host.querySelectorAll("button").length;
+  asked.length = 0;
+  [...host.querySelectorAll("summary")].find(({ textContent }) => textContent?.startsWith("A look"))?.click();
+  await soon(() => expect(host.textContent).toContain("Invented: no farm, no people."));
+  await soon(() => expect(host.querySelectorAll(".book-kept li").length).toBeGreaterThan(0));
+  expect(host.querySelectorAll("button")).toHaveLength(before);
+  expect(await graveFaultsIn(host)).toEqual([]);
+});
+
 test("a key that may look turns editing off and says so; a wrong key is told beside its field", async () => {
   Object.assign(session, { keysNeeded: true, holder: { name: "barn", role: "view" } });
   draw();

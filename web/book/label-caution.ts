@@ -1,4 +1,6 @@
 import { otherCropText } from "../../model/book/check/other-crop.ts";
+import { dayText } from "../../model/book/due/item.ts";
+import { gasUntil } from "../../model/book/due/keep-out.ts";
 import { intervalsBefore } from "../../model/book/due/of-cuts.ts";
 import type { CutDoc, LotDoc } from "../../model/book/index.ts";
 import { intervalText, runningIntervals } from "../../model/book/label-interval.ts";
@@ -55,8 +57,17 @@ function intervalCaution(kind: ShownKind, values: Values, book: ShownBook, manne
   const openMs = kind === "lots" ? (msOf("openedUtc") ?? msOf("openUtc")) : null;
   if (openMs === null) return "";
   const sprays = book.fields.find(({ id }) => id === fieldIdOf(names, book))?.doc.sprays;
-  const text = intervalText(
-    runningIntervals(sprays, ["feeding"], openMs, timeZone, msOf("storedUtc") ?? openMs),
-  );
+  const storedMs = msOf("storedUtc");
+  const running = runningIntervals(sprays, ["feeding"], openMs, timeZone, storedMs ?? openMs);
+  const [route, crop] = [textOf(values, "route"), textOf(values, "crop")];
+  const gas =
+    storedMs === null || !route || !crop
+      ? null
+      : gasUntil(route as LotDoc["route"], crop as LotDoc["crop"], storedMs);
+  const keepOut =
+    gas === null || openMs >= gas.untilMs
+      ? ""
+      : `Silo gas kills: keep out until ${dayText(gas.untilMs, timeZone)}.`;
+  const text = `${keepOut} ${intervalText(running)}`.trim();
   return daysInWords({ text, timeZone }, manner);
 }
