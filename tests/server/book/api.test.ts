@@ -25,7 +25,8 @@ describe.each(ENGINES)("the book's API on %s", (engine) => {
     const nowMs = ticking(NOW);
     book = await withField(await emptyBook(engine, { nowMs }));
     app = fakeApp({ book: async () => book, nowMs });
-  });
+    // The first of a run waits until PostgreSQL has started.
+  }, 60_000);
 
   const send = (method: string, path: string, body?: unknown, headers: Record<string, string> = {}) =>
     app.request(`/api/book/${path}`, {
