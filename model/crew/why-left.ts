@@ -18,6 +18,11 @@ function leastSlots({ slotsOf }: GridTask): number {
   return Math.min(...[...slotsOf].filter((slots) => slots > 0));
 }
 
+/** Said after the hour of a mowing that is held though nothing after it can follow. */
+const WOULD_LIE = ", but it would lie mown: do not mow";
+/** For a customer, where the cause is the planner's own to mend. */
+const NO_TIME = "no time was found for it in these days";
+
 function longestFree({ people }: Grid): number {
   return Math.max(0, ...people.flatMap(({ freeUntil }) => [...freeUntil].map((end, t) => end - t)));
 }
@@ -30,6 +35,12 @@ export function whyLeft(built: BuiltCrew, jobs: readonly GridJob[], f: number, i
   const { why, customerWhy } = reason(built, jobs, f, ifThere);
   const done = whatIsDone(built, f);
   const whole = (text: string) => (done === null ? text : `${done}: ${text}`);
+  // What the crew is to do about it is no word for a customer.
+  if (done?.includes(WOULD_LIE))
+    return {
+      why: whole(why),
+      customerWhy: `${done.replace(WOULD_LIE, ", and is in doubt")}: ${customerWhy ?? why}`,
+    };
   return { why: whole(why), ...(customerWhy === undefined ? {} : { customerWhy: whole(customerWhy) }) };
 }
 
@@ -57,7 +68,7 @@ function whatIsDone(built: BuiltCrew, f: number): string | null {
     return `${gather.op === "bale" ? "baled" : "chopped"} ${said(gather.fixed)}, the rest is not done`;
   }
   return mownUtcMs(built, f) === null
-    ? `its mowing is held at ${said(mow)}, but it would lie mown: do not mow`
+    ? `its mowing is held at ${said(mow)}${WOULD_LIE}`
     : `left lying, mown ${said(mow)}`;
 }
 
@@ -80,7 +91,7 @@ function reason(built: BuiltCrew, jobs: readonly GridJob[], f: number, ifThere: 
     return { why };
   }
   const own = notInWindow(built, f);
-  if (own !== null) return { why: own };
+  if (own !== null) return typeof own === "string" ? { why: own } : own;
   if (placeAlone(grid, f) === null) return notAlone(built, f);
   const away = field.tasks.find(({ op, fixed }) => fixed === null && ifThere(op).has(f));
   if (away !== undefined) return awayAndTaken(built, away.op);
@@ -104,7 +115,7 @@ function reason(built: BuiltCrew, jobs: readonly GridJob[], f: number, ifThere: 
 }
 
 /** What weather, ground, light and the mowing hour forbid, whoever is there; work by work. */
-function notInWindow(built: BuiltCrew, f: number): string | null {
+function notInWindow(built: BuiltCrew, f: number): Reason | string | null {
   const { grid } = built;
   const clock = spokenClock(built);
   const field = grid.fields[f] as GridField;
@@ -118,7 +129,10 @@ function notInWindow(built: BuiltCrew, f: number): string | null {
       if (undone !== undefined && task.fixed.start < grid.nowSlot) {
         const at = dayTime(task.fixed.moments?.fromUtcMs ?? slotUtcMs(grid, task.fixed.start), clock);
         const first = opWord(undone.op);
-        return `${opWord(task.op)} is fixed on ${at}, and ${first} before it is not: give ${first} in fixed too if it is done`;
+        return {
+          why: `${opWord(task.op)} is fixed on ${at}, and ${first} before it is not: give ${first} in fixed too if it is done`,
+          customerWhy: NO_TIME,
+        };
       }
       continue;
     }
@@ -127,11 +141,16 @@ function notInWindow(built: BuiltCrew, f: number): string | null {
     const slots = leastSlots(task);
     if (!Number.isFinite(slots)) return `there is no ${kindWord(KIND_OF_OP[op])}`;
     const takes = `${work} takes ${hoursWord(slots * grid.slotMs)}`;
-    if (slots > longestFree(grid)) return `${takes}, longer than anyone works at a stretch: split the field`;
+    if (slots > longestFree(grid))
+      return {
+        why: `${takes}, longer than anyone works at a stretch: split the field`,
+        customerWhy: NO_TIME,
+      };
     if (i === 0 && never(task)) return `no hour of these days is dry and firm enough for ${work}`;
     const until = held === null ? -1 : (task.until?.[middleSlot(held.start, held.end)] ?? -1);
     if (until >= 0 && until <= grid.nowSlot) {
-      return `its window for ${work} closed ${dayTime(slotUtcMs(grid, until), clock)}: take ${work} out of its works if it is not needed`;
+      const closed = `its window for ${work} closed ${dayTime(slotUtcMs(grid, until), clock)}`;
+      return { why: `${closed}: take ${work} out of its works if it is not needed`, customerWhy: closed };
     }
     const before = field.tasks[i - 1]?.fixed;
     const lagMs = lagMsOf(op, false);

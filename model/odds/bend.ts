@@ -42,6 +42,9 @@ export interface Bent<T extends DrawnMoisture = DrawnCourse> {
 
 const RESAMPLE_STREAM = 101;
 
+/** A reading that lies further than this from every draw is one that the sample did not think of, in its own deviations; assumed. */
+const FAR_SIGMAS = 1;
+
 function percent(wb: number): string {
   return `${Math.round(1000 * wb) / 10} %`;
 }
@@ -99,7 +102,8 @@ function standsAlone(sides: readonly number[]): boolean {
  * Bends the draws of one cut to its readings, in the order of time: all draws are weighted by how likely the readings are
  * where that draw is true, in part where hardly any draw agrees; the draws that then hold the weight are drawn again, equally
  * weighted. A reading that lies over five standard deviations from every draw that holds weight is questioned and not used.
- * One that counts in part teaches the rate only once a second one lies on the same side, and then makes it no surer.
+ * One that counts in part, or that no draw comes within a standard deviation of, teaches the rate only once a second one
+ * lies on the same side, and then makes it no surer.
  */
 export function bendToReadings<T extends DrawnMoisture>(
   drawn: readonly T[],
@@ -115,6 +119,7 @@ export function bendToReadings<T extends DrawnMoisture>(
   let lastUsedMs: number | null = null;
   let learned: LearnedRate | null = null;
   let alone = false;
+  let odd = false;
   const sides: number[] = [];
   const rateFactors = drawn.map(({ draw }) => draw.rateFactor);
   const effects = inOrder.map((reading): ReadingAnswer => {
@@ -130,9 +135,11 @@ export function bendToReadings<T extends DrawnMoisture>(
       likelihoods = likelihoods.map((ln, i) => ln + logLikelihood(moistures[i] as number, reading, sdWb));
       ({ weights, countedShare } = temperedWeights(likelihoods));
       sides.push(sideOf(reading, moistures, seed));
-      alone = countedShare < 1 && standsAlone(sides);
+      // Few draws near it, or none: near dryness many lie close and still none as far as what was read.
+      odd = countedShare < 1 || odd || sigmas > FAR_SIGMAS;
+      alone = odd && standsAlone(sides);
       const priorLnSd = () => learnRate(rateFactors, equalWeights(drawn.length), atMs).lnSd;
-      if (!alone) learned = learnRate(rateFactors, weights, atMs, countedShare < 1 ? priorLnSd() : undefined);
+      if (!alone) learned = learnRate(rateFactors, weights, atMs, odd ? priorLnSd() : undefined);
     }
     return {
       atUtc: reading.atUtc,
@@ -179,7 +186,11 @@ export function fewAgreeText(
   { countedShare, effectiveSize, alone }: Pick<Bent, "countedShare" | "effectiveSize" | "alone">,
   of: number,
 ): string | null {
-  if (countedShare === 1) return null;
+  if (countedShare === 1)
+    return alone
+      ? `None of the ${of} drawn courses comes to what was read: other cuts go by it once a second reading bears it out. ` +
+          "Measure again, and see whether moisture at cutting, yield and width are this field's."
+      : null;
   return (
     `Hardly any of the ${of} drawn courses agrees with what was read: it counts in part only, so that ` +
     `${Math.round(effectiveSize)} of them still tell the course. ` +

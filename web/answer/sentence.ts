@@ -1,5 +1,6 @@
 import { waitList } from "../../model/harvest/hazards/hazard-words.ts";
 import type { CutOptionAnswer, RouteAnswer, WindowsAnswer } from "../../model/harvest/index.ts";
+import { EQUAL_WITHIN_SE } from "../../model/harvest/lead.ts";
 import { inTen } from "../../model/odds/cost-loss.ts";
 import { addDays, HOUR_MS, localDayKey, startOfLocalDay, utcOfLocal } from "../../model/weather/clock.ts";
 import { clockText, dayDateText, dayText, fullText, type Moment, utcMs } from "../format/farm-time.ts";
@@ -258,7 +259,14 @@ export function toChoiceSentence(answer: WindowsAnswer, place: SentencePlace): s
   const { units } = manner;
   const behind = toPage(Math.max(0, first.valuePerHa - runnerUp.valuePerHa), "perHa", units);
   const area = units === "metric" ? "a hectare" : "an acre";
-  const told = `Next best: ${cutInWords(option, route, place)}, worth ${moneyText(behind, currency, manner)} ${area} less than the best${currency === "" ? ", in the money of your prices" : ""}.`;
+  const inMoney = currency === "" ? ", in the money of your prices" : "";
+  const cut = cutInWords(option, route, place);
+  const less = `worth ${moneyText(behind, currency, manner)} ${area} less than the best`;
+  if (odds.lead?.equal) {
+    const either = toPage(EQUAL_WITHIN_SE * (odds.lead.sePerHa ?? 0), "perHa", units);
+    return `As good as equal: ${cut}, ${less}${inMoney}; the chances tell that to ${moneyText(either, currency, manner)} either way only. ${waitOf(answer, [route], "It", inThatYear(place))}`.trim();
+  }
+  const told = `Next best: ${cut}, ${less}${inMoney}.`;
   const next = `${told} ${waitOf(answer, [route], "It", inThatYear(place))}`.trim();
   const name = ROUTE_LABELS[first.route];
   // Where a choice turns is finer than tenths can tell.

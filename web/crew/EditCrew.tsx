@@ -22,12 +22,14 @@ interface EditProps {
 
 /** The plan that customers and drivers know of. */
 function Promised({ draft, onDraft }: Pick<EditProps, "draft" | "onDraft">) {
-  const { promised, ...rest } = draft;
-  if (promised === undefined) return null;
+  const { promised } = draft;
+  if (promised === undefined || promised.jobs.length === 0) return null;
+  // Its visits are forgotten, its number is not: calendars that have them take in what comes after.
+  const forgotten = { ...draft, promised: { jobs: [], revision: promised.revision } };
   return (
     <p>
       A plan was given out: later ones hold to it where they can, and say what moves.{" "}
-      <button type="button" class="aid" onClick={() => onDraft(rest)}>
+      <button type="button" class="aid" onClick={() => onDraft(forgotten)}>
         Forget it
       </button>
     </p>

@@ -50,8 +50,7 @@ export function dueWork({ nowUtcMs, days, sites, fields, cuts, lots }: DueQuesti
     const timeZone = zoneOf(fieldId) ?? "UTC";
     return { nowUtcMs, timeZone, entry, fieldId, cutId, lotId, sprays };
   };
-  const storedOf = (cutId: string) =>
-    lots.flatMap(({ doc }) => (doc.cutId === cutId ? [Date.parse(doc.storedUtc)] : []));
+  const madeOf = (cutId: string) => lots.flatMap(({ doc }) => (doc.cutId === cutId ? [doc] : []));
   const items = [
     ...fields.flatMap((field) =>
       field.deleted ? [] : dueOfSprays(field, ground(field, { fieldId: field.id })),
@@ -59,7 +58,7 @@ export function dueWork({ nowUtcMs, days, sites, fields, cuts, lots }: DueQuesti
     ...cuts.flatMap((cut) => {
       const { fieldId } = cut.doc;
       const name = fieldOf.get(fieldId)?.doc.name ?? "A field that is gone";
-      return dueOfCut(cut, name, ground(cut, { fieldId, cutId: cut.id }), storedOf(cut.id));
+      return dueOfCut(cut, name, ground(cut, { fieldId, cutId: cut.id }), madeOf(cut.id));
     }),
     ...lots.flatMap((lot) => {
       const cutId = lot.doc.cutId ?? null;

@@ -2,10 +2,10 @@ import { DAY_MS } from "../../weather/clock.ts";
 import type { IntervalBefore } from "../farm-docs.ts";
 import type { Entry } from "../kinds.ts";
 import { intervalText, runningIntervals } from "../label-interval.ts";
-import type { CutDoc, CutOperation } from "../work-docs.ts";
+import type { CutDoc, CutOperation, LotDoc } from "../work-docs.ts";
 import { filmItems } from "./film.ts";
 import { type DueItem, type DueWork, dayText, type Ground, itemOf } from "./item.ts";
-import { keepOutItem } from "./keep-out.ts";
+import { gasUntil, keepOutItem } from "./keep-out.ts";
 import { DUE } from "./records.ts";
 
 const WORK: Readonly<Record<CutOperation, { readonly work: DueWork; readonly verb: string }>> = {
@@ -66,29 +66,36 @@ function lyingItem(cut: Entry<"cuts">, name: string, ground: Ground): DueItem[] 
 }
 
 /** The gas of what was chopped into a store and is no lot yet; closed or not, it is there. */
-function gasItem(cut: Entry<"cuts">, name: string, ground: Ground): DueItem[] {
+function gasItem(cut: Entry<"cuts">, name: string, ground: Ground, lots: readonly LotDoc[]): DueItem[] {
   const chopped = cut.doc.operations?.find(
     ({ kind, doneUtc, doneEndUtc }) => kind === "chop" && (doneUtc ?? doneEndUtc),
   );
   const utc = chopped?.doneUtc ?? chopped?.doneEndUtc;
   if (!utc) return [];
   const { route, crop } = cut.doc;
-  return keepOutItem({ name, route: route ?? "wilted-chop", crop, filledMs: Date.parse(utc) }, ground);
+  const filledMs = Date.parse(utc);
+  // Only a lot that gives off gas itself, filled no earlier than the day of the chopping, tells of it instead.
+  const told = lots.some(({ route: of, crop: grown, storedUtc }) => {
+    const storedMs = Date.parse(storedUtc);
+    return storedMs > filledMs - DAY_MS && gasUntil(of, grown, storedMs) !== null;
+  });
+  return told ? [] : keepOutItem({ name, route: route ?? "wilted-chop", crop, filledMs }, ground);
 }
 
 /**
  * What is still to do on a cut, and what it makes dangerous.
  *
- * @param lotsStoredMs when the lots that were made of it were stored: their film and gas are the lots'
+ * @param lots that were made of it: their film and gas are the lots' own
  */
 export function dueOfCut(
   cut: Entry<"cuts">,
   name: string,
   ground: Ground,
-  lotsStoredMs: readonly number[],
+  lots: readonly LotDoc[],
 ): DueItem[] {
-  const hasLot = lotsStoredMs.length > 0;
-  const gas = hasLot ? [] : gasItem(cut, name, ground);
+  const hasLot = lots.length > 0;
+  const lotsStoredMs = lots.map(({ storedUtc }) => Date.parse(storedUtc));
+  const gas = gasItem(cut, name, ground, lots);
   if (cut.doc.closedUtc) return gas;
   const filmed = filmItems(cut, name, ground, lotsStoredMs);
   const operations = (cut.doc.operations ?? []).flatMap((operation, i) => {

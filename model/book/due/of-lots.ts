@@ -74,13 +74,28 @@ function wrapItem({ lot, ground }: Told): DueItem[] {
 const COOL: readonly HeatStep["level"][] = ["steady", "watch"];
 
 /** The next probe of new hay; a hot stack is probed on past its six weeks. */
+/** The worst row of the heat table that any place in the stack was last found at: a cool edge says nothing of the middle. */
+function worstPlace(heating: NonNullable<LotDoc["heating"]>): HeatStep | null {
+  const places = new Map<string, { atUtcMs: number; tempC: number }[]>();
+  for (const { atUtc, tempC, place } of heating) {
+    const key = (place ?? "").trim().toLowerCase();
+    const probed = places.get(key) ?? [];
+    places.set(key, probed);
+    probed.push({ atUtcMs: Date.parse(atUtc), tempC });
+  }
+  const steps = [...places.values()].flatMap((probed) => heatLog(probed)?.now ?? []);
+  return steps.sort((a, b) => b.fromF - a.fromF)[0] ?? null;
+}
+
 function probeItem({ lot, ground }: Told): DueItem[] {
-  const { route, storedUtc, heating, name } = lot.doc;
-  if (route !== "dry-hay") return [];
+  const { route, storedUtc, name } = lot.doc;
+  const heating = lot.doc.heating ?? [];
   const storedMs = Date.parse(storedUtc);
-  const readings = (heating ?? []).map(({ atUtc, tempC }) => ({ atUtcMs: Date.parse(atUtc), tempC }));
-  const now = heatLog(readings)?.now ?? null;
+  const readings = heating.map(({ atUtc }) => ({ atUtcMs: Date.parse(atUtc) }));
+  const now = worstPlace(heating);
   const hot = now !== null && !COOL.includes(now.level);
+  // Hay is asked about; whatever else was probed is told of when it was found hot.
+  if (route !== "dry-hay" && !hot) return [];
   const warm = now !== null && now.level !== "steady";
   const endMs = storedMs + HEATING.watchDays.value * DAY_MS;
   if (ground.nowUtcMs >= endMs && !warm) return [];

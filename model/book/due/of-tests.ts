@@ -21,14 +21,26 @@ export function neededTests(crop: CropKey): readonly LabTest[] {
   return NITRATE_ACCUMULATORS.includes(crop) ? ["nitrate"] : [];
 }
 
-const isBack = ({ results }: LotDoc, test: LotTestDoc): boolean =>
-  Boolean(test.resultUtc) || (results ?? []).some(({ testId }) => testId === test.id);
+const FIGURE: Readonly<Partial<Record<LabTest, "nitrate" | "prussicAcid">>> = {
+  nitrate: "nitrate",
+  "prussic-acid": "prussicAcid",
+};
+
+/** Whether a paper holds the figure of a test; one of long before the lot was stored is of another crop. */
+function holds(doc: LotDoc, what: LabTest, result: LotResultDoc): boolean {
+  const key = FIGURE[what];
+  if (key === undefined) return true;
+  const oldest = Date.parse(doc.storedUtc) - DUE.paperBeforeDays.value * DAY_MS;
+  return Boolean(result[key]) && Date.parse(result.atUtc) >= oldest;
+}
+
+const isBack = (doc: LotDoc, test: LotTestDoc): boolean =>
+  Boolean(test.resultUtc) ||
+  (doc.results ?? []).some((result) => result.testId === test.id && holds(doc, test.what, result));
 
 /** Whether a paper answers it: the figure is on one, or its sample came back. */
 function isAnswered(doc: LotDoc, what: LabTest): boolean {
-  const figure = { nitrate: "nitrate", "prussic-acid": "prussicAcid" } as const;
-  const key = what === "nitrate" || what === "prussic-acid" ? figure[what] : null;
-  const told = key !== null && (doc.results ?? []).some((result) => result[key]);
+  const told = FIGURE[what] !== undefined && (doc.results ?? []).some((result) => holds(doc, what, result));
   return told || (doc.tests ?? []).some((test) => test.what === what && isBack(doc, test));
 }
 

@@ -9,6 +9,13 @@ export const DUE = {
     "from posting a sample to its result; set the date yourself",
     [2, 21],
   ),
+  paperBeforeDays: coefficient(
+    60,
+    "d",
+    "assumed",
+    "a paper may be of the standing crop; one older than this before storing is taken for another crop's",
+    [14, 120],
+  ),
   gasPeakDays: coefficient(
     3,
     "d",

@@ -109,7 +109,7 @@ export interface HeatReading {
 
 export interface HeatLog {
   readonly hottestC: number;
-  /** Of the hottest reading of the last day that was probed. */
+  /** Of the hottest reading of the 24 hours up to the last one: a cool edge probed after midnight hides no hot middle. */
   readonly now: HeatStep;
   /** Between the last two days that were probed; null with one. */
   readonly risePerDayC: number | null;
@@ -135,9 +135,11 @@ export function heatLog(readings: readonly HeatReading[]): HeatLog | null {
   if (last === undefined) return null;
   const before = days.at(-2);
   const base = HEATING.baseC.value;
+  const lastMs = Math.max(...readings.map(({ atUtcMs }) => atUtcMs));
+  const lately = readings.filter(({ atUtcMs }) => atUtcMs > lastMs - DAY_MS);
   return {
     hottestC: Math.max(...hottestOf.values()),
-    now: heatStep(last[1]),
+    now: heatStep(Math.max(...lately.map(({ tempC }) => tempC))),
     risePerDayC: before ? (last[1] - before[1]) / (last[0] - before[0]) : null,
     heatingDegreeDaysC: days.reduce((sum, [, tempC]) => sum + Math.max(0, tempC - base), 0),
     daysProbed: days.length,

@@ -245,9 +245,10 @@ describe("lots", () => {
       operations: [{ kind: "chop", doneUtc: NOW }],
     });
     expect(due({ cuts: [chopped] })).toMatchObject([{ work: "keep-out", danger: "gas" }]);
-    expect(due({ cuts: [chopped], lots: [lot({ cutId: "c", ...tested })] }).map(({ work }) => work)).toEqual([
-      "probe",
-    ]);
+    // Its silo tells of the gas instead, once.
+    const filled = lot({ cutId: "c", route: "wilted-chop", ...tested });
+    const gas = due({ cuts: [chopped], lots: [filled] }).filter(({ work }) => work === "keep-out");
+    expect(gas.map(({ lotId }) => lotId)).toEqual(["l"]);
   });
 
   test("opening a lot inside the weeks of gas, with results awaited or never asked for, says so", () => {
@@ -358,4 +359,50 @@ test("a label's interval is over on the day that the user's days give, across a 
   // The clock goes back on 1 November: midnight is an hour later in UTC.
   expect(over).toMatchObject({ id: "spray-over.f.0", day: "2026-11-04", atUtc: "2026-11-04T06:00:00Z" });
   expect(due({ fields: [field({ sprays })], now: "2026-11-05T12:00:00Z" })).toEqual([]);
+});
+
+describe("what must not be lost sight of", () => {
+  const dangers = (farm: Farm) => due(farm).map(({ danger }) => danger);
+
+  test("a cool edge probed after midnight hides no hot middle; a hot stack of any age or route is told", () => {
+    const heating = [
+      { atUtc: "2026-06-30T23:50:00Z", tempC: 85, place: "deep" },
+      { atUtc: "2026-07-01T00:05:00Z", tempC: 30, place: "edge" },
+    ];
+    expect(dangers({ lots: [lot({ ...tested, heating })] })).toEqual(["fire"]);
+    const noPlace = heating.map(({ atUtc, tempC }) => ({ atUtc, tempC }));
+    expect(dangers({ lots: [lot({ ...tested, heating: noPlace })] })).toEqual(["fire"]);
+    const old = { ...tested, storedUtc: "2026-03-01T12:00:00Z", heating };
+    expect(dangers({ lots: [lot(old)] })).toEqual(["fire"]);
+    expect(dangers({ lots: [lot({ ...old, route: "wrapped-bales", wrappedUtc: old.storedUtc })] })).toContain(
+      "fire",
+    );
+  });
+
+  test("bales of the headland do not take the gas of what was chopped off the list", () => {
+    const chopped = cut({
+      route: "wilted-chop",
+      cutUtc: "2026-06-29T12:00:00Z",
+      operations: [{ kind: "chop", doneUtc: "2026-06-30T12:00:00Z" }],
+    });
+    const bales = lot({ ...tested, cutId: "c", storedUtc: "2026-06-30T18:00:00Z" });
+    expect(dangers({ cuts: [chopped], lots: [bales] })).toContain("gas");
+    const silo = lot({ ...tested, cutId: "c", route: "wilted-chop", storedUtc: "2026-06-30T18:00:00Z" });
+    expect(dangers({ cuts: [chopped], lots: [silo] }).filter((danger) => danger === "gas")).toHaveLength(1);
+  });
+
+  test("a paper without the figure, or of years before, answers no nitrate", () => {
+    const open = { crop: "sudangrass", openedUtc: NOW } as const;
+    const figure = { value: 400, ion: "NO3-N", unit: "ppm", basis: "dm" } as const;
+    const acid = { value: 100, unit: "ppm", basis: "dm" } as const;
+    const asked = (doc: Partial<LotDoc>) => dangers({ lots: [lot({ ...open, ...doc })] }).includes("feed");
+    const tests = [{ id: "t1", what: "nitrate", sentUtc: "2026-06-20T12:00:00Z" }] as const;
+    expect(
+      asked({ tests, results: [{ atUtc: NOW, testId: "t1", moistureWb: 0.5, prussicAcid: acid }] }),
+    ).toBe(true);
+    expect(asked({ results: [{ atUtc: NOW, nitrate: figure, prussicAcid: acid }] })).toBe(false);
+    expect(asked({ results: [{ atUtc: "2024-07-01T12:00:00Z", nitrate: figure, prussicAcid: acid }] })).toBe(
+      true,
+    );
+  });
 });

@@ -249,6 +249,11 @@ test("the next best by the chances names its wait too", () => {
   expect(toChoiceSentence(held, place("2026-06-20T05:00:00Z"))).toMatch(
     /worth 0 a hectare less than the best, in the money of your prices\. It lies in a wait: nitrate .* 21:00\. That cut comes first if the best cut's chance of ever bringing in .* falls from 90 % to 50 %\.$/,
   );
+  // Within what the draws can tell, no difference is made of it.
+  const even = { ...held, odds: { ...odds, lead: { perHa: 20, sePerHa: 15, equal: true } } };
+  expect(toChoiceSentence(even, place("2026-06-20T05:00:00Z"))).toMatch(
+    /^As good as equal: cut .*, worth 0 a hectare less than the best, in the money of your prices; the chances tell that to 30 either way only\./,
+  );
   // Of two chances that read alike no fall is told in numbers.
   const near = { ...held, odds: { ...odds, turnsAtChance: 0.899 } };
   expect(toChoiceSentence(near, place("2026-06-20T05:00:00Z"))).toMatch(/, now 90 %, falls only a little\.$/);
