@@ -67,7 +67,7 @@ export interface FoundRoute {
   readonly daysLying: number;
 }
 
-export const NO_QUANTILES = { p10: null, p25: null, p50: null, p75: null, p90: null } as const;
+const NO_QUANTILES = { p10: null, p25: null, p50: null, p75: null, p90: null } as const;
 
 /** The central forecast alone: one number, no odds. */
 export function centralHours(firstWindow: Span | null, fromMs: number): RouteAnswer["elapsedHours"] {

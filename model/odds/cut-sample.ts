@@ -21,7 +21,7 @@ import { type WeatherDraws, weatherDraws } from "./weather-draws.ts";
 /** Draws of one course where nothing else is asked; members of a forecast are gone through as often as it takes. */
 export const COURSE_DRAWS = 200;
 /** Readings leave few of the draws any weight: so many times as many are made before, and as many as asked drawn of them. */
-export const READING_TIMES = 4;
+const READING_TIMES = 4;
 /** Longer courses, of an archive, are followed by fewer draws, never under this. */
 const LEAST_DRAWS = 51;
 const MOST_DRAWN_HOURS = 400_000;

@@ -55,10 +55,18 @@ function keptCourse(kept: Kept | null, align: Alignment): KeptCourse | undefined
   };
 }
 
+/** A row that lies in a swath, in its picture, with its course. */
+interface DrawnRow {
+  readonly picture: Picture;
+  readonly choice: Choice;
+  readonly now: Kept;
+}
+
 /** The course of a row that lies in a swath, with what it is compared to. */
 function SwathCourse({
   picture,
   choice,
+  now,
   calendar,
   manner,
   inputs,
@@ -70,7 +78,7 @@ function SwathCourse({
   theme,
   hourMs,
   onHour,
-}: CourseOfRowProps & { readonly choice: Choice }) {
+}: CourseOfRowProps & DrawnRow) {
   const { request, source, answer } = picture;
   const { option, route } = choice;
   const [align, setAlign] = useState<Alignment>("calendar");
@@ -82,8 +90,6 @@ function SwathCourse({
         .map(({ route: key, bandWb }) => ({ route: key, label: ROUTE_CATALOGUE[key].label, bandWb })),
     [request],
   );
-  const now = useMemo(() => cutOf(picture, choice), [picture, option, route]);
-  if (now === null) return null;
   return (
     <>
       {dispatch && made && nowMs !== undefined ? (
@@ -149,10 +155,11 @@ function SwathCourse({
 /** The course before stays until the next is there: the page keeps its height, and nothing jumps under a thumb. */
 function HeldCourse(props: CourseOfRowProps & { readonly choice: Choice }) {
   const { picture, choice } = props;
-  const last = useRef<{ readonly picture: Picture; readonly choice: Choice } | null>(null);
-  const coming = cutOf(picture, choice) === null;
-  if (!coming) last.current = { picture, choice };
+  const last = useRef<DrawnRow | null>(null);
+  const now = useMemo(() => cutOf(picture, choice), [picture, choice.option, choice.route]);
+  if (now !== null) last.current = { picture, choice, now };
   if (last.current === null) return <p class="no-course">The course of this cut is being worked out ...</p>;
+  const coming = now === null;
   return (
     <div class={coming ? "course-coming" : undefined} aria-busy={coming}>
       <SwathCourse {...props} {...last.current} />

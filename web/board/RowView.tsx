@@ -7,7 +7,7 @@ import { Vessel } from "./Vessel.tsx";
 const REASON_LINE_PX = 17;
 
 /** Room for "Wilted chop, Sat 19:25" and "1,290/ha" beside it, px. */
-export const ONE_LINE_PX = 228;
+const ONE_LINE_PX = 228;
 
 interface RowViewProps {
   readonly row: BoardRow;

@@ -17,7 +17,7 @@ import { hazardTexts } from "./hazard-shades.ts";
 import { reasonWordings } from "./reasons.ts";
 
 /** How many different hours of cutting were looked at. */
-export function cutTimes(answer: WindowsAnswer): number {
+function cutTimes(answer: WindowsAnswer): number {
   return new Set(answer.options.flatMap(({ cutUtc, made }) => (cutUtc === null || made ? [] : [cutUtc])))
     .size;
 }

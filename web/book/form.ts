@@ -43,7 +43,7 @@ function withAt(doc: Json, path: readonly string[], value: unknown): Json {
 const DECIMALS = 3;
 
 /** A number of the document as its field shows it, by the locale and without grouping. */
-export function numberShown(value: number, spec: NumberSpec, { units, locale }: FormManner): string {
+function numberShown(value: number, spec: NumberSpec, { units, locale }: FormManner): string {
   const { quantity, percent = false, decimals = DECIMALS } = spec;
   const page = quantity === null ? value * (percent ? 100 : 1) : toPage(value, quantity, units);
   return page.toLocaleString(locale, {

@@ -1,10 +1,7 @@
 import type { BookDocs, Entry } from "../../model/book/index.ts";
 import type { MadeCut } from "../made/made-cuts.ts";
-import { learnedKey, placeKey } from "../reading/readings.ts";
+import { LIES_AT_MOST_MS, learnedKey, placeKey } from "../reading/readings.ts";
 import type { ForecastPlace } from "../weather/forecast.ts";
-
-/** A cut of the book that was mown longer ago lies no more, ms. */
-const LIES_MS = 14 * 24 * 3_600_000;
 
 /** The cuts of a field that the book knows as mown and not yet brought in: they lie, in the forecast of the field's place. */
 export function madeOfBook(
@@ -17,7 +14,7 @@ export function madeOfBook(
     const { fieldId, crop, cutUtc, closedUtc } = doc;
     if (fieldId !== id || !cutUtc || closedUtc) return [];
     const cutMs = Date.parse(cutUtc);
-    if (cutMs > nowMs || nowMs - cutMs > LIES_MS) return [];
+    if (cutMs > nowMs || nowMs - cutMs > LIES_AT_MOST_MS) return [];
     return [{ cutUtc, weather: placeKey(place), field: learnedKey(field.name, crop), keptMs: nowMs }];
   });
 }

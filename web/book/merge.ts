@@ -24,7 +24,7 @@ const isJson = (value: unknown): value is Json =>
   typeof value === "object" && value !== null && !Array.isArray(value);
 
 /** One text for what says the same: keys in order, what is not known left out. */
-export function contentOf(value: unknown): string {
+function contentOf(value: unknown): string {
   if (Array.isArray(value)) return `[${value.map(contentOf).join()}]`;
   if (!isJson(value)) return JSON.stringify(value ?? null);
   const said = Object.keys(value).filter((key) => (value[key] ?? null) !== null);

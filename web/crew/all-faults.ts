@@ -58,11 +58,7 @@ export function answerCautions(
 }
 
 /** The same under given rules. */
-export function faultsUnder(
-  rules: CrewRules,
-  jobs: readonly CrewJob[],
-  nowUtcMs: number,
-): readonly PlanFault[] {
+function faultsUnder(rules: CrewRules, jobs: readonly CrewJob[], nowUtcMs: number): readonly PlanFault[] {
   const plain = planFaults(rules, jobs);
   const known = new Set(plain.map(keyOf));
   const held = planFaults(beforeNow(rules, jobs, nowUtcMs), jobs).filter(

@@ -139,7 +139,7 @@ export function withHits<T extends Span>(blocks: readonly T[]): (T & { readonly 
 }
 
 /** First and last day that hold work, or the first three days of the plan; never past the weather. */
-export function chartDays(plan: CrewPlanAnswer, jobs: readonly CrewJobAnswer[]) {
+function chartDays(plan: CrewPlanAnswer, jobs: readonly CrewJobAnswer[]) {
   const zone = plan.timeZone;
   const starts = jobs.map(({ startUtc }) => utcMs(startUtc));
   const ends = jobs.map(({ endUtc }) => utcMs(endUtc));

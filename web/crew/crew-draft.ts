@@ -119,7 +119,7 @@ export interface EarlyMowing {
 }
 
 /** Fields that cannot be planned in weather which begins after their mowing: neither to be mown again nor forgotten. */
-export function earlyMowings(
+function earlyMowings(
   { promised, fields }: Pick<CrewDraft, "promised" | "fields">,
   firstUtc: string | undefined,
   nowUtc: string | null,

@@ -2,7 +2,7 @@ import { SWATH_ROUTES } from "../../model/harvest/keys.ts";
 import { HARVEST_COUNTS } from "../../model/harvest/limits.ts";
 import type { CutRequest, ReadCutRequest, RouteRequest } from "../../model/harvest/request.ts";
 import { readLocal, writeLocal } from "../reading/local.ts";
-import { learnedKey, type Reading, weatherKey } from "../reading/readings.ts";
+import { LIES_AT_MOST_MS, learnedKey, type Reading, weatherKey } from "../reading/readings.ts";
 import type { Inputs } from "../state/inputs.ts";
 import type { WeatherSource } from "../state/state.ts";
 
@@ -17,8 +17,6 @@ export interface MadeCut {
 }
 
 const MADE_KEY = "swathclock-made";
-/** So long a device keeps a cut, ms: no swath lies longer. */
-const KEPT_MS = 14 * 24 * 3_600_000;
 
 interface Where {
   readonly source: WeatherSource;
@@ -32,28 +30,31 @@ export function madeOf(made: readonly MadeCut[], { source, inputs }: Where): rea
   return made.filter((one) => one.weather === weather && one.field === field);
 }
 
-/** With one cut more; the same cut is there once. */
+const isSame = (a: MadeCut, b: MadeCut) =>
+  a.weather === b.weather && a.field === b.field && Date.parse(a.cutUtc) === Date.parse(b.cutUtc);
+
+function cutAt({ source, inputs }: Where, cutUtc: string, keptMs: number): MadeCut {
+  return { cutUtc, weather: weatherKey(source), field: learnedKey(inputs.fieldName, inputs.crop), keptMs };
+}
+
+/** With others beside them; the same cut is there once, as it was. */
+export function joinMade(made: readonly MadeCut[], others: readonly MadeCut[]): readonly MadeCut[] {
+  return [...made, ...others.filter((other) => !made.some((one) => isSame(one, other)))];
+}
+
+/** With one cut more; the same cut is there once, as it is said now. */
 export function withMade(
   made: readonly MadeCut[],
   where: Where,
   cutUtc: string,
   keptMs: number,
 ): readonly MadeCut[] {
-  const weather = weatherKey(where.source);
-  const field = learnedKey(where.inputs.fieldName, where.inputs.crop);
-  return [...withoutMade(made, where, cutUtc), { cutUtc, weather, field, keptMs }];
-}
-
-/** With others beside them; the same cut is there once. */
-export function joinMade(made: readonly MadeCut[], others: readonly MadeCut[]): readonly MadeCut[] {
-  const same = (a: MadeCut, b: MadeCut) =>
-    a.weather === b.weather && a.field === b.field && Date.parse(a.cutUtc) === Date.parse(b.cutUtc);
-  return [...made, ...others.filter((other) => !made.some((one) => same(one, other)))];
+  return [...withoutMade(made, where, cutUtc), cutAt(where, cutUtc, keptMs)];
 }
 
 export function withoutMade(made: readonly MadeCut[], where: Where, cutUtc: string): readonly MadeCut[] {
-  const own = madeOf(made, where).filter((one) => Date.parse(one.cutUtc) === Date.parse(cutUtc));
-  return made.filter((one) => !own.includes(one));
+  const gone = cutAt(where, cutUtc, 0);
+  return made.filter((one) => !isSame(one, gone));
 }
 
 function isMade(value: unknown): value is MadeCut {
@@ -70,7 +71,9 @@ function isMade(value: unknown): value is MadeCut {
 /** The cuts of the last days that this device keeps. */
 export function readMade(nowMs: number): readonly MadeCut[] {
   const kept = readLocal(MADE_KEY);
-  return Array.isArray(kept) ? kept.filter(isMade).filter(({ keptMs }) => nowMs - keptMs < KEPT_MS) : [];
+  return Array.isArray(kept)
+    ? kept.filter(isMade).filter(({ keptMs }) => nowMs - keptMs < LIES_AT_MOST_MS)
+    : [];
 }
 
 export function keepMade(made: readonly MadeCut[]): void {

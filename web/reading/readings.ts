@@ -22,8 +22,8 @@ export interface Reading {
 
 const LEARNED_KEY = "swathclock-learned";
 const READINGS_KEY = "swathclock-readings";
-/** So long a device keeps readings of a cut, ms: no swath lies longer. What they taught stays. */
-const KEPT_MS = 14 * 24 * 3_600_000;
+/** No swath lies longer, ms: so long a device keeps a cut that was made and its readings. What they taught stays. */
+export const LIES_AT_MOST_MS = 14 * 24 * 3_600_000;
 
 /** Field and crop by which a learned rate is kept. */
 export function learnedKey(fieldName: string, crop: string): string {
@@ -114,7 +114,7 @@ export function readReadings(nowMs: number): {
 } {
   const kept = readLocal(READINGS_KEY) as Partial<KeptReadings> | null;
   const all: readonly unknown[] = Array.isArray(kept?.readings) ? kept.readings : [];
-  const readings = all.filter(isReading).filter(({ keptMs }) => nowMs - keptMs < KEPT_MS);
+  const readings = all.filter(isReading).filter(({ keptMs }) => nowMs - keptMs < LIES_AT_MOST_MS);
   const before = learnedIn(kept?.before);
   const own = new Set(readings.map(({ field }) => field));
   const others = Object.entries(readLearned()).filter(([field]) => !own.has(field));

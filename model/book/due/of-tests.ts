@@ -16,7 +16,7 @@ const TEST_WORDS: Readonly<Record<LabTest, string>> = {
 };
 
 /** What a laboratory has to say of a crop before an animal gets it. */
-export function neededTests(crop: CropKey): readonly LabTest[] {
+function neededTests(crop: CropKey): readonly LabTest[] {
   if (PRUSSIC_CROPS.includes(crop)) return ["nitrate", "prussic-acid"];
   return NITRATE_ACCUMULATORS.includes(crop) ? ["nitrate"] : [];
 }
