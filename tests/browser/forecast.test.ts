@@ -1,6 +1,14 @@
 import { expect } from "vitest";
 import { csv, inventedRows } from "../support/invented-station.ts";
-import { cutsOnBoard, fillPlace, graveFaults, oddsTold, test, useFile } from "../support/journey.ts";
+import {
+  answerTold,
+  cutsOnBoard,
+  fillPlace,
+  graveFaults,
+  oddsTold,
+  test,
+  useFile,
+} from "../support/journey.ts";
 
 /** A place is given and its forecast is there; where none can be had, the page says why and what to do. */
 
@@ -18,7 +26,7 @@ test("the browser's place, one press, and the board is of today's forecast; the 
   await page.getByRole("button", { name: "Get the forecast" }).click();
   const bar = page.locator(".weather-bar");
   await expect.poll(() => bar.textContent()).toContain("44.30° N 98.20° W, Open-Meteo");
-  await expect.poll(() => page.locator(".answer").textContent()).toContain("America/Chicago");
+  await expect.poll(() => answerTold(page)).toContain("America/Chicago");
   const line = page.locator(".weather-line");
   expect(await line.textContent()).toMatch(/Forecast of Open-Meteo.*looked for/);
   expect(await line.getByRole("link", { name: "Weather data by Open-Meteo.com" }).getAttribute("href")).toBe(

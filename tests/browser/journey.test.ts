@@ -1,12 +1,20 @@
 import type { Page } from "playwright";
 import { expect } from "vitest";
 import type { ColumnName } from "../../model/weather/index.ts";
-import { chooseFile, fillPlace, graveFaults, oddsTold, test, useFile } from "../support/journey.ts";
+import {
+  answerTold,
+  chooseFile,
+  fillPlace,
+  graveFaults,
+  oddsTold,
+  test,
+  useFile,
+} from "../support/journey.ts";
 import { readSample } from "../support/samples.ts";
 
 /** The first visit: an answer, its levers, a file of weather, the rows of the board; on a laptop and on a phone. */
 
-const answerOf = (page: Page) => () => page.locator(".answer").textContent();
+const answerOf = (page: Page) => () => answerTold(page);
 const rowsOf = (page: Page) => page.locator("[data-row]");
 
 /** The canonical file of a sample, with what should be changed in a cell. */
@@ -36,6 +44,8 @@ test("opens on an answer in the farm's time, and says that it is invented", asyn
   expect(text).toContain("One forecast, no spread yet");
   expect(await page.getByText("Invented demonstration farm and weather").isVisible()).toBe(true);
   expect(await rowsOf(page).count()).toBeGreaterThan(3);
+  // An answer and one line, then the board.
+  expect((await page.locator(".board").boundingBox())?.y).toBeLessThan(320);
   expect(await page.locator(".cautions").textContent()).toMatch(/Insurer or adjuster told\?/);
 });
 

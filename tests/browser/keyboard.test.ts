@@ -1,6 +1,6 @@
 import type { Page } from "playwright";
 import { expect } from "vitest";
-import { oddsTold, test } from "../support/journey.ts";
+import { answerTold, oddsTold, test } from "../support/journey.ts";
 
 /** The whole journey without a pointer: answer, row, lever, undo, comparison, file's place, link. */
 
@@ -74,16 +74,16 @@ test("from the first Tab to another cut, a lever, its undo, a comparison and the
   await page.keyboard.press("Enter");
   await tabTo(page, /^Rollers/);
   await oddsTold(page);
-  const before = await page.locator(".answer").textContent();
+  const before = await answerTold(page);
   await page.keyboard.press("ArrowLeft");
   expect(await focused(page)).toMatch(/^None/);
-  await expect.poll(() => page.locator(".answer").textContent()).not.toBe(before);
+  await expect.poll(() => answerTold(page)).not.toBe(before);
   await expect.poll(() => page.locator(".compare").textContent()).toMatch(/h (sooner|later) to \d+/);
 
   // Undo names what it takes back.
   expect(await tabTo(page, /^Undo/, "Shift+Tab")).toMatch(/conditioning/i);
   await page.keyboard.press("Enter");
-  await expect.poll(() => page.locator(".answer").textContent()).toBe(before);
+  await expect.poll(() => answerTold(page)).toBe(before);
 
   // The link, from the top of the page.
   await tabTo(page, /^Copy link/, "Shift+Tab");

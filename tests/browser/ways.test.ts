@@ -1,6 +1,6 @@
 import type { Page } from "playwright";
 import { expect } from "vitest";
-import { graveFaults, oddsTold, test } from "../support/journey.ts";
+import { answerTold, graveFaults, oddsTold, test } from "../support/journey.ts";
 
 /** The ways of using the page that are not the first one: other units, a sent link, a comparison, the dark. */
 
@@ -9,10 +9,10 @@ test("an American browser is spoken to in inches, acres and a 12-hour clock; the
 }) => {
   const page = await open("", { locale: "en-US" });
   expect(await page.locator(".answer h1").textContent()).toBe("Cut Creek field Saturday 9 am.");
-  expect(await page.locator(".answer").textContent()).toMatch(/0\.27\sin/);
+  expect(await answerTold(page)).toMatch(/0\.27\sin/);
   expect(await page.getByLabel("Area").inputValue()).toBe("15.8");
   await page.getByLabel("Metric", { exact: true }).check();
-  await expect.poll(() => page.locator(".answer").textContent()).toMatch(/6\.8\smm/);
+  await expect.poll(() => answerTold(page)).toMatch(/6\.8\smm/);
   expect(await page.getByLabel("Area").inputValue()).toBe("6.4");
   await page.reload();
   await page.locator(".answer h1").waitFor();
@@ -22,10 +22,10 @@ test("an American browser is spoken to in inches, acres and a 12-hour clock; the
 test("a lever, its undo, and the link that carries it to another browser", async ({ open }) => {
   const page = await open();
   await oddsTold(page);
-  const first = await page.locator(".answer").textContent();
+  const first = await answerTold(page);
   await page.getByLabel(/^Windrow 45 %/).check();
   await page.getByText("The swath covers 45 % of the cut.").waitFor();
-  await expect.poll(() => page.locator(".answer").textContent()).not.toBe(first);
+  await expect.poll(() => answerTold(page)).not.toBe(first);
   await oddsTold(page);
   const changed = await page.locator(".answer h1, .answer .promise").allTextContents();
   await expect.poll(() => new URL(page.url()).search).toContain("swathWidthM");
@@ -33,7 +33,7 @@ test("a lever, its undo, and the link that carries it to another browser", async
   await oddsTold(other);
   expect(await other.locator(".answer h1, .answer .promise").allTextContents()).toEqual(changed);
   await page.getByRole("button", { name: /^Undo/ }).click();
-  await expect.poll(() => page.locator(".answer").textContent()).toBe(first);
+  await expect.poll(() => answerTold(page)).toBe(first);
 });
 
 test("a link that is wrong is told in words and opens on the demonstration", async ({ open }) => {

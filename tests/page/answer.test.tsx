@@ -4,6 +4,7 @@ import { findWindows } from "../../model/harvest/index.ts";
 import type { WeatherSeries } from "../../model/weather/index.ts";
 import sample from "../../weather-samples/settled-dry.json";
 import { AnswerHead } from "../../web/answer/AnswerHead.tsx";
+import { AnswerMore } from "../../web/answer/AnswerMore.tsx";
 import { Cautions } from "../../web/cautions/Cautions.tsx";
 import { MannerSwitch } from "../../web/format/MannerSwitch.tsx";
 import type { Units } from "../../web/format/units.ts";
@@ -100,6 +101,18 @@ test("invented weather is answered as if it lay ahead, whatever the device's clo
   head({ kind: "sample", ...(sample as Sample) }, endMs + 400 * 24 * HOUR_MS);
   expect(host.querySelector("h1")?.textContent).toMatch(/^Cut Creek field /);
   expect(host.textContent).not.toMatch(/ended|would have been/);
+});
+
+test("the head is the answer and one line; what else there is to say is under the board", () => {
+  const source: WeatherSource = { kind: "sample", ...(sample as Sample) };
+  const nowMs = Date.parse(series.hours.startUtc[0] ?? "");
+  head(source, nowMs);
+  expect(host.querySelectorAll(".answer :is(h1, p)")).toHaveLength(3);
+  expect(host.querySelector(".answer")?.textContent).not.toMatch(/Runner-up|Dry enough/);
+  const now = { online: true, nowMs, keptMs: null };
+  const manner = metric24(series.site.timeZone);
+  render(<AnswerMore picture={pictureOf(source)} selection={null} manner={manner} now={now} />, host);
+  expect(host.textContent).toMatch(/Runner-up: .*Dry enough for .*your veterinarian/);
 });
 
 test("past 72 h a forecast has no answer sentence at all, only when it was made", () => {

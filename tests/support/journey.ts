@@ -77,6 +77,11 @@ export async function oddsTold(page: Page): Promise<void> {
   await page.locator('main[data-odds="told"]:not(:has(.course-coming))').waitFor();
 }
 
+/** All that the page tells as its answer: the head, and what stands of it under the board. */
+export async function answerTold(page: Page): Promise<string> {
+  return (await page.locator(".answer, .answer-more").allTextContents()).join(" ");
+}
+
 export interface PlaceOfFile {
   readonly latitude: string;
   readonly longitude: string;

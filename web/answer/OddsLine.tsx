@@ -6,17 +6,17 @@ import type { State } from "../state/state.ts";
 /** Who waits less than this for the chances is not told of it, ms. */
 const LATE_MS = 1000;
 
-/** What the chances say of the choice: runner-up, what would turn it, when to cut; until then how far they are. */
+/** The one line under the answer: what the costs say of cutting, else how far the chances are, else the reason. */
 export function OddsLine({
   answer,
   odds,
-  choice,
+  otherwise,
   rules = true,
 }: {
   readonly answer: WindowsAnswer;
   readonly odds: State["odds"];
-  /** The runner-up and what would turn the choice; empty where there is none. */
-  readonly choice: string;
+  /** What is said where neither is to be told; empty for nothing. */
+  readonly otherwise: string;
   /** False where nothing can be cut any more. */
   readonly rules?: boolean;
 }) {
@@ -28,26 +28,22 @@ export function OddsLine({
     const timer = setTimeout(() => setLate(true), LATE_MS);
     return () => clearTimeout(timer);
   }, [waiting]);
-  if (answer.odds) {
-    const best = answer.best.overall;
-    const rule = answer.odds.cutRules.find(({ route }) => route === best?.route) ?? answer.odds.cutRules[0];
-    return (
-      <div class="odds-line">
-        {choice === "" ? null : <p class="why">{unitsKept(choice)}</p>}
-        {rules && rule ? <p class="why cut-rule">{unitsKept(rule.text)}</p> : null}
-      </div>
-    );
-  }
+  const best = answer.best.overall;
+  const costs = answer.odds?.cutRules ?? [];
+  const rule = rules ? (costs.find(({ route }) => route === best?.route) ?? costs[0]) : undefined;
+  const line = rule?.text ?? otherwise;
   return (
     <div class="odds-line">
-      {late && odds ? (
+      {waiting && late && odds ? (
         <p class="progress-bar">
           <progress max={odds.of} value={odds.done} aria-label="Chances being worked out" />
           <span aria-hidden="true">
             {odds.done} of {odds.of} cuts: chances being worked out. They may turn the choice.
           </span>
         </p>
-      ) : null}
+      ) : line === "" ? null : (
+        <p class={rule ? "why cut-rule" : "why"}>{unitsKept(line)}</p>
+      )}
     </div>
   );
 }

@@ -1,6 +1,7 @@
 import type { ComponentChildren } from "preact";
 import { useMemo, useState } from "preact/hooks";
 import { AnswerHead } from "../answer/AnswerHead.tsx";
+import { AnswerMore } from "../answer/AnswerMore.tsx";
 import { Board } from "../board/Board.tsx";
 import type { Scale } from "../board/calendar.ts";
 import { Cautions } from "../cautions/Cautions.tsx";
@@ -69,6 +70,10 @@ export function Shown({ state, picture, choice, manner, now, dispatch, tries, le
     ),
     [picture, selection, manner, route, now.nowMs, now.online, now.keptMs, state.odds, state.inputs.settled],
   );
+  const more = useMemo(
+    () => <AnswerMore picture={picture} selection={selection} manner={manner} now={now} />,
+    [picture, selection, manner, now.nowMs, now.online, now.keptMs],
+  );
   const doubted = AGED.has(weatherAge(source.series, now.nowMs).level);
   const board = useMemo(
     () => (
@@ -101,6 +106,7 @@ export function Shown({ state, picture, choice, manner, now, dispatch, tries, le
       {head}
       <BoardNotes picture={picture} made={state.made} dispatch={dispatch} />
       {board}
+      {more}
       <WeatherLine source={source} nowMs={now.nowMs} manner={manner} />
       <div class="below">
         <CourseOfRow

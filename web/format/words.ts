@@ -89,7 +89,9 @@ export function listText(parts: readonly string[]): string {
   return `${parts.slice(0, -1).join(", ")} and ${parts[parts.length - 1]}`;
 }
 
-/** The same text with its units kept on the line of their numbers; for what is shown, not for what is compared. */
+/** The same text with its units and chances kept on the line of their numbers; for what is shown, not for what is compared. */
 export function unitsKept(text: string): string {
-  return text.replace(/(\d) (%|mm|in|h|m|am|pm)(?![\w/])/g, "$1\u00a0$2");
+  return text
+    .replace(/(\d) (%|mm|in|h|m|am|pm)(?![\w/])/g, "$1\u00a0$2")
+    .replace(/(\d)\u00a0in 10\b/g, "$1\u00a0in\u00a010");
 }

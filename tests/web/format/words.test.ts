@@ -30,7 +30,8 @@ test("numbers follow the locale; moisture is a per cent everywhere", () => {
   expect([moisturePct(0.784, METRIC), moisturePct(0.784, US)]).toEqual(["78 %", "78 %"]);
 });
 
-test("a unit stays on the line of its number", () => {
+test("a unit stays on the line of its number, and a chance on one line", () => {
+  expect(unitsKept("hay, 3 in 10.")).toBe("hay, 3\u00a0in\u00a010.");
   expect(unitsKept("6.8 mm at 39 %, 0.5 in by 3 pm")).toBe(
     "6.8\u00a0mm at 39\u00a0%, 0.5\u00a0in by 3\u00a0pm",
   );
