@@ -193,6 +193,24 @@ test("without odds every vessel is empty: no number, no filling, only its colour
   expect(texts.filter((text) => /\d/.test(text ?? ""))).toEqual([]);
 });
 
+test.each([1232, 358])(
+  "at %i px the windows' targets are 44 px high, lie in their row and over none beside",
+  async (px) => {
+    await board(px);
+    for (const row of rows()) {
+      const at = row.getBoundingClientRect();
+      const targets = [...(row.parentElement?.querySelectorAll(".vessel-button") ?? [])].map((one) =>
+        one.getBoundingClientRect(),
+      );
+      targets.forEach(({ top, bottom, left, height }, i) => {
+        expect(height).toBeGreaterThanOrEqual(43.9);
+        expect(top >= at.top - 0.1 && bottom <= at.bottom + 0.1).toBe(true);
+        expect(left).toBeGreaterThanOrEqual((targets[i - 1]?.right ?? at.left) - 0.2);
+      });
+    }
+  },
+);
+
 test("a phone's board stays inside its width and shares no calendar", async () => {
   const told = await board(358);
   const svg = host.querySelector("svg.board-svg");

@@ -17,8 +17,6 @@ interface RowButtonsProps {
   readonly onHour: (ms: number | null) => void;
 }
 
-const LEAST_TOUCH_PX = 34;
-
 const px = (n: number) => `${Math.round(n * 10) / 10}px`;
 
 /** What can be touched on a row: on a day's first row the other cut hours, the row, and its windows. */
@@ -51,8 +49,6 @@ export function RowButtons({
       />
       {row.vessels.map((vessel) => {
         const telling: Telling = { sentence: `${vessel.sentence}.`, more: vessel.more };
-        // A small window is touched in a wider place than it is drawn; a first window beside it goes before.
-        const wider = Math.max(0, LEAST_TOUCH_PX - (vessel.x1 - vessel.x0)) / 2;
         return (
           <button
             key={vessel.key}
@@ -60,8 +56,8 @@ export function RowButtons({
             class={vessel.first ? "vessel-button" : "vessel-button later"}
             style={{
               top: px(row.y0),
-              left: px(vessel.x0 - wider),
-              width: px(vessel.x1 - vessel.x0 + 2 * wider),
+              left: px(vessel.touchX0),
+              width: px(vessel.touchX1 - vessel.touchX0),
               height: px(rowPx),
             }}
             tabIndex={-1}

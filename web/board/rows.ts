@@ -21,9 +21,9 @@ import { type HazardShade, hazardSentence, hazardShades } from "./hazard-shades.
 import { LIMIT_WORDS, type PlacedReason, placeReason, reasonWordings, textWidthPx } from "./reasons.ts";
 import { type Ribbon, toRibbon } from "./ribbon.ts";
 import { rowReasons, rowSentence, windowReasons, windowSentence } from "./sentences.ts";
-import { type Box, spread } from "./vessels.ts";
+import { type Box, spread, type TouchSpan, withTouch } from "./vessels.ts";
 
-export interface BoardVessel extends Box {
+export interface BoardVessel extends Box, TouchSpan {
   readonly key: string;
   readonly route: RouteKey;
   readonly chance: number | null;
@@ -102,7 +102,7 @@ export interface RowContext {
 const LEAST_VESSEL_PX = 19;
 
 function vesselsOf(option: CutOptionAnswer, top: number, foot: number, context: RowContext): BoardVessel[] {
-  const { scale, answer, narrow, manner, chosen, crop } = context;
+  const { scale, answer, narrow, manner, chosen, crop, widthPx } = context;
   const overall = answer.best.overall;
   const all = ROUTE_ORDER.flatMap((key) => {
     const route = option.routes.find((each) => each.route === key);
@@ -145,7 +145,8 @@ function vesselsOf(option: CutOptionAnswer, top: number, foot: number, context: 
     scale.x0,
     scale.x1,
   ).filter((later) => !firsts.some((first) => later.x0 < first.x1 + 1 && later.x1 > first.x0 - 1));
-  return [...firsts, ...laters].sort((a, b) => a.x0 - b.x0);
+  const placed = [...firsts, ...laters].sort((a, b) => a.x0 - b.x0);
+  return withTouch(placed, scale.x0, widthPx);
 }
 
 function labelsOf(option: CutOptionAnswer, kind: BoardRow["kind"], { manner }: RowContext) {

@@ -117,3 +117,35 @@ export function spread<T extends Placed>(
     return { ...item, x0: middle - half, x1: middle + half };
   });
 }
+
+/** A place along a row that is touched. */
+export interface TouchSpan {
+  readonly touchX0: number;
+  readonly touchX1: number;
+}
+
+/** Least side of what is touched with a thumb or a glove, px. */
+export const LEAST_TOUCH_PX = 44;
+
+/**
+ * Where each of a row's windows is touched: at least 44 px wide wherever that leaves its neighbours theirs. The border
+ * between two lies in the middle of what is free between them, so that no window is touched for another.
+ *
+ * @param items in the order of their places
+ */
+export function withTouch<T extends Placed>(
+  items: readonly T[],
+  from: number,
+  to: number,
+): (T & TouchSpan)[] {
+  const border = (left: T | undefined, right: T | undefined, end: number) =>
+    left && right ? (left.x1 + right.x0) / 2 : end;
+  return items.map((item, i) => {
+    const least = border(items[i - 1], item, from);
+    const most = border(item, items[i + 1], to);
+    const wide = Math.min(most - least, Math.max(LEAST_TOUCH_PX, item.x1 - item.x0));
+    const middle = (item.x0 + item.x1) / 2;
+    const touchX0 = Math.min(most - wide, Math.max(least, middle - wide / 2));
+    return { ...item, touchX0, touchX1: touchX0 + wide };
+  });
+}

@@ -8,7 +8,7 @@ import { boardCells, boardHeads } from "../../../web/board/BoardTable.tsx";
 import { ribbonColour } from "../../../web/board/ribbon.ts";
 import { boardSentence, windowReasons } from "../../../web/board/sentences.ts";
 import { toBoard } from "../../../web/board/to-board.ts";
-import { chanceText, spread, vesselPath } from "../../../web/board/vessels.ts";
+import { chanceText, LEAST_TOUCH_PX, spread, vesselPath, withTouch } from "../../../web/board/vessels.ts";
 import { recordedDrying } from "../../../web/worker/ribbons.ts";
 import { metric24, us12 } from "../../support/manners.ts";
 import { exampleWindows } from "../../support/requests.ts";
@@ -85,6 +85,25 @@ describe("the board of the example", () => {
         expect(row.reason?.lines.join(" ") ?? "").not.toBe("");
     }
   });
+
+  test.each([1232, 358])(
+    "at %i px every window is touched 44 px wide unless windows stand on both sides",
+    (widthPx) => {
+      const unfolded = board(1232).rows.flatMap(({ unfold }) => unfold?.dayKey ?? []);
+      const { rows, scale } = board(widthPx, { unfolded });
+      for (const { vessels, y0, y1 } of rows) {
+        expect(y1 - y0).toBeGreaterThanOrEqual(LEAST_TOUCH_PX);
+        vessels.forEach((vessel, i) => {
+          const [before, after] = [vessels[i - 1], vessels[i + 1]];
+          const { x0, x1, touchX0, touchX1 } = vessel;
+          expect(touchX0).toBeGreaterThanOrEqual(before?.touchX1 ?? scale.x0 - 0.01);
+          expect(touchX0 < (x0 + x1) / 2 && (x0 + x1) / 2 < touchX1).toBe(true);
+          if (!before || !after || after.x0 - before.x1 >= 2 * LEAST_TOUCH_PX)
+            expect(touchX1 - touchX0).toBeGreaterThanOrEqual(LEAST_TOUCH_PX - 0.01);
+        });
+      }
+    },
+  );
 
   test("says the day's rain and hangs its bars in three-hour blocks", () => {
     const picture = board(1232);
@@ -292,6 +311,20 @@ describe("vessels and ribbon", () => {
     );
     expect((placed[1]?.x0 ?? 0) - (placed[0]?.x1 ?? 0)).toBeGreaterThanOrEqual(1.9);
     expect(placed[0]?.x0).toBeGreaterThanOrEqual(0);
+  });
+
+  test("what is touched reaches outward where windows stand close, and never over the middle of the gap", () => {
+    const close = [
+      { x0: 100, x1: 119 },
+      { x0: 121, x1: 140 },
+    ];
+    expect(withTouch(close, 90, 300).map(({ touchX0, touchX1 }) => [touchX0, touchX1])).toEqual([
+      [90, 120],
+      [120, 164],
+    ]);
+    expect(withTouch([{ x0: 100, x1: 110 }], 0, 300)).toEqual([
+      { x0: 100, x1: 110, touchX0: 83, touchX1: 127 },
+    ]);
   });
 
   test("colour runs through the named greens and straws", () => {
