@@ -86,14 +86,21 @@ export interface ReadingAnswer {
   readonly method: ReadingMethod;
   /** What was read, as wide as its standard deviation either way; of an interval its ends. Wet-basis fraction. */
   readonly observedWb: { readonly low: number; readonly high: number };
-  /** False where it contradicts every draw: it is questioned and was not used. */
+  /** False where it is questioned: then it changed nothing. */
   readonly used: boolean;
+  /**
+   * `questioned`: hardly any draw bears it out; `same-again`: nor does it bear out an odd one before it, being taken the same
+   * way with hardly any drying between. An odd one that is `confirmed` or `borne-out` counts.
+   */
+  readonly verdict: "fits" | "confirmed" | "borne-out" | "questioned" | "same-again";
   /** Its standard deviation, method and places together, wet-basis fraction. */
   readonly sdWb: number;
   /** What was expected at that time before it. */
   readonly expectedWb: { readonly p10: number; readonly p50: number; readonly p90: number };
   /** Standard deviations between it and the nearest draw that held weight before it. */
   readonly nearestSigmas: number;
+  /** Share of readings that the courses before it would put as far off on either side; under 0.02 it is odd. */
+  readonly asFarChance: number;
   /** How many equal draws the weights are worth after it. */
   readonly effectiveSize: number;
   readonly text: string;

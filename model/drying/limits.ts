@@ -15,5 +15,7 @@ export const ODDS_LIMITS = {
   draws: { min: 0, max: 1000, unit: "draws" },
   rateLnMean: { min: -2, max: 2, unit: "(ln of the rate factor)" },
   rateLnSd: { min: 0, max: 2, unit: "(ln of the rate factor)" },
-  readingWb: { min: 0, max: 1, unit: "(wet-basis fraction; 18 % is 0.18)" },
+  /** What a swath can hold: a reading outside it is of a charred sample, of one that was not heated, or a slip. */
+  readingWb: SWATH_LIMITS.initialMoistureWb,
+  shareWb: { min: 0, max: 1, unit: "(wet-basis fraction; 18 % is 0.18)" },
 } as const satisfies Record<string, Limit>;

@@ -39,6 +39,8 @@ export interface ReadingRequest {
   readonly moistureWb?: number | undefined;
   readonly range?: readonly [number, number] | undefined;
   readonly method: ReadingMethod;
+  /** The person stands by it: an odd reading then counts without a second one. */
+  readonly confirmed?: boolean | undefined;
 }
 
 /** What earlier readings of this field and crop taught about its rate: mean and spread of ln(rate factor), and when. */

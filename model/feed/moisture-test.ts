@@ -54,17 +54,19 @@ function settledTurns(losses: readonly number[]): readonly number[] {
 
 /**
  * The turn whose weight counts where the sample chars, -1 for none; null where it does not char. Water comes off slower and
- * slower: a loss that grows again once the weight had settled is the sample itself.
+ * slower: a loss that grows again once the weight had settled is the sample itself. One turn that took nothing may be one in
+ * which the oven did not heat: before a sample that chars only two in a row tell that the water was out.
  */
 function weightBeforeCharring(losses: readonly number[], charred: boolean): number | null {
   const turns = settledTurns(losses);
   const last = losses.length - 1;
-  const burning = losses.findIndex((loss, i) => loss > 2 * SETTLED_G && turns.some((turn) => turn < i));
-  if (burning < 0 && !charred) return null;
-  const settled = turns.filter((turn) => turn < (burning < 0 ? last : burning)).at(-1);
-  if (settled !== undefined) return settled;
-  // Seen in a turn that took next to nothing: the weights before and after it tell the same.
-  return turns.includes(last) ? last - 1 : -1;
+  const seconds = turns.filter((turn) => turns.includes(turn - 1));
+  const burning = losses.findIndex((loss, i) => loss > 2 * SETTLED_G && seconds.some((turn) => turn < i));
+  if (burning >= 0) return seconds.filter((turn) => turn < burning).at(-1) ?? -1;
+  if (!charred) return null;
+  const second = seconds.at(-1);
+  // Seen in a turn that took next to nothing: it counts as the second of the two, by the weight before it.
+  return second === undefined ? -1 : second === last ? last - 1 : second;
 }
 
 /** @throws never: impossible weighings are told in `warnings` and give no moisture */
@@ -89,6 +91,11 @@ export function moistureTest({ tareG, freshG, driedG, charred = false }: Weighin
   const losses = driedG.map((now, i) => (driedG[i - 1] ?? freshG) - now);
   if (losses.some((loss) => loss < -SCALE_STEP_G))
     warnings.push("A weight rose between two turns: was the dish still hot, or another one?");
+  const turns = settledTurns(losses);
+  if (losses.some((loss, i) => loss > 2 * SETTLED_G && turns.includes(i - 1) && !turns.includes(i - 2)))
+    warnings.push(
+      "It lost weight again after one turn that took nothing: did the oven heat in that turn? Go on, unless something is brown",
+    );
   const wrong = driedG.find((now) => !(now > tareG && now <= freshG + SCALE_STEP_G));
   if (wrong !== undefined) {
     warnings.push(
@@ -101,7 +108,7 @@ export function moistureTest({ tareG, freshG, driedG, charred = false }: Weighin
   if (before === -1) return without(NEW_SAMPLE, true);
   const dryG = driedG[before ?? driedG.length - 1] as number;
   const moisturePct = (100 * (freshG - dryG)) / sampleG;
-  const settled = before !== null || settledTurns(losses).includes(losses.length - 1);
+  const settled = before !== null || turns.includes(losses.length - 1);
   if (settled && moisturePct < MOISTURE_TEST.leastPct.value) {
     warnings.push(
       `Only ${Math.round(10 * (freshG - dryG)) / 10} g of ${sampleG} g came off: did the oven heat? No crop in the field is below ${MOISTURE_TEST.leastPct.value} %`,
@@ -112,7 +119,7 @@ export function moistureTest({ tareG, freshG, driedG, charred = false }: Weighin
     warnings.push(
       charred
         ? "It chars: the weight before counts. Use less power and shorter turns next time"
-        : "It lost weight again after it had settled: it chars, and the weight before counts. If nothing is brown, the oven did not heat the turn before: take a new sample",
+        : "It lost weight again after it had settled: it chars, and the weight before counts",
     );
   }
   const done = before === null ? "done: the weight has settled" : "done: the weight before it charred counts";

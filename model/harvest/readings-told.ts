@@ -16,7 +16,7 @@ function when({ clock, saying }: Settled, utc: string): string {
 function cutTold(
   settled: Settled,
   id: string,
-  { of, route: { route }, used }: ReadOption,
+  { of, route: { route }, used, readings }: ReadOption,
   beforeUtc: string | null,
   windowUtc: string | null,
 ): ReadCutAnswer {
@@ -28,7 +28,7 @@ function cutTold(
   const now = windowUtc === null ? none : when(settled, windowUtc);
   const text =
     used === 0
-      ? `${what}: the reading was not used, the row stays as it was.`
+      ? `${what}: ${readings.length === 1 ? "the reading is" : "the readings are"} questioned, the row stays as it was until you confirm ${readings.length === 1 ? "it" : "one"}, or a second reading bears it out.`
       : before === now
         ? `${what}: ${windowUtc === null ? now : `from ${now}`}, as before the reading.`
         : `${what}: now ${windowUtc === null ? now : `from ${now}`}; before the reading ${before}.`;

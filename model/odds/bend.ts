@@ -3,6 +3,15 @@ import { DRYING_PARAMETERS, type DryingParameters } from "../drying/coefficients
 import type { ReadingRequest, SwathRequest } from "../drying/request.ts";
 import { type DrawnCourse, type DrawnMoisture, drawnMoistureAt, parametersAtRate } from "./course-odds.ts";
 import { type LearnedRate, learnRate } from "./learned-rate.ts";
+import {
+  areIndependent,
+  asFarOff,
+  BEARS_OUT,
+  type Measured,
+  ODD_READING,
+  type Verdict,
+  verdictsOf,
+} from "./odd-reading.ts";
 import { readingSentence } from "./odds.ts";
 import { quantilesOrNever } from "./quantiles.ts";
 import { seededRandom, streamSeed } from "./random.ts";
@@ -12,7 +21,6 @@ import {
   equalWeights,
   logLikelihood,
   nearestSigmasOf,
-  QUESTIONED_SIGMAS,
   resample,
   temperedWeights,
 } from "./reading.ts";
@@ -63,18 +71,34 @@ function observedOf({ moistureWb, range, method }: ReadingRequest) {
   return { low: Math.max(0, wb - sdWb), high: Math.min(1, wb + sdWb) };
 }
 
+/** Why a reading is asked about, what it changes until then, and what would make it count. */
+function questionText(verdict: Verdict, sigmas: number, after: boolean): string {
+  const left = after ? " that the readings before it left" : "";
+  const why =
+    sigmas > ODD_READING.sigmas.value
+      ? `It lies ${sigmas.toFixed(1)} standard deviations from the nearest of all courses${left}`
+      : `Fewer than ${Math.round(100 * ODD_READING.chance.value)} in 100 readings of the courses${left} lie so far off`;
+  const again =
+    verdict === "same-again"
+      ? " An odd reading on the same side bears it out only where it was taken so, and not the same way minutes apart."
+      : "";
+  return (
+    `${why}: it was not used, all stays as it was. Was it this field, this cut and this hour? Confirm it, or correct the ` +
+    `swath's data. Measure again ${BEARS_OUT}: a second reading on the same side bears it out.${again}`
+  );
+}
+
 function effectText(
   reading: ReadingRequest,
-  { questioned, sigmas, after }: { questioned: boolean; sigmas: number; after: boolean },
+  { verdict, sigmas, after }: { verdict: Verdict; sigmas: number; after: boolean },
   p10: number,
   p90: number,
 ) {
   const what = `${READING_METHODS[reading.method].label}: ${readingWords(reading)}; expected ${percent(p10)} to ${percent(p90)}.`;
-  if (!questioned) return what;
-  return (
-    `${what} It lies ${sigmas.toFixed(1)} standard deviations from the nearest of all courses${after ? " that the readings before it left" : ""} (over ${QUESTIONED_SIGMAS}): ` +
-    "it was not used. Was it this field, this cut and this hour? Measure again, or correct the swath's data."
-  );
+  if (verdict === "fits") return what;
+  if (verdict === "confirmed") return `${what} It lies far off, and is confirmed: it counts.`;
+  if (verdict === "borne-out") return `${what} It lies far off, and another reading bears it out: it counts.`;
+  return `${what} ${questionText(verdict, sigmas, after)}`;
 }
 
 /** Quantiles of weighted values by drawing them again; the same stream each time. */
@@ -93,17 +117,21 @@ function sideOf({ moistureWb, range }: ReadingRequest, moistures: readonly numbe
   return low > p90 ? 1 : high < p10 ? -1 : 0;
 }
 
-/** One reading on a side is as likely a slip as a field that dries otherwise; two bear each other out. */
-function standsAlone(sides: readonly number[]): boolean {
-  return [1, -1].some((side) => sides.filter((one) => one === side).length === 1);
+/** Readings on one side, none independent of another, are as likely one slip as a field that dries otherwise. */
+function standsAlone(used: readonly { readonly side: number; readonly one: Measured }[]): boolean {
+  return [1, -1].some((side) => {
+    const own = used.filter((each) => each.side === side).map(({ one }) => one);
+    return own.length > 0 && !own.some((a, i) => own.slice(i + 1).some((b) => areIndependent(a, b)));
+  });
 }
 
 /**
  * Bends the draws of one cut to its readings, in the order of time: all draws are weighted by how likely the readings are
  * where that draw is true, in part where hardly any draw agrees; the draws that then hold the weight are drawn again, equally
- * weighted. A reading that lies over five standard deviations from every draw that holds weight is questioned and not used.
- * One that counts in part, or that no draw comes within a standard deviation of, teaches the rate only once a second one
- * lies on the same side, and then makes it no surer.
+ * weighted. A reading that is odd by what those before it left (`ODD_READING`; five standard deviations from every draw by
+ * far) is questioned and changes nothing until it is confirmed or borne out.
+ * One that counts in part, or that no draw comes within a standard deviation of, teaches the rate only once a second,
+ * independent one lies on the same side, and then makes it no surer.
  */
 export function bendToReadings<T extends DrawnMoisture>(
   drawn: readonly T[],
@@ -112,49 +140,58 @@ export function bendToReadings<T extends DrawnMoisture>(
   seed: number,
   count = drawn.length,
 ): Bent<T> {
-  const inOrder = readings.toSorted((a, b) => Date.parse(a.atUtc) - Date.parse(b.atUtc));
-  let weights = equalWeights(drawn.length);
+  const prior = equalWeights(drawn.length);
+  const measured = readings
+    .toSorted((a, b) => Date.parse(a.atUtc) - Date.parse(b.atUtc))
+    .map((reading): Measured => {
+      const moistures = drawn.map((one) => drawnMoistureAt(one, Date.parse(reading.atUtc)));
+      const middleWb = weightedSpread(moistures, prior, seed).p50;
+      return { reading, sdWb: readingSdWb(reading.method), moistures, middleWb };
+    });
+  const verdicts = verdictsOf(measured);
+  let weights = prior;
   let likelihoods: readonly number[] = drawn.map(() => 0);
   let countedShare = 1;
-  let lastUsedMs: number | null = null;
   let learned: LearnedRate | null = null;
   let alone = false;
   let odd = false;
-  const sides: number[] = [];
+  const counted: { readonly side: number; readonly one: Measured }[] = [];
   const rateFactors = drawn.map(({ draw }) => draw.rateFactor);
-  const effects = inOrder.map((reading): ReadingAnswer => {
+  const effects = measured.map((one, k): ReadingAnswer => {
+    const { reading, moistures, sdWb } = one;
     const atMs = Date.parse(reading.atUtc);
-    const moistures = drawn.map((one) => drawnMoistureAt(one, atMs));
+    const verdict = verdicts[k] as Verdict;
     const expectedWb = weightedSpread(moistures, weights, seed);
-    const sdWb = readingSdWb(reading.method);
     const sigmas = nearestSigmasOf(weights, moistures, reading, sdWb);
-    const questioned = !(sigmas <= QUESTIONED_SIGMAS);
-    const after = lastUsedMs !== null;
-    if (!questioned) {
-      lastUsedMs = atMs;
+    const asFarChance = asFarOff(weights, one).chance;
+    const used = verdict !== "questioned" && verdict !== "same-again";
+    const after = counted.length > 0;
+    if (used) {
       likelihoods = likelihoods.map((ln, i) => ln + logLikelihood(moistures[i] as number, reading, sdWb));
       ({ weights, countedShare } = temperedWeights(likelihoods));
-      sides.push(sideOf(reading, moistures, seed));
+      counted.push({ side: sideOf(reading, moistures, seed), one });
       // Few draws near it, or none: near dryness many lie close and still none as far as what was read.
       odd = countedShare < 1 || odd || sigmas > FAR_SIGMAS;
-      alone = odd && standsAlone(sides);
-      const priorLnSd = () => learnRate(rateFactors, equalWeights(drawn.length), atMs).lnSd;
+      alone = odd && standsAlone(counted);
+      const priorLnSd = () => learnRate(rateFactors, prior, atMs).lnSd;
       if (!alone) learned = learnRate(rateFactors, weights, atMs, odd ? priorLnSd() : undefined);
     }
     return {
       atUtc: reading.atUtc,
       method: reading.method,
       observedWb: observedOf(reading),
-      used: !questioned,
+      used,
+      verdict,
       sdWb,
       expectedWb,
       nearestSigmas: sigmas,
+      asFarChance,
       effectiveSize: effectiveSampleSize(weights),
-      text: effectText(reading, { questioned, sigmas, after }, expectedWb.p10, expectedWb.p90),
+      text: effectText(reading, { verdict, sigmas, after }, expectedWb.p10, expectedWb.p90),
     };
   });
   const effectiveSize = effectiveSampleSize(weights);
-  const used = lastUsedMs !== null;
+  const used = counted.length > 0;
   const again = resample(weights, seededRandom(streamSeed(seed, RESAMPLE_STREAM)), count);
   const mean = (of: (draw: Draw) => number) =>
     drawn.reduce((sum, { draw }, i) => sum + (weights[i] as number) * of(draw), 0);

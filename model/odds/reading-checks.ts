@@ -3,6 +3,14 @@ import type { LearnedRateRequest, ReadingRequest } from "../drying/request.ts";
 import { type Issue, limitIssue } from "../limits.ts";
 import { utcLabel } from "../weather/labels.ts";
 
+/** A moisture that no swath has, with what it may come of. */
+function moistureIssue(path: string, wb: number): Issue | null {
+  const issue = limitIssue(path, wb, ODDS_LIMITS.readingWb);
+  if (issue === null || !(wb >= 0 && wb < ODDS_LIMITS.readingWb.min)) return issue;
+  const message = `${issue.message}. No crop in the field is drier: it charred, or its fresh weight is wrong? Take a new sample`;
+  return { ...issue, message };
+}
+
 /** What is wrong with the readings of a cut, field by field. */
 export function checkReadings(
   readings: readonly ReadingRequest[],
@@ -25,12 +33,8 @@ export function checkReadings(
       const got = moistureWb === undefined ? "neither moistureWb nor range" : "both moistureWb and range";
       issues.push({ path, code: "one-of", message: `${path}: got ${got}, must have one of them` });
     }
-    const ends =
-      range === undefined
-        ? []
-        : range.map((wb, k) => limitIssue(`${path}.range[${k}]`, wb, ODDS_LIMITS.readingWb));
-    const value =
-      moistureWb === undefined ? null : limitIssue(`${path}.moistureWb`, moistureWb, ODDS_LIMITS.readingWb);
+    const ends = range === undefined ? [] : range.map((wb, k) => moistureIssue(`${path}.range[${k}]`, wb));
+    const value = moistureWb === undefined ? null : moistureIssue(`${path}.moistureWb`, moistureWb);
     for (const issue of [value, ...ends]) if (issue) issues.push(issue);
     if (range !== undefined && !(range[0] <= range[1])) {
       issues.push({

@@ -100,7 +100,7 @@ function checkRecord({ timeZone, moisture = [], chances = [] }: RecordRequest): 
       ...Object.entries(met.bandsWb ?? {}).map(([name, wb]) => [`bandsWb.${name}`, wb as number] as const),
     ];
     const outside = numbers.flatMap(
-      ([name, wb]) => limitIssue(`${path}.${name}`, wb, ODDS_LIMITS.readingWb) ?? [],
+      ([name, wb]) => limitIssue(`${path}.${name}`, wb, ODDS_LIMITS.shareWb) ?? [],
     );
     const one = (met.membersWb?.length ?? 0) > 0 || met.bandsWb !== undefined;
     const neither: Issue[] = one

@@ -39,14 +39,21 @@ export const operationSchema = record({
   coveredFraction: limited(SWATH_LIMITS.coveredFraction).optional(),
 }).openapi("Operation");
 
-const measured = limited(ODDS_LIMITS.readingWb);
+/** Its limit is the model's to check, so that all that is wrong with the readings is told at once. */
+const measured = z
+  .number()
+  .openapi({ minimum: ODDS_LIMITS.readingWb.min, maximum: ODDS_LIMITS.readingWb.max });
 
-/** Which of value and interval is given, and the interval's order, are the model's to check. */
+/** Which of value and interval is given, their limits and the interval's order are the model's to check. */
 export const readingSchema = record({
   atUtc: utcTime,
   moistureWb: measured.optional(),
   range: z.tuple([measured, measured]).optional(),
   method: z.enum(READING_METHODS),
+  confirmed: z
+    .boolean()
+    .optional()
+    .describe("The person stands by it: an odd reading then counts without a second one."),
 }).openapi("Reading");
 
 export const learnedSchema = record({

@@ -6,7 +6,7 @@ import { listOf, record, seed, utcTime } from "./parts.ts";
 
 const MOST_MET = 20_000;
 /** Held to their limits by the model, which names everything that is wrong at once. */
-const share = z.number().openapi({ minimum: ODDS_LIMITS.readingWb.min, maximum: ODDS_LIMITS.readingWb.max });
+const share = z.number().openapi({ minimum: ODDS_LIMITS.shareWb.min, maximum: ODDS_LIMITS.shareWb.max });
 
 const met = {
   issuedUtc: utcTime,

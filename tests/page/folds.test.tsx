@@ -147,8 +147,11 @@ test("a reading that contradicts every course is questioned; one that may be so 
     expect(host.querySelector(".odds-wrong")?.textContent).toMatch(/was not used.*Measure again/),
   );
   expect(host.textContent).not.toContain("is now due");
+  await userEvent.click(button("It is right: use it"));
+  await soon(() => expect(host.textContent).toContain("is confirmed: it counts"));
+  expect(host.textContent).not.toContain("It is right: use it");
   await userEvent.click(button("Take it back"));
-  await soon(() => expect(host.querySelector(".odds-wrong")).toBeNull());
+  await soon(() => expect(host.querySelector(".odds-told")).toBeNull());
   const before = first.picture.request.swath.initialMoistureWb;
   expect(before).toBeGreaterThan(0.5);
   await userEvent.fill(field("Moisture, wet basis"), "40");
@@ -179,8 +182,15 @@ test("the microwave test ends when the weight has settled, and says when the sam
   expect(host.textContent).toContain("One turn more, to be sure");
   expect(host.textContent).not.toContain("It chars");
   await userEvent.click(host.querySelector("input[type=checkbox]") as HTMLInputElement);
-  // By hand: of the weighing before, 240 g: 60 of 100 g were water.
+  // One turn that took nothing may be one that did not heat.
+  await soon(() => expect(host.textContent).toContain("take a new sample"));
+  expect(host.textContent).not.toContain("Use this reading");
+  await userEvent.click(host.querySelector("input[type=checkbox]") as HTMLInputElement);
+  await userEvent.fill(field("One turn more"), "239.2");
+  await userEvent.click(button("Take this weighing"));
+  await userEvent.click(host.querySelector("input[type=checkbox]") as HTMLInputElement);
+  // By hand: of the weighing before, 239.5 g: 60.5 of 100 g were water.
   await soon(() => expect(host.textContent).toContain("It chars: the weight before counts"));
   await userEvent.click(button("Use this reading"));
-  expect(used[0]).toBeCloseTo(60, 9);
+  expect(used[0]).toBeCloseTo(60.5, 9);
 });

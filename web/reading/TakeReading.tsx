@@ -93,6 +93,14 @@ export function TakeReading({ state, picture, choice, manner, dispatch }: FoldsP
     forgetInBook(key);
     dispatch({ kind: "readings", readings: readings.filter((one) => one !== reading) });
   };
+  // Whoever took it stands by it: it counts, odd as it is.
+  const confirm = (reading: Reading) => {
+    const sure: Reading = { ...reading, request: { ...reading.request, confirmed: true } };
+    dispatch({ kind: "readings", readings: readings.map((one) => (one === reading ? sure : one)) });
+  };
+  const isQuestioned = ({ request: { atUtc, method, confirmed } }: Reading) =>
+    confirmed !== true &&
+    told?.readings.some((one) => !one.used && one.atUtc === atUtc && one.method === method) === true;
   const { lean, sdWb } = READING_METHODS[texts.method];
   const points = (wb: number) => numberText(wb * 100, 1, manner);
   const standing = readings.some(({ field }) => field === key);
@@ -137,6 +145,13 @@ export function TakeReading({ state, picture, choice, manner, dispatch }: FoldsP
               <li key={`${i} ${atUtc} ${method}`}>
                 {dayClockText(atUtc, manner)}: {said}, {inSentence(READING_METHODS[method].label)}
                 {reading.place === "" ? "" : `, ${reading.place}`}{" "}
+                {isQuestioned(reading) ? (
+                  <>
+                    <button type="button" onClick={() => confirm(reading)}>
+                      It is right: use it
+                    </button>{" "}
+                  </>
+                ) : null}
                 <button type="button" onClick={() => undo(reading)}>
                   Take it back
                 </button>{" "}

@@ -1,4 +1,5 @@
 import { BOOK_COUNTS } from "../../model/book/limits.ts";
+import { ODDS_LIMITS } from "../../model/drying/limits.ts";
 import type { ReadingMethod, ReadingRequest } from "../../model/drying/request.ts";
 import type { Limit } from "../../model/limits.ts";
 import { SQUEEZE_RANGES } from "../../model/odds/reading-methods.ts";
@@ -22,7 +23,11 @@ export interface ReadingTexts {
 }
 
 /** What a swath can hold and a method can tell. */
-const READING_PCT: Limit = { min: 5, max: 92, unit: "%, wet basis" };
+const READING_PCT: Limit = {
+  min: 100 * ODDS_LIMITS.readingWb.min,
+  max: 100 * ODDS_LIMITS.readingWb.max,
+  unit: "%, wet basis",
+};
 
 export type ReadingErrors = Readonly<Partial<Record<"value" | "time" | "place", string>>>;
 

@@ -476,15 +476,35 @@ describe("the microwave test", () => {
   });
 
   test("charring: seen, or a loss that grows again; the weight before counts", () => {
-    const burnt = moistureTest({ tareG: 250, freshG: 350, driedG: [300, 290.5, 290, 284] });
+    const of = (driedG: readonly number[], charred = false) =>
+      moistureTest({ tareG: 250, freshG: 350, driedG, charred });
+    const burnt = of([300, 291, 290.5, 290, 284]);
     expect(burnt.moisturePct).toBeCloseTo(60, 6);
     expect(burnt).toMatchObject({ settled: true, newSample: false });
     expect(burnt.warnings.join()).toMatch(/chars/);
     // Whatever is weighed after it burnt, the weight at which it had settled stays.
-    const on = moistureTest({ tareG: 250, freshG: 350, driedG: [300, 290.5, 290, 284, 283.8] });
-    expect(on.moisturePct).toBeCloseTo(60, 6);
-    const seen = moistureTest({ tareG: 250, freshG: 350, driedG: [300, 290.5, 290, 288.5], charred: true });
+    expect(of([300, 291, 290.5, 290, 284, 283.8]).moisturePct).toBeCloseTo(60, 6);
+    const seen = of([300, 291, 290.5, 290, 288.5], true);
     expect([seen.settled, seen.moisturePct]).toEqual([true, expect.closeTo(60, 6)]);
+    // Seen in the second of the two: the weight before it.
+    expect(of([300, 290, 289.5, 289.2], true).moisturePct).toBeCloseTo(60.5, 6);
+  });
+
+  test("one turn that took nothing before it chars may be one that did not heat: no reading, a new sample", () => {
+    for (const driedG of [
+      [255, 255, 248],
+      [255, 255],
+      [255, 254.6, 252.8],
+    ]) {
+      const test = moistureTest({ tareG: 200, freshG: 300, driedG, charred: true });
+      expect(test).toMatchObject({ moisturePct: null, settled: false, newSample: true });
+    }
+    // Nothing is brown: it goes on drying.
+    const unseen = moistureTest({ tareG: 200, freshG: 300, driedG: [255, 255, 248] });
+    expect(unseen).toMatchObject({ settled: false, newSample: false });
+    expect(unseen.warnings.join()).toMatch(/did the oven heat in that turn/);
+    const done = moistureTest({ tareG: 200, freshG: 300, driedG: [255, 255, 248, 247.6] });
+    expect([done.settled, done.moisturePct]).toEqual([true, expect.closeTo(52.4, 6)]);
   });
 
   test("charred while water still came off: no reading, a new sample", () => {
