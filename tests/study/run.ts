@@ -27,8 +27,8 @@ for (const seed of SEEDS) {
   const wide = bandStudy({ cuts: CUTS, draws: 200, seed, wider: 2 });
   console.log(`  200 draws, truth twice as wide ${pct(wide.inside80)} inside`);
   console.log(`    its record: ${record(wide, seed)}`);
-  const { before, after } = readingStudy({ cuts: CUTS, draws: 400, seed, wider: 1 });
+  const { before, after, confirmed, questioned } = readingStudy({ cuts: CUTS, draws: 400, seed, wider: 1 });
   console.log(
-    `  one oven reading half way, weather known: rms ${(100 * before).toFixed(2)} to ${(100 * after).toFixed(2)} points, ${pct(1 - after / before)} less`,
+    `  one oven reading half way, weather known: rms ${(100 * before).toFixed(2)} to ${(100 * after).toFixed(2)} points, ${pct(1 - after / before)} less; ${pct(questioned)} asked about, ${pct(1 - confirmed / before)} less once those are confirmed`,
   );
 }

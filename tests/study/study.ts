@@ -156,6 +156,10 @@ export interface ReadingStudy {
   /** Root mean square of the median course less the truth, from the reading to the cut's 20 %, wet-basis fraction. */
   readonly before: number;
   readonly after: number;
+  /** After it where each odd reading was confirmed, as all of them are true here. */
+  readonly confirmed: number;
+  /** Share of the readings that were asked about. */
+  readonly questioned: number;
 }
 
 /** In known weather: one oven reading half way from the cut to 20 %, and the error of the rest of that way. */
@@ -164,7 +168,7 @@ export function readingStudy({ cuts, draws, seed, wider }: StudyPlan): ReadingSt
   const assumed = uncertaintyOf(SWATH.crop);
   const truths = drawSample(SWATH, widerBy(assumed, wider), cuts, streamSeed(seed, 78));
   const noise = drawSample(SWATH, { ...assumed, rateLnSd: readingSdWb("oven") }, cuts, streamSeed(seed, 79));
-  const sum = { before: 0, after: 0, count: 0 };
+  const sum = { before: 0, after: 0, confirmed: 0, questioned: 0, count: 0 };
   for (let spell = 0; spell * CUTS_A_SPELL < cuts; spell++) {
     const main = spellOf(random, spell % 60);
     const { weather, cutUtcMs } = main;
@@ -184,14 +188,23 @@ export function readingStudy({ cuts, draws, seed, wider }: StudyPlan): ReadingSt
       const error = Math.log((noise[at] as Draw).rateFactor);
       const moistureWb = (truth.course.moistureWb[half] as number) + error;
       const reading = { atUtc: new Date(readingMs).toISOString(), moistureWb, method: "oven" as const };
-      const bent = bendToReadings(drawn, SWATH, [reading], seed).drawn;
+      const { drawn: bent, used } = bendToReadings(drawn, SWATH, [reading], seed);
+      const sure = used ? bent : bendToReadings(drawn, SWATH, [{ ...reading, confirmed: true }], seed).drawn;
+      if (!used) sum.questioned++;
       for (let hour = half + 1; hour <= last; hour++) {
         const wb = truth.course.moistureWb[hour] as number;
         sum.before += (medianAt(drawn, hour) - wb) ** 2;
         sum.after += (medianAt(bent, hour) - wb) ** 2;
+        sum.confirmed += (medianAt(sure, hour) - wb) ** 2;
         sum.count++;
       }
     }
   }
-  return { before: Math.sqrt(sum.before / sum.count), after: Math.sqrt(sum.after / sum.count) };
+  const rms = (squares: number) => Math.sqrt(squares / sum.count);
+  return {
+    before: rms(sum.before),
+    after: rms(sum.after),
+    confirmed: rms(sum.confirmed),
+    questioned: sum.questioned / cuts,
+  };
 }
