@@ -1,0 +1,164 @@
+import { type Grid, type GridField, type GridTask, middleSlot } from "../grid.ts";
+import { addTerm, type MilpBuilder, type Terms } from "./milp.ts";
+
+/** The columns of the step model: for each work and pool of machines, 1 once it has started by a slot. */
+
+/** Starts of one work with one pool of machines, ascending, each with its column. */
+export interface Mode {
+  readonly slots: number;
+  readonly machines: readonly number[];
+  readonly starts: readonly number[];
+  readonly cols: readonly number[];
+}
+
+export interface TaskColumns {
+  readonly modes: readonly Mode[];
+  readonly fixed: GridTask["fixed"];
+}
+
+/** The hours at which a work may lie, as `fieldsAlone` finds them. */
+type Places = readonly { readonly start: number; readonly end: number }[];
+
+export function lastAtOrBefore(starts: readonly number[], slot: number): number {
+  let lo = 0;
+  let hi = starts.length;
+  while (lo < hi) {
+    const middle = (lo + hi) >> 1;
+    if ((starts[middle] as number) <= slot) lo = middle + 1;
+    else hi = middle;
+  }
+  return lo - 1;
+}
+
+/** Adds `sign` times "has started by `slot`" of all modes, each with its own slot. */
+export function addStarted(
+  terms: Terms,
+  { modes }: TaskColumns,
+  sign: number,
+  slotOf: (mode: Mode) => number,
+): void {
+  for (const mode of modes) {
+    const at = lastAtOrBefore(mode.starts, slotOf(mode));
+    if (at >= 0) addTerm(terms, mode.cols[at] as number, sign);
+  }
+}
+
+/** Adds "is under way in one of the slots `from` to `to`" of the modes asked for; true where it may be. */
+export function addUnderWay(
+  terms: Terms,
+  { modes }: TaskColumns,
+  uses: (mode: Mode) => boolean,
+  from: number,
+  to: number,
+): boolean {
+  let may = false;
+  for (const mode of modes) {
+    if (!uses(mode)) continue;
+    const now = lastAtOrBefore(mode.starts, to);
+    const over = lastAtOrBefore(mode.starts, from - mode.slots);
+    if (now === over) continue;
+    may = true;
+    addTerm(terms, mode.cols[now] as number, 1);
+    if (over >= 0) addTerm(terms, mode.cols[over] as number, -1);
+  }
+  return may;
+}
+
+/** Machines of one kind that are equally fast on every field: the model counts them, it does not tell them apart. */
+export function machinePools(grid: Grid): readonly (readonly number[])[] {
+  const pools = new Map<string, number[]>();
+  grid.machines.forEach(({ op }, k) => {
+    const speeds = grid.fields.map(({ tasks }) => tasks.map(({ slotsOf }) => slotsOf[k]).join(",")).join(";");
+    const key = `${op}|${speeds}`;
+    pools.set(key, [...(pools.get(key) ?? []), k]);
+  });
+  return [...pools.values()];
+}
+
+/** The slots in which a work may start with these machines, each with its column and what starting there is worth. */
+export function taskColumns(
+  grid: Grid,
+  field: GridField,
+  index: number,
+  places: Places,
+  builder: MilpBuilder,
+): TaskColumns {
+  const task = field.tasks[index] as GridTask;
+  if (task.fixed !== null) return { modes: [], fixed: task.fixed };
+  const modes: Mode[] = [];
+  const reached = new Set(places.map(({ start, end }) => `${start}-${end}`));
+  for (const machines of machinePools(grid)) {
+    const slots = task.slotsOf[machines[0] as number] as number;
+    if (slots === 0) continue;
+    const starts: number[] = [];
+    for (let t = grid.nowSlot; t + slots <= grid.count; t++) {
+      if (reached.has(`${t}-${t + slots}`) && mayStart(grid, field, index, t, slots, machines))
+        starts.push(t);
+    }
+    const worth = starts.map((t) => startWorth(field, index, t, slots));
+    // z[i] counts for every start from the i-th on: its gain is the step down to the next.
+    const cols = starts.map((_, i) => builder.column(0, 1, true, (worth[i] ?? 0) - (worth[i + 1] ?? 0)));
+    for (let i = 1; i < cols.length; i++) {
+      const terms: Terms = new Map();
+      addTerm(terms, cols[i] as number, 1);
+      addTerm(terms, cols[i - 1] as number, -1);
+      builder.row(0, Number.POSITIVE_INFINITY, terms);
+    }
+    if (starts.length > 0) modes.push({ slots, machines, starts, cols });
+  }
+  return { modes, fixed: null };
+}
+
+function mayStart(
+  grid: Grid,
+  field: GridField,
+  index: number,
+  t: number,
+  slots: number,
+  machines: readonly number[],
+): boolean {
+  const task = field.tasks[index] as GridTask;
+  const end = t + slots;
+  if ((task.openUntil[t] as number) < end) return false;
+  if (!machines.some((k) => (grid.machines[k]?.freeUntil[t] as number) >= end)) return false;
+  if (!grid.people.some(({ freeUntil }) => (freeUntil[t] as number) >= end)) return false;
+  if (index === 0) {
+    const q = middleSlot(t, end);
+    if (!Number.isFinite(field.mowGain[q] as number)) return false;
+    // Fixed work is a promise: it stands in its window or not, as the rules have it.
+    return field.tasks.every(
+      ({ ready, fixed }) => fixed !== null || ready === null || (ready[q] as number) >= 0,
+    );
+  }
+  const mow = field.tasks[0]?.fixed;
+  if (mow != null && task.ready !== null && task.until !== null) {
+    const q = middleSlot(mow.start, mow.end);
+    const opens = task.ready[q] as number;
+    if (opens < 0 || t < opens || end > (task.until[q] as number)) return false;
+  }
+  // Work that stands fixed before or after leaves no choice on that side.
+  return field.tasks.every(({ fixed }, other) => {
+    if (fixed === null || other === index) return true;
+    return other < index ? t >= fixed.end : end <= fixed.start;
+  });
+}
+
+/** What the objective gains by starting this work here. */
+function startWorth(field: GridField, index: number, t: number, slots: number): number {
+  const task = field.tasks[index] as GridTask;
+  let worth = 0;
+  if (index === 0) worth += field.worth * (field.mowGain[middleSlot(t, t + slots)] as number);
+  if (index === field.gather) worth -= field.worth * (field.gatherCost[t] as number);
+  if (index === field.tasks.length - 1) worth -= field.lateCost[t + slots] as number;
+  if (task.before === t) worth += field.moveCost;
+  return worth;
+}
+
+/** What the fixed work of a field gains once the field is served. */
+export function fixedWorth(field: GridField): number {
+  return field.tasks.reduce(
+    (sum, { fixed }, i) =>
+      fixed === null ? sum : sum + startWorth(field, i, fixed.start, fixed.end - fixed.start),
+    0,
+  );
+}

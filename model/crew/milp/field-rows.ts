@@ -1,0 +1,128 @@
+import { type Grid, type GridField, type GridTask, middleSlot } from "../grid.ts";
+import { addStarted, fixedWorth, lastAtOrBefore, type Mode, type TaskColumns } from "./columns.ts";
+import { addTerm, type MilpBuilder, type Terms } from "./milp.ts";
+
+/** Rows of one field: all its works or none, one after the other, each in the window that its mowing opens. */
+
+export function fieldRows(
+  grid: Grid,
+  field: GridField,
+  tasks: readonly TaskColumns[],
+  served: number,
+  builder: MilpBuilder,
+): void {
+  builder.offset -=
+    field.moveCost * field.tasks.filter((task) => task.before !== null && task.fixed === null).length;
+  builder.gain[served] = fixedWorth(field);
+  const end = () => grid.count;
+  tasks.forEach((columns, i) => {
+    const task = field.tasks[i] as GridTask;
+    if (columns.fixed === null) {
+      // All or nothing: each work is done if and only if the field is served.
+      const terms: Terms = new Map();
+      addStarted(terms, columns, 1, end);
+      addTerm(terms, served, -1);
+      builder.row(0, 0, terms);
+    } else if (i === 0 && !canFollowFixed(field)) {
+      builder.row(0, 0, new Map([[served, 1]]));
+    }
+    if (i === 0 || columns.fixed !== null) return;
+    sequenceRows(columns, tasks[i - 1] as TaskColumns, task.lagSlots, builder);
+    if (task.ready !== null && task.until !== null && tasks[0]?.fixed === null) {
+      windowRows(columns, tasks[0], task.ready, task.until, builder);
+    }
+  });
+}
+
+/** False where mowing is done and a later work has no window, or its fixed work stands in the wrong order. */
+function canFollowFixed(field: GridField): boolean {
+  const mow = field.tasks[0]?.fixed;
+  if (mow == null) return true;
+  const q = middleSlot(mow.start, mow.end);
+  if (!Number.isFinite(field.mowGain[q] as number)) return false;
+  return field.tasks.every(
+    ({ ready, fixed }) => fixed !== null || ready === null || (ready[q] as number) >= 0,
+  );
+}
+
+/** Every start of all modes, ascending, each once. */
+function allStarts({ modes }: TaskColumns): number[] {
+  return [...new Set(modes.flatMap(({ starts }) => starts))].sort((a, b) => a - b);
+}
+
+/** Only the last of the slots that read the same on the other side says anything: started by then is the most. */
+function lastOfEach<T>(slots: readonly number[], keyOf: (slot: number) => T): number[] {
+  return slots.filter((slot, i) => i + 1 === slots.length || keyOf(slots[i + 1] as number) !== keyOf(slot));
+}
+
+function keyOfStarted({ modes }: TaskColumns, slotOf: (mode: Mode) => number): string {
+  return modes.map((mode) => lastAtOrBefore(mode.starts, slotOf(mode))).join(",");
+}
+
+function sequenceRows(
+  task: TaskColumns,
+  before: TaskColumns,
+  lagSlots: number | null,
+  builder: MilpBuilder,
+): void {
+  if (before.fixed !== null) {
+    if (lagSlots === null) return;
+    const latest = before.fixed.end + lagSlots;
+    const terms: Terms = new Map();
+    addStarted(terms, task, 1, () => Number.POSITIVE_INFINITY);
+    addStarted(terms, task, -1, () => latest);
+    builder.row(Number.NEGATIVE_INFINITY, 0, terms);
+    return;
+  }
+  const ended = (t: number) => (mode: Mode) => t - mode.slots;
+  for (const t of lastOfEach(allStarts(task), (slot) => keyOfStarted(before, ended(slot)))) {
+    const terms: Terms = new Map();
+    addStarted(terms, task, 1, () => t);
+    addStarted(terms, before, -1, ended(t));
+    builder.row(Number.NEGATIVE_INFINITY, 0, terms);
+  }
+  if (lagSlots === null) return;
+  const ends = [...new Set(before.modes.flatMap(({ starts, slots }) => starts.map((t) => t + slots)))].sort(
+    (a, b) => a - b,
+  );
+  for (const e of lastOfEach(ends, (end) => keyOfStarted(task, () => end + lagSlots))) {
+    const terms: Terms = new Map();
+    addStarted(terms, before, 1, ended(e));
+    addStarted(terms, task, -1, () => e + lagSlots);
+    builder.row(Number.NEGATIVE_INFINITY, 0, terms);
+  }
+}
+
+function windowRows(
+  task: TaskColumns,
+  mow: TaskColumns | undefined,
+  ready: Int32Array,
+  until: Int32Array,
+  builder: MilpBuilder,
+): void {
+  if (mow === undefined) return;
+  const middles = [
+    ...new Set(mow.modes.flatMap(({ starts, slots }) => starts.map((t) => middleSlot(t, t + slots)))),
+  ].sort((a, b) => a - b);
+  const mownBy = (q: number) => (mode: Mode) => q - Math.floor(mode.slots / 2);
+  // Not before it is ready: who has started by t was mown early enough for that.
+  const latestMiddle = (t: number) => {
+    let latest = -1;
+    for (const q of middles) if ((ready[q] as number) <= t) latest = q;
+    return latest;
+  };
+  for (const t of lastOfEach(allStarts(task), latestMiddle)) {
+    const terms: Terms = new Map();
+    addStarted(terms, task, 1, () => t);
+    addStarted(terms, mow, -1, mownBy(latestMiddle(t)));
+    builder.row(Number.NEGATIVE_INFINITY, 0, terms);
+  }
+  // Not after its end: who was mown by q has started in time for that.
+  for (const q of lastOfEach(middles, (middle) => until[middle])) {
+    const end = until[q] as number;
+    const terms: Terms = new Map();
+    addStarted(terms, mow, 1, mownBy(q));
+    addStarted(terms, task, -1, (mode) => end - mode.slots);
+    builder.row(Number.NEGATIVE_INFINITY, 0, terms);
+  }
+}
