@@ -7,6 +7,7 @@ import { theModel } from "../../server/the-model.ts";
 import { LARGE_SWATH_HOURS, withLargeBoardsIn } from "../../server/workers/large-boards.ts";
 import { type Pool, workerPool } from "../../server/workers/pool.ts";
 import { fakeApp, post, SILENT_MODEL } from "../support/app.ts";
+import { MOCKED_SERVICES } from "../support/mocked-services.ts";
 import { exampleWindows } from "../support/requests.ts";
 import { type RunningServer, startServer } from "../support/server.ts";
 import { inventedSpell, PLACES } from "../support/weather.ts";
@@ -20,7 +21,8 @@ function board(hours: number, cutHours: number[]): WindowsRequest {
 describe("a real server", () => {
   let server: RunningServer;
   beforeAll(async () => {
-    server = await startServer();
+    // As the journeys start theirs: its threads answer too.
+    server = await startServer(MOCKED_SERVICES);
   }, 60_000);
   afterAll(async () => {
     await server?.stop();
