@@ -2,7 +2,7 @@ import "@fontsource-variable/atkinson-hyperlegible-next/wght.css";
 import "./style.css";
 import { render } from "preact";
 import { App } from "./app/App.tsx";
-import { begin } from "./app/use-model.ts";
+import { begin } from "./app/begin.ts";
 import { registerOffline } from "./offline/register.ts";
 import { watchPrint } from "./print/paper.ts";
 import { applyTheme } from "./theme/apply-theme.ts";
@@ -13,5 +13,7 @@ applyTheme(readPreferences(navigator.language).theme);
 // Before the page's own listeners: they measure what this lays out.
 watchPrint();
 const page = document.getElementById("page");
-if (page) render(<App beginning={begin()} />, page);
-registerOffline();
+void begin().then((beginning) => {
+  if (page) render(<App beginning={beginning} />, page);
+  registerOffline();
+});

@@ -260,11 +260,7 @@ test("a cut is kept, drawn beside the chosen one and let go; presets come from t
     route: route?.route ?? null,
     course,
   };
-  const asker = new Asker(
-    startWorker(),
-    () => {},
-    () => null,
-  );
+  const asker = new Asker(startWorker());
   const kept: (Kept | null)[] = [];
   const aligned: string[] = [];
   const panel = (beside: Kept | null) =>

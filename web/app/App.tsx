@@ -22,9 +22,10 @@ import { usePreferences } from "../theme/use-preferences.ts";
 import { PageTools } from "../tools/PageTools.tsx";
 import { useForecast } from "../weather/use-forecast.ts";
 import { useSoil } from "../weather/use-soil.ts";
+import type { Beginning } from "./begin.ts";
 import { Folds } from "./Folds.tsx";
 import { Shown } from "./Shown.tsx";
-import { type Beginning, type Dispatch, loadSamples, type Model, useModel } from "./use-model.ts";
+import { type Dispatch, loadSamples, type Model, useModel } from "./use-model.ts";
 
 /** What can be changed is not needed for the first look: its script comes once the board has been painted. */
 const LeversOfRow = later(

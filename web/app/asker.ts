@@ -27,19 +27,23 @@ export interface Question {
  */
 export class Asker {
   #worker: Worker;
-  readonly #dispatch: Dispatch;
-  readonly #selection: () => Selection | null;
+  #dispatch: Dispatch = () => {};
+  #selection: () => Selection | null = () => null;
   #lastId = 0;
   #busy = false;
   #waiting: Question | null = null;
   #lastTry = 0;
   readonly #tried = new Map<number, (tried: readonly Tried[]) => void>();
 
-  constructor(worker: Worker, dispatch: Dispatch, selection: () => Selection | null) {
+  constructor(worker: Worker) {
     this.#worker = worker;
+    this.#listen();
+  }
+
+  /** Whom the answers are told to from now on, and where the row is read whose course a question asks for. */
+  follow(dispatch: Dispatch, selection: () => Selection | null): void {
     this.#dispatch = dispatch;
     this.#selection = selection;
-    this.#listen();
   }
 
   #listen(): void {

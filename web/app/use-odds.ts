@@ -12,7 +12,7 @@ const REST_MS = 250;
  * The chosen row's course at once where it is not there yet; then, when the board has been painted and has rested, the odds
  * of the course and of the board. Odds may put another row first: its course is asked for like any other.
  */
-export function useOdds(state: State, asker: { readonly current: Asker | null }): void {
+export function useOdds(state: State, asker: Asker): void {
   const { picture, selection, readings, learned, made } = state;
   const id = picture?.id;
   const choice = picture && chosen(picture.answer, selection);
@@ -22,17 +22,17 @@ export function useOdds(state: State, asker: { readonly current: Asker | null })
   const ready = shown?.optionId === optionId && shown?.route === route;
   useEffect(() => {
     if (id === undefined || optionId === undefined || ready) return;
-    asker.current?.course(id, { optionId, route });
+    asker.course(id, { optionId, route });
   }, [id, optionId, route]);
   useEffect(() => {
     if (id === undefined || optionId === undefined) return;
-    const timer = setTimeout(() => asker.current?.oddsCourse(id, { optionId, route }), REST_MS);
+    const timer = setTimeout(() => asker.oddsCourse(id, { optionId, route }), REST_MS);
     return () => clearTimeout(timer);
   }, [id, optionId, route]);
   useEffect(() => {
     // A board that came with its odds needs no others.
     if (id === undefined || picture?.answer.odds !== undefined) return;
-    const timer = setTimeout(() => asker.current?.odds(id), REST_MS);
+    const timer = setTimeout(() => asker.odds(id), REST_MS);
     return () => clearTimeout(timer);
   }, [id]);
   useEffect(() => keepReadings(readings, learned), [readings, learned]);

@@ -1,0 +1,48 @@
+import { cutsThatLie } from "../made/made-cuts.ts";
+import { learnedKey } from "../reading/readings.ts";
+import { readInputs } from "../state/read-inputs.ts";
+import type { State, WeatherSource } from "../state/state.ts";
+import { pastOf } from "../states/past.ts";
+import type { Asker } from "./asker.ts";
+
+const HOUR_MS = 3_600_000;
+
+/**
+ * From when on a board of this weather begins. A forecast, and a file that reaches far enough past now, is of what is to
+ * come; invented weather and files of the past are looked at from their first hour on.
+ */
+export function fromNow(source: WeatherSource | null, nowMs: number): { readonly nowUtc?: string } {
+  if (source === null || source.kind === "sample" || pastOf(source, nowMs) !== null) return {};
+  const hourMs = Math.floor(nowMs / HOUR_MS) * HOUR_MS;
+  const { startUtc } = source.series.hours;
+  const [first, last] = [Date.parse(startUtc[0] ?? ""), Date.parse(startUtc.at(-1) ?? "")];
+  return hourMs < first || hourMs > last ? {} : { nowUtc: `${new Date(hourMs).toISOString().slice(0, 19)}Z` };
+}
+
+/** All that a question was of but its reader: where nothing of it changed, the same board is asked for in other words. */
+export type Asked = readonly unknown[];
+
+/**
+ * Asks the worker for the board of this state. Nothing is asked while there is no weather, or a field holds a mistake.
+ *
+ * @param last what the question before was of; null = there was none
+ * @returns what this question was of
+ */
+export function ask(asker: Asker, state: State, last: Asked | null): Asked | null {
+  const { source, inputs, learned, readings, made, locale, picture } = state;
+  const { question } = readInputs(inputs);
+  if (source === null || question === null) return last;
+  const { nowUtc } = fromNow(source, state.nowMs);
+  const rate = learned[learnedKey(inputs.fieldName, inputs.crop)];
+  const request = {
+    ...question,
+    weather: source.series,
+    ...(nowUtc === undefined ? {} : { nowUtc }),
+    ...(rate ? { learned: rate } : {}),
+    ...cutsThatLie(made, readings, { source, inputs }, question.routes),
+  };
+  const asked = [source, inputs, learned, readings, made, nowUtc];
+  const whole = picture?.answer.odds !== undefined && asked.every((part, i) => part === last?.[i]);
+  asker.ask({ source, inputs, request, speech: { units: state.preferences.units, locale }, whole });
+  return asked;
+}
