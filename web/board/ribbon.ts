@@ -2,34 +2,75 @@ import { HOUR_MS } from "../../model/weather/clock.ts";
 import type { SwathRibbon } from "../worker/ribbons.ts";
 import type { Scale } from "./calendar.ts";
 
+type Channels = readonly [red: number, green: number, blue: number];
+type Colour = readonly [wb: number, channels: Channels];
+
 /** Colour of the swath by moisture, wet basis: falls evenly in darkness from fresh green to straw. */
-const COLOURS: readonly (readonly [wb: number, hex: string])[] = [
-  [0.1, "#F0DEA0"],
-  [0.18, "#E9D38A"],
-  [0.3, "#CDBE62"],
-  [0.45, "#A0AC48"],
-  [0.6, "#68923A"],
-  [0.78, "#2D6430"],
+const COLOURS: readonly Colour[] = [
+  [0.1, [0xf0, 0xde, 0xa0]],
+  [0.18, [0xe9, 0xd3, 0x8a]],
+  [0.3, [0xcd, 0xbe, 0x62]],
+  [0.45, [0xa0, 0xac, 0x48]],
+  [0.6, [0x68, 0x92, 0x3a]],
+  [0.78, [0x2d, 0x64, 0x30]],
 ];
 
-function channels(hex: string): [number, number, number] {
-  const n = Number.parseInt(hex.slice(1), 16);
-  return [(n >> 16) & 255, (n >> 8) & 255, n & 255];
+/** Red, green and blue of the ribbon at a moisture, 0-255, straight between the named colours and flat beyond them. */
+function channelsAt(moistureWb: number): Channels {
+  for (let i = 1; i < COLOURS.length; i++) {
+    const [loWb, lo] = COLOURS[i - 1] as Colour;
+    const [hiWb, hi] = COLOURS[i] as Colour;
+    if (moistureWb > hiWb) continue;
+    return mixed(lo, hi, Math.max(0, (moistureWb - loWb) / (hiWb - loWb)));
+  }
+  return (COLOURS.at(-1) as Colour)[1];
 }
 
-/** "#rrggbb" of the ribbon at a moisture, straight between the named colours and flat beyond them. */
+function mixed(a: Channels, b: Channels, share: number): Channels {
+  return [a[0] + share * (b[0] - a[0]), a[1] + share * (b[1] - a[1]), a[2] + share * (b[2] - a[2])];
+}
+
+/** "#rrggbb" of the ribbon at a moisture. */
 export function ribbonColour(moistureWb: number): string {
-  for (let i = 1; i < COLOURS.length; i++) {
-    const [loWb, loHex] = COLOURS[i - 1] ?? [0, ""];
-    const [hiWb, hiHex] = COLOURS[i] ?? [0, ""];
-    if (moistureWb > hiWb) continue;
-    const share = Math.max(0, (moistureWb - loWb) / (hiWb - loWb));
-    const lo = channels(loHex);
-    const hi = channels(hiHex);
-    const mixed = lo.map((c, k) => Math.round(c + share * ((hi[k] ?? c) - c)));
-    return `#${mixed.map((c) => c.toString(16).padStart(2, "0")).join("")}`;
+  const hex = (channel: number) => Math.round(channel).toString(16).padStart(2, "0");
+  return `#${channelsAt(moistureWb).map(hex).join("")}`;
+}
+
+/** A colour this far from the drawn one is not seen as another, of 255 in any channel. */
+const UNSEEN = 5;
+
+/** The slopes, in each channel, of lines from a kept hour that pass the hours since unseen. */
+const ANY_SLOPE = {
+  least: [0, 0, 0].fill(Number.NEGATIVE_INFINITY),
+  most: [0, 0, 0].fill(Number.POSITIVE_INFINITY),
+};
+
+/**
+ * The hours between which the colour runs straight, near enough: a few colours a day, and one for a week without a change,
+ * are drawn much sooner than one an hour.
+ */
+function bends(points: readonly { readonly x: number; readonly wb: number }[]): number[] {
+  const colours: readonly (readonly number[])[] = points.map(({ wb }) => channelsAt(wb));
+  const slopes = (from: number, to: number, aside: number) => {
+    const run = (points[to]?.x ?? 0) - (points[from]?.x ?? 0);
+    return colours[to]?.map((channel, k) => (channel + aside - (colours[from]?.[k] ?? 0)) / run) ?? [];
+  };
+  const kept = [0];
+  let from = 0;
+  let { least, most } = ANY_SLOPE;
+  for (let to = 1; to < points.length; to++) {
+    const unseen = slopes(from, to, 0).every(
+      (slope, k) => slope >= (least[k] ?? 0) && slope <= (most[k] ?? 0),
+    );
+    if (!unseen) {
+      from = to - 1;
+      kept.push(from);
+      ({ least, most } = ANY_SLOPE);
+    }
+    least = slopes(from, to, -UNSEEN).map((slope, k) => Math.max(slope, least[k] ?? slope));
+    most = slopes(from, to, UNSEEN).map((slope, k) => Math.min(slope, most[k] ?? slope));
   }
-  return "#2d6430";
+  return [...kept, points.length - 1];
 }
 
 export interface RibbonStop {
@@ -74,12 +115,14 @@ export function toRibbon(swath: SwathRibbon, scale: Scale, footY: number, fullPx
   if (!first || !last || last.x <= first.x) return null;
   const x0 = Math.max(scale.x0, scale.x(startMs));
   const line = points.map(({ x, y }) => `${r1(x)} ${r1(y)}`).join("L");
-  const stops = points.filter((_, i) => i % 3 === 0 || i === points.length - 1);
   return {
     area: `M${r1(x0)} ${r1(footY)}L${r1(x0)} ${r1(first.y)}L${line}L${r1(last.x)} ${r1(footY)}Z`,
     edge: `M${r1(x0)} ${r1(first.y)}L${line}`,
     x0,
     x1: last.x,
-    stops: stops.map(({ x, wb }) => ({ x, colour: ribbonColour(wb) })),
+    stops: bends(points).flatMap((i) => {
+      const point = points[i];
+      return point ? [{ x: point.x, colour: ribbonColour(point.wb) }] : [];
+    }),
   };
 }
