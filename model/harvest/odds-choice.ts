@@ -67,7 +67,9 @@ export function cutRuleOf({ request, settled: { saying } }: Board, place: Placed
     ROUTE_CATALOGUE[route].kind === "standing"
       ? "to come in within this weather"
       : `to come in before more than ${saying.units === "us" ? "0.04 in" : "1 mm"} of rain`;
-  const sentence = `${text.charAt(0).toUpperCase()}${text.slice(1)}, so ${cut ? "cut" : "wait"}. That is the chance ${before}.`;
+  // Where words stand for the rule they say what to do.
+  const so = cutAbove > 0 && cutAbove < 1 ? `, so ${cut ? "cut" : "wait"}` : "";
+  const sentence = `${text.charAt(0).toUpperCase()}${text.slice(1)}${so}. That is the chance ${before}.`;
   return [{ route, optionId, waitingPerHa, rainedOnPerHa, cutAbove, chance, cut, text: sentence }];
 }
 

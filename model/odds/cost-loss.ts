@@ -36,17 +36,23 @@ export interface CutRule {
   readonly text: string;
 }
 
-/** From this on a decimal is told, cut off and not rounded: only what is sure is 100 %. */
-const NEARLY_SURE = 0.995;
+/** From this near to an end on a decimal is told, away from the end and not rounded: only what is sure is 0 or 100 %. */
+const NEARLY = 0.005;
 
 function pct(share: number): string {
-  const told = share >= NEARLY_SURE && share < 1 ? Math.floor(1000 * share) / 10 : Math.round(100 * share);
+  const told =
+    share >= 1 - NEARLY && share < 1
+      ? Math.floor(1000 * share + 1e-9) / 10
+      : share > 0 && share < NEARLY
+        ? Math.ceil(1000 * share - 1e-9) / 10
+        : Math.round(100 * share);
   return `${told} %`;
 }
 
 /**
  * Cut now or wait. Waiting costs `waitingCost` whatever comes; cutting loses `rainedOnLoss` when no window follows.
- * Waiting is the protective act, so it pays when the chance of no window is above waitingCost / rainedOnLoss.
+ * Waiting is the protective act, so it pays when the chance of no window is above waitingCost / rainedOnLoss. A rule above
+ * 0 or above 100 % is told in words: cut at any chance, or wait whatever it is.
  *
  * @param chance that the feed comes in as it should after the cut, 0-1
  */
@@ -55,25 +61,26 @@ export function cutRule(chance: number, waitingCost: number, rainedOnLoss: numbe
     throw new RangeError(`cutRule: chance must be in [0, 1], got ${chance}`);
   }
   const cutAbove = Math.max(0, 1 - actAbove({ cost: waitingCost, loss: rainedOnLoss }));
-  if (waitingCost === 0) {
-    const cut = chance === 1;
-    return {
-      cutAbove,
-      chance,
-      cut,
-      text: `waiting costs nothing: cut only when it is sure (it is ${pct(chance)})`,
-    };
+  const now = `it is ${pct(chance)}`;
+  if (cutAbove === 0) {
+    const text = `waiting costs as much as rain would: cut at any chance (${now})`;
+    return { cutAbove, chance, cut: true, text };
   }
-  const text =
-    cutAbove === 0
-      ? `waiting costs as much as rain would: cut whatever the chance (it is ${pct(chance)})`
-      : `cut when the chance is above ${pct(cutAbove)}: it is ${pct(chance)}`;
-  return { cutAbove, chance, cut: cutAbove === 0 || chance > cutAbove, text };
+  if (cutAbove === 1) {
+    const text = `waiting costs nothing: wait whatever the chance (${now})`;
+    return { cutAbove, chance, cut: false, text };
+  }
+  const text = `cut when the chance is above ${pct(cutAbove)}: ${now}`;
+  return { cutAbove, chance, cut: chance > cutAbove, text };
 }
 
 /** What is told where a rule was asked for without what waiting costs. */
 export const NO_WAIT_COST_TEXT =
   "No chance at which to cut is told: what a day of waiting costs is not said (cutRule.waitingPerHa).";
+
+/** The same while what was said of the costs cannot be used. */
+export const WRONG_COSTS_TEXT =
+  "No chance at which to cut can be told until what waiting and rain cost is right.";
 
 /** The same where the cost is there and the prices see no loss. */
 export const NO_RULE_TEXT =

@@ -1,6 +1,6 @@
 import { render } from "preact";
 import { afterEach, beforeEach, expect, test, vi } from "vitest";
-import { findWindows } from "../../model/harvest/index.ts";
+import { findWindows, findWindowsWithOdds } from "../../model/harvest/index.ts";
 import type { WeatherSeries } from "../../model/weather/index.ts";
 import sample from "../../weather-samples/settled-dry.json";
 import { AnswerHead } from "../../web/answer/AnswerHead.tsx";
@@ -101,6 +101,26 @@ test("invented weather is answered as if it lay ahead, whatever the device's clo
   head({ kind: "sample", ...(sample as Sample) }, endMs + 400 * 24 * HOUR_MS);
   expect(host.querySelector("h1")?.textContent).toMatch(/^Cut Creek field /);
   expect(host.textContent).not.toMatch(/ended|would have been/);
+});
+
+test("costs that cannot be read: the head tells no rule by what they were before", () => {
+  const source: WeatherSource = { kind: "sample", ...(sample as Sample) };
+  const picture = pictureOf(source);
+  const cutRule = { waitingPerHa: 1, rainedOnPerHa: 1000 };
+  const outcome = findWindowsWithOdds({ ...picture.request, draws: 2, cutRule });
+  if (!outcome.ok) throw new Error("no answer");
+  const nowMs = Date.parse(series.hours.startUtc[0] ?? "");
+  const props = { selection: null, manner: metric24(series.site.timeZone), onBest: () => {} };
+  const now = { online: true, nowMs, keptMs: null };
+  const shown = { ...picture, answer: outcome.value };
+  render(<AnswerHead {...props} picture={shown} now={now} />, host);
+  expect(host.querySelector(".cut-rule")?.textContent).toMatch(/above 99.9/);
+  render(<AnswerHead {...props} picture={shown} now={now} costsWrong />, host);
+  expect(host.querySelector(".cut-rule")).toBeNull();
+  expect(host.querySelector("h1")?.textContent).not.toContain("By your costs");
+  expect(host.querySelector(".odds-line")?.textContent).toContain(
+    "until what waiting and rain cost is right",
+  );
 });
 
 test("the head is the answer and one line; what else there is to say is under the board", () => {

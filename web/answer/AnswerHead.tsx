@@ -1,4 +1,5 @@
 import { useEffect, useRef, useState } from "preact/hooks";
+import { WRONG_COSTS_TEXT } from "../../model/odds/cost-loss.ts";
 import type { WeatherSeries } from "../../model/weather/index.ts";
 import { fullText } from "../format/farm-time.ts";
 import type { Manner } from "../format/manner.ts";
@@ -32,6 +33,13 @@ function useRested(text: string): string {
   return rested;
 }
 
+function withoutRules(picture: Picture): Picture {
+  const { answer } = picture;
+  return answer.odds
+    ? { ...picture, answer: { ...answer, odds: { ...answer.odds, cutRules: [] } } }
+    : picture;
+}
+
 /**
  * The answer before everything else: what to do in the largest type, what it brings, and one line of what presses most.
  * Warnings about the weather are always in sight; the rest is told under the board.
@@ -43,6 +51,7 @@ export function AnswerHead({
   onBest,
   now,
   odds = null,
+  costsWrong = false,
 }: {
   readonly picture: Picture;
   readonly manner: Manner;
@@ -52,9 +61,13 @@ export function AnswerHead({
   readonly now: PageState;
   /** How far the chances are; null while none are under work. */
   readonly odds?: State["odds"];
+  /** What waiting and rain cost cannot be read: nothing is told by what it was before. */
+  readonly costsWrong?: boolean;
 }) {
-  const { answer, source } = picture;
-  const { sentence, other, past, expired, changed, chips } = toldOf(picture, selection, manner, now);
+  const { source } = picture;
+  const shown = costsWrong ? withoutRules(picture) : picture;
+  const { answer } = shown;
+  const { sentence, other, past, expired, changed, chips } = toldOf(shown, selection, manner, now);
   const said = expired ? { headline: TOO_OLD, promise: madeText(source.series, manner) } : sentence;
   const rested = useRested(`${said.headline} ${said.promise} ${changed}`.trim());
   return (
@@ -74,7 +87,12 @@ export function AnswerHead({
             <p class="why best-said">{unitsKept(sentence.runnerUp)}</p>
           </>
         ) : (
-          <OddsLine answer={answer} odds={odds} rules={!past} otherwise={changed || sentence.why} />
+          <OddsLine
+            answer={answer}
+            odds={odds}
+            rules={!past}
+            otherwise={(costsWrong && !past && answer.odds ? WRONG_COSTS_TEXT : changed) || sentence.why}
+          />
         )}
         <Chips chips={chips.filter(({ caution }) => caution)} label="Look at this" />
       </section>

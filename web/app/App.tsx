@@ -7,6 +7,7 @@ import { peoplesWords } from "../format/people-words.ts";
 import icon from "../icon.svg";
 import { LinkNotice } from "../link/CopyLink.tsx";
 import { useLink } from "../link/use-link.ts";
+import { costsAreWrong } from "../odds/costs-are-wrong.ts";
 import { useOffline } from "../offline/use-offline.ts";
 import { SamplePicker } from "../panel/SamplePicker.tsx";
 import { WeatherBar } from "../place/WeatherBar.tsx";
@@ -152,6 +153,7 @@ export function App({ beginning }: { readonly beginning: Beginning }) {
             dispatch={dispatch}
             tries={tries}
             levers={levers}
+            costsWrong={costsAreWrong(read.errors)}
           />
         ) : (
           <>

@@ -39,10 +39,22 @@ export interface ShownProps {
   readonly dispatch: Dispatch;
   readonly tries: Tries;
   readonly levers: ComponentChildren;
+  /** What waiting and rain cost cannot be read. */
+  readonly costsWrong: boolean;
 }
 
 /** The picture: answer, cautions, board, course with its levers, and how it was worked out. */
-export function Shown({ state, picture, choice, manner, now, dispatch, tries, levers }: ShownProps) {
+export function Shown({
+  state,
+  picture,
+  choice,
+  manner,
+  now,
+  dispatch,
+  tries,
+  levers,
+  costsWrong,
+}: ShownProps) {
   const { answer, source, ribbons, inputs, request } = picture;
   const { selection, kept, preferences } = state;
   const [calendar, setCalendar] = useState<Scale | null>(null);
@@ -62,13 +74,25 @@ export function Shown({ state, picture, choice, manner, now, dispatch, tries, le
             manner={manner}
             now={now}
             odds={state.odds}
+            costsWrong={costsWrong}
             onBest={() => dispatch({ kind: "select", selection: answer.best.overall })}
           />
           <Cautions crop={inputs.crop} route={route} settled={state.inputs.settled} />
         </div>
       </>
     ),
-    [picture, selection, manner, route, now.nowMs, now.online, now.keptMs, state.odds, state.inputs.settled],
+    [
+      picture,
+      selection,
+      manner,
+      route,
+      now.nowMs,
+      now.online,
+      now.keptMs,
+      state.odds,
+      state.inputs.settled,
+      costsWrong,
+    ],
   );
   const more = useMemo(
     () => <AnswerMore picture={picture} selection={selection} manner={manner} now={now} />,

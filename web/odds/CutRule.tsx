@@ -1,17 +1,18 @@
 import { useMemo } from "preact/hooks";
 import type { WindowsAnswer } from "../../model/harvest/index.ts";
-import { NO_RULE_TEXT } from "../../model/odds/cost-loss.ts";
+import { NO_RULE_TEXT, WRONG_COSTS_TEXT } from "../../model/odds/cost-loss.ts";
 import type { FoldsProps } from "../app/Folds.tsx";
 import { dayClockText } from "../format/farm-time.ts";
 import { ROUTE_LABELS, sentenceCase } from "../format/words.ts";
 import { TextField } from "../panel/Field.tsx";
 import { fieldProps } from "../panel/panel-props.ts";
 import { readInputs } from "../state/read-inputs.ts";
+import { costsAreWrong } from "./costs-are-wrong.ts";
 import "./odds.css";
 
 /** Why no rule stands there. */
 function noRuleText(wrong: boolean, waitCost: string, answer: WindowsAnswer | undefined): string {
-  if (wrong) return "Nothing is told until the entry below can be used.";
+  if (wrong) return WRONG_COSTS_TEXT;
   if (waitCost.trim() === "")
     return "Say what a day of waiting costs, and the chance at which cutting pays is told.";
   if (answer?.odds === undefined) return "The chances are being worked out.";
@@ -26,7 +27,7 @@ export function CutRule({ state, picture, manner, dispatch }: FoldsProps) {
   const read = useMemo(() => readInputs(inputs, manner), [inputs, manner]);
   const props = { inputs, read, dispatch, manner };
   const { answer } = picture ?? {};
-  const wrong = read.errors.waitCost !== undefined || read.errors.rainedCost !== undefined;
+  const wrong = costsAreWrong(read.errors);
   // What an earlier entry said does not stand beside one that cannot be used.
   const rules = wrong ? [] : (answer?.odds?.cutRules ?? []);
   const cutOf = (id: string) => answer?.options.find((option) => option.id === id)?.cutUtc ?? null;

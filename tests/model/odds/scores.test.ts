@@ -81,10 +81,18 @@ test("cut when the chance is above what waiting and rain cost", () => {
     cut: false,
     text: "cut when the chance is above 99.9 %: it is 96 %",
   });
-  expect(cutRule(0, 200, 100).cut).toBe(true);
+  expect(cutRule(0.001, 999, 1000)).toMatchObject({
+    cut: false,
+    text: "cut when the chance is above 0.1 %: it is 0.1 %",
+  });
+  // "Above 0 %" and "above 100 %" are no rules that anyone can go by.
+  expect(cutRule(0, 200, 100)).toMatchObject({
+    cut: true,
+    text: "waiting costs as much as rain would: cut at any chance (it is 0 %)",
+  });
   expect(cutRule(0.52, 0, 100)).toMatchObject({
     cut: false,
-    text: "waiting costs nothing: cut only when it is sure (it is 52 %)",
+    text: "waiting costs nothing: wait whatever the chance (it is 52 %)",
   });
   expect(actAbove({ cost: 30, loss: 150, residualLoss: 30 })).toBe(0.25);
   expect(() => actAbove({ cost: 30, loss: 30, residualLoss: 30 })).toThrow(RangeError);
