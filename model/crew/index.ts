@@ -47,7 +47,7 @@ export type {
   SolverQuestion,
   SolverTell,
 } from "./solve-grid.ts";
-export { tellSolve } from "./solve-grid.ts";
+export { PLAN_METHODS, tellSolve } from "./solve-grid.ts";
 export { type PlanFault, planFaults } from "./validity.ts";
 export { hasChance } from "./windows/site-weather.ts";
 export { dayTime, type SpokenClock } from "./words.ts";

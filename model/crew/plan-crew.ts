@@ -34,6 +34,9 @@ export interface CrewProgress {
   readonly gap: number | null;
 }
 
+/** Better hours, replay and the change that helps most take so many times as long as the first search. */
+const AFTER_TIMES = 2.5;
+
 /** Who does what when: what /api/crew-plan, the command line and the page's worker call. */
 export async function planCrew(request: CrewPlanRequest, tools: CrewTools): Promise<Outcome<CrewPlanAnswer>> {
   const issues = checkCrewRequest(request);
@@ -47,7 +50,6 @@ export async function planCrew(request: CrewPlanRequest, tools: CrewTools): Prom
 /** The same once the windows are known: a page keeps them while people change the plan. */
 export async function planBuilt(built: BuiltCrew, tools: CrewTools): Promise<CrewPlanAnswer> {
   const { grid, request } = built;
-  const windowsS = tools.elapsedS();
   const report = (stage: CrewProgress["stage"], plan: GridPlan | null) =>
     tools.onProgress?.({
       stage,
@@ -61,9 +63,9 @@ export async function planBuilt(built: BuiltCrew, tools: CrewTools): Promise<Cre
   const timeLimitS = tools.brief ? 0 : (request.timeLimitS ?? CREW_CHOICES.timeLimitS.value);
   let told = false;
   const plan = await solveGrid(grid, {
-    // The limit is the search's: windows are known before it begins.
     timeLimitS,
-    elapsedS: () => tools.elapsedS() - windowsS,
+    elapsedS: tools.elapsedS,
+    afterTimes: tools.brief ? 0 : AFTER_TIMES,
     seed: request.seed ?? 1,
     solver: tools.solver,
     stop: tools.stop,

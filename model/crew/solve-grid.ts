@@ -16,6 +16,8 @@ export interface SolverQuestion {
   readonly start: Float64Array;
   readonly timeLimitS: number;
   readonly relGap: number;
+  /** Counted work, so that the same question ends at the same place: nodes of the solver's tree. */
+  readonly mostNodes: number;
   readonly seed: number;
 }
 
@@ -23,6 +25,8 @@ export interface SolverAnswer {
   readonly point: Float64Array | null;
   readonly bound: number;
   readonly closed: boolean;
+  /** True where the clock ended it: another run may end elsewhere. */
+  readonly byClock: boolean;
 }
 
 /** What a solver's thread tells while it works: a better plan, a lower bound, the end. */
@@ -37,17 +41,24 @@ export function tellSolve(
   { milp, ...options }: SolverQuestion,
   tell: (told: SolverTell) => void,
 ): void {
-  const { point, bound, closed } = solveMilp(engine, milp, {
+  const { point, bound, closed, byClock } = solveMilp(engine, milp, {
     ...options,
     onPlan: (found) => tell({ kind: "plan", point: found }),
     onBound: (proved) => tell({ kind: "bound", bound: proved }),
   });
-  tell({ kind: "done", point, bound, closed });
+  tell({ kind: "done", point, bound, closed, byClock });
 }
 
 export type Solver = (question: SolverQuestion) => Promise<SolverAnswer>;
 
-export type PlanMethod = "heuristic" | "step-milp";
+/** How the plan was found; by the clock = the time limit cut it off, and another run may find another plan. */
+export const PLAN_METHODS = [
+  "heuristic",
+  "step-milp",
+  "heuristic-cut-by-clock",
+  "step-milp-cut-by-clock",
+] as const;
+export type PlanMethod = (typeof PLAN_METHODS)[number];
 /** Which proof the bound rests on: the step model's, or the weak pool-load bound. */
 export type BoundKind = "step-milp" | "pool-load";
 
@@ -61,28 +72,36 @@ export interface GridPlan {
 }
 
 export interface SolveOptions {
+  /** Of the whole answer, s. */
   readonly timeLimitS: number;
   readonly seed: number;
   /** Null = the heuristic alone. */
   readonly solver: Solver | null;
   /** Time since the question came, s. */
   readonly elapsedS: () => number;
+  /** What comes after the search takes so many times as long as the first search on the same machine; absent = 0. */
+  readonly afterTimes?: number | undefined;
   readonly stop?: (() => boolean) | undefined;
   readonly onPlan?: ((plan: GridPlan) => void) | undefined;
   /** The plan that stands already: tried as a beginning. */
   readonly startJobs?: readonly GridJob[] | undefined;
 }
 
-/** The first answer takes no longer than this, s. */
-const FIRST_ANSWER_S = 0.7;
+/** Places that the first search tries: some 0.3 s of an idle machine. */
+const FIRST_PLACES = 1_500_000;
+/** The clock is its last resort, on a machine that is busy or slow, s. */
+const FIRST_ANSWER_S = 0.9;
 /** A bound within this share of the plan ends the search. */
 const LARGE_GAP = 0.005;
 /** A model of fewer columns is solved to the end. */
 const SMALL_COLUMNS = 1500;
-/** The longer search: so many times the rounds of the first, no longer than this and no more than this share of the limit. */
-const LONG_SEARCH_TIMES = 8;
-const LONG_SEARCH_S = 3;
-const LONG_SEARCH_SHARE = 0.25;
+/** The longer search: places for each second of the limit and in all, and the share of the limit that the clock leaves it. */
+const LONG_PLACES_A_SECOND = 750_000;
+const MOST_LONG_PLACES = 15_000_000;
+const LONG_ROUNDS = 10_000;
+const LONG_SEARCH_SHARE = 0.5;
+/** Nodes of the solver's tree for each second of the limit. */
+const NODES_A_SECOND = 50;
 const MOST_CUT_ROUNDS = 40;
 const LEAST_SOLVER_S = 1;
 /** Columns past which the step model has not closed within a minute: its root alone takes longer than people wait. */
@@ -93,7 +112,7 @@ function gapOf(value: number, bound: number): number {
   return above <= 1e-9 * Math.max(1, Math.abs(bound)) ? 0 : above / Math.max(Math.abs(bound), 1e-9);
 }
 
-/** Work of the search that fits the first second whatever the machine: rounds times fields. */
+/** Rounds after which a small task gains nothing more. */
 function roundsFor(grid: Grid): number {
   return Math.max(150, Math.min(600, Math.round(12_000 / Math.max(1, grid.fields.length))));
 }
@@ -112,36 +131,42 @@ export async function solveGrid(grid: Grid, options: SolveOptions): Promise<Grid
   const { elapsedS, seed } = options;
   const stopped = () => options.stop?.() === true;
   const beganS = elapsedS();
-  const budget = { rounds: roundsFor(grid), random: seededRandom(streamSeed(seed, 0)) };
-  const start = placesOf(grid, options.startJobs);
-  let found: Found = searchPlan(grid, {
-    ...budget,
+  const rounds = roundsFor(grid);
+  const first = searchPlan(grid, {
+    rounds,
+    places: FIRST_PLACES,
+    random: seededRandom(streamSeed(seed, 0)),
     stop: () => stopped() || elapsedS() - beganS > FIRST_ANSWER_S,
-    start,
+    start: placesOf(grid, options.startJobs),
   });
+  let found: Found = first;
+  let byClock = first.stopped && !stopped();
+  const afterS = (options.afterTimes ?? 0) * (elapsedS() - beganS);
   let bound = Math.max(found.value, poolLoadBound(grid));
   let boundKind: BoundKind = "pool-load";
-  let method: PlanMethod = "heuristic";
+  let method: "heuristic" | "step-milp" = "heuristic";
   const plan = (): GridPlan => ({
     jobs: withFixed(grid, found.jobs),
     value: found.value,
     bound,
     boundKind,
     gap: gapOf(found.value, bound),
-    method,
+    method: byClock ? `${method}-cut-by-clock` : method,
   });
   options.onPlan?.(plan());
-  const { solver } = options;
-  const leftS = () => options.timeLimitS - elapsedS();
-  if (plan().gap > LARGE_GAP) {
+  const { solver, timeLimitS } = options;
+  const leftS = () => timeLimitS - afterS - elapsedS();
+  if (plan().gap > LARGE_GAP && timeLimitS > 0) {
     // With the first plan out, a longer search is cheap and gives the step model a better start.
-    const untilS = elapsedS() + Math.min(LONG_SEARCH_S, LONG_SEARCH_SHARE * options.timeLimitS);
+    const untilS = elapsedS() + LONG_SEARCH_SHARE * Math.max(0, leftS());
     const longer = searchPlan(grid, {
-      rounds: LONG_SEARCH_TIMES * budget.rounds,
+      rounds: LONG_ROUNDS,
+      places: Math.min(MOST_LONG_PLACES, LONG_PLACES_A_SECOND * timeLimitS),
       random: seededRandom(streamSeed(seed, 1000)),
       stop: () => stopped() || elapsedS() > untilS,
       start: placesOf(grid, found.jobs),
     });
+    byClock ||= longer.stopped && !stopped();
     if (longer.value > found.value + 1e-9) {
       found = longer;
       options.onPlan?.(plan());
@@ -149,18 +174,24 @@ export async function solveGrid(grid: Grid, options: SolveOptions): Promise<Grid
   }
   const cuts: Cut[] = [];
   for (let round = 0; solver !== null && round < MOST_CUT_ROUNDS; round++) {
-    if (stopped() || gapOf(found.value, bound) === 0 || leftS() < LEAST_SOLVER_S) break;
+    if (stopped() || gapOf(found.value, bound) === 0 || timeLimitS < LEAST_SOLVER_S) break;
     const model = stepModel(grid, cuts);
     if (model.milp.numCols > MOST_COLUMNS) break;
     const relGap = model.milp.numCols <= SMALL_COLUMNS ? 0 : LARGE_GAP;
     if (gapOf(found.value, bound) <= relGap) break;
+    if (leftS() < LEAST_SOLVER_S) {
+      byClock = true;
+      break;
+    }
     const answer = await solver({
       milp: model.milp,
       start: model.pointOf(found.jobs),
       timeLimitS: leftS(),
       relGap,
+      mostNodes: Math.ceil(NODES_A_SECOND * timeLimitS),
       seed,
     });
+    byClock ||= answer.byClock && !stopped();
     if (answer.bound < bound) {
       bound = Math.max(found.value, answer.bound);
       boundKind = "step-milp";
@@ -192,7 +223,7 @@ function carriedOut(
   if (assigned.ok) {
     const jobs = promisesKept(grid, assigned.jobs);
     const value = planValue(grid, jobs);
-    return { found: value > found.value + 1e-9 ? { jobs, value } : null, cut: false };
+    return { found: value > found.value + 1e-9 ? { jobs, value, stopped: false } : null, cut: false };
   }
   cuts.push(assigned.conflict);
   // Keep as many of the solver's fields as can be served as it says, and let the search place the others.

@@ -26,7 +26,7 @@ export function threadSolver(signal?: AbortSignal): Solver {
         void worker.terminate();
         settle(answer);
       };
-      const giveUp = () => end({ ...best, closed: false });
+      const giveUp = () => end({ ...best, closed: false, byClock: true });
       const timer = setTimeout(giveUp, question.timeLimitS * 1000 + GRACE_MS);
       if (signal?.aborted) giveUp();
       signal?.addEventListener("abort", giveUp);

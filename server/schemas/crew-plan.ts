@@ -6,6 +6,7 @@ import {
   type CrewPlanAnswer,
   type CrewPlanRequest,
   MACHINE_KINDS,
+  PLAN_METHODS,
 } from "../../model/crew/index.ts";
 import {
   CLOCK_READING,
@@ -164,7 +165,7 @@ export const crewPlanAnswer = z
     boundKind: z.enum(["step-milp", "pool-load"]),
     boundWeak: z.boolean(),
     gap: z.number(),
-    method: z.enum(["heuristic", "step-milp"]),
+    method: z.enum(PLAN_METHODS),
     replay: z.array(
       z.strictObject({
         fieldId: z.string(),

@@ -26,7 +26,7 @@ export function pageSolver(onBound: (bound: number) => void): PageSolver {
         bound: Number.POSITIVE_INFINITY,
       };
       if (cancelled) {
-        settle({ ...best, closed: false });
+        settle({ ...best, closed: false, byClock: true });
         return;
       }
       const worker = new Worker(new URL("./solver-worker.ts", import.meta.url), { type: "module" });
@@ -35,7 +35,7 @@ export function pageSolver(onBound: (bound: number) => void): PageSolver {
         worker.terminate();
         settle(answer);
       };
-      giveUp = () => end({ ...best, closed: false });
+      giveUp = () => end({ ...best, closed: false, byClock: true });
       let timer = setTimeout(() => giveUp(), question.timeLimitS * 1000 + LOAD_MS);
       const heard = () => {
         clearTimeout(timer);

@@ -1,18 +1,22 @@
 import { shuffledOrder } from "../../odds/random.ts";
 import type { Grid, GridField, GridJob } from "../grid.ts";
 import { leftValue, planValue } from "../value.ts";
-import { bestPlace, mowChoices, type Placed, removeField, takePlace } from "./insert.ts";
+import { bestPlace, mowChoices, type Placed, removeField, type Tried, takePlace } from "./insert.ts";
 import { promisesKept } from "./promises.ts";
 import { fixedSchedule } from "./schedule.ts";
 
 export interface Found {
   readonly jobs: readonly GridJob[];
   readonly value: number;
+  /** True where it was stopped before its counted work was done. */
+  readonly stopped: boolean;
 }
 
 export interface Effort {
   /** Rounds of taking fields out and putting them back. */
   readonly rounds: number;
+  /** It also ends once so many places have been tried; absent = however many. */
+  readonly places?: number | undefined;
   readonly random: () => number;
   /** Asked between rounds; true ends the search with what there is. */
   readonly stop: () => boolean;
@@ -26,11 +30,13 @@ const FIRST_HEAT = 0.005;
 /**
  * A first plan by best insertion in order of worth per slot, then rounds in which some fields are taken out and put back
  * in another order (ruin and recreate). Every plan it holds can be carried out, with the true drives. The same random
- * numbers and rounds give the same plan.
+ * numbers, rounds and places give the same plan.
  */
 export function searchPlan(grid: Grid, effort: Effort): Found {
   const { random, stop } = effort;
   const count = grid.fields.length;
+  const tried: Tried = { places: 0 };
+  const most = effort.places ?? Number.POSITIVE_INFINITY;
   const choices = grid.fields.map((_, f) => mowChoices(grid, f));
   const schedule = fixedSchedule(grid);
   const now: (Placed | null)[] = grid.fields.map(() => null);
@@ -40,7 +46,7 @@ export function searchPlan(grid: Grid, effort: Effort): Found {
     now[f] = placed;
     if (placed !== null) takePlace(grid, schedule, placed);
   };
-  const insert = (f: number) => put(f, bestPlace(grid, schedule, f, choices[f] ?? []));
+  const insert = (f: number) => put(f, bestPlace(grid, schedule, f, choices[f] ?? [], tried));
 
   const byWorth = grid.fields
     .map((field, f) => ({ f, rank: field.worth / Math.max(1, leastSlots(field)) }))
@@ -53,8 +59,12 @@ export function searchPlan(grid: Grid, effort: Effort): Found {
   const total = () => now.reduce((sum, placed, f) => sum + worthOf(f, placed), 0);
   let value = total();
   let best = { value, plan: [...now] };
-  for (let round = 0; round < effort.rounds && !stop(); round++) {
-    const heat = FIRST_HEAT * (1 - round / effort.rounds) ** 2 * Math.abs(best.value);
+  let stopped = false;
+  for (let round = 0; round < effort.rounds && tried.places < most; round++) {
+    stopped = stop();
+    if (stopped) break;
+    const done = Math.max(round / effort.rounds, tried.places / most);
+    const heat = FIRST_HEAT * (1 - done) ** 2 * Math.abs(best.value);
     const taken = fieldsToTake(grid, now, random);
     const kept = [...now];
     for (const f of taken) {
@@ -64,10 +74,10 @@ export function searchPlan(grid: Grid, effort: Effort): Found {
     for (const f of taken) insert(f);
     // What was left standing gets another chance in what has become free.
     for (const f of byWorth) if (now[f] === null && !taken.includes(f)) insert(f);
-    const tried = total();
-    if (tried > best.value + 1e-9) best = { value: tried, plan: [...now] };
-    if (tried >= value - heat * random()) {
-      value = tried;
+    const reached = total();
+    if (reached > best.value + 1e-9) best = { value: reached, plan: [...now] };
+    if (reached >= value - heat * random()) {
+      value = reached;
       continue;
     }
     for (let f = 0; f < count; f++) if (now[f] !== null && now[f] !== kept[f]) removeField(grid, schedule, f);
@@ -82,7 +92,7 @@ export function searchPlan(grid: Grid, effort: Effort): Found {
     grid,
     best.plan.flatMap((placed) => placed?.jobs ?? []),
   );
-  return { jobs, value: Math.max(best.value, planValue(grid, jobs)) };
+  return { jobs, value: Math.max(best.value, planValue(grid, jobs)), stopped };
 }
 
 function leastSlots(field: GridField): number {

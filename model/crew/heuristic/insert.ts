@@ -7,6 +7,11 @@ export interface Placed {
   readonly value: number;
 }
 
+/** Counted work of a search: what it may cost is told in places tried, so that the same question finds the same plan. */
+export interface Tried {
+  places: number;
+}
+
 /** Places that may be tried for one mowing hour before the search turns to the next. */
 const MOST_TRIES = 60;
 
@@ -63,6 +68,7 @@ export function bestPlace(
   schedule: Schedule,
   f: number,
   choices: readonly MowChoice[],
+  tried: Tried = { places: 0 },
 ): Placed | null {
   const field = grid.fields[f] as GridField;
   const hasPromises = field.tasks.some(({ before, fixed }, i) => i > 0 && before !== null && fixed === null);
@@ -71,7 +77,7 @@ export function bestPlace(
   for (const { start, end, hope } of choices) {
     if (hope <= least) break;
     for (const promised of hasPromises ? [true, false] : [false]) {
-      const jobs = chainFrom(grid, schedule, f, start, end, promised);
+      const jobs = chainFrom(grid, schedule, f, start, end, promised, tried);
       if (jobs === null) continue;
       const value = servedValue(field, jobs);
       if (value > least) {
@@ -94,6 +100,7 @@ function chainFrom(
   start: number,
   end: number,
   promised: boolean,
+  tried: Tried,
 ): GridJob[] | null {
   const field = grid.fields[f] as GridField;
   const q = middleSlot(start, end);
@@ -131,6 +138,7 @@ function chainFrom(
     }
     for (let at = index === 0 ? start : from; at <= last; at++) {
       if ((task.openUntil[at] as number) === at) continue;
+      tried.places++;
       const job = machineAndPerson(
         grid,
         schedule,

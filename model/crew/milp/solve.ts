@@ -51,6 +51,8 @@ export interface MilpOptions {
   readonly timeLimitS: number;
   /** Ends once the gap between plan and bound is no more than this share of the plan. */
   readonly relGap: number;
+  /** It also ends after so many nodes of its tree; absent = however many. */
+  readonly mostNodes?: number | undefined;
   readonly seed: number;
   /** A feasible point to begin from. */
   readonly start?: Float64Array | undefined;
@@ -67,13 +69,16 @@ export interface MilpResult {
   readonly bound: number;
   /** True where the solver ended by itself within the gap. */
   readonly closed: boolean;
+  /** True where the time limit ended it. */
+  readonly byClock: boolean;
   /** True where it proved that no point satisfies the rows. */
   readonly infeasible: boolean;
 }
 
-/** Status codes of the engine: optimal, infeasible. */
+/** Status codes of the engine: optimal, infeasible, out of time. */
 const OPTIMAL = 7;
 const INFEASIBLE = 8;
+const TIME_LIMIT = 13;
 
 /**
  * Maximises a model. Synchronous, as the engine is: call it in a worker.
@@ -123,6 +128,7 @@ export function solveMilp(engine: MilpEngine, milp: Milp, options: MilpOptions):
       output_flag: false,
       time_limit: options.timeLimitS,
       mip_rel_gap: options.relGap,
+      ...(options.mostNodes === undefined ? {} : { mip_max_nodes: options.mostNodes }),
       random_seed: options.seed % 2_147_483_647,
     });
     if (start !== undefined) model.setSolution({ colValue: start });
@@ -146,13 +152,13 @@ export function solveMilp(engine: MilpEngine, milp: Milp, options: MilpOptions):
     });
     const status = model.getModelStatus();
     if (status === INFEASIBLE) {
-      return { point: null, bound: Number.NEGATIVE_INFINITY, closed: true, infeasible: true };
+      return { point: null, bound: Number.NEGATIVE_INFINITY, closed: true, byClock: false, infeasible: true };
     }
     noteBound(model.info.get("mip_dual_bound"));
     const closed = status === OPTIMAL;
     const { colValue } = model.getSolution();
     if (closed && colValue.length === milp.numCols) found = Float64Array.from(colValue);
-    return { point: found, bound: bestBound, closed, infeasible: false };
+    return { point: found, bound: bestBound, closed, byClock: status === TIME_LIMIT, infeasible: false };
   } finally {
     model.dispose();
   }
