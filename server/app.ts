@@ -6,6 +6,7 @@ import { secureHeaders } from "hono/secure-headers";
 import { type AccessSettings, accessOf } from "./access.ts";
 import { demoBook } from "./book/demo-book.ts";
 import { BookFailure } from "./book/failure.ts";
+import { sequenceInBook } from "./book/sequence-in-book.ts";
 import type { WeatherService } from "./forecasts/service.ts";
 import { noWeatherServices } from "./forecasts/the-services.ts";
 import { describedWithAccess } from "./openapi-access.ts";
@@ -180,7 +181,7 @@ export function createApp(parts: AppParts) {
   app.route("/", windowsRoutes(model.findWindows));
   app.route("/", recordRoutes());
   app.route("/", feedCheckRoutes(model.feedCheck));
-  app.route("/", crewPlanRoutes(model.crewPlan));
+  app.route("/", crewPlanRoutes(model.crewPlan, nowMs, sequenceInBook(parts.book)));
   app.route("/", weatherCheckRoutes(model.checkUpload, model.template));
   app.route("/", forecastRoutes(parts.weather ?? noWeatherServices()));
   app.route("/", sampleRoutes(parts.samples));

@@ -3,6 +3,7 @@ import { type Limit, NAME_LENGTH } from "../limits.ts";
 /** What an entry of the book may hold. Bounds are where a slip of the hand is likelier than a farm. */
 export const BOOK_LIMITS = {
   measuredWb: { min: 0, max: 1, unit: "(wet-basis fraction; 18 % is 0.18)" },
+  sequence: { min: 0, max: 2_000_000, unit: "changes" },
   intervalDays: { min: 0, max: 730, unit: "days" },
   widthM: { min: 0.3, max: 40, unit: "m" },
   speedKmH: { min: 0.5, max: 40, unit: "km/h" },

@@ -208,5 +208,7 @@ export interface CrewPlanDoc {
   readonly madeUtc: string;
   readonly request: KeptJson;
   readonly answer: KeptJson;
+  /** The book's own count of its changes: the calendar's SEQUENCE, that never falls. */
+  readonly sequence?: number | undefined;
   readonly notes?: Maybe<string>;
 }

@@ -12,6 +12,7 @@ import type { Book, ListQuestion, Written } from "./book.ts";
 import { documentParts } from "./document.ts";
 import { type Engine, ofOneMoment } from "./engine.ts";
 import { bookFailureOf, readOnlyFailure } from "./failure.ts";
+import { counted, uncounted } from "./plan-sequence.ts";
 import { refusals, stillNamed } from "./refusals.ts";
 import { columnsOf, entryOf, hashOf, sameDoc, sortable } from "./rows.ts";
 import type { BookTables, EntryRow } from "./tables.ts";
@@ -83,7 +84,12 @@ export function storedBook(engine: Engine, nowMs: () => number): Book {
     if (issues.length > 0) return { kind: "invalid", issues };
     const createdUtc = nowUtc();
     const head = { id, revision: 1, created_utc: createdUtc, changed_utc: createdUtc, deleted: 0 };
-    const row = { kind, ...head, created_hash: hash, ...columnsOf(kind, doc, createdUtc) };
+    const row = {
+      kind,
+      ...head,
+      created_hash: hash,
+      ...columnsOf(kind, counted(kind, doc, null), createdUtc),
+    };
     const { numInsertedOrUpdatedRows } = await db
       .insertInto("entries")
       .values(row)
@@ -180,11 +186,12 @@ export function storedBook(engine: Engine, nowMs: () => number): Book {
         const next = change(present.doc);
         if (!next.ok) return { kind: "invalid", issues: next.issues };
         // Sent again because the answer was lost: it stands there already.
-        if (!present.deleted && sameDoc(present.doc, next.value)) return { kind: "same", entry: present };
+        const same = sameDoc(uncounted(kind, present.doc), uncounted(kind, next.value));
+        if (!present.deleted && same) return { kind: "same", entry: present };
         if (present.revision !== revision) return { kind: "stale", entry: present };
         const issues = await refusals(db, { kind, doc: next.value, nowMs: nowMs(), before: present.doc });
         if (issues.length > 0) return { kind: "invalid", issues };
-        return put(kind, present, next.value, false);
+        return put(kind, present, counted(kind, next.value, present), false);
       }),
     remove: (kind, id, revision) =>
       writing(async () => {

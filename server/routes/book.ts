@@ -7,6 +7,7 @@ import { copyDemo } from "../book/demo-book.ts";
 import { MAX_DOCUMENT_BYTES } from "../book/document.ts";
 import { dueCalendar } from "../book/due-calendar.ts";
 import { dueOf } from "../book/due-of.ts";
+import { sequenceOf } from "../book/plan-sequence.ts";
 import { readDocument } from "../book/read-document.ts";
 import { recordOf } from "../book/record-of.ts";
 import { check } from "../check.ts";
@@ -103,7 +104,7 @@ function describe(app: OpenAPIHono): void {
   );
   get(
     "/api/book/crew-plans/{id}/calendar.ics",
-    "A stored crew plan as a calendar; its SEQUENCE is the entry's revision",
+    "A stored crew plan as a calendar; its SEQUENCE is the plan's count of changes, that never falls",
     calendarQuery,
     text("text/calendar", "RFC 5545"),
   );
@@ -235,9 +236,7 @@ export function bookRoutes(source: BookSource) {
       return sendProblem(c, 404, plainProblem("not-found", "no such crew plan"));
     const plan = check(planToExport, { ...entry.doc.answer, planId: entry.id, title: entry.doc.name });
     if (!plan.ok) return invalid(c, plan.issues);
-    // Raised with each change of the entry, and never behind a file that was written from the answer: one visit has one
-    // UID in both, and a calendar program takes the higher SEQUENCE.
-    const revision = Math.max(entry.revision, plan.value.revision ?? 0);
+    const revision = sequenceOf(entry.doc, entry.revision);
     const text = planCalendar({ ...plan.value, revision }, nowMs());
     return file(c, text, "text/calendar", "crew-plan.ics");
   });

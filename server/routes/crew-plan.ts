@@ -17,7 +17,7 @@ interface Written {
   readonly summary: string;
   readonly type: string;
   readonly fileName: string;
-  readonly write: (plan: PlanToExport) => string;
+  readonly write: (plan: PlanToExport) => string | Promise<string>;
 }
 
 /** A POST that takes a plan and gives a file. */
@@ -39,7 +39,10 @@ function writtenPlan({ path, summary, type, fileName, write }: Written) {
   );
   app.post(path, limitBody(MAX_JSON_BYTES), async (c: Context) => {
     const plan = await ask(
-      { schema: planToExport, answer: (value: PlanToExport) => ({ ok: true as const, value: write(value) }) },
+      {
+        schema: planToExport,
+        answer: async (value: PlanToExport) => ({ ok: true as const, value: await write(value) }),
+      },
       await c.req.arrayBuffer(),
     );
     if (!plan.ok) return sendProblem(c, 400, plan.body);
@@ -54,6 +57,8 @@ function writtenPlan({ path, summary, type, fileName, write }: Written) {
 export function crewPlanRoutes(
   crewPlan: Answering<CrewPlanRequest, CrewPlanAnswer>,
   nowMs: () => number = Date.now,
+  /** SEQUENCE of a file, above what calendars have of the same plan. */
+  sequence: (plan: PlanToExport) => Promise<number> = async ({ revision }) => revision ?? 0,
 ) {
   const app = new OpenAPIHono();
   app.route(
@@ -74,7 +79,7 @@ export function crewPlanRoutes(
       summary: "A crew plan as iCalendar",
       type: "text/calendar",
       fileName: "crew-plan.ics",
-      write: (plan) => planCalendar(plan, nowMs()),
+      write: async (plan) => planCalendar({ ...plan, revision: await sequence(plan) }, nowMs()),
     }),
   );
   app.route(

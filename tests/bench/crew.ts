@@ -19,9 +19,7 @@ const WORKS =
 function fromWeather() {
   const read = (path: string) => JSON.parse(readFileSync(new URL(path, import.meta.url), "utf8"));
   const example = read("../../server/examples/crew-plan.json") as CrewPlanRequest;
-  const series = read(
-    "../../weather-samples/humid-cloudy-dew.json",
-  ) as CrewPlanRequest["sites"][string]["series"];
+  const { series } = read("../../weather-samples/humid-cloudy-dew.json") as CrewPlanRequest["sites"][string];
   const [field] = example.fields;
   if (field === undefined) throw new Error("the example has no field");
   const places = [0, 1, 2, 3].map((i) => {

@@ -9,7 +9,7 @@ type PlanDoc = BookDocs[typeof KIND];
 type PlanEntry = Entry<typeof KIND>;
 
 export interface PlanInBook {
-  /** As the server holds it; its revision is the calendar's SEQUENCE. Null while that is not known. */
+  /** As the server holds it; the calendar's SEQUENCE rises with it. Null while that is not known. */
   readonly entry: Pick<PlanEntry, "id" | "revision"> | null;
   /** What is not on the server yet; null = nothing waits. */
   readonly waiting: "unsent" | "conflict" | "refused" | null;

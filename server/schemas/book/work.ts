@@ -208,5 +208,6 @@ export const crewPlanDoc = record({
   madeUtc: utcTime,
   request: keptJson,
   answer: keptJson,
+  sequence: whole(BOOK_LIMITS.sequence).optional(),
   notes,
 }).openapi("BookCrewPlan") satisfies z.ZodType<CrewPlanDoc>;

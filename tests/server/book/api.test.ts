@@ -201,7 +201,7 @@ describe.each(ENGINES)("the book's API on %s", (engine) => {
   });
 });
 
-test("a stored crew plan is a calendar under its own UIDs, and its sequence is the entry's revision or the answer's", async () => {
+test("a stored crew plan is a calendar under its own UIDs; its sequence never falls, and the file goes by it", async () => {
   const book = await emptyBook("sqlite");
   const app = fakeApp({ book: async () => book, nowMs: ticking(NOW) });
   const job = { fieldId: "creek", op: "mow", machineId: "m1", personId: "p1" };
@@ -210,14 +210,33 @@ test("a stored crew plan is a calendar under its own UIDs, and its sequence is t
     timeZone: "America/Chicago",
   };
   const doc = { name: "Week", madeUtc: NOW, request: {}, answer };
-  await book.make("crew-plans", "p-1", doc);
-  await book.change("crew-plans", "p-1", 1, () => ({ ok: true, value: { ...doc, notes: "moved" } }));
-  const text = await (await app.request("/api/book/crew-plans/p-1/calendar.ics")).text();
-  expect(fieldOf(eventOf(text, "p-1.creek.mow@swathclock"), "SEQUENCE")).toBe("2");
-  // A file that was written from the answer carries its revision: the stored plan's calendar is never behind it.
-  await book.make("crew-plans", "p-3", { ...doc, answer: { ...answer, revision: 5 } });
-  const again = await (await app.request("/api/book/crew-plans/p-3/calendar.ics")).text();
-  expect(fieldOf(eventOf(again, "p-3.creek.mow@swathclock"), "SEQUENCE")).toBe("5");
+  const send = (doc: object, revision?: number) =>
+    app.request("/api/book/crew-plans/p-1", { method: "PUT", ...sent({ doc, revision }) });
+  const sent = (body: object) => ({
+    headers: { "Content-Type": "application/json" },
+    body: JSON.stringify(body),
+  });
+  const sequence = (text: string) => Number(fieldOf(eventOf(text, "p-1.creek.mow@swathclock"), "SEQUENCE"));
+  const followed = async () =>
+    sequence(await (await app.request("/api/book/crew-plans/p-1/calendar.ics")).text());
+  const inFile = async (plan: object) => {
+    const body = sent({ ...plan, planId: "p-1" });
+    return sequence(await (await app.request("/api/crew-plan/calendar", { method: "POST", ...body })).text());
+  };
+  // A file before anything is kept has the answer's own revision, and the plan that is kept then is not behind it.
+  expect(await inFile({ ...answer, revision: 5 })).toBe(5);
+  expect((await send({ ...doc, answer: { ...answer, revision: 5 } })).status).toBe(201);
+  expect(await followed()).toBe(5);
+  // The same visits: the same count; others: a newer file.
+  expect(await inFile({ ...answer, revision: 0 })).toBe(5);
+  expect(await inFile({ ...answer, jobs: [{ ...answer.jobs[0], endUtc: "2026-07-01T16:00:00Z" }] })).toBe(6);
+  // A lower revision in the answer lowers nothing; sent again, it is the same entry.
+  const lower = { ...doc, answer: { ...answer, revision: 2 }, notes: "moved" };
+  expect([(await send(lower, 1)).status, await followed()]).toEqual([200, 6]);
+  expect([(await send(lower, 1)).status, await followed()]).toEqual([200, 6]);
+  expect([(await send({ ...doc, answer: { ...answer, revision: 9 } }, 2)).status, await followed()]).toEqual([
+    200, 9,
+  ]);
   expect((await app.request("/api/book/crew-plans/none/calendar.ics")).status).toBe(404);
   await book.make("crew-plans", "p-2", { ...doc, answer: { jobs: "none" } });
   expect((await app.request("/api/book/crew-plans/p-2/calendar.ics")).status).toBe(400);
