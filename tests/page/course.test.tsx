@@ -95,6 +95,19 @@ test("the keys read hour, moisture and air along the course", async () => {
   await soon(() => expect(host.querySelector(".crosshair")).toBeNull());
 });
 
+test("under no shared calendar the days of drying come first, and all days with a button", async () => {
+  await drawn(shown(GRASS).props);
+  const most = () => Number(slider()?.getAttribute("aria-valuemax"));
+  const first = most();
+  const days = host.querySelector<HTMLButtonElement>(".course-days");
+  expect(days?.textContent).toMatch(/^All \d+ days$/);
+  days?.click();
+  await soon(() => expect(most()).toBeGreaterThan(first));
+  expect(days?.textContent).toBe("Only the days of drying");
+  days?.click();
+  await soon(() => expect(most()).toBe(first));
+});
+
 test("the pointer reads the hour under it, in the reader's units, and tells the board", async () => {
   const told: (number | null)[] = [];
   const us: Manner = { ...manner, units: "us", hour12: true, locale: "en-US" };

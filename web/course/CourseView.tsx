@@ -64,6 +64,7 @@ export function CourseView(props: CourseViewProps) {
   const fits = calendar != null && calendar.x1 <= widthPx + 1;
   const fromMs = fits ? calendar.fromMs : null;
   const toMs = fits ? calendar.toMs : null;
+  const [whole, setWhole] = useState(false);
   const input: CourseInput = useMemo(
     () => ({
       course,
@@ -77,8 +78,23 @@ export function CourseView(props: CourseViewProps) {
       odds,
       kept,
       span: fromMs === null || toMs === null ? undefined : { fromMs, toMs },
+      whole,
     }),
-    [course, option, route, routes, manner, series, initialMoistureWb, swath, odds, kept, fromMs, toMs],
+    [
+      course,
+      option,
+      route,
+      routes,
+      manner,
+      series,
+      initialMoistureWb,
+      swath,
+      odds,
+      kept,
+      fromMs,
+      toMs,
+      whole,
+    ],
   );
   const picture = useMemo(() => toCourse(input), [input]);
   const tableInput = useRested(input, TABLE_RESTS_MS);
@@ -180,6 +196,11 @@ export function CourseView(props: CourseViewProps) {
           )}
         </CoursePlot>
       </div>
+      {!picture.shared && (whole || picture.days.more) ? (
+        <button type="button" class="aid course-days" aria-pressed={whole} onClick={() => setWhole(!whole)}>
+          {whole ? "Only the days of drying" : `All ${picture.days.count} days`}
+        </button>
+      ) : null}
       <p class="course-reading">
         {hour === null ? (
           <>

@@ -4,7 +4,7 @@ import type { RouteKey } from "../../model/harvest/keys.ts";
 import { HOUR_MS, localParts } from "../../model/weather/clock.ts";
 import type { WeatherSeries } from "../../model/weather/series.ts";
 import { nightSpans, rainBetween, scaleOf, seriesSpan } from "../board/calendar.ts";
-import { clockText, hourTickText, shortDayText, utcMs } from "../format/farm-time.ts";
+import { clockText, farmDays, hourTickText, shortDayText, utcMs } from "../format/farm-time.ts";
 import type { Manner } from "../format/manner.ts";
 import { windowSpanText } from "../format/window-times.ts";
 import { bandPct, ROUTE_LABELS, sentenceCase } from "../format/words.ts";
@@ -71,6 +71,8 @@ export interface CourseInput {
   readonly kept?: KeptCourse | undefined;
   /** Hours across that are to be shared with the board; used where a day of this cut lies in them. */
   readonly span?: { readonly fromMs: number; readonly toMs: number } | undefined;
+  /** Every day of the weather is drawn, however close they come to lie; absent = those in which the swath dries. */
+  readonly whole?: boolean | undefined;
 }
 
 /** Everything that the course chart draws. x in hours from its left edge, y in per cent wet basis. */
@@ -79,6 +81,8 @@ export interface CoursePicture {
   readonly hoursAcross: number;
   /** True where the hours across are the board's. */
   readonly shared: boolean;
+  /** Days that could be drawn, and whether some of them are not. */
+  readonly days: { readonly count: number; readonly more: boolean };
   readonly tissue: readonly CoursePoint[];
   readonly leaf: readonly CoursePoint[];
   readonly stem: readonly CoursePoint[];
@@ -174,8 +178,9 @@ export function toCourse(input: CourseInput): CoursePicture {
   const shared = span !== undefined && mowMs >= span.fromMs && cutMs + LEAST_SHARED_H * HOUR_MS <= span.toMs;
   // No earlier than there is weather to show.
   const beforeMs = Math.floor((mowMs - BEFORE_CUT_H * HOUR_MS) / HOUR_MS) * HOUR_MS;
-  const fromMs = shared ? span.fromMs : Math.max(Math.min(seriesSpan(series).fromMs, mowMs), beforeMs);
-  const toMs = shared ? span.toMs : endMs(input, cutMs, courseEndMs);
+  const firstDayMs = Math.min(seriesSpan(series).fromMs, mowMs);
+  const fromMs = shared ? span.fromMs : input.whole ? firstDayMs : Math.max(firstDayMs, beforeMs);
+  const toMs = shared ? span.toMs : input.whole ? courseEndMs : endMs(input, cutMs, courseEndMs);
   const hoursAcross = (toMs - fromMs) / HOUR_MS;
   const xOf = (ms: number) => (ms - fromMs) / HOUR_MS;
   const within = ({ x }: { readonly x: number }) => x <= hoursAcross + 1e-6;
@@ -246,6 +251,10 @@ export function toCourse(input: CourseInput): CoursePicture {
     fromMs,
     hoursAcross,
     shared,
+    days: {
+      count: farmDays(firstDayMs, courseEndMs, manner.zone).length,
+      more: fromMs > firstDayMs || courseEndMs > toMs,
+    },
     tissue,
     leaf: line(leafMoistureWb, startUtc),
     stem: line(stemMoistureWb, startUtc),

@@ -137,6 +137,17 @@ describe("the board's hours across", () => {
   });
 });
 
+test("all days of the weather are drawn on asking, from its first hour to the end of the course", () => {
+  const input = inputOf(exampleWindows());
+  const part = toCourse(input);
+  const whole = toCourse({ ...input, whole: true });
+  expect([part.days.more, whole.days.more]).toEqual([true, false]);
+  expect(whole.days.count).toBe(part.days.count);
+  expect(whole.fromMs).toBe(Date.parse(input.series.hours.startUtc[0] ?? ""));
+  expect(whole.tissue.length).toBe(input.course.hours.startUtc.length + 1);
+  expect(whole.hoursAcross).toBeGreaterThan(part.hoursAcross);
+});
+
 test("ticks stand on the farm's six-hour marks through a clock change and in a half-hour zone", () => {
   for (const [site, fromUtc] of [
     [PLACES.southDakota, "2026-03-06T06:00:00Z"],
