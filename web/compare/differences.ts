@@ -5,9 +5,10 @@ import { toldMs } from "../course/told-ms.ts";
 import { dayClockText, shortDayClockText, utcMs } from "../format/farm-time.ts";
 import { type Manner, quantityText } from "../format/manner.ts";
 import { moisturePct } from "../format/words.ts";
+import { coverWords } from "../panel/widths.ts";
 import type { Inputs } from "../state/inputs.ts";
 import type { Kept } from "../state/state.ts";
-import { cutUtcOf, widthClass } from "./kept-cut.ts";
+import { cutUtcOf } from "./kept-cut.ts";
 
 /** One thing in which two cuts are not alike, as a heading and as each is called in a sentence. */
 export interface Difference {
@@ -28,12 +29,6 @@ const CONDITIONING_WORDS: Readonly<Record<Conditioning, string>> = {
 /** The route that is looked at, with its passes. */
 export function routeOf({ option, route }: Kept): RouteAnswer | null {
   return option.routes.find(({ route: key }) => key === route) ?? null;
-}
-
-function widths(now: number, kept: number, manner: Manner): readonly [string, string] {
-  const [a, b] = [widthClass(now), widthClass(kept)];
-  if (a !== b) return [a, b];
-  return [`${moisturePct(now, manner)} wide`, `${moisturePct(kept, manner)} wide`];
 }
 
 /** Passes are alike while the same rule sets them: their hours follow the cut and the window. */
@@ -63,10 +58,7 @@ export function differences(now: Kept, kept: Kept, manner: Manner): Difference[]
     if (of(a) !== of(b)) found.push({ what, now: of(a), kept: of(b) });
   };
   add("Crop", ({ crop }) => CROP_CATALOGUE[crop].label.toLowerCase());
-  if (a.coveredFraction !== b.coveredFraction) {
-    const [wide, other] = widths(a.coveredFraction, b.coveredFraction, manner);
-    found.push({ what: "Width", now: wide, kept: other });
-  }
+  add("Width", ({ coveredFraction }) => coverWords(coveredFraction, manner).toLowerCase());
   add("Conditioning", ({ conditioning }) => CONDITIONING_WORDS[conditioning]);
   add("Drying agent", ({ dryingAgent }) => (dryingAgent ? "drying agent" : "no drying agent"));
   const cuts = [cutUtcOf(now), cutUtcOf(kept)] as const;

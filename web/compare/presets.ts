@@ -2,13 +2,12 @@ import type { RouteKey, WindowsAnswer, WindowsRequest } from "../../model/harves
 import { HOUR_MS, localParts } from "../../model/weather/clock.ts";
 import { utcMs } from "../format/farm-time.ts";
 import type { Manner } from "../format/manner.ts";
-import { WIDTH_PRESETS, withCover } from "../panel/widths.ts";
+import { isWindrow, WIDTH_PRESETS, withCover } from "../panel/widths.ts";
 import type { Choice } from "../state/choice.ts";
 import type { Inputs } from "../state/inputs.ts";
 import { readInputs } from "../state/read-inputs.ts";
 import type { Kept, Picture } from "../state/state.ts";
 import type { RowCourse } from "../worker/messages.ts";
-import { widthClass } from "./kept-cut.ts";
 
 /** Cuts that are often asked about, to be compared with in one tap. */
 export const PRESETS = ["windrow", "unconditioned", "no-tedding", "later"] as const;
@@ -35,7 +34,7 @@ export function presetsFor({ request, option, route }: Kept): Preset[] {
   const { swath } = request;
   const passes = option.routes.find(({ route: key }) => key === route)?.operations ?? [];
   return PRESETS.filter((preset) => {
-    if (preset === "windrow") return widthClass(swath.coveredFraction) === "wide";
+    if (preset === "windrow") return !isWindrow(swath.coveredFraction);
     if (preset === "unconditioned") return swath.conditioning !== "none";
     if (preset === "no-tedding") return passes.some(({ kind }) => kind === "ted");
     return option.cutUtc !== null;

@@ -10,7 +10,7 @@ import { TextField } from "./Field.tsx";
 import { Lever } from "./Lever.tsx";
 import { fieldProps, type PanelProps } from "./panel-props.ts";
 import { Undo } from "./Undo.tsx";
-import { presetOf, WIDTH_PRESETS, type WidthPreset, withCover } from "./widths.ts";
+import { coverWords, presetOf, WIDTH_PRESETS, type WidthPreset, withCover } from "./widths.ts";
 
 const TED: readonly (readonly [TedChoice, string])[] = [
   ["usual", "Usual"],
@@ -78,7 +78,7 @@ function Widths(props: LeversProps) {
         label="Swath"
         does="wider dries faster"
         value={presetOf(covered)}
-        choices={WIDTH_PRESETS.map(({ key, text }) => [key, text] as const)}
+        choices={WIDTH_PRESETS.map(({ key, share }) => [key, coverWords(share, manner)] as const)}
         onChoice={lay}
         effects={effects?.width}
         disabled={range === null}

@@ -1,13 +1,15 @@
+import { HARVEST_DEFAULTS } from "../../model/harvest/index.ts";
 import type { Manner } from "../format/manner.ts";
 import { toPage } from "../format/units.ts";
+import { moisturePct } from "../format/words.ts";
 import type { Inputs } from "../state/inputs.ts";
 import { cutM, widthText } from "../state/swath-range.ts";
 
 /** Shares of the cut that a swath is commonly laid to; assumed, and only choices beside the typed width. */
 export const WIDTH_PRESETS = [
-  { key: "windrow", share: 0.45, text: "Windrow 45 %" },
-  { key: "wide", share: 0.7, text: "70 %" },
-  { key: "spread", share: 0.9, text: "Spread 90 %" },
+  { key: "windrow", share: 0.45 },
+  { key: "wide", share: 0.7 },
+  { key: "spread", share: 0.9 },
 ] as const;
 export type WidthPreset = (typeof WIDTH_PRESETS)[number]["key"];
 
@@ -17,6 +19,18 @@ const SAME_SHARE = 0.006;
 export function presetOf(coveredFraction: number | null): WidthPreset | null {
   if (coveredFraction === null) return null;
   return WIDTH_PRESETS.find(({ share }) => Math.abs(share - coveredFraction) < SAME_SHARE)?.key ?? null;
+}
+
+/** A windrow is what a baler gathers without a rake; wider is wide, and spread from the widest choice on. */
+export function isWindrow(share: number): boolean {
+  return share <= HARVEST_DEFAULTS.windrowCover.value;
+}
+
+/** How a share of the cut is called, by the lever and wherever two swaths are set side by side: "Wide 70 %". */
+export function coverWords(share: number, numbers: Pick<Manner, "locale">): string {
+  const spread = WIDTH_PRESETS[2].share - SAME_SHARE;
+  const name = isWindrow(share) ? "Windrow" : share < spread ? "Wide" : "Spread";
+  return `${name} ${moisturePct(share, numbers)}`;
 }
 
 /** The inputs with the swath laid to a share of the cut; null while the cut's width is not known. */

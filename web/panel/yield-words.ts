@@ -19,7 +19,7 @@ function rangeText({ rangeTHa, tooHigh }: YieldEstimate, manner: Speech): string
   const [low, high] = rangeTHa.map((value) =>
     numberText(toPage(value, "dryMatterYield", manner.units), decimals, manner),
   );
-  const range = `Published rules: ${low} to ${high} ${unitName("dryMatterYield", manner.units)}. The lowest is counted with: a heavier crop lies thicker and dries slower.`;
+  const range = `Counted with the lowest of the published rules (${low} to ${high} ${unitName("dryMatterYield", manner.units)}). If more stands, it lies thicker and dries slower.`;
   if (!tooHigh) return range;
   const short = quantityText(BARREN_CORN.shortFt.value * CM_PER_FT, "plantHeight", manner);
   return `${range} Too high for plants of ${short} or less.`;

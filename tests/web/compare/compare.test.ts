@@ -45,7 +45,7 @@ function soonerH(a: Kept, b: Kept, wb: number): number {
 describe("the sentence", () => {
   test("names the one difference and the hours to each moisture", () => {
     const sentence = compareSentence(wide, windrow, "calendar", manner);
-    expect(sentence).toMatch(/^Wide against windrow: /);
+    expect(sentence).toMatch(/^Wide 70 % against windrow \d+ %: /);
     for (const wb of compareTargets(wide)) {
       const hours = soonerH(wide, windrow, wb);
       expect(hours).toBeGreaterThanOrEqual(0);
@@ -56,12 +56,12 @@ describe("the sentence", () => {
 
   test("turns round with its sides", () => {
     const sentence = compareSentence(windrow, wide, "calendar", manner);
-    expect(sentence).toMatch(/^Windrow against wide: .*h later to 16 %\.$/);
+    expect(sentence).toMatch(/^Windrow 40 % against wide 70 %: .*h later to 16 %\.$/);
   });
 
   test("two widths of one kind go by their share", () => {
     const spread = cutOf({ ...DEMO_INPUTS, texts: { ...DEMO_INPUTS.texts, swathWidthM: typed("2.7") } });
-    expect(compareSentence(spread, wide, "calendar", manner)).toMatch(/^90 % wide against 70 % wide: /);
+    expect(compareSentence(spread, wide, "calendar", manner)).toMatch(/^Spread 90 % against wide 70 %: /);
   });
 
   test("conditioning, tedding and ground are called what they are", () => {
@@ -139,7 +139,7 @@ test("the columns hold only what differs of the treatment, then hours, windows a
     "Wrapped bales, first window",
     "Dry hay, first window",
   ]);
-  expect(rows[1]).toEqual({ head: "Width", now: "wide", kept: "windrow" });
+  expect(rows[1]).toEqual({ head: "Width", now: "wide 70 %", kept: "windrow 40 %" });
   expect(rows[5]?.now).toMatch(/^\d+ h, \w+day \d\d:\d[05]$/);
   for (const text of rows.slice(6).flatMap(({ now, kept }) => [now, kept]))
     expect(text).toMatch(
@@ -168,7 +168,7 @@ describe("presets", () => {
   });
 
   test.each([
-    ["windrow", /^Wide against windrow: /],
+    ["windrow", /^Wide 70 % against windrow \d+ %: /],
     ["unconditioned", /^Rollers against unconditioned: /],
     ["later", /^Cut \w+day 09:00 against cut \w+day 13:00: /],
   ] as const)("%s is the same cut with that one difference", (preset, sentence) => {

@@ -56,7 +56,7 @@ describe("the yield in words", () => {
     expect(yieldShown(yieldOfBarrenCorn(152.4), us)).toEqual({
       result: "1.5 ton/ac (3,000 lb/ac) of dry matter",
       range:
-        "Published rules: 1.5 to 2.63 ton/ac. The lowest is counted with: a heavier crop lies thicker and dries slower.",
+        "Counted with the lowest of the published rules (1.5 to 2.63 ton/ac). If more stands, it lies thicker and dries slower.",
     });
     expect(yieldShown(yieldOfBarrenCorn(60), us).range).toMatch(/Too high for plants of 3 ft or less/);
   });
