@@ -1,4 +1,9 @@
+import { WEATHER_WARNING_CODES } from "../weather/warnings.ts";
 import type { ReadingMethod } from "./request.ts";
+
+/** What a course is warned of. */
+export const DRYDOWN_WARNING_CODES = [...WEATHER_WARNING_CODES, "readings-unused"] as const;
+export type DrydownWarningCode = (typeof DRYDOWN_WARNING_CODES)[number];
 
 /** What /api/drydown, the command line and the page's worker answer. Times are ISO 8601 UTC. */
 
@@ -175,4 +180,6 @@ export interface DrydownAnswer {
   readonly missingHours: number;
   readonly assumptions: readonly string[];
   readonly warnings: readonly string[];
+  /** What each warning is of, in the same order. */
+  readonly warningCodes: readonly DrydownWarningCode[];
 }

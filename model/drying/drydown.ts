@@ -4,6 +4,7 @@ import { HOUR_MS } from "../weather/clock.ts";
 import type { HourlyWeather, PreparedWeather } from "../weather/hourly.ts";
 import { utcLabel } from "../weather/labels.ts";
 import { prepareWeather } from "../weather/prepare.ts";
+import { toldWarnings } from "../weather/warnings.ts";
 import { saturationKPa } from "./air-terms.ts";
 import type { CourseHours, DrydownAnswer, TargetAnswer } from "./answer.ts";
 import type { DryingParameters } from "./coefficients.ts";
@@ -86,7 +87,7 @@ export function drydownIn(
         ...passAssumptions(request.operations ?? []),
         ...airAssumptions(weather),
       ],
-      warnings: prepared.value.warnings,
+      ...toldWarnings(prepared.value.warnings),
     },
   };
 }

@@ -13,6 +13,7 @@ export type {
   TargetAnswer,
   TargetOddsAnswer,
 } from "./answer.ts";
+export { DRYDOWN_WARNING_CODES } from "./answer.ts";
 export { DRYING } from "./coefficients.ts";
 export { CONDITIONING_CATALOGUE, DRYING_AGENT } from "./conditioning.ts";
 

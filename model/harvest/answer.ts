@@ -1,6 +1,7 @@
 import type { LearnedRateAnswer } from "../drying/answer.ts";
 import type { OperationKind } from "../drying/keys.ts";
 import type { RainDay } from "../odds/rain-days.ts";
+import type { BoardWarningCode } from "./board-warnings.ts";
 import type { HazardCode } from "./hazards/index.ts";
 import type { RouteKey } from "./keys.ts";
 import type { Lead } from "./lead.ts";
@@ -248,4 +249,6 @@ export interface WindowsAnswer {
   readonly usableUntilUtc: string;
   readonly assumptions: readonly string[];
   readonly warnings: readonly string[];
+  /** What each warning is of, in the same order. */
+  readonly warningCodes: readonly BoardWarningCode[];
 }

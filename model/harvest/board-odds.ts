@@ -12,6 +12,7 @@ import { HOUR_MS } from "../weather/clock.ts";
 import type { HourlyWeather } from "../weather/hourly.ts";
 import type { BoardOddsAnswer, PlaceAnswer, RouteAnswer, WindowsAnswer } from "./answer.ts";
 import { answerOf, type Board, type FoundOption, findBoard } from "./board.ts";
+import type { BoardWarningCode } from "./board-warnings.ts";
 import { type DryingTools, type Ground, groundOf } from "./drying-store.ts";
 import { leadOf } from "./lead.ts";
 import { type Drawn, type MemberOutcome, outcomesOf } from "./member-outcomes.ts";
@@ -185,6 +186,11 @@ export interface OddsProgress {
   readonly of: number;
 }
 
+function withWarning(answer: WindowsAnswer, code: BoardWarningCode, text: string): WindowsAnswer {
+  const { warnings, warningCodes } = answer;
+  return { ...answer, warnings: [...warnings, text], warningCodes: [...warningCodes, code] };
+}
+
 /**
  * The odds of a board, option by option: every cut, route and treatment through every member, each with one draw of what
  * the model may be wrong about. Members keep the passes of the main forecast. The same seed gives the same answer.
@@ -197,7 +203,7 @@ export function* oddsSteps(board: Board): Generator<OddsProgress, WindowsAnswer,
   if (swathHours(board) * drawn.count > MOST_SWATH_HOURS) {
     const plain = answerOf(board);
     const warning = `Odds are left out: ${Math.round(swathHours(board))} hours of swaths times ${drawn.count} draws would take too long. Ask for fewer days, cut hours or treatments.`;
-    return { ...plain, warnings: [...plain.warnings, warning] };
+    return withWarning(plain, "odds-left-out", warning);
   }
   const found: FoundOption[] = [];
   const values: DrawnValues = new Map();
@@ -220,7 +226,8 @@ export function* oddsSteps(board: Board): Generator<OddsProgress, WindowsAnswer,
   // Asked for and not told is never passed over.
   const unruled = cutRule !== undefined && odds.first !== null && odds.cutRules.length === 0;
   const why = cutRule?.waitingPerHa === undefined ? NO_WAIT_COST_TEXT : NO_RULE_TEXT;
-  return { ...answer, odds, warnings: unruled ? [...answer.warnings, why] : answer.warnings };
+  const told = { ...answer, odds };
+  return unruled ? withWarning(told, "no-cut-rule", why) : told;
 }
 
 /** The answer of a board with its odds, at once. */

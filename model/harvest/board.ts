@@ -5,8 +5,10 @@ import { checkDraws, checkLearned } from "../odds/reading-checks.ts";
 import type { PreparedWeather } from "../weather/hourly.ts";
 import { utcLabel } from "../weather/labels.ts";
 import { prepareWeather } from "../weather/prepare.ts";
+import { toldWarnings } from "../weather/warnings.ts";
 import type { CutOptionAnswer, MadeLeftOutAnswer, WindowsAnswer } from "./answer.ts";
 import { atLearnedRate, bentStore } from "./bent-store.ts";
+import type { BoardWarning, BoardWarningCode } from "./board-warnings.ts";
 import { type DryingStore, type DryingTools, dryingStore, type Ground, groundOf } from "./drying-store.ts";
 import { type HazardCalendars, hazardAnswers, hazardCalendars } from "./hazard-reasons.ts";
 import type { RouteKey } from "./keys.ts";
@@ -150,31 +152,36 @@ function bestOf(settled: Settled, ranked: readonly Pair[]): WindowsAnswer["best"
 function warningsOf(
   settled: Settled,
   cuts: { readonly offered: number; readonly outsideWork: number },
-): string[] {
-  const warnings: string[] = [];
+): BoardWarning[] {
+  const warnings: BoardWarning[] = [];
   if (cuts.outsideWork > 0) {
     const mowing = `Mowing takes ${hoursWords(settled.mowHours, settled.saying)}`;
-    warnings.push(
-      cuts.offered === 0
-        ? `${mowing}: no cut hour leaves room for it in the working hours, so there is no cut to offer.`
-        : `${mowing}: ${cuts.outsideWork} cut hours are left out because it would not fit the working hours.`,
-    );
+    warnings.push({
+      code: "mowing-outside-work",
+      text:
+        cuts.offered === 0
+          ? `${mowing}: no cut hour leaves room for it in the working hours, so there is no cut to offer.`
+          : `${mowing}: ${cuts.outsideWork} cut hours are left out because it would not fit the working hours.`,
+    });
   }
   for (const { route } of settled.routes) {
-    warnings.push(`${ROUTE_CATALOGUE[route].label}: ${ROUTE_CATALOGUE[route].caution}`);
+    const { label, caution } = ROUTE_CATALOGUE[route];
+    warnings.push({ code: "route-caution", text: `${label}: ${caution}` });
   }
   return warnings;
 }
 
 /** Waits that the best pair lies in: said before all else, since a worth takes no account of them. */
-function waitWarnings(top: Pair | undefined): string[] {
+function waitWarnings(top: Pair | undefined): BoardWarning[] {
   if (top === undefined) return [];
   const { route, hazards, why } = top.found.answer;
   return hazards
     .filter(({ level }) => level === "wait")
     .flatMap(({ code }) => {
       const text = why.find((reason) => reason.code === code)?.text;
-      return text === undefined ? [] : [`${ROUTE_CATALOGUE[route].label}, the best cut: ${text}`];
+      return text === undefined
+        ? []
+        : [{ code: "hazard-wait" as const, text: `${ROUTE_CATALOGUE[route].label}, the best cut: ${text}` }];
     });
 }
 
@@ -215,17 +222,25 @@ function boardOf(
 }
 
 /** What is to be said of readings that change nothing, and of cuts that cannot be followed. */
-function readingWarnings({ request, read, leftOut }: Board): string[] {
+function readingWarnings({ request, read, leftOut }: Board): BoardWarning[] {
   const given = (request.readCuts ?? []).reduce((sum, { readings }) => sum + readings.length, 0);
   const left = new Set(leftOut.map(({ cutUtc }) => cutUtc));
   return [
-    ...leftOut.map(({ text }) => text),
+    ...leftOut.map(({ text }) => ({ code: "made-cut-left-out" as const, text })),
     ...(request.draws === 0 && given > 0
-      ? [`Readings given: ${given}. Without draws no row bends to them.`]
+      ? [
+          {
+            code: "readings-unused" as const,
+            text: `Readings given: ${given}. Without draws no row bends to them.`,
+          },
+        ]
       : []),
     ...read.unread
       .filter((cutUtc) => !left.has(cutUtc))
-      .map((cutUtc) => `Readings of the cut ${cutUtc} change nothing: no such cut is on this board.`),
+      .map((cutUtc) => ({
+        code: "readings-unused" as const,
+        text: `Readings of the cut ${cutUtc} change nothing: no such cut is on this board.`,
+      })),
   ];
 }
 
@@ -247,12 +262,12 @@ export function answerOf(board: Board, found: readonly FoundOption[] = board.opt
     hazards: hazardAnswers(calendars),
     usableUntilUtc: utcLabel(prepared.usableUntilUtcMs),
     assumptions: [...prepared.assumptions, ...settled.assumptions],
-    warnings: [
+    ...toldWarnings<BoardWarningCode>([
       ...waitWarnings(ranked[0]),
       ...readingWarnings(board),
       ...prepared.warnings,
       ...warningsOf(settled, cuts),
-    ],
+    ]),
   };
 }
 

@@ -29,6 +29,7 @@ export {
   type OddsProgress,
   oddsSteps,
 } from "./board-odds.ts";
+export { BOARD_WARNING_CODES, type BoardWarningCode } from "./board-warnings.ts";
 export {
   areaCapacityAcPerH,
   areaCapacityHaPerH,

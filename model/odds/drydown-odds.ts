@@ -101,7 +101,15 @@ export function drydownWithOdds(
   if (asked === 0) {
     if (readings.length === 0) return central;
     const warning = `Readings given: ${readings.length}. Without draws the course does not bend to them.`;
-    return { ok: true, value: { ...central.value, warnings: [...central.value.warnings, warning] } };
+    const { warnings, warningCodes } = central.value;
+    return {
+      ok: true,
+      value: {
+        ...central.value,
+        warnings: [...warnings, warning],
+        warningCodes: [...warningCodes, "readings-unused"],
+      },
+    };
   }
 
   const { swath } = request;

@@ -12,13 +12,12 @@ import {
 } from "./csv-questions.ts";
 import { dewPointDoubt, fahrenheitDoubt } from "./fahrenheit-doubts.ts";
 import { COLUMN_LIMITS } from "./limits.ts";
-import { NO_RAIN_WARNING, prepareWeather } from "./prepare.ts";
+import { prepareWeather } from "./prepare.ts";
 import { type CsvProblem, ProblemList } from "./problems.ts";
 import type { ColumnName, WeatherSeries } from "./series.ts";
 import { limitOfSuspicion } from "./unit-doubts.ts";
 import { celsiusOfFahrenheit } from "./units.ts";
 import { type UploadPlace, uploadSeries } from "./upload-series.ts";
-import { zoneDoubt } from "./zone-doubts.ts";
 
 export type { UnderstoodColumn };
 
@@ -160,13 +159,12 @@ export function parseCanonicalCsv(text: string, place: CsvPlace): CanonicalCsv {
     for (const issue of prepared.issues) addIssue(issue, timed, header, problems);
     return refuse(rows, count);
   }
-  const zone = zoneDoubt(series.site, first.utcMs);
   const degrees = fahrenheitDoubt(series, first.utcMs);
-  for (const warning of prepared.value.warnings) {
-    if (warning === NO_RAIN_WARNING) problems.warn("no-rain", warning, { column: "rainMm" });
-    else if (warning === zone) problems.warn("zone-far-from-longitude", warning, { column: "site.timeZone" });
+  for (const { code, text } of prepared.value.warnings) {
+    if (code === "no-rain") problems.warn(code, text, { column: "rainMm" });
+    else if (code === "zone-far-from-longitude") problems.warn(code, text, { column: "site.timeZone" });
     // The question about the unit tells this one; once it is answered there is nothing to look at.
-    else if (warning !== degrees) problems.warn("look-at-this", warning);
+    else if (code !== "temperatures-in-fahrenheit") problems.warn("look-at-this", text);
   }
   const { filledHours: filled, missingHours: missing } = prepared.value;
   const counts = { rows, hours: count, filled, missing };

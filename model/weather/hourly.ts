@@ -1,4 +1,5 @@
 import type { Marks, Site } from "./series.ts";
+import type { WeatherWarning } from "./warnings.ts";
 
 /**
  * Gap-free hourly weather in the model's own units, one array a quantity, all of length `count`.
@@ -38,7 +39,7 @@ export interface PreparedWeather {
   /** Hours of which some value was interpolated. */
   readonly filledHours: number;
   readonly assumptions: readonly string[];
-  readonly warnings: readonly string[];
+  readonly warnings: readonly WeatherWarning[];
   /** Marks of all hours of the series: those given, and what the preparation filled, estimated or assumed. */
   readonly marks: Marks;
 }

@@ -23,4 +23,5 @@ export { excerpt } from "./shown.ts";
 export { SOIL_BUCKET, type SoilWetness, soilWetness } from "./soil-wetness.ts";
 export * from "./sun.ts";
 export * from "./units.ts";
+export * from "./warnings.ts";
 export * from "./wind.ts";

@@ -12,6 +12,7 @@ import type { WeatherColumns, WeatherSeries } from "./series.ts";
 import { seriesDoubts } from "./series-doubts.ts";
 import { completeCloud, completeSolar, givenCloud, UNKNOWN_CLOUD_FRAC } from "./sky.ts";
 import { PLAIN_TELLING, type WeatherTelling } from "./telling.ts";
+import type { WeatherWarning } from "./warnings.ts";
 import { windTo2mFactor } from "./wind.ts";
 
 /** What is said when no hour has any rain value. */
@@ -92,7 +93,7 @@ export function prepareWeather(
   if (issues.length > 0) return { ok: false, issues };
   const { hours, site, windHeightM } = series;
   const assumptions: string[] = [];
-  const warnings: string[] = [];
+  const warnings: WeatherWarning[] = [];
   const flags = () => new Uint8Array(count);
 
   const tempFilled = flags();
@@ -126,7 +127,7 @@ export function prepareWeather(
   const noRain = countPresent(rain) === 0;
   if (noRain) {
     rain.fill(0);
-    warnings.push(NO_RAIN_WARNING);
+    warnings.push({ code: "no-rain", text: NO_RAIN_WARNING });
   }
 
   const { clearSkyWm2, daylight } = clearSkyHours(startUtcMs, count, site.latitude, site.longitude);
@@ -144,17 +145,20 @@ export function prepareWeather(
   }
   if (from > 0) {
     const at = telling.time(startUtcMs + from * HOUR_MS);
-    warnings.push(
-      `The first ${from === 1 ? "hour lacks" : `${from} hours lack`} a value that is needed: the weather is used from ${at}.`,
-    );
+    warnings.push({
+      code: "starts-late",
+      text: `The first ${from === 1 ? "hour lacks" : `${from} hours lack`} a value that is needed: the weather is used from ${at}.`,
+    });
   }
   const usableEndReason = to === count ? null : endReason(series, needed, startUtcMs, to, telling);
   if (usableEndReason !== null) {
     const left = count - to;
-    warnings.push(
-      `The weather is used until ${telling.time(startUtcMs + to * HOUR_MS)}: ${usableEndReason}. ` +
+    warnings.push({
+      code: "ends-early",
+      text:
+        `The weather is used until ${telling.time(startUtcMs + to * HOUR_MS)}: ${usableEndReason}. ` +
         `${plural(left, "hour")} from there ${left === 1 ? "is" : "are"} left out.`,
-    );
+    });
   }
 
   const cloud = completeCloud(cloudFrac, solar.solarWm2, clearSkyWm2);

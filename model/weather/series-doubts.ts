@@ -3,6 +3,7 @@ import { fahrenheitDoubt } from "./fahrenheit-doubts.ts";
 import type { WeatherSeries } from "./series.ts";
 import { shown } from "./shown.ts";
 import { PLAIN_TELLING, type WeatherTelling } from "./telling.ts";
+import type { WeatherWarning } from "./warnings.ts";
 import { zoneDoubt } from "./zone-doubts.ts";
 
 /** What is possible but odd enough to be said: nothing here changes a value. */
@@ -18,7 +19,7 @@ function brightHours(
   startUtcMs: number,
   clearSkyWm2: Float64Array,
   telling: WeatherTelling,
-): string[] {
+): WeatherWarning[] {
   const solar = series.hours.solarWm2;
   if (solar === undefined) return [];
   let bright = 0;
@@ -37,37 +38,41 @@ function brightHours(
     bright++;
     if (excess > brightest.excess) brightest = { hour: i, excess };
   }
-  const warnings: string[] = [];
+  const warnings: WeatherWarning[] = [];
   if (bright > 0) {
     const { hour } = brightest;
     const limit = BRIGHT.ratio * (clearSkyWm2[hour] as number) + BRIGHT.allowanceWm2;
-    warnings.push(
-      `Radiation above a clear sky in ${bright} ${bright === 1 ? "hour" : "hours"}, most at ` +
+    warnings.push({
+      code: "radiation-above-clear-sky",
+      text:
+        `Radiation above a clear sky in ${bright} ${bright === 1 ? "hour" : "hours"}, most at ` +
         `${telling.time(startUtcMs + hour * HOUR_MS)}: ${shown(Number(solar[hour]))} W/m², at most ${limit.toFixed(0)} W/m² expected. ` +
         "Check the clock, the place and the unit.",
-    );
+    });
   }
   if (dark > 0) {
-    warnings.push(
-      `Radiation above ${DARK_ALLOWANCE_WM2} W/m² in ${dark} ${dark === 1 ? "hour" : "hours"} with the sun down. ` +
+    warnings.push({
+      code: "radiation-in-the-dark",
+      text:
+        `Radiation above ${DARK_ALLOWANCE_WM2} W/m² in ${dark} ${dark === 1 ? "hour" : "hours"} with the sun down. ` +
         "Check the clock and the place.",
-    );
+    });
   }
   return warnings;
 }
 
-/** Everything odd about a checked series, as sentences. */
+/** Everything odd about a checked series. */
 export function seriesDoubts(
   series: WeatherSeries,
   startUtcMs: number,
   clearSkyWm2: Float64Array,
   telling: WeatherTelling = PLAIN_TELLING,
-): string[] {
+): WeatherWarning[] {
   const degrees = fahrenheitDoubt(series, startUtcMs, telling);
   const zone = zoneDoubt(series.site, startUtcMs);
   return [
-    ...(zone === null ? [] : [zone]),
+    ...(zone === null ? [] : [{ code: "zone-far-from-longitude" as const, text: zone }]),
     ...brightHours(series, startUtcMs, clearSkyWm2, telling),
-    ...(degrees === null ? [] : [degrees]),
+    ...(degrees === null ? [] : [{ code: "temperatures-in-fahrenheit" as const, text: degrees }]),
   ];
 }

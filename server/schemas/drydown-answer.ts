@@ -1,5 +1,5 @@
 import { z } from "@hono/zod-openapi";
-import type { DrydownAnswer } from "../../model/drying/index.ts";
+import { DRYDOWN_WARNING_CODES, type DrydownAnswer } from "../../model/drying/index.ts";
 import { READING_METHODS } from "./drydown.ts";
 import { utcTime } from "./parts.ts";
 
@@ -135,5 +135,6 @@ export const drydownAnswer = z
     missingHours: z.number().int(),
     assumptions: z.array(z.string()),
     warnings: z.array(z.string()),
+    warningCodes: z.array(z.enum(DRYDOWN_WARNING_CODES)),
   })
   .openapi("DrydownAnswer") satisfies z.ZodType<DrydownAnswer>;

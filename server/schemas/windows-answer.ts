@@ -1,7 +1,14 @@
 import { z } from "@hono/zod-openapi";
 import { OPERATION_KINDS } from "../../model/drying/index.ts";
 import type { ComparedWindows } from "../../model/harvest/index.ts";
-import { HAZARD_CODES, LOSS_STEPS, PACKAGES, ROUTES, STORES } from "../../model/harvest/index.ts";
+import {
+  BOARD_WARNING_CODES,
+  HAZARD_CODES,
+  LOSS_STEPS,
+  PACKAGES,
+  ROUTES,
+  STORES,
+} from "../../model/harvest/index.ts";
 import { utcTime } from "./parts.ts";
 
 const WINDOW_LIMITS = [
@@ -253,6 +260,7 @@ export const windowsAnswer = z
     usableUntilUtc: utcTime,
     assumptions: z.array(z.string()),
     warnings: z.array(z.string()),
+    warningCodes: z.array(z.enum(BOARD_WARNING_CODES)),
     comparison,
   })
   .openapi("WindowsAnswer") satisfies z.ZodType<ComparedWindows>;

@@ -71,4 +71,5 @@ export const SMALL_ANSWER: DrydownAnswer = {
   missingHours: 0,
   assumptions: [],
   warnings: [],
+  warningCodes: [],
 };

@@ -1,4 +1,4 @@
-import type { WindowsAnswer } from "../../model/harvest/index.ts";
+import type { BoardWarningCode, WindowsAnswer } from "../../model/harvest/index.ts";
 import type { Column, WeatherSeries } from "../../model/weather/index.ts";
 import { dayClockText, fullText, otherYear } from "../format/farm-time.ts";
 import type { Manner } from "../format/manner.ts";
@@ -24,20 +24,13 @@ export function lacksRain({ hours, members }: WeatherSeries): boolean {
   return none(hours.rainMm) && (members ?? []).every(({ rainMm }) => none(rainMm));
 }
 
-/** How a doubt about the weather begins or ends, and how it is said beside the answer. */
-const DOUBTS: readonly (readonly [RegExp, string])[] = [
-  [/^(Radiation above .*?)(, most at .*|\. Check .*)$/s, "$1: check clock, place and unit"],
-  [/^(The time zone \S+) .*$/s, "$1 is far from the place's sun: check zone and longitude"],
-  [/^.*Is it in °F\?$/s, "Temperatures may be in °F: check the unit"],
-];
-
-/** What makes the weather itself doubtful: no answer is better than it. */
-function doubtsOf({ warnings }: WindowsAnswer): string[] {
-  const told = warnings.flatMap((text) =>
-    DOUBTS.filter(([of]) => of.test(text)).map(([of, short]) => text.replace(of, short)),
-  );
-  return [...new Set(told)];
-}
+/** What makes the weather itself doubtful, as it is said beside the answer: no answer is better than its weather. */
+const DOUBTS: Readonly<Partial<Record<BoardWarningCode, string>>> = {
+  "radiation-above-clear-sky": "Radiation above a clear sky: check clock, place and unit",
+  "radiation-in-the-dark": "Radiation with the sun down: check clock and place",
+  "zone-far-from-longitude": "The time zone is far from the place's sun: check zone and longitude",
+  "temperatures-in-fahrenheit": "Temperatures may be in °F: check the unit",
+};
 
 /** Short facts about the weather that change how far the answer can be trusted. */
 export function chipsOf({ source, inputs, answer }: Picture, manner: Manner): Chip[] {
@@ -47,9 +40,11 @@ export function chipsOf({ source, inputs, answer }: Picture, manner: Manner): Ch
   if (choppedStanding(inputs.crop) && !inputs.routes["direct-chop"].on)
     chips.push({ text: "Direct chop, common for this crop, is not looked at", caution: true });
   if (lacksRain(source.series)) chips.push({ text: "No rain in this weather: assumed dry", caution: true });
-  for (const text of doubtsOf(answer)) chips.push({ text, caution: true });
-  const cutShort = answer.warnings.some((warning) => warning.startsWith("The weather is used until"));
-  if (cutShort) {
+  for (const code of answer.warningCodes) {
+    const text = DOUBTS[code];
+    if (text !== undefined) chips.push({ text, caution: true });
+  }
+  if (answer.warningCodes.includes("ends-early")) {
     const { usableUntilUtc } = answer;
     const until =
       otherYear(usableUntilUtc, manner) === null

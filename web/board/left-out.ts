@@ -1,5 +1,6 @@
 import type { WindowsAnswer } from "../../model/harvest/answer.ts";
 import { HOUR_MS, localDayKey, utcOfLocal } from "../../model/weather/clock.ts";
+import { warningsOfCode } from "../../model/weather/warnings.ts";
 import { clockText, utcMs } from "../format/farm-time.ts";
 import type { Manner } from "../format/manner.ts";
 import { listText } from "../format/words.ts";
@@ -8,12 +9,10 @@ import { listText } from "../format/words.ts";
 const WEATHER_AFTER_H = 24;
 
 /** "Mowing takes 4.3 h", of the answer's own warning that cut hours were left out for it. */
-function mowingTakes({ warnings }: Pick<WindowsAnswer, "warnings">): string | null {
-  for (const warning of warnings) {
-    const [head] = /^Mowing takes [^:]+(?=:)/.exec(warning) ?? [];
-    if (head !== undefined) return head.charAt(0).toLowerCase() + head.slice(1);
-  }
-  return null;
+function mowingTakes(answer: Pick<WindowsAnswer, "warnings" | "warningCodes">): string | null {
+  const [warning] = warningsOfCode(answer, "mowing-outside-work");
+  const head = warning?.split(":")[0];
+  return head === undefined ? null : head.charAt(0).toLowerCase() + head.slice(1);
 }
 
 /** The cut hours that a day lacks, UTC ms, and what they are left out for. */
@@ -31,7 +30,7 @@ export interface LeftOut {
  * @param fromMs the first moment a cut is offered from, UTC ms
  */
 export function leftOutHours(
-  answer: Pick<WindowsAnswer, "options" | "warnings" | "usableUntilUtc">,
+  answer: Pick<WindowsAnswer, "options" | "warnings" | "warningCodes" | "usableUntilUtc">,
   dayKey: string,
   cutHours: readonly number[],
   fromMs: number,

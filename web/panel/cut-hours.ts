@@ -15,7 +15,7 @@ export interface CutHours {
 }
 
 export function cutHoursOfDay(
-  answer: Pick<WindowsAnswer, "options" | "warnings" | "usableUntilUtc">,
+  answer: Pick<WindowsAnswer, "options" | "warnings" | "warningCodes" | "usableUntilUtc">,
   chosen: CutOptionAnswer,
   manner: Manner,
   asked: readonly number[] = [],

@@ -1,8 +1,7 @@
 import { HOUR_MS } from "../clock.ts";
 import { fahrenheitDoubt } from "../fahrenheit-doubts.ts";
-import { NO_RAIN_WARNING, prepareWeather } from "../prepare.ts";
+import { prepareWeather } from "../prepare.ts";
 import type { WeatherSeries } from "../series.ts";
-import { zoneDoubt } from "../zone-doubts.ts";
 import {
   CLOCK_WORDS,
   CLOCKS,
@@ -278,11 +277,11 @@ function finish(
       problems.error(code, message.replace(/^weather\.(hours\.)?/, ""));
     return reading.end(series);
   }
-  const zone = zoneDoubt(series.site, startMs);
-  for (const warning of prepared.value.warnings) {
-    if (warning === NO_RAIN_WARNING) problems.warn("no-rain", warning, { column: "rainMm" });
-    else if (warning === zone) problems.warn("zone-far-from-longitude", warning, { column: "site.timeZone" });
-    else if (warning !== doubt || temp?.unit?.key === "degF") problems.warn("look-at-this", warning);
+  for (const { code, text } of prepared.value.warnings) {
+    if (code === "no-rain") problems.warn(code, text, { column: "rainMm" });
+    else if (code === "zone-far-from-longitude") problems.warn(code, text, { column: "site.timeZone" });
+    else if (code !== "temperatures-in-fahrenheit" || temp?.unit?.key === "degF")
+      problems.warn("look-at-this", text);
   }
   tellSensorDoubts(series, problems);
   const { filledHours, missingHours, marks } = prepared.value;

@@ -192,6 +192,8 @@ describe("a column in another unit", () => {
       relHumidityPct: good.hours.airTempC.map(() => 15),
     });
     const prepared = prepareWeather(wide);
-    expect(prepared.ok && prepared.value.warnings.some((text) => text.includes("°F"))).toBe(true);
+    expect(prepared.ok && prepared.value.warnings.map(({ code }) => code)).toEqual([
+      "temperatures-in-fahrenheit",
+    ]);
   });
 });

@@ -3,8 +3,11 @@ import { saturationVapourPressureKPa, standardPressureKPa } from "../../../model
 import type { PreparedWeather } from "../../../model/weather/hourly.ts";
 import { prepareWeather } from "../../../model/weather/prepare.ts";
 import type { WeatherSeries } from "../../../model/weather/series.ts";
+import type { Warning } from "../../../model/weather/warnings.ts";
 import { windTo2mFactor } from "../../../model/weather/wind.ts";
 import { blank, makeSeries, span, withColumns } from "./make-series.ts";
+
+const textOf = (warnings: readonly Warning[]) => warnings.map(({ text }) => text).join(" ");
 
 function prepare(series: WeatherSeries): PreparedWeather {
   const outcome = prepareWeather(series);
@@ -76,7 +79,7 @@ describe("gaps", () => {
       withColumns(good, at(33, 34, 35, 36)),
     );
     expect([weather.count, hoursAfter(usableUntilUtcMs), missingHours]).toEqual([33, 33, 4]);
-    expect(warnings.join(" ")).toContain(
+    expect(textOf(warnings)).toContain(
       "until 2026-07-02T14:00:00Z: airTempC, relHumidityPct, windSpeedMps, solarWm2 missing in 4 hours",
     );
   });
@@ -92,7 +95,7 @@ describe("gaps", () => {
       withColumns(good, { windSpeedMps: blank(good.hours.windSpeedMps, 0, 1) }),
     );
     expect([weather.count, hoursAfter(weather.startUtcMs)]).toEqual([70, 2]);
-    expect(warnings.join(" ")).toContain("The first 2 hours lack");
+    expect(textOf(warnings)).toContain("The first 2 hours lack");
   });
   test("in every hour at once: an error, not an empty answer", () => {
     const outcome = prepareWeather(
@@ -122,7 +125,7 @@ describe("rain", () => {
     expect(usableEndReason).toBe(
       "rainMm missing in the hour from 2026-07-03T07:00:00Z (rain is never interpolated)",
     );
-    expect(warnings.join(" ")).toContain(usableEndReason);
+    expect(textOf(warnings)).toContain(usableEndReason);
   });
   test.each([
     ["all null", blank(good.hours.rainMm, ...span(0, 72))],
@@ -131,7 +134,7 @@ describe("rain", () => {
     const { weather, warnings, marks, missingHours } = prepare(withColumns(good, { rainMm }));
     expect([weather.count, missingHours]).toEqual([72, 0]);
     expect(weather.rainMm.every((mm) => mm === 0)).toBe(true);
-    expect(warnings).toContain(
+    expect(textOf(warnings)).toContain(
       "No rain was given: assumed dry throughout. A shower would change every answer.",
     );
     expect(marks?.rainMm?.every((mark) => mark === "assumed")).toBe(true);
@@ -196,8 +199,8 @@ describe("radiation", () => {
     const shifted = [...span(0, 3).map(() => 0), ...(good.hours.solarWm2 ?? []).slice(0, 69)] as number[];
     const { warnings, weather } = prepare(withColumns(good, { solarWm2: shifted }));
     expect(weather.count).toBe(72);
-    expect(warnings.join(" ")).toMatch(/Radiation above a clear sky in \d+ hours.*W\/m².*clock/);
-    expect(warnings.join(" ")).toContain("sun down");
+    expect(textOf(warnings)).toMatch(/Radiation above a clear sky in \d+ hours.*W\/m².*clock/);
+    expect(textOf(warnings)).toContain("sun down");
   });
 });
 

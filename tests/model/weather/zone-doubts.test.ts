@@ -35,7 +35,11 @@ describe("a time zone against the longitude", () => {
   test("is a warning of the weather made ready, and the weather is used", () => {
     const prepared = prepareWeather(makeSeries({ site: { ...DAKOTA, timeZone: "Europe/Vienna" } }));
     expect(prepared).toMatchObject({ ok: true });
-    if (prepared.ok) expect(prepared.value.warnings[0]).toContain("Europe/Vienna");
+    if (prepared.ok)
+      expect(prepared.value.warnings[0]).toMatchObject({
+        code: "zone-far-from-longitude",
+        text: expect.stringContaining("Europe/Vienna"),
+      });
   });
 
   test("is a warning of a file under a code of its own, and there is a series", () => {

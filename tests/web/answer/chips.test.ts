@@ -1,0 +1,44 @@
+import { expect, test } from "vitest";
+import { findWindows } from "../../../model/harvest/index.ts";
+import { chipsOf } from "../../../web/answer/chips.ts";
+import { DEMO_INPUTS } from "../../../web/state/inputs.ts";
+import type { Picture } from "../../../web/state/state.ts";
+import { metric24 } from "../../support/manners.ts";
+import { exampleWindows } from "../../support/requests.ts";
+
+/** Doubts about the weather stand beside the answer by their code, whatever the sentence says. */
+test("a zone far from the place's sun, radiation at night and an early end are told in short", () => {
+  const request = exampleWindows();
+  const { weather } = request;
+  const { hours, site } = weather;
+  const last = hours.startUtc.length - 6;
+  const odd = {
+    ...weather,
+    site: { ...site, timeZone: "Europe/Vienna" },
+    hours: {
+      ...hours,
+      solarWm2: (hours.solarWm2 ?? []).map((wm2) => (wm2 === 0 ? 300 : wm2)),
+      rainMm: hours.rainMm.map((mm, i) => (i < last ? mm : null)),
+    },
+  };
+  const outcome = findWindows({ ...request, weather: odd });
+  if (!outcome.ok) throw new Error(outcome.issues.map(({ message }) => message).join("; "));
+  const answer = outcome.value;
+  expect(answer.warningCodes).toHaveLength(answer.warnings.length);
+  const source = { kind: "upload", name: "creek.csv", missing: 6, series: odd } as const;
+  const picture: Picture = {
+    id: 1,
+    source,
+    inputs: { ...DEMO_INPUTS },
+    request: { ...request, weather: odd },
+    answer,
+    course: null,
+    ribbons: {},
+  };
+  const told = chipsOf(picture, metric24(site.timeZone))
+    .filter(({ caution }) => caution)
+    .map(({ text }) => text);
+  expect(told).toContain("The time zone is far from the place's sun: check zone and longitude");
+  expect(told).toContain("Radiation with the sun down: check clock and place");
+  expect(told.some((text) => /^Only the weather until .* could be used$/.test(text))).toBe(true);
+});
