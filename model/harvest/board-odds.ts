@@ -14,7 +14,7 @@ import type { BoardOddsAnswer, PlaceAnswer, RouteAnswer, WindowsAnswer } from ".
 import { answerOf, type Board, type FoundOption, findBoard } from "./board.ts";
 import type { BoardWarningCode } from "./board-warnings.ts";
 import { type DryingTools, type Ground, groundOf } from "./drying-store.ts";
-import { leadOf } from "./lead.ts";
+import { CHOSEN_WITHIN_SE, type Lead, leadOf } from "./lead.ts";
 import { type Drawn, type MemberOutcome, outcomesOf } from "./member-outcomes.ts";
 import { blockStore, type OptionRuns, optionRuns } from "./member-runs.ts";
 import { choiceOf, cutRuleOf, type Placed, placeAnswer, placedOf } from "./odds-choice.ts";
@@ -107,18 +107,24 @@ function withOdds(
   return { found: route, values };
 }
 
+function drawnLead(
+  values: DrawnValues,
+  first: Pick<PlaceAnswer, "optionId" | "route">,
+  other: Pick<PlaceAnswer, "optionId" | "route">,
+  members: number,
+): Lead | null {
+  const [ofFirst, ofOther] = [values.get(pairKey(first)), values.get(pairKey(other))];
+  return ofFirst && ofOther ? leadOf(ofFirst, ofOther, members) : null;
+}
+
 function boardOdds(drawn: Drawn, answer: WindowsAnswer, values: DrawnValues): BoardOddsAnswer {
   const { board, weathers, count, seed } = drawn;
   const { clock, endUtcMs, nowUtcMs } = board.settled;
   const placed = placedOf(board, answer);
   const first = placed[0];
   const second = placed.find((one) => first && (one.route !== first.route || one.day !== first.day));
-  const firstValues = first && values.get(pairKey(first));
-  const leadOver = (other: Placed) => {
-    const own = values.get(pairKey(other));
-    return firstValues && own ? leadOf(firstValues, own, weathers.members) : null;
-  };
-  const lead = second ? leadOver(second) : null;
+  const leadOver = (other: Placed) => first && drawnLead(values, first, other, weathers.members);
+  const lead = (second && leadOver(second)) ?? null;
   const best = board.settled.routes.flatMap(({ route }) => placed.find((one) => one.route === route) ?? []);
   return {
     draws: count,
@@ -139,7 +145,7 @@ function boardOdds(drawn: Drawn, answer: WindowsAnswer, values: DrawnValues): Bo
     asGood: placed
       .filter((one) => one !== first && leadOver(one)?.equal)
       .map(({ optionId, route }) => ({ optionId, route })),
-    ...choiceOf(first, second, lead, board.settled.saying),
+    ...choiceOf(first, second, lead, board.settled),
     cutRules: best.flatMap((place) => cutRuleOf(board, place)),
   };
 }
@@ -220,7 +226,10 @@ export function* oddsSteps(board: Board): Generator<OddsProgress, WindowsAnswer,
     found.push({ head, routes: own });
     yield { done: found.length, of: board.options.length };
   }
-  const answer = answerOf(board, found);
+  const answer = answerOf(board, found, (first, other) => {
+    const lead = drawnLead(values, first, other, drawn.weathers.members);
+    return lead !== null && lead.perHa <= CHOSEN_WITHIN_SE * (lead.sePerHa ?? 0);
+  });
   const odds = boardOdds(drawn, answer, values);
   const { cutRule } = board.request;
   // Asked for and not told is never passed over.

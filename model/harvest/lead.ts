@@ -12,6 +12,9 @@ export interface Lead {
 /** Some 95 % of leads that are none lie within so many standard errors. Common practice. */
 export const EQUAL_WITHIN_SE = 2;
 
+/** So near to the first a pair may lead it by a rule that no sample turns: the sample tells nothing of the two. */
+export const CHOSEN_WITHIN_SE = 1;
+
 /**
  * Both pairs go through the same draws: the weather that is bad for one is often bad for the other, and their difference
  * is surer than either.

@@ -1,10 +1,10 @@
 import { cutRule } from "../odds/cost-loss.ts";
-import type { CutRuleAnswer, PlaceAnswer, RouteAnswer, WindowsAnswer } from "./answer.ts";
+import type { BoardOddsAnswer, CutRuleAnswer, PlaceAnswer, RouteAnswer, WindowsAnswer } from "./answer.ts";
 import type { Board } from "./board.ts";
+import { choiceText } from "./choice-text.ts";
 import { waitList } from "./hazards/hazard-words.ts";
-import { EQUAL_WITHIN_SE, type Lead } from "./lead.ts";
+import type { Lead } from "./lead.ts";
 import { ROUTE_CATALOGUE } from "./routes.ts";
-import type { Saying } from "./saying.ts";
 import { HA_PER_ACRE } from "./standing-yield.ts";
 import { dateWords } from "./words.ts";
 
@@ -17,6 +17,7 @@ function percent(share: number): string {
 /** A pair that has a rank, with what the choice between pairs needs. */
 export interface Placed extends PlaceAnswer {
   readonly rank: number;
+  readonly cutUtc: string | null;
   readonly day: string;
   readonly brought: number;
   readonly left: number;
@@ -38,7 +39,9 @@ export function placedOf({ settled }: Board, answer: WindowsAnswer): Placed[] {
         const { weekday, day: date, month, hour, minute } = clock.partsAt(Date.parse(untilUtc));
         return dateWords(saying, { weekday, day: date, month, hour, minute });
       });
-      return [{ optionId: id, route, rank, valuePerHa, chance, day, brought, left, beforeRain, waits }];
+      return [
+        { optionId: id, route, rank, valuePerHa, chance, cutUtc, day, brought, left, beforeRain, waits },
+      ];
     }),
   );
   return placed.sort((a, b) => a.rank - b.rank);
@@ -73,36 +76,32 @@ export function cutRuleOf({ request, settled: { saying } }: Board, place: Placed
   return [{ route, optionId, waitingPerHa, rainedOnPerHa, cutAbove, chance, cut, text: sentence }];
 }
 
-/** How far the second lies behind and how surely, and the chance of the first at which the choice turns. */
+/** The chance of the first place at which the choice turns, and the choice in words. */
 export function choiceOf(
   first: Placed | undefined,
   second: Placed | undefined,
   lead: Lead | null,
-  { units }: Saying,
-) {
+  { clock, saying }: Pick<Board["settled"], "clock" | "saying">,
+): Pick<BoardOddsAnswer, "turnsAtChance" | "choiceText"> {
   if (!first || !second) return { turnsAtChance: null, choiceText: null };
   const gain = first.brought - first.left;
   const at = gain > 0 ? (second.valuePerHa - first.left) / gain : Number.NaN;
   const turnsAtChance = at > 0 && at < first.chance ? at : null;
-  const behind = first.valuePerHa - second.valuePerHa;
-  const inUnits = (perHa: number) => Math.round(units === "us" ? perHa * HA_PER_ACRE : perHa);
-  const behindText = `${inUnits(behind)} ${units === "us" ? "an acre" : "a hectare"}`;
-  const name = ROUTE_CATALOGUE[second.route].label.toLowerCase();
-  const where =
-    second.day === ""
-      ? name
-      : second.day === first.day
-        ? `${name}, cut the same day`
-        : `${name}, cut on another day`;
-  const [now, turned] = [percent(first.chance), percent(turnsAtChance ?? 0)];
-  const falls = now === turned ? `, now ${now}, falls only a little` : ` falls from ${now} to ${turned}`;
-  const turn = lead?.equal
-    ? `As good as equal: the draws tell that difference to ${inUnits(EQUAL_WITHIN_SE * (lead.sePerHa ?? 0))} either way only.`
-    : turnsAtChance === null
-      ? "No fall of the first one's chance alone would turn the choice."
-      : `The choice turns when the chance of the first${falls}.`;
-  return {
-    turnsAtChance,
-    choiceText: `Next best: ${where}, ${behindText} behind. ${second.waits === "" ? "" : `It lies in a wait: ${second.waits}. `}${turn}`,
-  };
+  const { cutUtc } = second;
+  const isUs = saying.units === "us";
+  const cut =
+    cutUtc === null ? "leave it standing" : `cut ${dateWords(saying, clock.partsAt(Date.parse(cutUtc)))}`;
+  const told = choiceText(
+    { first, runnerUp: second, lead, turnsAtChance },
+    {
+      cut: `${cut}, ${ROUTE_CATALOGUE[second.route].label.toLowerCase()}`,
+      wait: second.waits === "" ? "" : `It lies in a wait: ${second.waits}.`,
+      route: ROUTE_CATALOGUE[first.route].label.toLowerCase(),
+      money: (perHa) => String(Math.round(isUs ? perHa * HA_PER_ACRE : perHa)),
+      area: isUs ? "an acre" : "a hectare",
+      moneyNote: "",
+      percent,
+    },
+  );
+  return { turnsAtChance, choiceText: told };
 }

@@ -1,6 +1,6 @@
+import { choiceText } from "../../model/harvest/choice-text.ts";
 import { waitList } from "../../model/harvest/hazards/hazard-words.ts";
 import type { CutOptionAnswer, RouteAnswer, WindowsAnswer } from "../../model/harvest/index.ts";
-import { EQUAL_WITHIN_SE } from "../../model/harvest/lead.ts";
 import { inTen } from "../../model/odds/cost-loss.ts";
 import { addDays, HOUR_MS, localDayKey, startOfLocalDay, utcOfLocal } from "../../model/weather/clock.ts";
 import { clockText, dayDateText, dayText, fullText, type Moment, utcMs } from "../format/farm-time.ts";
@@ -247,35 +247,29 @@ function bestInWords(answer: WindowsAnswer, place: SentencePlace): string {
   return `Best: ${cutInWords(option, route, place)}. ${waitOf(answer, [route], "It", place)}`.trim();
 }
 
-/** "Next best: cut Sunday 17:00, ..., 6 in 10 for that window, worth 40 less a hectare. It would come first if ..."; empty without odds. */
+/** The choice in the page's units and clock, the runner-up with its window and its chance; empty without odds. */
 export function toChoiceSentence(answer: WindowsAnswer, place: SentencePlace): string {
   const { odds } = answer;
   if (!odds?.first || !odds.runnerUp) return "";
-  const { first, runnerUp, turnsAtChance } = odds;
+  const { first, runnerUp, lead, turnsAtChance } = odds;
   const option = answer.options.find(({ id }) => id === runnerUp.optionId);
   const route = option?.routes.find((each) => each.route === runnerUp.route);
   if (!option || !route) return "";
   const { currency = "", manner } = place;
   const { units } = manner;
-  const behind = toPage(Math.max(0, first.valuePerHa - runnerUp.valuePerHa), "perHa", units);
-  const area = units === "metric" ? "a hectare" : "an acre";
-  const inMoney = currency === "" ? ", in the money of your prices" : "";
-  const cut = cutInWords(option, route, place);
-  const less = `worth ${moneyText(behind, currency, manner)} ${area} less than the best`;
-  if (odds.lead?.equal) {
-    const either = toPage(EQUAL_WITHIN_SE * (odds.lead.sePerHa ?? 0), "perHa", units);
-    return `As good as equal: ${cut}, ${less}${inMoney}; the chances tell that to ${moneyText(either, currency, manner)} either way only. ${waitOf(answer, [route], "It", inThatYear(place))}`.trim();
-  }
-  const told = `Next best: ${cut}, ${less}${inMoney}.`;
-  const next = `${told} ${waitOf(answer, [route], "It", inThatYear(place))}`.trim();
-  const name = ROUTE_LABELS[first.route];
-  // Where a choice turns is finer than tenths can tell.
-  const now = percentText(first.chance, manner);
-  if (turnsAtChance === null)
-    return `${next} No lower chance of ever bringing the best in as ${name} (now ${now}) would alone turn the choice.`;
-  const turned = percentText(turnsAtChance, manner);
-  const falls = turned === now ? `, now ${now}, falls only a little` : ` falls from ${now} to ${turned}`;
-  return `${next} ${next === told ? "It" : "That cut"} comes first if the best cut's chance of ever bringing in ${name}${falls}.`;
+  return choiceText(
+    { first, runnerUp, lead, turnsAtChance },
+    {
+      cut: cutInWords(option, route, place),
+      wait: waitOf(answer, [route], "It", inThatYear(place)),
+      route: ROUTE_LABELS[first.route],
+      money: (perHa) => moneyText(toPage(perHa, "perHa", units), currency, manner),
+      area: units === "metric" ? "a hectare" : "an acre",
+      moneyNote: currency === "" ? ", in the money of your prices" : "",
+      // Where a choice turns is finer than tenths can tell.
+      percent: (share) => percentText(share, manner),
+    },
+  );
 }
 
 const FIRST_LOOK_H = 9;

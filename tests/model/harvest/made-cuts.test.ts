@@ -1,4 +1,5 @@
 import { expect, test } from "vitest";
+import type { ReadingRequest } from "../../../model/drying/index.ts";
 import {
   answerOf,
   findBoard,
@@ -36,16 +37,19 @@ const request: WindowsRequest = {
   draws: 24,
   seed: 7,
 };
-const readCut = (moistureWb: number, atUtc = "2026-07-02T20:00:00Z") => ({
+const readCut = (moistureWb: number, atUtc = "2026-07-02T20:00:00Z", more: Partial<ReadingRequest> = {}) => ({
   cutUtc: CUT_UTC,
   route: "dry-hay" as const,
-  readings: [{ atUtc, method: "oven" as const, moistureWb }],
+  readings: [{ atUtc, method: "oven" as const, moistureWb, ...more }],
 });
 
-/** Wetter than nearly all draws, and borne out: one reading alone would teach the other cuts nothing. */
+/** Wetter than nearly all draws, and borne out by another method: one reading alone would change nothing. */
 const READ_TWICE = {
   ...readCut(0.36),
-  readings: ["19", "20"].flatMap((hour) => readCut(0.36, `2026-07-02T${hour}:00:00Z`).readings),
+  readings: [
+    ...readCut(0.36, "2026-07-02T19:00:00Z").readings,
+    ...readCut(0.36, "2026-07-02T20:00:00Z", { method: "microwave" }).readings,
+  ],
 };
 
 function ask(change: Partial<WindowsRequest> = {}, odds = true) {
@@ -119,6 +123,19 @@ test("what cannot be is refused by path, value and limit", () => {
   });
 });
 
+test("an odd reading leaves the row of its cut as it was until it is confirmed", () => {
+  const before = ask({ draws: 12 });
+  const lone = ask({ draws: 12, readCuts: [readCut(0.36)] });
+  expect(routeOf(madeOf(lone))?.windows).toEqual(routeOf(madeOf(before))?.windows);
+  expect(lone.readings).toMatchObject({ learned: null, cuts: [{ used: 0 }] });
+  expect(lone.readings?.text).toMatch(
+    /the row stays as it was until you confirm it, or a second reading bears it out/,
+  );
+  const sure = ask({ draws: 12, readCuts: [readCut(0.36, undefined, { confirmed: true })] });
+  expect(routeOf(madeOf(sure))?.windows[0]?.startUtc).not.toBe(routeOf(madeOf(before))?.windows[0]?.startUtc);
+  expect(sure.readings?.learned).toBeNull();
+});
+
 test("the row of a read cut agrees with its own bent course; the others dry at what the reading taught", () => {
   const before = ask();
   const answer = ask({ readCuts: [READ_TWICE] });
@@ -158,10 +175,6 @@ test("the row of a read cut agrees with its own bent course; the others dry at w
   const rate = readings?.otherRatePct ?? 0;
   expect(Math.abs(rate)).toBeGreaterThan(1);
   expect(readings?.text).toMatch(/other cuts of this field are now taken to dry \d+ % (slower|faster)\./i);
-  const lone = ask({ readCuts: [readCut(0.36)] });
-  expect(lone.readings?.learned).toBeNull();
-  expect(lone.readings?.text).toMatch(/Other cuts of this field stay as they were\.$/);
-  expect(routeOf(madeOf(lone))?.windows[0]?.startUtc ?? "9").not.toBe(old?.windows[0]?.startUtc);
   // The others are those of a board that was told the learned rate and knows no reading.
   const taught = ask({ learned: readings?.learned ?? undefined });
   expect(answer.options.filter(({ made }) => !made)).toEqual(taught.options.filter(({ made }) => !made));

@@ -1,0 +1,55 @@
+import type { BoardOddsAnswer, PlaceAnswer } from "./answer.ts";
+import { EQUAL_WITHIN_SE } from "./lead.ts";
+
+/** The figures of a choice between the first place and the runner-up. */
+export interface ChoiceFigures extends Pick<BoardOddsAnswer, "lead" | "turnsAtChance"> {
+  readonly first: Pick<PlaceAnswer, "valuePerHa" | "chance">;
+  readonly runnerUp: Pick<PlaceAnswer, "valuePerHa">;
+}
+
+/** How whoever tells a choice says its parts: in its units, clock and language of numbers. */
+export interface ChoiceWords {
+  /** The runner-up: "cut Sunday 17:00, wilted chop". */
+  readonly cut: string;
+  /** "It lies in a wait: ... ."; "" where it lies in none. */
+  readonly wait: string;
+  /** The route of the first place. */
+  readonly route: string;
+  /** A sum that was given by the hectare, without its area. */
+  readonly money: (perHa: number) => string;
+  /** "a hectare". */
+  readonly area: string;
+  /** What the money is in, where the sum does not say it; may be "". */
+  readonly moneyNote: string;
+  readonly percent: (share: number) => string;
+}
+
+/**
+ * The choice in words: "Next best: cut Sunday 17:00, wilted chop, worth 40 a hectare less than the best. It comes first if
+ * the best cut's chance of ever bringing in dry hay falls from 80 % to 60 %."
+ */
+export function choiceText(
+  { first, runnerUp, lead, turnsAtChance }: ChoiceFigures,
+  words: ChoiceWords,
+): string {
+  const { cut, wait, route, money, area, moneyNote, percent } = words;
+  const behind = first.valuePerHa - runnerUp.valuePerHa;
+  const apart = `worth ${money(Math.abs(behind))} ${area} ${behind < 0 ? "more" : "less than the best"}${moneyNote}`;
+  const join = (...parts: readonly string[]) => parts.filter((part) => part !== "").join(" ");
+  if (lead?.equal) {
+    const either = money(EQUAL_WITHIN_SE * (lead.sePerHa ?? 0));
+    const why = behind < 0 ? " The forecast alone puts the best before it." : "";
+    return join(
+      `As good as equal: ${cut}, ${apart}; the chances tell that to ${either} either way only.${why}`,
+      wait,
+    );
+  }
+  const now = percent(first.chance);
+  const turned = turnsAtChance === null ? null : percent(turnsAtChance);
+  const falls = turned === now ? `, now ${now}, falls only a little` : ` falls from ${now} to ${turned}`;
+  const turn =
+    turned === null
+      ? `No lower chance of ever bringing the best in as ${route} (now ${now}) would alone turn the choice.`
+      : `${wait === "" ? "It" : "That cut"} comes first if the best cut's chance of ever bringing in ${route}${falls}.`;
+  return join(`Next best: ${cut}, ${apart}.`, wait, turn);
+}
