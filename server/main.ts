@@ -1,6 +1,5 @@
 import { existsSync } from "node:fs";
 import { join } from "node:path";
-import { fileURLToPath } from "node:url";
 import { serve } from "@hono/node-server";
 import { getConnInfo } from "@hono/node-server/conninfo";
 import { serveStatic } from "@hono/node-server/serve-static";
@@ -10,13 +9,13 @@ import { bookWhenAsked } from "./book/open-book.ts";
 import { readBookSettings } from "./book/settings.ts";
 import { crewPool, withCrewIn } from "./crew/crew-pool.ts";
 import { weatherServices } from "./forecasts/the-services.ts";
+import { ROOT } from "./place.ts";
 import { readSamples } from "./samples.ts";
 import { readForecastSettings, readSettings } from "./settings.ts";
 import { theModel } from "./the-model.ts";
 import { boardPool, withLargeBoardsIn } from "./workers/large-boards.ts";
 
-const root = fileURLToPath(new URL("..", import.meta.url));
-const dist = join(root, "web", "dist");
+const dist = join(ROOT, "web", "dist");
 
 function stop(message: string): never {
   console.error(`swathclock: ${message}`);
@@ -56,7 +55,7 @@ theBook.open().then(
 const app = createApp({
   model: withCrewIn(crewPool(), withLargeBoardsIn(boardPool(), theModel)),
   weather: weatherServices(forecastSettings.value),
-  samples: await readSamples(join(root, "weather-samples")),
+  samples: await readSamples(join(ROOT, "weather-samples")),
   access: { keys, trustProxy, endedFile: `${bookSettings.value.file}.ended-sessions` },
   clientAddress: (c) => getConnInfo(c).remote.address ?? "",
   book: async () => (await theBook.open()).book,

@@ -18,3 +18,4 @@ export declare function firstStalePackage(
   withDevelopment: boolean,
 ): string | null;
 export declare function sourcesHash(folder: string, sources?: readonly string[]): string;
+export declare function buildServer(): void;

@@ -1,4 +1,4 @@
-// Called before `npm start` and `npm test`: installs and builds what is missing, and says so.
+// Called before `npm start`, `npm test` and `npm run cli`: installs and builds what is missing, and says so.
 // Node built-ins only, because it runs before anything is installed. Compares contents, not file times:
 // a fresh clone gives every file the same time.
 import { spawnSync } from "node:child_process";
@@ -9,8 +9,24 @@ import { fileURLToPath } from "node:url";
 
 const root = fileURLToPath(new URL("..", import.meta.url));
 const STAMP = "build-stamp.txt";
-// Not server/: the page takes only types from it, and types leave nothing in the build.
-const SOURCES = ["web", "model", "package-lock.json", "tsconfig.json"];
+/** Standard output is what a command answers, and nothing else. */
+const OUT_OF_THE_ANSWER = ["inherit", process.stderr, "inherit"];
+/** What is built, and from what. */
+const PAGE = {
+  what: "the page",
+  with: ["node_modules/vite/bin/vite.js", "build", "--config", "web/vite.config.ts", "--logLevel", "warn"],
+  dist: "web/dist",
+  first: "index.html",
+  // Not server/: the page takes only types from it, and types leave nothing in the build.
+  sources: ["web", "model", "package-lock.json", "tsconfig.json"],
+};
+const SERVER = {
+  what: "the server",
+  with: ["server/build.mjs"],
+  dist: "server/dist",
+  first: "main.js",
+  sources: ["server", "model", "package-lock.json", "tsconfig.json"],
+};
 
 function stop(message) {
   console.error(`\nswathclock: ${message}\n`);
@@ -44,8 +60,8 @@ export function firstStalePackage(lock, installed, withDevelopment) {
   return null;
 }
 
-/** A fingerprint of everything the built page comes from. */
-export function sourcesHash(folder, sources = SOURCES) {
+/** A fingerprint of everything that a build comes from. */
+export function sourcesHash(folder, sources = PAGE.sources) {
   const hash = createHash("sha256");
   const add = (path) => {
     hash.update(path);
@@ -55,7 +71,7 @@ export function sourcesHash(folder, sources = SOURCES) {
     const entries = readdirSync(join(folder, path), { withFileTypes: true });
     for (const entry of entries.sort((a, b) => (a.name < b.name ? -1 : 1))) {
       const below = `${path}/${entry.name}`;
-      if (below === "web/dist" || entry.name === "node_modules") continue;
+      if (entry.name === "dist" || entry.name === "node_modules") continue;
       if (entry.isDirectory()) walk(below);
       else if (entry.isFile()) add(below);
     }
@@ -74,13 +90,13 @@ function install(withDevelopment) {
   const installed = readJson(join(root, "node_modules", ".package-lock.json"));
   const stale = firstStalePackage(lock, installed, withDevelopment);
   if (stale === null) return;
-  console.log(`swathclock: installing packages (${stale} is missing or not the locked version): npm ci`);
+  console.error(`swathclock: installing packages (${stale} is missing or not the locked version): npm ci`);
   const npm = process.env.npm_execpath;
   const [command, args] = npm ? [process.execPath, [npm, "ci"]] : ["npm", ["ci"]];
   if (withDevelopment) args.push("--include=dev");
   const { status, error } = spawnSync(command, args, {
     cwd: root,
-    stdio: "inherit",
+    stdio: OUT_OF_THE_ANSWER,
     shell: !npm && process.platform === "win32",
   });
   if (error || status !== 0) {
@@ -92,19 +108,20 @@ function install(withDevelopment) {
   }
 }
 
-function build() {
-  const stamp = join(root, "web", "dist", STAMP);
-  const hash = sourcesHash(root);
-  const built = existsSync(stamp) && existsSync(join(root, "web", "dist", "index.html"));
+function build({ what, with: args, dist, first, sources }) {
+  const stamp = join(root, dist, STAMP);
+  const hash = sourcesHash(root, sources);
+  const built = existsSync(stamp) && existsSync(join(root, dist, first));
   if (built && readFileSync(stamp, "utf8").trim() === hash) return;
-  console.log(
-    `swathclock: ${built ? "sources changed, building the page again" : "building the page"}: vite build`,
-  );
-  const vite = join(root, "node_modules", "vite", "bin", "vite.js");
-  const args = [vite, "build", "--config", "web/vite.config.ts", "--logLevel", "warn"];
-  const { status, error } = spawnSync(process.execPath, args, { cwd: root, stdio: "inherit" });
-  if (error || status !== 0) stop("the page could not be built; the message above says where.");
+  console.error(`swathclock: ${built ? `sources changed, building ${what} again` : `building ${what}`}`);
+  const { status, error } = spawnSync(process.execPath, args, { cwd: root, stdio: OUT_OF_THE_ANSWER });
+  if (error || status !== 0) stop(`${what} could not be built; the message above says where.`);
   writeFileSync(stamp, `${hash}\n`);
+}
+
+/** Builds the server and the command line where their sources changed since. */
+export function buildServer() {
+  build(SERVER);
 }
 
 function main(purpose) {
@@ -114,7 +131,8 @@ function main(purpose) {
     );
   }
   install(purpose === "test");
-  build();
+  buildServer();
+  if (purpose !== "cli") build(PAGE);
 }
 
 if (process.argv[1] === fileURLToPath(import.meta.url)) main(process.argv[2] ?? "start");

@@ -44,7 +44,9 @@ export default defineConfig({
   test: {
     root,
     projects: [
-      inZone("node", "UTC", ["tests/**/*.test.ts"], { globalSetup: "tests/support/book/postgres-run.ts" }),
+      inZone("node", "UTC", ["tests/**/*.test.ts"], {
+        globalSetup: ["tests/support/built-server.ts", "tests/support/book/postgres-run.ts"],
+      }),
       inZone("zone-half-hour", "Asia/Kolkata", zoneSensitive),
       inZone("zone-west", "America/St_Johns", zoneSensitive),
       {
@@ -91,7 +93,7 @@ export default defineConfig({
           name: "journey",
           root,
           include: ["tests/browser/**/*.test.ts"],
-          globalSetup: "tests/support/journey-server.ts",
+          globalSetup: ["tests/support/built-server.ts", "tests/support/journey-server.ts"],
           // Each file shares its worker's browser with the next one; every page has a context of its own.
           isolate: false,
           maxWorkers: 2,

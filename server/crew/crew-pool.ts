@@ -1,4 +1,5 @@
 import type { AppModel } from "../app.ts";
+import { threadFile } from "../place.ts";
 import { type Pool, workerPool } from "../workers/pool.ts";
 
 const THREADS = 1;
@@ -6,8 +7,7 @@ const MOST_WAITING = 4;
 
 /** Threads for crew plans, apart from those of boards: a plan takes seconds. Nothing is started before the first. */
 export function crewPool(): Pool {
-  const entry = new URL("./crew-worker.mjs", import.meta.url);
-  return workerPool({ entry, threads: THREADS, mostWaiting: MOST_WAITING });
+  return workerPool({ entry: threadFile("crew"), threads: THREADS, mostWaiting: MOST_WAITING });
 }
 
 /** The model with its crew plans worked out in another thread. */

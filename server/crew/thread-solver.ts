@@ -1,5 +1,6 @@
 import { Worker } from "node:worker_threads";
 import type { Solver, SolverAnswer, SolverTell } from "../../model/crew/solve-grid.ts";
+import { threadFile } from "../place.ts";
 
 /** The engine was seen to overrun its limit by up to 10 s at the root: its thread is ended this long after it, ms. */
 const GRACE_MS = 300;
@@ -15,7 +16,7 @@ export function threadSolver(signal?: AbortSignal): Solver {
         point: question.start,
         bound: Number.POSITIVE_INFINITY,
       };
-      const worker = new Worker(new URL("./solver-worker.mjs", import.meta.url), { workerData: question });
+      const worker = new Worker(threadFile("solver"), { workerData: question });
       let over = false;
       const end = (answer: SolverAnswer) => {
         if (over) return;

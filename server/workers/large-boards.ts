@@ -1,6 +1,7 @@
 import { availableParallelism } from "node:os";
 import { BOARD_DRAWS, type WindowsRequest } from "../../model/harvest/index.ts";
 import type { AppModel } from "../app.ts";
+import { threadFile } from "../place.ts";
 import { boardSwathHours } from "../schemas/windows.ts";
 import { type Pool, workerPool } from "./pool.ts";
 
@@ -23,8 +24,7 @@ function swathHoursOf(request: WindowsRequest): number {
 
 /** The pool that the server uses. Nothing is started before the first large board. */
 export function boardPool(): Pool {
-  const entry = new URL("./worker.mjs", import.meta.url);
-  return workerPool({ entry, threads: THREADS, mostWaiting: MOST_WAITING });
+  return workerPool({ entry: threadFile("board"), threads: THREADS, mostWaiting: MOST_WAITING });
 }
 
 /** The model with its large boards worked out in other threads, so that all else is answered meanwhile. */

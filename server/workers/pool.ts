@@ -11,7 +11,7 @@ export type WorkerReply =
   | { readonly kind: "failed"; readonly reason: string };
 
 export interface PoolSettings {
-  /** The worker's first file; plain JavaScript, since a worker starts without the TypeScript loader. */
+  /** The thread's first file. */
   readonly entry: URL;
   readonly threads: number;
   /** Questions that may wait; one more is turned away. */

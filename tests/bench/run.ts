@@ -2,6 +2,7 @@ import { existsSync, readdirSync, readFileSync } from "node:fs";
 import { cpus, loadavg } from "node:os";
 import { join } from "node:path";
 import { gzipSync } from "node:zlib";
+import { buildServer } from "../../server/prepare.mjs";
 import { ROOT } from "../support/root.ts";
 import { startServer } from "../support/server.ts";
 import { crewTimes } from "./crew.ts";
@@ -90,6 +91,7 @@ async function twoWorkers() {
 }
 
 async function serverStart() {
+  buildServer();
   const times: number[] = [];
   for (let round = 0; round < 3; round += 1) {
     const startMs = performance.now();

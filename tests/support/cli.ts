@@ -11,7 +11,7 @@ const LIMIT_MS = 25_000;
 
 /** Runs the real command line with this input, to its end. */
 export function runCommand(words: readonly string[], input: string): Promise<CliRun> {
-  const child = spawn(process.execPath, ["--import", "tsx", "server/cli.ts", ...words], { cwd: ROOT });
+  const child = spawn(process.execPath, ["server/dist/cli.js", ...words], { cwd: ROOT });
   const timer = setTimeout(() => child.kill("SIGKILL"), LIMIT_MS);
   let stdout = "";
   let stderr = "";

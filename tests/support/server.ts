@@ -16,7 +16,7 @@ const START_LIMIT_MS = 60_000;
 export function startServer(env: Readonly<Record<string, string>> = {}): Promise<RunningServer> {
   // A book of its own: never the user's.
   const folder = mkdtempSync(join(tmpdir(), "swathclock-server-"));
-  const child = spawn(process.execPath, ["--import", "tsx", "server/main.ts"], {
+  const child = spawn(process.execPath, ["server/dist/main.js"], {
     cwd: ROOT,
     env: {
       ...process.env,
