@@ -67,7 +67,7 @@ export function AnswerHead({
   const { source } = picture;
   const shown = costsWrong ? withoutRules(picture) : picture;
   const { answer } = shown;
-  const { sentence, other, past, expired, changed, chips } = toldOf(shown, selection, manner, now);
+  const { sentence, other, past, expired, changed, equal, chips } = toldOf(shown, selection, manner, now);
   const said = expired ? { headline: TOO_OLD, promise: madeText(source.series, manner) } : sentence;
   const rested = useRested(`${said.headline} ${said.promise} ${changed}`.trim());
   return (
@@ -91,7 +91,10 @@ export function AnswerHead({
             answer={answer}
             odds={odds}
             rules={!past}
-            otherwise={(costsWrong && !past && answer.odds ? WRONG_COSTS_TEXT : changed) || sentence.why}
+            equal={equal}
+            otherwise={
+              (costsWrong && !past && answer.odds ? WRONG_COSTS_TEXT : changed || equal) || sentence.why
+            }
           />
         )}
         <Chips chips={chips.filter(({ caution }) => caution)} label="Look at this" />

@@ -11,12 +11,15 @@ export function OddsLine({
   answer,
   odds,
   otherwise,
+  equal = "",
   rules = true,
 }: {
   readonly answer: WindowsAnswer;
   readonly odds: State["odds"];
   /** What is said where neither is to be told; empty for nothing. */
   readonly otherwise: string;
+  /** Said after a rule: the cut that is as good as the best; empty for none. */
+  readonly equal?: string;
   /** False where nothing can be cut any more. */
   readonly rules?: boolean;
 }) {
@@ -31,7 +34,7 @@ export function OddsLine({
   const best = answer.best.overall;
   const costs = answer.odds?.cutRules ?? [];
   const rule = rules ? (costs.find(({ route }) => route === best?.route) ?? costs[0]) : undefined;
-  const line = rule?.text ?? otherwise;
+  const line = rule ? `${rule.text} ${equal}`.trim() : otherwise;
   return (
     <div class="odds-line">
       {waiting && late && odds ? (

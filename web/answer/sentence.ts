@@ -215,13 +215,18 @@ function noTimeOf({ kind }: CutOptionAnswer, { past }: SentencePlace): string {
 }
 
 /** "cut Sunday 17:00, wilted chop Monday from 10:55". */
-function cutInWords(option: CutOptionAnswer, route: RouteAnswer, place: SentencePlace): string {
+function cutInWords(
+  option: CutOptionAnswer,
+  route: RouteAnswer,
+  place: SentencePlace,
+  chance = chanceOf(route),
+): string {
   const cut = option.cutUtc === null ? "leave it standing" : `cut ${dayClock(option.cutUtc, place)}`;
   const startMs = startOf(route);
   if (startMs === null) return cut;
   const wet = route.windows[0]?.rainedOn ? ", after rain" : "";
   const from = `${day(startMs, place)} from ${clockText(startMs, place.manner)}`;
-  return `${cut}, ${ROUTE_LABELS[route.route]} ${from}${wet}${chanceOf(route)}`;
+  return `${cut}, ${ROUTE_LABELS[route.route]} ${from}${wet}${chance}`;
 }
 
 /** The pair of best rank whose cut is on another day than the best: another hour of the same day is no other plan. */
@@ -245,6 +250,15 @@ function bestInWords(answer: WindowsAnswer, place: SentencePlace): string {
   const route = option?.routes.find((each) => each.route === pair?.route);
   if (!option || !route) return "";
   return `Best: ${cutInWords(option, route, place)}. ${waitOf(answer, [route], "It", place)}`.trim();
+}
+
+/** "By the chances as good as equal: cut Sunday 17:00, wilted chop Monday from 10:55."; "" where the first is better than the runner-up. */
+export function equalInWords({ odds, options }: WindowsAnswer, place: SentencePlace): string {
+  const { lead, runnerUp } = odds ?? {};
+  const option = options.find(({ id }) => id === runnerUp?.optionId);
+  const route = option?.routes.find((each) => each.route === runnerUp?.route);
+  if (!lead?.equal || !option || !route) return "";
+  return `By the chances as good as equal: ${cutInWords(option, route, place, "")}.`;
 }
 
 /** The choice in the page's units and clock, the runner-up with its window and its chance; empty without odds. */

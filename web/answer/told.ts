@@ -6,7 +6,13 @@ import { pastOf } from "../states/past.ts";
 import { type PageState, stateChips } from "../states/state-chips.ts";
 import { type Chip, chipsOf, lacksRain } from "./chips.ts";
 import { oddsChangeText } from "./odds-change.ts";
-import { type AnswerSentence, type SentencePlace, toAnswerSentence, toChoiceSentence } from "./sentence.ts";
+import {
+  type AnswerSentence,
+  equalInWords,
+  type SentencePlace,
+  toAnswerSentence,
+  toChoiceSentence,
+} from "./sentence.ts";
 
 /** All that is told of a picture: the head takes what is looked at first, the rest stands under the board. */
 export interface Told {
@@ -19,6 +25,8 @@ export interface Told {
   readonly expired: boolean;
   /** Why the chances put another cut first; empty where they do not. */
   readonly changed: string;
+  /** The runner-up, where the chances cannot tell it from the best; empty where they can. */
+  readonly equal: string;
   /** The runner-up by the chances, and what would turn the choice; empty without them. */
   readonly choice: string;
   readonly chips: readonly Chip[];
@@ -45,6 +53,7 @@ export function toldOf(picture: Picture, selection: Selection | null, manner: Ma
     past,
     expired,
     changed: expired || past || other ? "" : oddsChangeText(answer, bestBefore, manner),
+    equal: expired || past || other ? "" : equalInWords(answer, place),
     choice: toChoiceSentence(answer, place),
     chips: [...stateChips(picture, now, manner), ...chipsOf(picture, manner)],
   };

@@ -5,7 +5,7 @@ import {
   type WindowsAnswer,
   type WindowsRequest,
 } from "../../../model/harvest/index.ts";
-import { toAnswerSentence, toChoiceSentence } from "../../../web/answer/sentence.ts";
+import { equalInWords, toAnswerSentence, toChoiceSentence } from "../../../web/answer/sentence.ts";
 import { type Manner, sayingOf } from "../../../web/format/manner.ts";
 import { DEMO_INPUTS } from "../../../web/state/inputs.ts";
 import { readInputs } from "../../../web/state/read-inputs.ts";
@@ -253,6 +253,15 @@ test("the next best by the chances names its wait too", () => {
   const even = { ...held, odds: { ...odds, lead: { perHa: 20, sePerHa: 15, equal: true } } };
   expect(toChoiceSentence(even, place("2026-06-20T05:00:00Z"))).toMatch(
     /^As good as equal: cut .*, worth 0 a hectare less than the best, in the money of your prices; the chances tell that to 30 either way only\./,
+  );
+  expect(equalInWords(even, place("2026-06-20T05:00:00Z"))).toMatch(
+    /^By the chances as good as equal: cut \w+day .* from \d\d:\d\d\.$/,
+  );
+  expect(equalInWords(held, place("2026-06-20T05:00:00Z"))).toBe("");
+  // The runner-up may be worth more by these draws: the best is then the forecast's own.
+  const more = { ...even.odds, runnerUp: { ...second, valuePerHa: 312 } } as typeof even.odds;
+  expect(toChoiceSentence({ ...even, odds: more }, place("2026-06-20T05:00:00Z"))).toMatch(
+    /^As good as equal: cut .*, worth 12 a hectare more, .* either way only\. The forecast alone puts the best before it\./,
   );
   // Of two chances that read alike no fall is told in numbers.
   const near = { ...held, odds: { ...odds, turnsAtChance: 0.899 } };
