@@ -1,6 +1,7 @@
 import type { ReadingAnswer, ReadingsAnswer, TargetAnswer } from "../drying/answer.ts";
 import { DRYING_PARAMETERS, type DryingParameters } from "../drying/coefficients.ts";
 import type { ReadingRequest, SwathRequest } from "../drying/request.ts";
+import { utcLabel } from "../weather/labels.ts";
 import { type DrawnCourse, type DrawnMoisture, drawnMoistureAt, parametersAtRate } from "./course-odds.ts";
 import { type LearnedRate, learnRate } from "./learned-rate.ts";
 import {
@@ -12,7 +13,7 @@ import {
   type Verdict,
   verdictsOf,
 } from "./odd-reading.ts";
-import { readingSentence } from "./odds.ts";
+import { type ChangeWords, readingSentence } from "./odds.ts";
 import { quantilesOrNever } from "./quantiles.ts";
 import { seededRandom, streamSeed } from "./random.ts";
 import {
@@ -48,6 +49,7 @@ export interface Bent<T extends DrawnMoisture = DrawnCourse> {
   readonly centre: { readonly swath: SwathRequest; readonly p: DryingParameters };
 }
 
+const MINUTE_MS = 60_000;
 const RESAMPLE_STREAM = 101;
 
 /** A reading that lies further than this from every draw is one that the sample did not think of, in its own deviations; assumed. */
@@ -236,15 +238,23 @@ export function fewAgreeText(
   );
 }
 
-/** What the readings changed for one target, in a sentence: hours of the course shown, without the readings and with them. */
-export function changeOf(before: TargetAnswer, after: TargetAnswer): ReadingsAnswer["changes"][number] {
+/**
+ * What the readings changed for one target, in a sentence: hours of the course shown, without the readings and with them,
+ * and the moment to the minute, UTC.
+ */
+export function changeOf(
+  before: TargetAnswer,
+  after: TargetAnswer,
+  cutUtcMs: number,
+): ReadingsAnswer["changes"][number] {
   const hours = (target: TargetAnswer) => (target.reached ? target.elapsedHours : null);
   const { targetWb } = after;
   const [beforeHours, afterHours] = [hours(before), hours(after)];
-  return {
-    targetWb,
-    beforeHours,
-    afterHours,
-    text: `${readingSentence(beforeHours, afterHours, targetWb)}.`,
+  const words: ChangeWords = {
+    target: `${Math.round(100 * targetWb)} %`,
+    when: (h) =>
+      `${utcLabel(cutUtcMs + Math.round(h * 60) * MINUTE_MS)} (${Math.round(10 * h) / 10} h after cutting)`,
+    number: String,
   };
+  return { targetWb, beforeHours, afterHours, text: readingSentence(beforeHours, afterHours, words) };
 }

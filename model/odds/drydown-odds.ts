@@ -58,6 +58,7 @@ function readingsAnswer(
   issued: readonly DrawnCourse[],
   before: DrydownAnswer,
   after: DrydownAnswer,
+  cutUtcMs: number,
 ): ReadingsAnswer {
   const { effects, effectiveSize, collapsed, learned } = bent;
   const targetsWb = after.targets.map(({ targetWb }) => targetWb);
@@ -70,7 +71,7 @@ function readingsAnswer(
     fewAgree: fewAgreeText(bent, of),
     changes: after.targets.flatMap((target, i) => {
       const was = before.targets[i];
-      return was ? [changeOf(was, target)] : [];
+      return was ? [changeOf(was, target, cutUtcMs)] : [];
     }),
     learned:
       learned === null
@@ -169,7 +170,8 @@ export function drydownWithOdds(
     },
     targets,
     rate: { lnMean: uncertainty.rateLnMean, lnSd: uncertainty.rateLnSd },
-    readings: bent === null ? null : readingsAnswer(bent, prior.length, issued, central.value, shown.value),
+    readings:
+      bent === null ? null : readingsAnswer(bent, prior.length, issued, central.value, shown.value, cutUtcMs),
   };
   return { ok: true, value: { ...shown.value, secondOpinions: central.value.secondOpinions, odds } };
 }

@@ -36,21 +36,34 @@ export function rainChances(
   }));
 }
 
-/** What a reading changed, in a sentence; hours are medians from the cut, null = not within the weather. */
+/** How whoever tells a change says its parts: in its clock and language of numbers. */
+export interface ChangeWords {
+  /** "20 %". */
+  readonly target: string;
+  /** The moment so many hours after the cut: "Saturday 11:38". */
+  readonly when: (hours: number) => string;
+  readonly number: (whole: number) => string;
+}
+
+/** "6 h", "24 min": of less than two hours the minutes, so that no two moments that differ are told as one. */
+function lengthWords(hours: number, number: ChangeWords["number"]): string {
+  return hours < 2 ? `${number(Math.round(60 * hours))} min` : `${number(Math.round(hours))} h`;
+}
+
+/** What readings changed, in a sentence; hours from the cut, null = not within the weather. */
 export function readingSentence(
   beforeHours: number | null,
   afterHours: number | null,
-  targetWb: number,
+  { target, when, number }: ChangeWords,
 ): string {
-  const target = `${Math.round(100 * targetWb)} %`;
   if (afterHours === null) {
     return beforeHours === null
-      ? `${target} stays out of reach of this forecast`
-      : `${target} is now out of reach of this forecast; before the reading it was ${Math.round(beforeHours)} h after cutting`;
+      ? `${target} stays out of reach of this forecast.`
+      : `${target} is now out of reach of this forecast; before the reading it was due ${when(beforeHours)}.`;
   }
-  const now = `${target} is now due ${Math.round(afterHours)} h after cutting`;
-  if (beforeHours === null) return `${now}; before the reading it was out of reach`;
-  const change = Math.round(afterHours) - Math.round(beforeHours);
-  if (change === 0) return `${now}, as before the reading`;
-  return `${now}, ${Math.abs(change)} h ${change < 0 ? "sooner" : "later"} than before the reading`;
+  const now = `${target} is now due ${when(afterHours)}`;
+  if (beforeHours === null) return `${now}; before the reading it was out of reach.`;
+  const change = afterHours - beforeHours;
+  if (Math.round(60 * change) === 0) return `${now}, as before the reading.`;
+  return `${now}, ${lengthWords(Math.abs(change), number)} ${change < 0 ? "sooner" : "later"} than before the reading.`;
 }

@@ -116,13 +116,21 @@ describe("a drydown request names field, value and limit", () => {
 
 test("what a reading or a met forecast is wrong about is told all at once, with its values", () => {
   const at = { atUtc: "2026-07-02T19:00:00Z", method: "microwave" } as const;
-  const readings = [at, { ...at, moistureWb: 0.4, range: [0.3, 0.4] }, { ...at, range: [0.4, 0.3] }];
+  const readings = [
+    at,
+    { ...at, moistureWb: 0.4, range: [0.3, 0.4] },
+    { ...at, range: [0.4, 0.3] },
+    { ...at, moistureWb: 18 },
+    { ...at, moistureWb: 0.04 },
+  ];
   const asked = check(drydownRequest, changed(exampleDrydown(), "readings", readings));
   const answer = asked.ok ? drydownWithOdds(asked.value) : asked;
   expect(answer.ok ? [] : answer.issues.map(({ message }) => message)).toEqual([
     "readings[0]: got neither moistureWb nor range, must have one of them",
     "readings[1]: got both moistureWb and range, must have one of them",
     "readings[2].range: got 0.4 to 0.3, must be [lower, upper]",
+    `readings[3].moistureWb: got 18, must be at least 0.05 and at most 0.92 ${PLACE_OF_MOISTURE}`,
+    `readings[4].moistureWb: got 0.04, must be at least 0.05 and at most 0.92 ${PLACE_OF_MOISTURE}. No crop in the field is drier: it charred, or its fresh weight is wrong? Take a new sample`,
   ]);
   const hours = { issuedUtc: "2026-07-02T19:00:00Z", atUtc: "2026-07-01T19:00:00Z" };
   const met = check(recordRequest, {

@@ -1,4 +1,5 @@
 import type { CourseOddsAnswer, ReadingsAnswer } from "../../model/drying/index.ts";
+import { readingSentence } from "../../model/odds/odds.ts";
 import { READING_METHODS } from "../../model/odds/reading-methods.ts";
 import { HOUR_MS } from "../../model/weather/clock.ts";
 import { dayClockText, utcMs } from "../format/farm-time.ts";
@@ -58,18 +59,11 @@ type Change = ReadingsAnswer["changes"][number];
 
 /** "16 % is now due Saturday 11:38, 6 h sooner than before the reading." in the farm's time, as the row's window is told. */
 function changeText({ targetWb, beforeHours, afterHours }: Change, cutMs: number, manner: Manner): string {
-  const target = moisturePct(targetWb, manner);
-  const when = (hours: number) => dayClockText(new Date(cutMs + hours * HOUR_MS).toISOString(), manner);
-  if (afterHours === null) {
-    return beforeHours === null
-      ? `${target} stays out of reach of this forecast.`
-      : `${target} is now out of reach of this forecast; before the reading it was due ${when(beforeHours)}.`;
-  }
-  const now = `${target} is now due ${when(afterHours)}`;
-  if (beforeHours === null) return `${now}; before the reading it was out of reach.`;
-  const change = Math.round(afterHours - beforeHours);
-  if (change === 0) return `${now}, as before the reading.`;
-  return `${now}, ${numberText(Math.abs(change), 0, manner)} h ${change < 0 ? "sooner" : "later"} than before the reading.`;
+  return readingSentence(beforeHours, afterHours, {
+    target: moisturePct(targetWb, manner),
+    when: (hours) => dayClockText(new Date(cutMs + hours * HOUR_MS).toISOString(), manner),
+    number: (whole) => numberText(whole, 0, manner),
+  });
 }
 
 /** What the readings changed of the targets that were still ahead of the last one used; the chosen route's first. */

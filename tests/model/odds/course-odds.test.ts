@@ -93,7 +93,7 @@ describe("readings", () => {
     const change = after.readings?.changes[1];
     expect(change?.afterHours).toBeGreaterThan(change?.beforeHours as number);
     expect(change?.text).toMatch(
-      /^20 % is now due \d+ h after cutting, \d+ h later than before the reading\.$/,
+      /^20 % is now due 2026-07-\d\dT\d\d:\d\d:00Z \([\d.]+ h after cutting\), \d+ (h|min) later than before the reading\.$/,
     );
     // The hours told are those of the course itself, which a board's row goes by: one thing has one day.
     const reading = { ...READING, moistureWb: 0.48 };

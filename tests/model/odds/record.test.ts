@@ -69,11 +69,15 @@ test("odds of a target and of rain, by hand", () => {
 });
 
 test("what a reading changed is said", () => {
-  expect(readingSentence(54, 50, 0.2)).toBe(
-    "20 % is now due 50 h after cutting, 4 h sooner than before the reading",
+  const words = { target: "20 %", when: (hours: number) => `${hours} h after`, number: String };
+  expect(readingSentence(54, 50.4, words)).toBe(
+    "20 % is now due 50.4 h after, 4 h sooner than before the reading.",
   );
-  expect(readingSentence(null, 50, 0.2)).toContain("out of reach");
-  expect(readingSentence(54, null, 0.2)).toContain("now out of reach");
+  // Minutes where hours would hide the change.
+  expect(readingSentence(50, 50.4, words)).toContain("24 min later");
+  expect(readingSentence(50, 50.005, words)).toContain("as before the reading");
+  expect(readingSentence(null, 50, words)).toContain("out of reach");
+  expect(readingSentence(54, null, words)).toContain("now out of reach");
 });
 
 test("a draw's rate factor multiplies the fresh conductance and nothing else", () => {
