@@ -8,6 +8,7 @@ import { AnswerMore } from "../../web/answer/AnswerMore.tsx";
 import { Cautions } from "../../web/cautions/Cautions.tsx";
 import { MannerSwitch } from "../../web/format/MannerSwitch.tsx";
 import type { Units } from "../../web/format/units.ts";
+import { chancesDrawn } from "../../web/print/paper.ts";
 import { DEMO_INPUTS } from "../../web/state/inputs.ts";
 import { readInputs } from "../../web/state/read-inputs.ts";
 import type { Picture, Sample, WeatherSource } from "../../web/state/state.ts";
@@ -127,7 +128,7 @@ test("the head is the answer and one line; what else there is to say is under th
   const source: WeatherSource = { kind: "sample", ...(sample as Sample) };
   const nowMs = Date.parse(series.hours.startUtc[0] ?? "");
   head(source, nowMs);
-  expect(host.querySelectorAll(".answer :is(h1, p)")).toHaveLength(3);
+  expect(host.querySelectorAll(".answer :is(h1, p:not(.print-only))")).toHaveLength(3);
   expect(host.querySelector(".answer")?.textContent).not.toMatch(/Runner-up|Dry enough/);
   const now = { online: true, nowMs, keptMs: null };
   const manner = metric24(series.site.timeZone);
@@ -143,4 +144,21 @@ test("past 72 h a forecast has no answer sentence at all, only when it was made"
     /^It was made .*; the board below is its last\.$/,
   );
   expect(host.textContent).not.toMatch(/Cut Creek field|Runner-up|Dry enough/);
+});
+
+test("printing waits for the chances of board and course, and not for ever", async () => {
+  host.innerHTML =
+    '<main data-picture="1" data-odds="none"><section class="course" data-bands="none"></section></main>';
+  const order: string[] = [];
+  const printed = chancesDrawn().then(() => order.push("printed"));
+  await new Promise((resolve) => setTimeout(resolve, 120));
+  host.querySelector("main")?.setAttribute("data-odds", "told");
+  order.push("board");
+  await new Promise((resolve) => setTimeout(resolve, 120));
+  host.querySelector(".course")?.setAttribute("data-bands", "drawn");
+  order.push("course");
+  await printed;
+  expect(order).toEqual(["board", "course", "printed"]);
+  host.querySelector(".course")?.setAttribute("data-bands", "none");
+  await chancesDrawn(100);
 });

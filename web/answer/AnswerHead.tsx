@@ -78,6 +78,7 @@ export function AnswerHead({
       <section class="answer">
         <h1>{said.headline}</h1>
         <p class="promise">{unitsKept(said.promise)}</p>
+        {answer.odds ? null : <p class="print-only">Printed before the chances were worked out.</p>}
         {expired ? null : other ? (
           <>
             <button type="button" class="chip go" onClick={onBest}>

@@ -159,7 +159,7 @@ export function CourseView(props: CourseViewProps) {
         ? `${shortDayClockText(toldMs(dragged.moved.atMs), manner)}: ${dragged.moved.rule}, for every row. ${lossAt(dragged.pass, dragged.moved.atMs).sentence}`
         : dragged.moved.reason;
   return (
-    <section class="course" aria-labelledby="course-heading">
+    <section class="course" aria-labelledby="course-heading" data-bands={odds ? "drawn" : "none"}>
       <h2 id="course-heading">{picture.heading}</h2>
       <p class="course-sentence">{rangesKept(unitsKept(picture.sentence))}</p>
       {rate === null ? null : <p class="course-sentence">{rate}</p>}

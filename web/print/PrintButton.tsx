@@ -1,5 +1,5 @@
 import { useState } from "preact/hooks";
-import { printPage } from "./paper.ts";
+import { chancesDrawn, printPage } from "./paper.ts";
 
 /** Prints board and course, then their tables; the browser's own command does the same. */
 export function PrintButton() {
@@ -12,11 +12,12 @@ export function PrintButton() {
       title="Board and course on two sheets, then their tables"
       onClick={async () => {
         setBusy(true);
+        await chancesDrawn();
         await printPage();
         setBusy(false);
       }}
     >
-      Print
+      {busy ? "Print: chances first ..." : "Print"}
     </button>
   );
 }

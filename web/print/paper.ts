@@ -41,6 +41,18 @@ export function hasPrinted(): boolean {
   return heard;
 }
 
+/** What is still drawn without its chances: the board, the bands of the course. */
+const UNTOLD = 'main[data-odds="none"]:not([data-picture="0"]), .course[data-bands="none"]';
+/** Whoever waits longer than this prints without them, and the paper says so. */
+const PATIENCE_MS = 15_000;
+
+/** Until board and course have their chances, or have had time enough. */
+export async function chancesDrawn(patienceMs = PATIENCE_MS): Promise<void> {
+  const untilMs = performance.now() + patienceMs;
+  while (document.querySelector(UNTOLD) !== null && performance.now() < untilMs)
+    await new Promise((resolve) => setTimeout(resolve, 50));
+}
+
 /** Prints once everything is drawn for the paper. */
 export async function printPage(): Promise<void> {
   toPaper();
