@@ -34,6 +34,45 @@ const manifest = {
   icons: [{ src: ICON, sizes: "any", type: "image/svg+xml", purpose: "any" }],
 };
 
+/** Fetched by itself once the board is painted, and the odds of the row with it. */
+const AFTER_BOARD: ReadonlySet<string> = new Set([
+  "CourseOfRow",
+  "LeversOfRow",
+  "Fields",
+  "Foot",
+  "RowOdds",
+  "keep-told",
+]);
+
+type Bundle = Parameters<Extract<NonNullable<Plugin["generateBundle"]>, (...args: never) => unknown>>[1];
+
+/** The files of the first view: what the page imports to begin with, what it fetches by itself, its styles, letters and worker. */
+function firstView(bundle: Bundle): string[] {
+  const found = new Set<string>();
+  const add = (name: string) => {
+    const file = bundle[name];
+    if (file === undefined || found.has(name)) return;
+    found.add(name);
+    if (file.type !== "chunk") return;
+    for (const css of file.viteMetadata?.importedCss ?? []) found.add(css);
+    file.imports.forEach(add);
+  };
+  for (const [name, file] of Object.entries(bundle)) {
+    if (
+      file.type === "chunk"
+        ? file.name !== "sw" && (file.isEntry || AFTER_BOARD.has(file.name))
+        : isOfPage(name)
+    )
+      add(name);
+  }
+  return [...found].sort();
+}
+
+/** Page, manifest and icon, the letters that every page needs, and the worker of the board. */
+function isOfPage(name: string): boolean {
+  return !name.startsWith("assets/") || LETTERS.test(name) || /^assets\/(worker|icon)-/.test(name);
+}
+
 /** Tells the service worker what the built page consists of, and lets the page be put on a home screen. */
 function shell(): Plugin {
   return {
@@ -71,13 +110,14 @@ function shell(): Plugin {
           // The solver's engine is large and few ask for it: it is fetched when the crew plan is to be proved.
           .filter((name) => name !== WORKER && !name.endsWith(".map") && !name.endsWith(".wasm"))
           .sort();
+        const first = firstView(bundle).filter((name) => files.includes(name));
         const hash = createHash("sha256");
         for (const name of files) {
           const file = bundle[name];
           if (file) hash.update(name).update(file.type === "chunk" ? file.code : file.source);
         }
         const version = hash.update(worker.code).digest("hex").slice(0, 12);
-        worker.code = `const SHELL=${JSON.stringify({ version, files })};\n${worker.code}`;
+        worker.code = `const SHELL=${JSON.stringify({ version, files, first })};\n${worker.code}`;
       },
     },
   };

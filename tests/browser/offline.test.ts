@@ -48,6 +48,17 @@ async function kept(page: Page): Promise<void> {
   });
 }
 
+/** Every file that the device keeps, as "GET /path". */
+function keptNames(page: Page): Promise<string[]> {
+  return page.evaluate(async () => {
+    const found: string[] = [];
+    for (const name of await caches.keys())
+      for (const { url: address, method } of await (await caches.open(name)).keys())
+        found.push(`${method} ${new URL(address).pathname}`);
+    return found.sort();
+  });
+}
+
 /** Writes the next version of the page over the one that is served. */
 function publish(folder: string, title: string): void {
   const page = join(folder, "index.html");
@@ -77,6 +88,20 @@ test("without a network, and without the server, the page opens on its last answ
   expect(await page.locator(".answer h1").textContent()).toBe(answer);
   // The course has its script from the same shell.
   await page.locator(".course canvas").first().waitFor();
+  // What nobody opened comes when there is time, and is there without a network too.
+  const crew = async () => (await keptNames(page)).some((name) => name.includes("/CrewPlan-"));
+  expect(await crew()).toBe(false);
+  await site.context.setOffline(false);
+  await page.evaluate(() => navigator.serviceWorker.controller?.postMessage("keep-rest"));
+  await expect.poll(crew).toBe(true);
+  const { files } = JSON.parse(
+    /\{.*?\}/.exec(readFileSync(join(site.folder, "sw.js"), "utf8"))?.[0] ?? "{}",
+  ) as { readonly files: readonly string[] };
+  await expect.poll(async () => (await keptNames(page)).length).toBe(files.length + 1);
+  await site.context.setOffline(true);
+  await page.reload();
+  await page.getByText("Crew plan: many fields, few machines").click();
+  await page.locator(".crew-fold h3, .crew-fold button").first().waitFor();
   // Another address of the same page too.
   await page.goto(`${site.url}?weather=settled-dry`);
   await page.locator(".answer h1").waitFor();
@@ -91,13 +116,7 @@ test("what is kept is the shell and the samples, and never what was sent to be c
     return response.status;
   });
   expect(status).toBeGreaterThanOrEqual(400);
-  const names = await page.evaluate(async () => {
-    const found: string[] = [];
-    for (const name of await caches.keys())
-      for (const { url: address, method } of await (await caches.open(name)).keys())
-        found.push(`${method} ${new URL(address).pathname}`);
-    return found.sort();
-  });
+  const names = await keptNames(page);
   expect(names.filter((name) => name.includes("/api/"))).toEqual(["GET /api/samples"]);
   expect(names).toContain("GET /index.html");
   expect(

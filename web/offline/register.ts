@@ -1,3 +1,21 @@
+import type { ToldWorker } from "./way.ts";
+
+/** By then the first board has its chances, even on a slow phone, ms. */
+const REST_AFTER_MS = 8000;
+
+/** Whoever asked the browser to save data gets the rest at its first use. */
+function savesData(): boolean {
+  const { connection } = navigator as Navigator & { readonly connection?: { readonly saveData?: boolean } };
+  return connection?.saveData === true;
+}
+
+/** Has the parts that nobody opened yet fetched, once nothing else is going on. */
+async function keepRest(): Promise<void> {
+  const { active } = await navigator.serviceWorker.ready;
+  const ask = () => active?.postMessage("keep-rest" satisfies ToldWorker);
+  setTimeout(() => ("requestIdleCallback" in globalThis ? requestIdleCallback(ask) : ask()), REST_AFTER_MS);
+}
+
 /** Lets the page open without a network the next time. Only a built page has the file for it. */
 export function registerOffline(): void {
   if (!import.meta.env.PROD || !("serviceWorker" in navigator)) return;
@@ -5,6 +23,9 @@ export function registerOffline(): void {
   const register = () => {
     navigator.serviceWorker
       .register(new URL("sw.js", document.baseURI), { updateViaCache: "none" })
+      .then(() => {
+        if (!savesData()) void keepRest();
+      })
       .catch(() => {
         // Denied by the browser, or no secure address: the page works as before, with a network.
       });

@@ -1,7 +1,11 @@
-import { wayOf } from "./way.ts";
+import { type ToldWorker, wayOf } from "./way.ts";
 
-/** Written in by the build: the files of this version, and a name that changes with any of them. */
-declare const SHELL: { readonly version: string; readonly files: readonly string[] };
+/** Written in by the build: the files of this version, those of the first view, and a name that changes with any of them. */
+declare const SHELL: {
+  readonly version: string;
+  readonly files: readonly string[];
+  readonly first: readonly string[];
+};
 
 const worker = self as unknown as ServiceWorkerGlobalScope;
 const SHELL_CACHE = `shell-${SHELL.version}`;
@@ -13,13 +17,42 @@ const PATIENCE_MS = 4000;
 const files = new Set(SHELL.files);
 const scope = worker.registration.scope;
 
+/** A file of the build is named by its content: what the browser or an earlier version has of it is as good as new. */
+const isNamedByContent = (file: string) => file.startsWith("assets/");
+
+/** Keeps files of this version: all of them or none. What the device has already is not fetched again. */
+async function keep(shell: Cache, wanted: readonly string[]): Promise<void> {
+  const fresh: Request[] = [];
+  for (const file of wanted) {
+    const { href } = new URL(file, scope);
+    const had = isNamedByContent(file) ? await caches.match(href) : undefined;
+    if (had) await shell.put(href, had);
+    else fresh.push(new Request(href, { cache: isNamedByContent(file) ? "default" : "no-cache" }));
+  }
+  await shell.addAll(fresh);
+}
+
+/** Whether another version is kept on this device. */
+async function isUpdate(): Promise<boolean> {
+  return (await caches.keys()).some((name) => name.startsWith("shell-") && name !== SHELL_CACHE);
+}
+
 async function install(): Promise<void> {
+  const update = await isUpdate();
   const shell = await caches.open(SHELL_CACHE);
-  // All of it or none: a version with a file missing is never taken.
-  await shell.addAll(SHELL.files.map((file) => new Request(new URL(file, scope), { cache: "no-cache" })));
+  // A first visit waits for what it shows, and the rest comes when there is time; a version with a file missing is never
+  // taken in the place of another, which may have had it.
+  await keep(shell, update ? SHELL.files : SHELL.first);
   const kept = await caches.open(KEPT_CACHE);
   // The samples may lack for now: they are asked for again with the page.
   await kept.add(new URL(SAMPLES, scope).href).catch(() => {});
+}
+
+/** The files of folds that nobody opened yet, one by one; what cannot be had now is asked for at the next visit. */
+async function keepRest(): Promise<void> {
+  const shell = await caches.open(SHELL_CACHE);
+  for (const file of SHELL.files)
+    if (!(await shell.match(new URL(file, scope).href))) await keep(shell, [file]).catch(() => {});
 }
 
 async function activate(): Promise<void> {
@@ -34,7 +67,11 @@ async function fromShell(file: string): Promise<Response> {
   const url = new URL(file, scope).href;
   const shell = await caches.open(SHELL_CACHE);
   const found = (await shell.match(url)) ?? (await caches.match(url));
-  return found ?? fetch(url);
+  if (found) return found;
+  const response = await fetch(url);
+  // Fetched at its first use, and there from then on.
+  if (response.ok && files.has(url.slice(scope.length))) await shell.put(url, response.clone());
+  return response;
 }
 
 /** The page of the version that waits: all its files are kept, since it would not wait otherwise. */
@@ -85,8 +122,10 @@ async function networkElseKept(request: Request): Promise<Response> {
 
 worker.addEventListener("install", (event) => event.waitUntil(install()));
 worker.addEventListener("activate", (event) => event.waitUntil(activate()));
-worker.addEventListener("message", ({ data }) => {
-  if (data === "take-over") void worker.skipWaiting();
+worker.addEventListener("message", (event) => {
+  const told: ToldWorker = event.data;
+  if (told === "take-over") void worker.skipWaiting();
+  if (told === "keep-rest") event.waitUntil(keepRest());
 });
 worker.addEventListener("fetch", (event) => {
   const { request } = event;

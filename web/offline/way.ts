@@ -1,3 +1,6 @@
+/** What a service worker is told: to come in now, or that there is time to fetch what nobody asked for yet. */
+export type ToldWorker = "take-over" | "keep-rest";
+
 /** How a request of the page is answered where there may be no network. */
 export type Way =
   /** The page itself: from the shell of this version. */
