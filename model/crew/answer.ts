@@ -47,6 +47,8 @@ export interface CrewCaution {
     | "weather"
     | "lag"
     | "hours"
+    /** Its raking is done or held, and it comes later after that than a windrow should lie. */
+    | "windrow"
     /** The crop is likely too wet at that hour. */
     | "wet"
     /** Its machine went away in the middle: the rest is not done. */

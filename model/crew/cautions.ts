@@ -1,8 +1,10 @@
 import { inTen } from "../odds/cost-loss.ts";
 import type { CrewCaution } from "./answer.ts";
 import type { BuiltCrew } from "./build-grid.ts";
+import { lagMsOf } from "./grid-field.ts";
 import { bestPlace, mowChoices } from "./heuristic/insert.ts";
 import { scheduleOf } from "./heuristic/schedule.ts";
+import { type CrewOp, isGather } from "./keys.ts";
 import type { CrewJob } from "./problem.ts";
 import type { FieldReplay } from "./replay.ts";
 import { gridJobs, jobLabels, rulesOf } from "./rules-of.ts";
@@ -24,6 +26,7 @@ export function cautionsOf(
     ...notBegunCautions(built),
     ...brokeOffCautions(built),
     ...heldCautions(built, jobs, replay),
+    ...windrowCautions(built, jobs),
     ...left.flatMap((fieldId) => mownCautions(built, jobs, fieldId)),
   ];
 }
@@ -62,6 +65,22 @@ function brokeOffCautions(built: BuiltCrew): CrewCaution[] {
         text: `${named(built, fieldId)}: ${opWord(op)} is not finished, ${machineName(built, machineId)} was away from ${at} with ${hoursWord(brokeOff.leftMs)} of it to do. Plan the rest as a field of its own, with what is done in fixed.`,
       },
     ];
+  });
+}
+
+/** A raking that is done or held stands as it is: that what gathers its windrow comes too late for it is said. */
+function windrowCautions(built: BuiltCrew, jobs: readonly CrewJob[]): CrewCaution[] {
+  const lagMs = lagMsOf("bale", true) ?? Number.POSITIVE_INFINITY;
+  const clock = spokenClock(built);
+  return built.placed.flatMap(({ asked, moments, path }): CrewCaution[] => {
+    const { fieldId } = asked;
+    const gather = jobs.find((job) => job.fieldId === fieldId && isGather(job.op as CrewOp));
+    if (asked.op !== "rake" || gather === undefined || gather.startUtcMs < built.nowUtcMs) return [];
+    const lateMs = gather.startUtcMs - moments.toUtcMs;
+    if (lateMs <= lagMs) return [];
+    const op = gather.op as CrewOp;
+    const text = `${named(built, fieldId)}: ${opWord(op)} ${dayTime(gather.startUtcMs, clock)} comes ${hoursWord(lateMs)} after the raking of ${dayTime(moments.fromUtcMs, clock)}, more than ${hoursWord(lagMs)}: a windrow dries no further and wets through.`;
+    return [{ fieldId, op, code: "windrow", path, text }];
   });
 }
 

@@ -87,10 +87,10 @@ export interface SolveOptions {
   readonly startJobs?: readonly GridJob[] | undefined;
 }
 
-/** Places that the first search tries: some 0.3 s of an idle machine. */
-const FIRST_PLACES = 1_500_000;
+/** Places that the first search tries: some 0.2 s of an idle machine. */
+const FIRST_PLACES = 1_000_000;
 /** The clock is its last resort, on a machine that is busy or slow, s. */
-const FIRST_ANSWER_S = 0.9;
+const FIRST_ANSWER_S = 0.7;
 /** A bound within this share of the plan ends the search. */
 const LARGE_GAP = 0.005;
 /** A model of fewer columns is solved to the end. */
@@ -99,6 +99,7 @@ const SMALL_COLUMNS = 1500;
 const LONG_PLACES_A_SECOND = 750_000;
 const MOST_LONG_PLACES = 15_000_000;
 const LONG_ROUNDS = 10_000;
+const LONG_SEARCHES = 4;
 const LONG_SEARCH_SHARE = 0.5;
 /** Nodes of the solver's tree for each second of the limit. */
 const NODES_A_SECOND = 50;
@@ -132,8 +133,10 @@ export async function solveGrid(grid: Grid, options: SolveOptions): Promise<Grid
   const stopped = () => options.stop?.() === true;
   const beganS = elapsedS();
   const rounds = roundsFor(grid);
+  const most = poolLoadBound(grid);
   const first = searchPlan(grid, {
     rounds,
+    enough: most,
     places: FIRST_PLACES,
     random: seededRandom(streamSeed(seed, 0)),
     stop: () => stopped() || elapsedS() - beganS > FIRST_ANSWER_S,
@@ -142,7 +145,7 @@ export async function solveGrid(grid: Grid, options: SolveOptions): Promise<Grid
   let found: Found = first;
   let byClock = first.stopped && !stopped();
   const afterS = (options.afterTimes ?? 0) * (elapsedS() - beganS);
-  let bound = Math.max(found.value, poolLoadBound(grid));
+  let bound = Math.max(found.value, most);
   let boundKind: BoundKind = "pool-load";
   let method: "heuristic" | "step-milp" = "heuristic";
   const plan = (): GridPlan => ({
@@ -157,19 +160,25 @@ export async function solveGrid(grid: Grid, options: SolveOptions): Promise<Grid
   const { solver, timeLimitS } = options;
   const leftS = () => timeLimitS - afterS - elapsedS();
   if (plan().gap > LARGE_GAP && timeLimitS > 0) {
-    // With the first plan out, a longer search is cheap and gives the step model a better start.
+    // With the first plan out, a longer search is cheap and gives the step model a better start: in turn from nothing,
+    // and from the best there is, since either alone stays in the valley that it began in.
     const untilS = elapsedS() + LONG_SEARCH_SHARE * Math.max(0, leftS());
-    const longer = searchPlan(grid, {
-      rounds: LONG_ROUNDS,
-      places: Math.min(MOST_LONG_PLACES, LONG_PLACES_A_SECOND * timeLimitS),
-      random: seededRandom(streamSeed(seed, 1000)),
-      stop: () => stopped() || elapsedS() > untilS,
-      start: placesOf(grid, found.jobs),
-    });
-    byClock ||= longer.stopped && !stopped();
-    if (longer.value > found.value + 1e-9) {
-      found = longer;
-      options.onPlan?.(plan());
+    const places = Math.min(MOST_LONG_PLACES, LONG_PLACES_A_SECOND * timeLimitS) / LONG_SEARCHES;
+    for (let part = 0; part < LONG_SEARCHES && !byClock && !stopped(); part++) {
+      const longer = searchPlan(grid, {
+        rounds: LONG_ROUNDS,
+        places,
+        enough: bound,
+        random: seededRandom(streamSeed(seed, 1000 + part)),
+        stop: () => stopped() || elapsedS() > untilS,
+        start: part % 2 === 0 ? undefined : placesOf(grid, found.jobs),
+      });
+      byClock ||= longer.stopped && !stopped();
+      if (longer.value > found.value + 1e-9) {
+        found = longer;
+        bound = Math.max(bound, found.value);
+        options.onPlan?.(plan());
+      }
     }
   }
   const cuts: Cut[] = [];

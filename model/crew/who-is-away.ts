@@ -5,6 +5,8 @@ import { searchPlan } from "./heuristic/improve.ts";
 import { bestPlace, mowChoices } from "./heuristic/insert.ts";
 import { fixedSchedule } from "./heuristic/schedule.ts";
 import { type CrewOp, KIND_OF_OP } from "./keys.ts";
+import type { Span } from "./problem.ts";
+import type { OffSpan } from "./request.ts";
 import { jobsOfField, placesOf } from "./value.ts";
 import { alwaysThere, withoutTimeOff } from "./variants.ts";
 import type { Reason } from "./why-moved.ts";
@@ -45,28 +47,56 @@ export function servedIfThere(built: BuiltCrew, jobs: readonly GridJob[], stop: 
   };
 }
 
-/** Times off, not over yet, of the machines of a work. */
-function timesOff({ request, nowUtcMs }: BuiltCrew, op: CrewOp) {
-  return request.machines
-    .filter(({ kind }) => kind === KIND_OF_OP[op])
-    .flatMap(({ name, offUtc }) => (offUtc ?? []).map(({ toUtc }) => ({ name, toMs: Date.parse(toUtc) })))
-    .filter(({ toMs }) => toMs > nowUtcMs)
-    .sort((a, b) => a.toMs - b.toMs);
+interface Off extends Span {
+  readonly name: string | null | undefined;
 }
 
-/** A machine without whose time off the field could be done, and that is at other fields when it is there. */
+/** Times off, not over yet, of the machines of a work, by their beginning. */
+function timesOff({ request, nowUtcMs }: BuiltCrew, op: CrewOp): readonly Off[] {
+  return request.machines
+    .filter(({ kind }) => kind === KIND_OF_OP[op])
+    .flatMap(({ name, offUtc }) =>
+      (offUtc ?? []).map(({ fromUtc, toUtc }) => ({
+        name,
+        fromUtcMs: Date.parse(fromUtc),
+        toUtcMs: Date.parse(toUtc),
+      })),
+    )
+    .filter(({ toUtcMs }) => toUtcMs > nowUtcMs)
+    .sort((a, b) => a.fromUtcMs - b.fromUtcMs || a.toUtcMs - b.toUtcMs);
+}
+
+/** "away until Thu 2 Jul 08:00", "away from Thu 2 Jul 08:00 to 12:00", "away from Thu 2 Jul 08:00 on". */
+function awayWords(built: BuiltCrew, { fromUtcMs, toUtcMs }: Span): string {
+  const clock = spokenClock(built);
+  const now = fromUtcMs <= built.nowUtcMs;
+  const back = toUtcMs < slotUtcMs(built.grid, built.grid.count);
+  if (now) return back ? `away until ${dayTime(toUtcMs, clock)}` : "away through all of these days";
+  return back
+    ? `away from ${spanTime(fromUtcMs, toUtcMs, clock)}`
+    : `away from ${dayTime(fromUtcMs, clock)} on`;
+}
+
+/**
+ * A machine without whose time off the field could be done, and that is at other fields when it is there. Its hours are
+ * told where there is one time off that can be meant.
+ */
 export function awayAndTaken(built: BuiltCrew, op: CrewOp): Reason {
-  const { grid, request } = built;
-  const [first] = timesOff(built, op);
+  const { request } = built;
+  const offs = timesOff(built, op);
+  const [only] = offs;
   const kind = kindWord(KIND_OF_OP[op]);
   const isOnly = request.machines.filter((one) => one.kind === KIND_OF_OP[op]).length === 1;
-  const name = first?.name ? ` (${first.name})` : "";
-  const who = `${isOnly ? "the only" : "a"} ${kind}${name}`;
-  if (first === undefined || first.toMs >= slotUtcMs(grid, grid.count)) {
-    return { why: `${who} is away when it could be done` };
+  const taken = "and at fields that bring more when it is there";
+  if (only === undefined || offs.length > 1) {
+    const away = `${isOnly ? "the only" : "a"} ${kind} is away for a part of these days`;
+    return { why: `${away}, ${taken}`, customerWhy: away };
   }
-  const away = `${who} is away until ${dayTime(first.toMs, spokenClock(built))}`;
-  return { why: `${away}, and at fields that bring more when it is there`, customerWhy: away };
+  const name = only.name ? ` (${only.name})` : "";
+  const away = `${isOnly ? "the only" : "a"} ${kind}${name} is ${awayWords(built, only)}`;
+  return only.fromUtcMs <= built.nowUtcMs && only.toUtcMs >= slotUtcMs(built.grid, built.grid.count)
+    ? { why: away }
+    : { why: `${away}, ${taken}`, customerWhy: away };
 }
 
 /** It could be done in its windows, but not with these machines and people, even if no other field were served. */
@@ -108,32 +138,77 @@ export function notAlone(built: BuiltCrew, f: number): Reason {
   return { why };
 }
 
-/** "the only baler is away until Thu 08:00", or where it is held. */
+/** "the only baler is away until Thu 08:00", or where it is held; both where it is needed elsewhere when it is back. */
 function whereMachineIs(built: BuiltCrew, op: CrewOp, job: GridJob): Reason {
   const { grid, request } = built;
-  const clock = spokenClock(built);
   const kind = kindWord(KIND_OF_OP[op]);
   const own = request.machines.filter((machine) => machine.kind === KIND_OF_OP[op]);
-  const [fromMs, toMs] = [slotUtcMs(grid, job.start), slotUtcMs(grid, job.end)];
+  const wanted = { fromUtcMs: slotUtcMs(grid, job.start), toUtcMs: slotUtcMs(grid, job.end) };
+  const keeps = own.map(({ id, offUtc }) => keptFrom(built, id, offUtc ?? [], wanted));
   const name = own.length === 1 && own[0]?.name ? ` (${own[0].name})` : "";
   const who = own.length === 1 ? `the only ${kind}${name}` : `every ${kind}`;
-  const offs = own.flatMap(({ offUtc }) =>
-    (offUtc ?? [])
-      .map((off) => ({ fromMs: Date.parse(off.fromUtc), toMs: Date.parse(off.toUtc) }))
-      .filter((off) => off.fromMs < toMs && off.toMs > fromMs),
-  );
-  if (offs.length > 0) {
-    const back = Math.min(...offs.map((off) => off.toMs));
-    if (back >= slotUtcMs(grid, grid.count)) return { why: `${who} is away through all of these days` };
-    return { why: `${who} is away until ${dayTime(back, clock)}, too late for ${opWord(op)}` };
+  const [first] = keeps;
+  if (first === undefined) return { why: `the ${kind} is away` };
+  if (keeps.every(({ away, held }) => away !== null && held === null)) {
+    // Of several the one that is back first ends it.
+    const spans = keeps.flatMap(({ away }) => away ?? []);
+    const span = {
+      fromUtcMs: Math.max(...spans.map(({ fromUtcMs }) => fromUtcMs)),
+      toUtcMs: Math.min(...spans.map(({ toUtcMs }) => toUtcMs)),
+    };
+    const words = awayWords(built, span);
+    const late = words.startsWith("away until") ? `, too late for ${opWord(op)}` : "";
+    return { why: `${who} is ${words}${late}` };
   }
-  const held = built.placed.find(
-    ({ asked, moments }) => asked.op === op && moments.fromUtcMs < toMs && moments.toUtcMs > fromMs,
+  if (own.length > 1) {
+    return {
+      why: `every ${kind} is away or held elsewhere when ${opWord(op)} is possible`,
+      customerWhy: NO_MACHINE,
+    };
+  }
+  const { away, held } = first;
+  const at = request.fields.find(({ id }) => id === held?.fieldId);
+  if (at === undefined || held === null) {
+    return { why: `${who} is held elsewhere when ${opWord(op)} is possible`, customerWhy: NO_MACHINE };
+  }
+  const place = `held at ${fieldName(at)} ${spanTime(held.fromUtcMs, held.toUtcMs, spokenClock(built))}`;
+  return {
+    why: away === null ? `${who} is ${place}` : `${who} is ${awayWords(built, away)}, and ${place}`,
+    customerWhy: NO_MACHINE,
+  };
+}
+
+interface Kept {
+  /** The stretch through which it is away that begins before the end of the hours asked for; null = none. */
+  readonly away: Span | null;
+  /** Where it is held then, or when it comes back. */
+  readonly held: (Span & { readonly fieldId: string }) | null;
+}
+
+/** What keeps a machine from some hours: times off that follow each other are one. */
+function keptFrom(
+  { placed, request }: BuiltCrew,
+  machineId: string,
+  offUtc: readonly OffSpan[],
+  { fromUtcMs, toUtcMs }: Span,
+): Kept {
+  const offs = offUtc
+    .map((one): Span => ({ fromUtcMs: Date.parse(one.fromUtc), toUtcMs: Date.parse(one.toUtc) }))
+    .sort((a, b) => a.fromUtcMs - b.fromUtcMs);
+  const away = offs.reduce<Span | null>((whole, off) => {
+    if (whole === null) return off.fromUtcMs < toUtcMs && off.toUtcMs > fromUtcMs ? off : null;
+    const follows = off.fromUtcMs <= whole.toUtcMs && off.toUtcMs > whole.toUtcMs;
+    return follows ? { fromUtcMs: whole.fromUtcMs, toUtcMs: off.toUtcMs } : whole;
+  }, null);
+  const untilMs = Math.max(toUtcMs, away?.toUtcMs ?? 0);
+  const held = placed.find(
+    ({ machine, moments }) =>
+      request.machines[machine]?.id === machineId &&
+      moments.fromUtcMs <= untilMs &&
+      moments.toUtcMs > fromUtcMs,
   );
-  const at = request.fields.find(({ id }) => id === held?.asked.fieldId);
-  const why =
-    at === undefined
-      ? `${who} is held elsewhere when ${opWord(op)} is possible`
-      : `${who} is held at ${fieldName(at)} ${spanTime(held?.moments.fromUtcMs ?? 0, held?.moments.toUtcMs ?? 0, clock)}`;
-  return { why, customerWhy: NO_MACHINE };
+  return {
+    away,
+    held: held === undefined ? null : { ...held.moments, fieldId: held.asked.fieldId },
+  };
 }

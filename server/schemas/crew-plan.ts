@@ -244,6 +244,7 @@ export const crewPlanAnswer = z
           "wet",
           "broken-off",
           "not-begun",
+          "windrow",
           "would-lie",
           "given-up",
         ]),

@@ -20,6 +20,8 @@ export interface Effort {
   readonly random: () => number;
   /** Asked between rounds; true ends the search with what there is. */
   readonly stop: () => boolean;
+  /** No plan brings more: reached, the search ends. */
+  readonly enough?: number | undefined;
   /** A plan to begin with, by fields; absent = built from nothing. */
   readonly start?: readonly (Placed | null)[] | undefined;
 }
@@ -60,7 +62,9 @@ export function searchPlan(grid: Grid, effort: Effort): Found {
   let value = total();
   let best = { value, plan: [...now] };
   let stopped = false;
+  const enough = effort.enough ?? Number.POSITIVE_INFINITY;
   for (let round = 0; round < effort.rounds && tried.places < most; round++) {
+    if (best.value >= enough - 1e-9) break;
     stopped = stop();
     if (stopped) break;
     const done = Math.max(round / effort.rounds, tried.places / most);

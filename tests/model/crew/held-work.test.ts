@@ -4,7 +4,7 @@ import { buildGrid, planBuilt } from "../../../model/crew/index.ts";
 import { startFaults } from "../../../model/crew/milp/milp.ts";
 import { stepModel } from "../../../model/crew/milp/step-model.ts";
 import { seededRandom } from "../../../model/odds/random.ts";
-import { crewRequest, spellWithMembers } from "../../support/crew/requests.ts";
+import { crewField, crewRequest, spellWithMembers } from "../../support/crew/requests.ts";
 
 const HOUR_MS = 3_600_000;
 const request = crewRequest({ sites: { s1: { series: spellWithMembers(5, 0) } }, horizonDays: 5 });
@@ -52,4 +52,27 @@ test("a field of the plan before that meets held work of another is planned afre
     personId,
     startUtc,
   });
+});
+
+test("a raking that is held or done, and a baling that comes too late after it: said with its code", async () => {
+  const solver = { solver: null, elapsedS: () => 0, brief: true };
+  const fields = [crewField("creek", { name: "Creek field", ops: ["mow", "rake", "bale"] })];
+  const plan = await planBuilt(builtOf({ ...request, fields }), solver);
+  expect(plan.cautions).toEqual([]);
+  const [mowing, raking, baling] = plan.jobs;
+  if (mowing === undefined || raking === undefined || baling === undefined) throw new Error("three works");
+  const at = (utc: string, hours: number) =>
+    new Date(Date.parse(utc) + hours * HOUR_MS).toISOString().replace(".000Z", "Z");
+  const rakedUtc = at(mowing.endUtc, 1);
+  const fixed = [
+    mowing,
+    { ...raking, startUtc: mowing.endUtc, endUtc: rakedUtc },
+    { ...baling, startUtc: at(rakedUtc, 26), endUtc: at(rakedUtc, 28) },
+  ];
+  const again = await planBuilt(builtOf({ ...request, fields, fixed }), solver);
+  const caution = again.cautions.find(({ code }) => code === "windrow");
+  expect(caution).toMatchObject({ fieldId: "creek", op: "bale", path: "fixed[1]" });
+  expect(caution?.text).toMatch(
+    /^Creek field: baling .* comes 26 h after the raking of .*, more than 24 h: /,
+  );
 });
