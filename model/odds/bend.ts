@@ -79,14 +79,14 @@ function questionText(verdict: Verdict, sigmas: number, after: boolean): string 
   const why =
     sigmas > ODD_READING.sigmas.value
       ? `It lies ${sigmas.toFixed(1)} standard deviations from the nearest of all courses${left}`
-      : `Fewer than ${Math.round(100 * ODD_READING.chance.value)} in 100 readings of the courses${left} lie so far off`;
-  const again =
+      : `Fewer than ${Math.round(100 * ODD_READING.chance.value)} in 100 readings${after ? " of the courses" : ""}${left} lie so far off`;
+  const same =
     verdict === "same-again"
-      ? " An odd reading on the same side bears it out only where it was taken so, and not the same way minutes apart."
+      ? " The one before it is no second one: taken the same way, with hardly any drying between."
       : "";
   return (
-    `${why}: it was not used, all stays as it was. Was it this field, this cut and this hour? Confirm it, or correct the ` +
-    `swath's data. Measure again ${BEARS_OUT}: a second reading on the same side bears it out.${again}`
+    `${why}: it was not used, all stays as it was.${same} Was it this field, this cut and this hour? Then confirm it. ` +
+    `Or measure again ${BEARS_OUT}: a second one like it bears it out.`
   );
 }
 

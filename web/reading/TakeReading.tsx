@@ -127,10 +127,12 @@ export function TakeReading({ state, picture, choice, manner, dispatch }: FoldsP
             <p key={targetWb}>{text}</p>
           ))}
           {told.fewAgree === null ? null : <p class="odds-wrong">{told.fewAgree}</p>}
-          <p>
-            Effective sample size: {numberText(told.effectiveSize, 0, manner)} of {told.of} drawn courses
-            {told.collapsed ? "; the bands are those of the courses that agree" : ""}.
-          </p>
+          {told.readings.some(({ used }) => used) ? (
+            <p>
+              Effective sample size: {numberText(told.effectiveSize, 0, manner)} of {told.of} drawn courses
+              {told.collapsed ? "; the bands are those of the courses that agree" : ""}.
+            </p>
+          ) : null}
         </div>
       ) : null}
       {mine.length > 0 ? (

@@ -131,7 +131,7 @@ describe("readings", () => {
     expect(told?.asFarChance).toBeLessThan(0.02);
     expect(told?.nearestSigmas).toBeLessThan(5);
     expect(told?.text).toMatch(
-      /all stays as it was.*Confirm it.*by another method, or once the crop has dried 3 points/,
+      /all stays as it was.*confirm it.*by another method, or once the crop has dried 3 points/,
     );
     expect(lone.hours).toEqual(ask().hours);
     const sure = ask({ readings: [{ ...far, confirmed: true }] });
