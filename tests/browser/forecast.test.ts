@@ -118,7 +118,7 @@ test("a link to a place that cannot be had opens on the demonstration and says s
 test("the forecast of a kept cut lands in the book with all it was made from, and the record meets the reading", async ({
   open,
 }) => {
-  const page = await open("?weather=forecast&latitude=44.3&longitude=-98.2", { width: 390 });
+  const page = await open("?weather=forecast&latitude=44.3&longitude=-98.2", { width: 390, allDraws: true });
   await oddsTold(page);
   const { origin } = new URL(page.url());
   const ask = async (path: string, init?: RequestInit) =>

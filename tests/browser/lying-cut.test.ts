@@ -9,7 +9,7 @@ const FORECAST = "?weather=forecast&latitude=44.3012&longitude=-98.2049";
 test("a cut that was made stays on the board when the clock has passed it, and its reading moves its row", async ({
   open,
 }) => {
-  const page = await open("");
+  const page = await open("", { allDraws: true });
   // Yesterday afternoon at the farm: the mock's weather reaches ten days back.
   const nowMs = Math.floor(Date.now() / (24 * HOUR_MS)) * 24 * HOUR_MS - 4 * HOUR_MS;
   const at = async (ms: number) => {

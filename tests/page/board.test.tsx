@@ -107,9 +107,9 @@ test("what is pointed at and what has the focus is told in the line below: rows,
   const chosenLine = line();
   expect(chosenLine).toMatch(/to work in\..*Before /);
   const vessel = host.querySelector<HTMLButtonElement>("li:last-child [data-vessel]");
-  vessel?.dispatchEvent(new MouseEvent("mouseenter"));
+  vessel?.dispatchEvent(new MouseEvent("mouseover", { bubbles: true }));
   await soon(() => expect(line()).toContain(vessel?.getAttribute("aria-label") ?? "?"));
-  vessel?.dispatchEvent(new MouseEvent("mouseleave"));
+  vessel?.dispatchEvent(new MouseEvent("mouseout", { bubbles: true }));
   await soon(() => expect(line()).toBe(chosenLine));
   rows()[0]?.focus();
   key("ArrowUp");

@@ -11,6 +11,8 @@ import { CHROMIUM_FLAGS, findChromium } from "./chromium.mjs";
 export interface Opening extends BrowserContextOptions {
   /** Width of the window, px; 1280 where not given. */
   readonly width?: number;
+  /** The chances from as many draws as on any device, not from the few that are enough for most journeys. */
+  readonly allDraws?: boolean;
   /** What the browser's console may complain of, because the journey brings it about. */
   readonly complaints?: RegExp;
 }
@@ -29,6 +31,13 @@ const USUAL: BrowserContextOptions = {
   serviceWorkers: "block",
 };
 
+/** Run in the page: a device that was set to few draws. Half of all that journeys compute are chances. */
+function takeFewDraws(): void {
+  const key = "swathclock.preferences";
+  const kept = JSON.parse(localStorage.getItem(key) ?? "{}");
+  localStorage.setItem(key, JSON.stringify({ draws: 12, ...kept }));
+}
+
 export const test = base
   .extend("chromiumPath", { scope: "worker" }, () => findChromium() ?? "chromium")
   .extend("browser", { scope: "worker" }, async ({ chromiumPath }, { onCleanup }) => {
@@ -45,9 +54,10 @@ export const test = base
       await Promise.all(contexts.map((context) => context.close()));
       expect(found, "the browser's console").toEqual([]);
     });
-    return async (path = "", { width = 1280, complaints: expected, ...options } = {}) => {
+    return async (path = "", { width = 1280, complaints: expected, allDraws = false, ...options } = {}) => {
       const context = await browser.newContext({ viewport: { width, height: 900 }, ...USUAL, ...options });
       contexts.push(context);
+      if (!allDraws) await context.addInitScript(takeFewDraws);
       const page = await context.newPage();
       // A slow or busy machine is no fault of the page.
       page.setDefaultTimeout(60_000);

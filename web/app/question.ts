@@ -30,6 +30,7 @@ export type Asked = readonly unknown[];
  */
 export function ask(asker: Asker, state: State, last: Asked | null): Asked | null {
   const { source, inputs, learned, readings, made, locale, picture } = state;
+  const { units, draws } = state.preferences;
   const { question } = readInputs(inputs);
   if (source === null || question === null) return last;
   const { nowUtc } = fromNow(source, state.nowMs);
@@ -38,11 +39,12 @@ export function ask(asker: Asker, state: State, last: Asked | null): Asked | nul
     ...question,
     weather: source.series,
     ...(nowUtc === undefined ? {} : { nowUtc }),
+    ...(draws === undefined ? {} : { draws }),
     ...(rate ? { learned: rate } : {}),
     ...cutsThatLie(made, readings, { source, inputs }, question.routes),
   };
   const asked = [source, inputs, learned, readings, made, nowUtc];
   const whole = picture?.answer.odds !== undefined && asked.every((part, i) => part === last?.[i]);
-  asker.ask({ source, inputs, request, speech: { units: state.preferences.units, locale }, whole });
+  asker.ask({ source, inputs, request, speech: { units, locale }, whole });
   return asked;
 }

@@ -16,8 +16,9 @@ import { Hair } from "./Hair.tsx";
 import { keysOf } from "./keys.ts";
 import { Legend } from "./Legend.tsx";
 import { Pager } from "./Pager.tsx";
-import { RAIN_STOP, RainButtons } from "./RainButtons.tsx";
+import { RainButtons } from "./RainButtons.tsx";
 import { RowButtons } from "./RowButtons.tsx";
+import { listening, type Press, RAIN_STOP, stopsOf } from "./stops.ts";
 import type { Telling } from "./telling.ts";
 import { toBoard } from "./to-board.ts";
 import { usePointedHour } from "./use-pointed-hour.ts";
@@ -115,8 +116,12 @@ export function Board({
   const window = chosen?.vessels.find((vessel) => vessel.chosen);
   const line: Telling =
     told ?? (window ? { ...window, sentence: `${window.sentence}.` } : (chosen ?? NOTHING));
-  const unfold = (dayKey: string, expanded: boolean) =>
+  const press = (pressed: Press) => {
+    if (pressed.kind === "choose") onSelect(pressed.optionId, pressed.route);
+    if (pressed.kind !== "unfold") return;
+    const { dayKey, expanded } = pressed;
     setUnfolded(expanded ? unfolded.filter((day) => day !== dayKey) : [...unfolded, dayKey]);
+  };
   const hour = (ms: number | null) => {
     if (ms === ownHourMs) return;
     setOwnHourMs(ms);
@@ -143,7 +148,24 @@ export function Board({
     onHour?.(null);
   };
   const shownHourMs = hourMs === undefined ? ownHourMs : hourMs;
-  const acts = { onTell: setTold, onKeyDown: keysOf(setStopId, openTable, leave), onHour: hour };
+  const heard = listening(() => (picture ? stopsOf(picture) : new Map()), {
+    onTell: setTold,
+    onHour: hour,
+    onPress: press,
+  });
+  // Drawn once for each picture and stop: what is told changes with every move of the pointer.
+  const buttons = useMemo(
+    () =>
+      picture && (
+        <>
+          <RainButtons picture={picture} stop={rainStops} />
+          {rows.map((row) => (
+            <RowButtons key={row.optionId} row={row} picture={picture} stop={!rainStops && row === stop} />
+          ))}
+        </>
+      ),
+    [picture, rainStops, stop],
+  );
   return (
     <section class="board" aria-labelledby="board-heading" onKeyDown={letGo}>
       <h2 id="board-heading">
@@ -162,19 +184,10 @@ export function Board({
             <ul
               ref={stops}
               aria-label="Cut times: up and down between them, left and right between their windows, T for the table"
+              onKeyDown={keysOf(setStopId, openTable, leave)}
+              {...heard}
             >
-              <RainButtons picture={picture} stop={rainStops} {...acts} />
-              {rows.map((row) => (
-                <RowButtons
-                  key={row.optionId}
-                  row={row}
-                  picture={picture}
-                  stop={!rainStops && row === stop}
-                  onChoose={(route) => row.offered && onSelect(row.optionId, route)}
-                  onUnfold={unfold}
-                  {...acts}
-                />
-              ))}
+              {buttons}
             </ul>
           </>
         )}

@@ -1,75 +1,46 @@
+import { placeAt } from "./place-at.ts";
 import { rainSpans, thumbSpan } from "./rain-spans.ts";
-import { type Telling, tells } from "./telling.ts";
+import { RAIN_STOP, stopId } from "./stops.ts";
 import type { BoardPicture } from "./to-board.ts";
 
-export const RAIN_STOP = "rain";
-
-const px = (n: number) => `${Math.round(n * 10) / 10}px`;
-
 /** The rain along the top, a day a button, or two where a day is narrow, and the hatched hours: each is told like a window. */
-export function RainButtons({
-  picture,
-  stop,
-  onTell,
-  onKeyDown,
-  onHour,
-}: {
-  readonly picture: BoardPicture;
-  readonly stop: boolean;
-  readonly onTell: (telling: Telling | null) => void;
-  readonly onKeyDown: (event: KeyboardEvent) => void;
-  readonly onHour: (ms: number | null) => void;
-}) {
+export function RainButtons({ picture, stop }: { readonly picture: BoardPicture; readonly stop: boolean }) {
   const { header, scale, days, missing, rainSentence } = picture;
   const top = header.axisY;
-  const all: Telling = { sentence: rainSentence, more: [] };
   return (
     <li class="board-buttons">
       <button
         type="button"
         class="rain-button"
-        style={{ top: px(top - 4), left: "0px", width: px(scale.x0 - 2), height: px(header.footY - top + 2) }}
+        style={placeAt(0, top - 4, scale.x0 - 2, header.footY - top + 2)}
         tabIndex={stop ? 0 : -1}
         aria-label={rainSentence}
+        data-at={RAIN_STOP}
         data-stop={RAIN_STOP}
-        onKeyDown={onKeyDown}
-        onClick={() => onTell(all)}
-        {...tells(all, onTell)}
       />
-      {rainSpans(days).map(({ key, x0, x1, sentence }) => {
-        const telling: Telling = { sentence: `Rain, ${sentence}`, more: [] };
-        return (
-          <button
-            key={key}
-            type="button"
-            class="rain-button"
-            style={{ top: "0px", left: px(x0), width: px(x1 - x0), height: px(header.footY - 2) }}
-            tabIndex={-1}
-            aria-label={telling.sentence}
-            onKeyDown={onKeyDown}
-            onClick={() => onTell(telling)}
-            {...tells(telling, onTell)}
-          />
-        );
-      })}
+      {rainSpans(days).map(({ key, x0, x1, sentence }) => (
+        <button
+          key={key}
+          type="button"
+          class="rain-button"
+          style={placeAt(x0, 0, x1 - x0, header.footY - 2)}
+          tabIndex={-1}
+          aria-label={`Rain, ${sentence}`}
+          data-at={stopId.rain(key)}
+        />
+      ))}
       {missing.map(({ x0, x1, fromMs, sentence }) => {
-        const telling: Telling = { sentence, more: [] };
         const at = thumbSpan(x0, x1, days);
+        const id = stopId.missing(fromMs, sentence);
         return (
           <button
-            key={`${fromMs} ${sentence}`}
+            key={id}
             type="button"
             class="rain-button missing"
-            style={{ top: px(top), left: px(at.x0), width: px(at.x1 - at.x0), height: px(header.rainPx) }}
+            style={placeAt(at.x0, top, at.x1 - at.x0, header.rainPx)}
             tabIndex={-1}
             aria-label={sentence}
-            onKeyDown={onKeyDown}
-            onClick={() => onTell(telling)}
-            {...tells(telling, onTell)}
-            onFocus={() => {
-              onTell(telling);
-              onHour(fromMs);
-            }}
+            data-at={id}
           />
         );
       })}

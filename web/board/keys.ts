@@ -15,8 +15,9 @@ const ARROWS: Readonly<Record<string, Arrow>> = {
  */
 export function keysOf(onStop: (stopId: string) => void, onTable: () => void, onLeave: () => void) {
   return (event: KeyboardEvent) => {
-    const { currentTarget: at, key } = event;
-    if (!(at instanceof HTMLElement)) return;
+    const { target, key } = event;
+    const at = target instanceof Element ? target.closest("button") : null;
+    if (at === null) return;
     if (event.altKey || event.ctrlKey || event.metaKey) return;
     if (key === "Escape") {
       const row = at.parentElement?.querySelector<HTMLElement>("[data-stop]");

@@ -4,13 +4,3 @@ export interface Telling {
   /** Reasons and cautions. */
   readonly more: readonly string[];
 }
-
-/** The handlers by which anything on the board is told on hover and on focus alike. */
-export function tells(telling: Telling, onTell: (telling: Telling | null) => void) {
-  return {
-    onMouseEnter: () => onTell(telling),
-    onMouseLeave: () => onTell(null),
-    onFocus: () => onTell(telling),
-    onBlur: () => onTell(null),
-  };
-}

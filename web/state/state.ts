@@ -56,6 +56,8 @@ export type Theme = "system" | "day" | "night";
 export interface Preferences {
   readonly units: Units;
   readonly theme: Theme;
+  /** Draws of one forecast's chances, for a device too slow for the model's own number; absent = that. */
+  readonly draws?: number | undefined;
 }
 
 /** A cut kept aside, as it was, to be compared with what is chosen now. */

@@ -6,6 +6,9 @@ export const THEMES: readonly Theme[] = ["system", "day", "night"];
 /** What is read and written of a storage. */
 export type TextStore = Pick<Storage, "getItem" | "setItem">;
 
+/** Fewer draws than the first are no chances; as many as the second are taken anyway. */
+const DRAWS = [5, 51] as const;
+
 const KEY = "swathclock.preferences";
 
 /** Countries that weigh and measure in US customary units. */
@@ -33,6 +36,10 @@ export function deviceStore(): TextStore | null {
   }
 }
 
+function isFew(draws: unknown): draws is number {
+  return typeof draws === "number" && Number.isInteger(draws) && draws >= DRAWS[0] && draws < DRAWS[1];
+}
+
 /** What this device was set to; what it was not, by the language of its browser. */
 export function readPreferences(locale: string, store: TextStore | null = deviceStore()): Preferences {
   let text: string | null = null;
@@ -41,20 +48,21 @@ export function readPreferences(locale: string, store: TextStore | null = device
   } catch {
     // A storage that cannot be read is as an empty one.
   }
-  const { units, theme } = record(text);
+  const { units, theme, draws } = record(text);
   return {
     units: UNIT_SYSTEMS.find((known) => known === units) ?? unitsOfLocale(locale),
     theme: THEMES.find((known) => known === theme) ?? "system",
+    ...(isFew(draws) ? { draws } : {}),
   };
 }
 
 /** Keeps them for the next visit; false where the device lets nothing be kept. */
 export function keepPreferences(
-  { units, theme }: Preferences,
+  { units, theme, draws }: Preferences,
   store: TextStore | null = deviceStore(),
 ): boolean {
   try {
-    store?.setItem(KEY, JSON.stringify({ units, theme }));
+    store?.setItem(KEY, JSON.stringify({ units, theme, draws }));
     return store !== null;
   } catch {
     return false;

@@ -46,6 +46,16 @@ describe("kept on the device", () => {
     expect(readPreferences("en-US", device)).toEqual({ units: "metric", theme: "night" });
   });
 
+  test("a slow device may be set to few draws of the chances; any other number is as none", () => {
+    const device = store(JSON.stringify({ draws: 12 }));
+    const few = readPreferences("en-GB", device);
+    expect(few).toEqual({ units: "metric", theme: "system", draws: 12 });
+    keepPreferences({ ...few, theme: "day" }, device);
+    expect(readPreferences("en-GB", device).draws).toBe(12);
+    for (const draws of [0, 4, 12.5, 51, 1e9, "12", null])
+      expect(readPreferences("en-GB", store(JSON.stringify({ draws })))).not.toHaveProperty("draws");
+  });
+
   test.each([
     null,
     "",
