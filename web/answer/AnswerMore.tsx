@@ -20,14 +20,23 @@ export function AnswerMore({
   readonly now: PageState;
 }) {
   const { odds } = picture.answer;
-  const { sentence, other, expired, changed, choice, chips } = toldOf(picture, selection, manner, now);
+  const { sentence, other, past, expired, changed, equal, choice, chips } = toldOf(
+    picture,
+    selection,
+    manner,
+    now,
+  );
   const [open, setOpen] = useOpenWithRoom();
   const next = odds ? choice : other ? "" : sentence.runnerUp;
   const lines = expired ? [] : [next, changed, sentence.why, sentence.opinions];
-  const said = [...lines, odds?.text ?? ""].filter((line) => line !== "");
+  // The head has room for one of these, where no rule of the costs and no way back to the best stands in its place.
+  const ruled = !past && (odds?.cutRules.length ?? 0) > 0;
+  const above = other || ruled ? "" : changed || equal || sentence.why;
+  const said = [...lines, odds?.text ?? ""].filter((line) => line !== "" && line !== above);
   return (
     <details class="answer-more" open={open} onToggle={({ currentTarget }) => setOpen(currentTarget.open)}>
       <summary>Next best cut, and more on this answer</summary>
+      <h2 class="more-head">More on this answer</h2>
       {said.map((line) => (
         <p key={line}>{unitsKept(line)}</p>
       ))}
