@@ -4,8 +4,9 @@ import { afterEach, beforeEach, expect, test, vi } from "vitest";
 import { userEvent } from "vitest/browser";
 import type { Manner } from "../../web/format/manner.ts";
 import { Handling } from "../../web/handling/Handling.tsx";
+import type { Action } from "../../web/state/action.ts";
 import { DEMO_INPUTS, type Inputs, type TextField } from "../../web/state/inputs.ts";
-import { type Action, reduce } from "../../web/state/reducer.ts";
+import { reduce } from "../../web/state/reducer.ts";
 import { firstState, type State } from "../../web/state/state.ts";
 
 let host: HTMLDivElement;

@@ -10,7 +10,8 @@ import { readLink } from "../../web/link/read-link.ts";
 import { useLink } from "../../web/link/use-link.ts";
 import { weatherMark } from "../../web/link/weather-mark.ts";
 import { useOffline } from "../../web/offline/use-offline.ts";
-import { type Action, reduce } from "../../web/state/reducer.ts";
+import type { Action } from "../../web/state/action.ts";
+import { reduce } from "../../web/state/reducer.ts";
 import {
   firstState,
   type Picture,

@@ -5,9 +5,10 @@ import { userEvent } from "vitest/browser";
 import type { Manner } from "../../web/format/manner.ts";
 import { FieldPanel } from "../../web/panel/FieldPanel.tsx";
 import { Levers } from "../../web/panel/Levers.tsx";
+import type { Action } from "../../web/state/action.ts";
 import { DEMO_INPUTS } from "../../web/state/inputs.ts";
 import { readInputs } from "../../web/state/read-inputs.ts";
-import { type Action, reduce } from "../../web/state/reducer.ts";
+import { reduce } from "../../web/state/reducer.ts";
 import { firstState, type State } from "../../web/state/state.ts";
 
 let host: HTMLDivElement;

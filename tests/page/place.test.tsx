@@ -3,8 +3,9 @@ import { afterEach, beforeEach, expect, test, vi } from "vitest";
 import sample from "../../weather-samples/settled-dry.json";
 import { UploadPanel } from "../../web/panel/WeatherPanel.tsx";
 import { WeatherBar } from "../../web/place/WeatherBar.tsx";
+import type { Action } from "../../web/state/action.ts";
 import { DEMO_INPUTS } from "../../web/state/inputs.ts";
-import { type Action, reduce } from "../../web/state/reducer.ts";
+import { reduce } from "../../web/state/reducer.ts";
 import { firstState, type Sample, type State } from "../../web/state/state.ts";
 import type { ForecastPlace } from "../../web/weather/forecast.ts";
 

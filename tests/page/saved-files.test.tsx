@@ -3,7 +3,7 @@ import { render } from "preact";
 import { afterEach, beforeEach, expect, test, vi } from "vitest";
 import sample from "../../weather-samples/settled-dry.json";
 import { SavedFiles } from "../../web/panel/SavedFiles.tsx";
-import type { Action } from "../../web/state/reducer.ts";
+import type { Action } from "../../web/state/action.ts";
 import type { Sample } from "../../web/state/state.ts";
 import { type FileSource, listFiles, loadFile, saveFile, withFile } from "../../web/weather/saved-files.ts";
 

@@ -1,7 +1,7 @@
 import type { WindowsRequest } from "../../model/harvest/index.ts";
+import type { Action } from "../state/action.ts";
 import type { Selection } from "../state/choice.ts";
 import type { Inputs } from "../state/inputs.ts";
-import type { Action } from "../state/reducer.ts";
 import type { WeatherSource } from "../state/state.ts";
 import type { Ask, SpokenTo, Tell, TellOdds, Tried, Try } from "../worker/messages.ts";
 

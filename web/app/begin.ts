@@ -1,7 +1,8 @@
 import { type ReadLink, readLink } from "../link/read-link.ts";
 import { readMade } from "../made/made-cuts.ts";
 import { readReadings } from "../reading/readings.ts";
-import { type Action, reduce } from "../state/reducer.ts";
+import type { Action } from "../state/action.ts";
+import { reduce } from "../state/reducer.ts";
 import { firstState, type Sample, type State } from "../state/state.ts";
 import { readPreferences } from "../theme/preferences.ts";
 import { fetchSamples } from "../weather/samples.ts";

@@ -1,5 +1,6 @@
 import { useCallback, useLayoutEffect, useReducer, useRef } from "preact/hooks";
-import { type Action, reduce } from "../state/reducer.ts";
+import type { Action } from "../state/action.ts";
+import { reduce } from "../state/reducer.ts";
 import type { Sample, State } from "../state/state.ts";
 import { fetchSamples } from "../weather/samples.ts";
 import type { Tried, Try } from "../worker/messages.ts";

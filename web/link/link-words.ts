@@ -1,5 +1,6 @@
 import { CONDITIONINGS, CROPS, SOIL_CLASSES } from "../../model/drying/index.ts";
 import { NAME_LENGTH } from "../../model/limits.ts";
+import type { Choices } from "../state/action.ts";
 import {
   DROUGHTS,
   FEEDING_CHOICES,
@@ -10,7 +11,6 @@ import {
   TED_CHOICES,
   YIELD_WAYS,
 } from "../state/inputs.ts";
-import type { Choices } from "../state/reducer.ts";
 import type { PlaceField } from "../state/state.ts";
 
 /** What a link may say of each choice. */

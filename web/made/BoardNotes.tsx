@@ -1,5 +1,5 @@
 import { unitsKept } from "../format/words.ts";
-import type { Action } from "../state/reducer.ts";
+import type { Action } from "../state/action.ts";
 import type { Picture, State } from "../state/state.ts";
 import { withoutMade } from "./made-cuts.ts";
 import "./made.css";

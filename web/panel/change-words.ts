@@ -1,6 +1,6 @@
 import { ROUTE_CATALOGUE, ROUTES } from "../../model/harvest/index.ts";
+import type { Choices } from "../state/action.ts";
 import { TEXT_FIELDS, type TextField } from "../state/inputs.ts";
-import type { Choices } from "../state/reducer.ts";
 import type { PlaceField } from "../state/state.ts";
 
 const FIELD_WORDS: Readonly<Record<TextField, string>> = {

@@ -1,83 +1,9 @@
-import type { RouteKey } from "../../model/harvest/index.ts";
-import type { Issue } from "../../model/limits.ts";
-import type { WeatherFile } from "../../model/weather/station/weather-file.ts";
-import type { FeedInputs, SamplingInputs } from "../feed/feed-inputs.ts";
 import { decimalMarkOf } from "../format/manner.ts";
-import type { MadeCut } from "../made/made-cuts.ts";
-import type { Learned, Reading } from "../reading/readings.ts";
-import type { Forecast, ForecastFailure, ForecastPlace } from "../weather/forecast.ts";
-import type { Tell, TellOdds } from "../worker/messages.ts";
-import type { Selection } from "./choice.ts";
-import { type Inputs, type RouteChoice, TEXT_FIELDS, type TextField } from "./inputs.ts";
-import type {
-  Kept,
-  Observed,
-  Picture,
-  PlaceErrors,
-  PlaceField,
-  Preferences,
-  Sample,
-  State,
-  Upload,
-  WeatherSource,
-} from "./state.ts";
-
-export type Choices = Omit<Inputs, "texts" | "routes">;
-
-export type Action =
-  /** With the sample to open on, where a link names one. */
-  | { readonly kind: "samples"; readonly samples: readonly Sample[]; readonly first?: string | null }
-  | { readonly kind: "no-samples"; readonly message: string }
-  | { readonly kind: "sample"; readonly id: string }
-  | { readonly kind: "text"; readonly field: TextField; readonly text: string }
-  | { readonly kind: "choice"; readonly choice: Partial<Choices> }
-  | { readonly kind: "route"; readonly route: RouteKey; readonly choice: Partial<RouteChoice> }
-  /** Many at once: a pass dragged in time, a preset, a link. */
-  | { readonly kind: "inputs"; readonly what: string; readonly inputs: Inputs }
-  | { readonly kind: "undo" }
-  | { readonly kind: "preferences"; readonly change: Partial<Preferences> }
-  | { readonly kind: "now"; readonly nowMs: number }
-  | { readonly kind: "online"; readonly online: boolean }
-  /** The zone that belongs to the place that was typed. */
-  | { readonly kind: "zone-found"; readonly timeZone: string }
-  | { readonly kind: "keep"; readonly kept: Kept | null }
-  /** Weather that was not uploaded just now: kept by the device from an earlier visit. */
-  | { readonly kind: "source"; readonly source: WeatherSource }
-  | { readonly kind: "forecast-asked"; readonly place: ForecastPlace }
-  | {
-      readonly kind: "forecast-got";
-      readonly place: ForecastPlace;
-      readonly forecast: Forecast;
-      readonly observed?: Observed | null;
-    }
-  | { readonly kind: "forecast-failed"; readonly place: ForecastPlace; readonly failure: ForecastFailure }
-  | { readonly kind: "place"; readonly field: PlaceField; readonly text: string }
-  | { readonly kind: "place-errors"; readonly errors: PlaceErrors }
-  /** What is wrong with the file, beside what is wrong with its place. */
-  | { readonly kind: "file-error"; readonly error: string }
-  /** Another file is picked: what was said about the one before does not hold for it. */
-  | { readonly kind: "picked"; readonly errors: PlaceErrors }
-  | { readonly kind: "answer"; readonly id: string; readonly choice: string }
-  | { readonly kind: "checking"; readonly name: string }
-  | {
-      readonly kind: "checked";
-      readonly name: string;
-      readonly report: WeatherFile;
-    }
-  /** The file that was looked at is taken. */
-  | { readonly kind: "use-file" }
-  /** What was said of an earlier file with the same header. */
-  | { readonly kind: "answers"; readonly answers: Readonly<Record<string, string>> }
-  | { readonly kind: "select"; readonly selection: Selection | null }
-  | { readonly kind: "asked"; readonly id: number; readonly source: WeatherSource; readonly inputs: Inputs }
-  | { readonly kind: "learned"; readonly learned: Learned }
-  /** All readings there are now: one was added, or taken back. */
-  | { readonly kind: "readings"; readonly readings: readonly Reading[] }
-  /** All cuts that lie now: one was made, or taken back. */
-  | { readonly kind: "made"; readonly made: readonly MadeCut[] }
-  | { readonly kind: "feed"; readonly feed: FeedInputs }
-  | { readonly kind: "sampling"; readonly sampling: SamplingInputs }
-  | { readonly kind: "told"; readonly tell: Tell | TellOdds };
+import type { Forecast, ForecastPlace } from "../weather/forecast.ts";
+import type { Action } from "./action.ts";
+import { type Inputs, TEXT_FIELDS } from "./inputs.ts";
+import type { Observed, State, Upload } from "./state.ts";
+import { told } from "./told.ts";
 
 /** The sample the page opens on: the one whose weather makes a choice hard. */
 export const FIRST_SAMPLE = "showers-every-other-day";
@@ -141,68 +67,6 @@ function withForecast(
 
 function used(state: State, file: NonNullable<Upload["pending"]>): State {
   return { ...state, source: { kind: "upload", ...file }, selection: null, kept: null };
-}
-
-/** A file that gives no board is not used: the weather of the board stays, and the reason stands by the file. */
-function refused(state: State, source: WeatherSource, issues: readonly Issue[]): State {
-  const { picture, upload } = state;
-  if (picture === null || source === picture.source || source.kind !== "upload")
-    return { ...state, refused: issues };
-  const why = issues.map(({ message }) => message).join("; ");
-  const file = `${source.name} cannot be used: ${why}. The board keeps the weather it had.`;
-  return {
-    ...state,
-    source: picture.source,
-    upload: { ...upload, errors: { ...upload.errors, file }, problems: [], problemsOf: null },
-  };
-}
-
-/** What the worker tells. Whatever does not belong to the newest question is dropped. */
-function told(state: State, tell: Tell | TellOdds): State {
-  const { asked, picture } = state;
-  switch (tell.kind) {
-    case "board": {
-      if (asked?.id !== tell.id) return state;
-      const next: Picture = {
-        id: tell.id,
-        source: asked.source,
-        inputs: asked.inputs,
-        request: tell.request,
-        answer: tell.answer,
-        course: tell.course,
-        ribbons: tell.ribbons,
-        ...(tell.bestBefore === undefined ? {} : { bestBefore: tell.bestBefore }),
-      };
-      const kept = tell.answer.options.some(({ id }) => id === state.selection?.optionId);
-      const selection = kept ? state.selection : null;
-      return { ...state, asked: null, picture: next, odds: null, selection, refused: [] };
-    }
-    case "refused":
-      return asked?.id === tell.id ? refused({ ...state, asked: null }, asked.source, tell.issues) : state;
-    case "tries":
-      return state;
-    case "odds-progress":
-      return picture?.id === tell.id
-        ? { ...state, odds: { id: tell.id, done: tell.done, of: tell.of } }
-        : state;
-    case "odds":
-      // A board that was left meanwhile has its odds no more.
-      return picture?.id === tell.id
-        ? {
-            ...state,
-            odds: null,
-            picture: {
-              ...picture,
-              answer: tell.answer,
-              bestBefore: picture.bestBefore ?? picture.answer.best.overall,
-              ribbons: { ...picture.ribbons, ...tell.ribbons },
-            },
-          }
-        : state;
-    case "odds-course":
-    case "course":
-      return picture?.id === tell.id ? { ...state, picture: { ...picture, course: tell.course } } : state;
-  }
 }
 
 /** The page's one place of change: pure, so that every path can be tested without a page. */

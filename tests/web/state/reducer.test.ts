@@ -1,9 +1,10 @@
 import { expect, test } from "vitest";
 import { findWindows } from "../../../model/harvest/index.ts";
 import type { WeatherFile } from "../../../model/weather/station/weather-file.ts";
+import type { Action } from "../../../web/state/action.ts";
 import { DEMO_INPUTS } from "../../../web/state/inputs.ts";
 import { readInputs } from "../../../web/state/read-inputs.ts";
-import { type Action, FIRST_SAMPLE, reduce } from "../../../web/state/reducer.ts";
+import { FIRST_SAMPLE, reduce } from "../../../web/state/reducer.ts";
 import { firstState, type State } from "../../../web/state/state.ts";
 import type { Tell } from "../../../web/worker/messages.ts";
 import { readSample } from "../../support/samples.ts";
