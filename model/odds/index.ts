@@ -18,6 +18,7 @@ export { DEFAULT_SEED, drydownWithOdds } from "./drydown-odds.ts";
 export { ERROR_GROWTH, ERROR_SHAPE, errorAtLead } from "./error-growth.ts";
 export type { LearnedRate } from "./learned-rate.ts";
 export { FORGETTING, learnRate, withLearnedRate } from "./learned-rate.ts";
+export { ODD_READING } from "./odd-reading.ts";
 export type { TargetOdds } from "./odds.ts";
 export { parametersOfDraw, rainChances, readingSentence, targetOdds } from "./odds.ts";
 export { opinionRates } from "./opinion-rates.ts";
