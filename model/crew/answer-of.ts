@@ -2,7 +2,7 @@ import { utcLabel } from "../weather/labels.ts";
 import type { CrewPlanAnswer, CrewWindowAnswer, FieldLeft } from "./answer.ts";
 import type { BuiltCrew } from "./build-grid.ts";
 import { cautionsOf } from "./cautions.ts";
-import { changesOf } from "./changes.ts";
+import { cancelledVisits, changesOf } from "./changes.ts";
 import { comparedPlans, fatesByField, worthOf } from "./compare-plans.ts";
 import { customerTexts } from "./customer-texts.ts";
 import { type GridJob, middleSlot, slotUtcMs } from "./grid.ts";
@@ -34,10 +34,11 @@ function namesOf(list: readonly { readonly id: string; readonly name?: string | 
 function allNames({ request }: BuiltCrew): CrewPlanAnswer["names"] {
   const { fields, previous } = request;
   const isGone = (id: string) => !fields.some((field) => field.id === id);
-  const goneIds = [...new Set((previous?.jobs ?? []).map(({ fieldId }) => fieldId).filter(isGone))];
+  const told = [...(previous?.jobs ?? []), ...(previous?.cancelled ?? [])];
+  const goneIds = [...new Set(told.map(({ fieldId }) => fieldId).filter(isGone))];
   const kept = (of: Readonly<Record<string, string>> | undefined) =>
     Object.fromEntries(goneIds.flatMap((id) => (of?.[id] === undefined ? [] : [[id, of[id]]])));
-  const gone = kept(previous?.names?.fields);
+  const gone = kept({ ...previous?.names?.gone, ...previous?.names?.fields });
   const customers = {
     ...kept(previous?.names?.customers),
     ...Object.fromEntries(fields.flatMap(({ id, customer }) => (customer == null ? [] : [[id, customer]]))),
@@ -71,11 +72,12 @@ export function wordsOfJobs(
   built: BuiltCrew,
   jobs: readonly CrewJobAnswer[],
   left: CrewPlanAnswer["left"],
-): Pick<CrewPlanAnswer, "changes" | "messages" | "windows"> {
+): Pick<CrewPlanAnswer, "changes" | "cancelled" | "messages" | "windows"> {
   const inGrid = gridJobs(built, jobs);
   const changes = changesOf(built, inGrid, left);
   return {
     changes,
+    cancelled: cancelledVisits(built, jobs, changes),
     messages: messagesOf(built, { jobs, left, changes }),
     windows: windowAnswers(built, inGrid),
   };
@@ -129,6 +131,7 @@ export function answerOf(built: BuiltCrew, plan: GridPlan, tools: Told): CrewPla
     help: tools.brief ? null : mostHelpful(built, plan.jobs, crewJobs, plan.value, replay, stop),
     compared: request.compare === true ? comparedPlans(built, crewJobs, plan.value, stop) : null,
     changes,
+    cancelled: cancelledVisits(built, jobs, changes),
     messages: messagesOf(built, { jobs, left, changes }),
     windows: windowAnswers(built, plan.jobs),
     names: allNames(built),

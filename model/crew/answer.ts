@@ -27,6 +27,13 @@ export interface CrewChange {
   readonly text: string;
 }
 
+/** A visit that fell out, in this revision or one before, and whose time has not come yet. */
+export interface CancelledVisit {
+  readonly fieldId: string;
+  readonly op: CrewOp;
+  readonly startUtc: string;
+}
+
 /** A field that the plan does not finish. */
 export interface FieldLeft {
   readonly fieldId: string;
@@ -98,6 +105,8 @@ export interface CrewPlanAnswer {
   readonly help: HelpfulChange | null;
   readonly compared: readonly ComparedPlan[] | null;
   readonly changes: readonly CrewChange[];
+  /** Calendars hold them as cancelled until their time has passed: not everybody has seen the revision that dropped them. */
+  readonly cancelled: readonly CancelledVisit[];
   readonly messages: readonly { readonly customer: string | null; readonly text: string }[];
   readonly windows: readonly CrewWindowAnswer[];
   readonly names: {

@@ -1,10 +1,35 @@
 import { utcLabel } from "../weather/labels.ts";
-import type { CrewChange, FieldLeft } from "./answer.ts";
+import type { CancelledVisit, CrewChange, FieldLeft } from "./answer.ts";
 import type { BuiltCrew } from "./build-grid.ts";
 import { type GridJob, momentsOf } from "./grid.ts";
 import type { CrewJobAnswer } from "./request.ts";
 import { whyMoved } from "./why-moved.ts";
 import { dayTime, fieldName, opWord, spokenClock } from "./words.ts";
+
+/** Visits that fell out by now and are still to come, those of the plan before among them; who is back is none. */
+export function cancelledVisits(
+  { request, nowUtcMs }: BuiltCrew,
+  jobs: readonly CrewJobAnswer[],
+  changes: readonly CrewChange[],
+): readonly CancelledVisit[] {
+  const now = changes.flatMap(({ fieldId, op, fromUtc, toUtc }): CancelledVisit[] =>
+    fromUtc === null || toUtc !== null ? [] : [{ fieldId, op, startUtc: fromUtc }],
+  );
+  const before = (request.previous?.cancelled ?? []).map(({ fieldId, op, startUtc }) => ({
+    fieldId,
+    op,
+    startUtc,
+  }));
+  const all = [...now, ...before];
+  const isSame = (a: { readonly fieldId: string; readonly op: string }, b: CancelledVisit) =>
+    a.fieldId === b.fieldId && a.op === b.op;
+  return all.filter(
+    (visit, i) =>
+      Date.parse(visit.startUtc) >= nowUtcMs &&
+      !jobs.some((job) => isSame(job, visit)) &&
+      all.findIndex((one) => isSame(one, visit)) === i,
+  );
+}
 
 /** Every visit that moved, fell out or is new against the plan before, each with its reason. */
 export function changesOf(
@@ -37,7 +62,7 @@ export function changesOf(
         const gone = left.find(({ fieldId }) => fieldId === field.id);
         why = gone?.why ?? "the field is not in this plan";
         customerWhy = gone?.customerWhy;
-        text = `${name}: ${word} on ${said(fromMs)} falls out: ${why}.`;
+        text = `${name}: ${word} on ${said(fromMs)} falls out. ${why.charAt(0).toUpperCase()}${why.slice(1)}.`;
       } else {
         ({ why, customerWhy } = whyMoved(built, jobs, f, task, before as CrewJobAnswer));
         text = `${name}: ${word} moves from ${said(fromMs)} to ${said(toMs)} because ${why}.`;

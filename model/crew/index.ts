@@ -50,4 +50,4 @@ export type {
 export { PLAN_METHODS, tellSolve } from "./solve-grid.ts";
 export { type PlanFault, planFaults } from "./validity.ts";
 export { hasChance } from "./windows/site-weather.ts";
-export { dayTime, type SpokenClock } from "./words.ts";
+export { dayTime, type SpokenClock, spanTime } from "./words.ts";

@@ -76,6 +76,10 @@ export interface CrewJobAnswer {
 export interface PreviousPlan {
   readonly jobs: readonly CrewJobAnswer[];
   readonly revision?: number | undefined;
+  /** Visits that fell out before: they stay cancelled until their time has passed. */
+  readonly cancelled?:
+    | readonly { readonly fieldId: string; readonly op: CrewOp; readonly startUtc: string }[]
+    | undefined;
   /** How its fields were called and whose they were: those that are gone since are told by it. */
   readonly names?:
     | {
@@ -83,6 +87,7 @@ export interface PreviousPlan {
         readonly customers?: Readonly<Record<string, string>> | undefined;
         readonly machines?: Readonly<Record<string, string>> | undefined;
         readonly people?: Readonly<Record<string, string>> | undefined;
+        readonly gone?: Readonly<Record<string, string>> | undefined;
       }
     | undefined;
 }

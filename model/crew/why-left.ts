@@ -19,7 +19,7 @@ function leastSlots({ slotsOf }: GridTask): number {
 }
 
 /** Said after the hour of a mowing that is held though nothing after it can follow. */
-const WOULD_LIE = ", but it would lie mown: do not mow";
+const WOULD_LIE = ", but it would lie mown (do not mow)";
 /** For a customer, where the cause is the planner's own to mend. */
 const NO_TIME = "no time was found for it in these days";
 
@@ -34,12 +34,12 @@ function longestFree({ people }: Grid): number {
 export function whyLeft(built: BuiltCrew, jobs: readonly GridJob[], f: number, ifThere: IfThere): Reason {
   const { why, customerWhy } = reason(built, jobs, f, ifThere);
   const done = whatIsDone(built, f);
-  const whole = (text: string) => (done === null ? text : `${done}: ${text}`);
+  const whole = (text: string) => (done === null ? text : `${done}, because ${text}`);
   // What the crew is to do about it is no word for a customer.
   if (done?.includes(WOULD_LIE))
     return {
       why: whole(why),
-      customerWhy: `${done.replace(WOULD_LIE, ", and is in doubt")}: ${customerWhy ?? why}`,
+      customerWhy: `${done.replace(WOULD_LIE, ", and is in doubt")}, because ${customerWhy ?? why}`,
     };
   return { why: whole(why), ...(customerWhy === undefined ? {} : { customerWhy: whole(customerWhy) }) };
 }
@@ -106,7 +106,7 @@ function reason(built: BuiltCrew, jobs: readonly GridJob[], f: number, ifThere: 
   }
   const crew = withPerson(grid);
   if (finds(crew, scheduleOf(crew, jobs), f)) {
-    return { why: "nobody is free: the crew is at fields that bring more", customerWhy: NOBODY };
+    return { why: "everybody is at fields that bring more", customerWhy: NOBODY };
   }
   const why = finds(grid, scheduleOf(grid, jobs), f)
     ? "serving it would cost more in moved visits or lateness than it brings"
@@ -130,7 +130,7 @@ function notInWindow(built: BuiltCrew, f: number): Reason | string | null {
         const at = dayTime(task.fixed.moments?.fromUtcMs ?? slotUtcMs(grid, task.fixed.start), clock);
         const first = opWord(undone.op);
         return {
-          why: `${opWord(task.op)} is fixed on ${at}, and ${first} before it is not: give ${first} in fixed too if it is done`,
+          why: `${opWord(task.op)} is fixed on ${at}, and ${first} before it is not; give ${first} in fixed too if it is done`,
           customerWhy: NO_TIME,
         };
       }
@@ -143,14 +143,14 @@ function notInWindow(built: BuiltCrew, f: number): Reason | string | null {
     const takes = `${work} takes ${hoursWord(slots * grid.slotMs)}`;
     if (slots > longestFree(grid))
       return {
-        why: `${takes}, longer than anyone works at a stretch: split the field`,
+        why: `${takes}, longer than anyone works at a stretch, so split the field`,
         customerWhy: NO_TIME,
       };
     if (i === 0 && never(task)) return `no hour of these days is dry and firm enough for ${work}`;
     const until = held === null ? -1 : (task.until?.[middleSlot(held.start, held.end)] ?? -1);
     if (until >= 0 && until <= grid.nowSlot) {
       const closed = `its window for ${work} closed ${dayTime(slotUtcMs(grid, until), clock)}`;
-      return { why: `${closed}: take ${work} out of its works if it is not needed`, customerWhy: closed };
+      return { why: `${closed}; take ${work} out of its works if it is not needed`, customerWhy: closed };
     }
     const before = field.tasks[i - 1]?.fixed;
     const lagMs = lagMsOf(op, false);
@@ -167,7 +167,7 @@ function notInWindow(built: BuiltCrew, f: number): Reason | string | null {
     if (longest < slots) {
       const window = `its longest window for it is ${hoursWord(longest * grid.slotMs)}`;
       return isCutByEnd(grid, task)
-        ? `${takes}, but ${endOfSight(built)}: ${window}`
+        ? `${takes}, but ${endOfSight(built)}, and ${window}`
         : `${takes}, but ${window}`;
     }
   }

@@ -46,7 +46,8 @@ export function whyMoved(
     const [ready, until] = [own.ready[q] as number, own.until[q] as number];
     const since = mowMoved && task > 0 ? ` after mowing on ${said(mow.start)}` : "";
     if (start < ready) return { why: `the crop is not ready for it before ${said(ready)}${since}` };
-    if (end > until) return { why: `its window closes at ${said(until)}: rain may come, or it gets too dry` };
+    if (end > until)
+      return { why: `its window closes at ${said(until)}, when rain may come or it gets too dry` };
   }
   if ((own.openUntil[start] as number) < end) {
     return { why: "rain, dew, soft ground or darkness stands against that hour" };

@@ -60,8 +60,8 @@ export function whyNoWindow(built: BuiltCrew, f: number, op: CrewOp, cutSlot: nu
   const driest = percent(median(unrained.map((days) => Math.min(...days))));
   const needed = `${driest} by then, ${percent(topWb)} is needed`;
   return 2 * falling >= unrained.length
-    ? `${endOfSight(built)}, before it is dry enough for ${work}: ${needed}`
-    : `the air of these days does not dry it enough for ${work}: ${needed.replace("by then", "at the driest")}`;
+    ? `${endOfSight(built)}, before it is dry enough for ${work} (${needed})`
+    : `the air of these days does not dry it enough for ${work} (${needed.replace("by then", "at the driest")})`;
 }
 
 /** What ends the days that are looked at, and when. */

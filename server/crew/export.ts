@@ -26,6 +26,21 @@ export interface PlanToExport {
         readonly toUtc: string | null;
       }[]
     | undefined;
+  /** Visits that fell out in this revision or one before, still to come. */
+  readonly cancelled?:
+    | readonly { readonly fieldId: string; readonly op: CrewOp; readonly startUtc: string }[]
+    | undefined;
+  /** Fields that the plan does not finish: a visit that is held there all the same is no ordinary one. */
+  readonly left?:
+    | readonly {
+        readonly fieldId: string;
+        readonly why?: string | undefined;
+        readonly mownUtc?: string | null | undefined;
+      }[]
+    | undefined;
+  readonly replay?:
+    | readonly { readonly fieldId: string; readonly atRisk?: boolean | undefined }[]
+    | undefined;
   readonly names?:
     | {
         readonly fields?: Readonly<Record<string, string>> | undefined;
@@ -42,6 +57,32 @@ export interface PlanToExport {
 
 const HOUR_MS = 3_600_000;
 
+/** What is to be said of a visit beside its hours: a mowing that would lie first of all; empty where it is an ordinary one. */
+function markOf(
+  { left = [], replay = [], nowUtc }: PlanToExport,
+  { fieldId, op, startUtc }: PlanToExport["jobs"][number],
+): string {
+  const isDone = nowUtc !== undefined && Date.parse(startUtc) < Date.parse(nowUtc);
+  if (isDone) return "";
+  const field = left.find((one) => one.fieldId === fieldId);
+  if (field !== undefined)
+    return op === "mow" ? "do not mow, it would lie" : "in doubt, field not brought in";
+  return replay.some((one) => one.fieldId === fieldId && one.atRisk === true) ? "at risk" : "";
+}
+
+/** Visits that are written as cancelled: those the plan tells, or what its changes dropped. */
+function cancelledOf({ jobs, changes = [], cancelled }: PlanToExport) {
+  const dropped = changes.flatMap(({ fieldId, op, fromUtc, toUtc }) =>
+    fromUtc === null || toUtc !== null ? [] : [{ fieldId, op, startUtc: fromUtc }],
+  );
+  const all = [...dropped, ...(cancelled ?? [])];
+  const isSame = (a: { readonly fieldId: string; readonly op: string }, b: (typeof all)[number]) =>
+    a.fieldId === b.fieldId && a.op === b.op;
+  return all.filter(
+    (visit, i) => !jobs.some((job) => isSame(job, visit)) && all.findIndex((one) => isSame(one, visit)) === i,
+  );
+}
+
 /** The same visit has the same name in every export and every revision: plan, field and work. */
 function uidOf(planId: string, fieldId: string, op: string): string {
   return `${[planId, fieldId, op].map(encodeURIComponent).join(".")}@swathclock`;
@@ -54,12 +95,13 @@ function uidOf(planId: string, fieldId: string, op: string): string {
  * @param stampUtcMs when the calendar is written
  */
 export function planCalendar(plan: PlanToExport, stampUtcMs: number): string {
-  const { jobs, names, planId = "plan", revision = 0, changes = [] } = plan;
+  const { jobs, names, planId = "plan", revision = 0 } = plan;
+  const gone = cancelledOf(plan);
   const zone = plan.timeZone !== undefined && isKnownTimeZone(plan.timeZone) ? plan.timeZone : "UTC";
   const nowMs = plan.nowUtc === undefined ? Number.NEGATIVE_INFINITY : Date.parse(plan.nowUtc);
   const times = [
     ...jobs.flatMap(({ startUtc, endUtc }) => [Date.parse(startUtc), Date.parse(endUtc)]),
-    ...changes.flatMap(({ fromUtc }) => (fromUtc === null ? [] : [Date.parse(fromUtc)])),
+    ...gone.map(({ startUtc }) => Date.parse(startUtc)),
   ];
   const calendar = ical({
     name: plan.title ?? "Crew plan",
@@ -83,6 +125,7 @@ export function planCalendar(plan: PlanToExport, stampUtcMs: number): string {
     endMs: number,
     status: ICalEventStatus,
     description: string | null,
+    mark = "",
   ) => {
     spans.push([startMs, endMs]);
     calendar.createEvent({
@@ -93,12 +136,14 @@ export function planCalendar(plan: PlanToExport, stampUtcMs: number): string {
       start: at(startMs),
       end: at(endMs),
       ...(inUtc ? {} : { timezone: zone }),
-      summary: `${names?.fields?.[fieldId] ?? names?.gone?.[fieldId] ?? fieldId}: ${OP_WORDS[op]}`,
+      summary: `${names?.fields?.[fieldId] ?? names?.gone?.[fieldId] ?? fieldId}: ${OP_WORDS[op]}${mark === "" ? "" : ` (${mark})`}`,
       description,
       status,
     });
   };
-  for (const { fieldId, op, machineId, personId, startUtc, endUtc } of jobs) {
+  for (const job of jobs) {
+    const { fieldId, op, machineId, personId, startUtc, endUtc } = job;
+    const why = plan.left?.find((one) => one.fieldId === fieldId)?.why;
     const startMs = Date.parse(startUtc);
     const who = `${named("machines", machineId)}, ${named("people", personId)}`;
     const begun = startMs < nowMs;
@@ -108,12 +153,12 @@ export function planCalendar(plan: PlanToExport, stampUtcMs: number): string {
       startMs,
       Date.parse(endUtc),
       begun ? ICalEventStatus.CONFIRMED : ICalEventStatus.TENTATIVE,
-      begun ? who : `${who}\nHolds if the weather does.`,
+      begun ? who : `${who}\n${why === undefined ? "Holds if the weather does." : `Not brought in: ${why}.`}`,
+      markOf(plan, job),
     );
   }
-  for (const { fieldId, op, fromUtc, toUtc } of changes) {
-    if (fromUtc === null || toUtc !== null) continue;
-    const startMs = Date.parse(fromUtc);
+  for (const { fieldId, op, startUtc } of gone) {
+    const startMs = Date.parse(startUtc);
     event(fieldId, op, startMs, startMs + HOUR_MS, ICalEventStatus.CANCELLED, null);
   }
   // The library writes stamps on the clock of the calendar's zone; the standard wants them in UTC.
@@ -159,6 +204,7 @@ const PLAN_COLUMNS = [
   "startLocal",
   "endLocal",
   "timeZone",
+  "note",
 ] as const;
 
 /** A plan as a table, a line a visit, in the order of the work; a cell that a spreadsheet could take for a formula is text. */
@@ -171,7 +217,7 @@ export function planCsv(plan: PlanToExport): string {
   const { names } = plan;
   const rows = [...plan.jobs]
     .sort((a, b) => a.startUtc.localeCompare(b.startUtc) || a.fieldId.localeCompare(b.fieldId))
-    .map(({ fieldId, op, machineId, personId, startUtc, endUtc }) => ({
+    .map(({ fieldId, op, machineId, personId, startUtc, endUtc }, i, sorted) => ({
       fieldId,
       field: names?.fields?.[fieldId] ?? fieldId,
       op,
@@ -184,6 +230,7 @@ export function planCsv(plan: PlanToExport): string {
       startLocal: local(startUtc),
       endLocal: local(endUtc),
       timeZone: zone,
+      note: markOf(plan, sorted[i] as PlanToExport["jobs"][number]),
     }));
   return csvTable(
     PLAN_COLUMNS,

@@ -76,17 +76,21 @@ const slotMin = z.union([z.literal(60), z.literal(30)]);
 
 const called = z.record(z.string(), z.string());
 
+const cancelledVisit = z.looseObject({ fieldId: z.string(), op, startUtc: utcTime });
+
 /** An earlier answer, given whole or its jobs alone: what else it holds is not read. */
 const previous = z
   .looseObject({
     jobs: listOf(crewJob, CREW_COUNTS.previousJobs),
     revision: limited(CREW_LIMITS.revision).optional(),
+    cancelled: listOf(cancelledVisit, CREW_COUNTS.previousJobs).optional(),
     names: z
       .looseObject({
         fields: called.optional(),
         customers: called.optional(),
         machines: called.optional(),
         people: called.optional(),
+        gone: called.optional(),
       })
       .optional(),
   })
@@ -208,6 +212,7 @@ export const crewPlanAnswer = z
         text: z.string(),
       }),
     ),
+    cancelled: z.array(z.strictObject({ fieldId: z.string(), op, startUtc: z.string() })),
     messages: z.array(z.strictObject({ customer: z.string().nullable(), text: z.string() })),
     windows: z.array(
       z.strictObject({
@@ -273,6 +278,11 @@ export const planToExport = z
         z.looseObject({ fieldId: z.string(), op, fromUtc: utcTime.nullable(), toUtc: utcTime.nullable() }),
       )
       .optional(),
+    cancelled: listOf(cancelledVisit, CREW_COUNTS.previousJobs).optional(),
+    left: z
+      .array(z.looseObject({ fieldId: z.string(), why: z.string().optional(), mownUtc: utcTime.nullish() }))
+      .optional(),
+    replay: z.array(z.looseObject({ fieldId: z.string(), atRisk: z.boolean().optional() })).optional(),
     names: z
       .looseObject({
         fields: called.optional(),

@@ -134,7 +134,8 @@ export function CrewPlan({ picture, manner: pageManner }: CrewPlanProps) {
     if (draft === null || plan === null || answer === null) return;
     // What was given out is what a plan is held against; before that, the last plan.
     const before = given?.jobs ?? answer.jobs;
-    begin({ ...draft, promised: { jobs: before, revision: plan.revision } }, held);
+    const { cancelled } = given ?? { cancelled: undefined };
+    begin({ ...draft, promised: { jobs: before, revision: plan.revision, cancelled } }, held);
   };
   // What is held stays held where its field and machine are still there; another plan, from a file, holds its own.
   const planChanged = (next: CrewDraft) =>
@@ -143,7 +144,7 @@ export function CrewPlan({ picture, manner: pageManner }: CrewPlanProps) {
     if (plan === null) return;
     // A mowing that this weather does not reach back to is not forgotten with it.
     const jobs = [...plan.jobs, ...(given?.jobs ?? []).filter(isEarly)];
-    note({ ...part, promised: { jobs, revision: plan.revision } });
+    note({ ...part, promised: { jobs, revision: plan.revision, cancelled: plan.cancelled } });
   };
   return (
     <div class="crew" ref={ref}>

@@ -1,11 +1,11 @@
 import type { CrewJobAnswer, CrewPlanAnswer } from "../../model/crew/index.ts";
-import { spanText } from "../format/farm-time.ts";
 import type { Manner } from "../format/manner.ts";
 import { SelectField } from "../panel/Field.tsx";
 import type { Caution } from "./all-faults.ts";
 import { faultWords } from "./Cautions.tsx";
 import { isBegun, jobKey } from "./CrewChart.tsx";
 import { OP_LABELS } from "./crew-chart.ts";
+import { visitSpan } from "./visit-span.ts";
 
 export interface JobPanelProps {
   readonly job: CrewJobAnswer | null;
@@ -13,7 +13,7 @@ export interface JobPanelProps {
   readonly jobs: readonly CrewJobAnswer[];
   readonly onChoose: (key: string | null) => void;
   readonly plan: CrewPlanAnswer;
-  /** What speaks against works that were moved, or are held. */
+  /** What speaks against works that were moved; of works that are held it stands above the chart. */
   readonly faults: readonly Caution[];
   /** Works were moved and have been checked. */
   readonly checked: boolean;
@@ -33,8 +33,6 @@ export function JobPanel(props: JobPanelProps) {
   const { onMove, onHold, onBack, onReplan } = props;
   const slotMs = plan.slotMin * 60_000;
   const begun = job !== null && isBegun(job, plan.nowUtc);
-  const ofJob = job === null ? [] : faults.filter((one) => one.fieldId === job.fieldId && one.op === job.op);
-  const told = moved ? faults : ofJob;
   return (
     <div class="crew-panel">
       <SelectField
@@ -46,7 +44,7 @@ export function JobPanel(props: JobPanelProps) {
             (one) =>
               [
                 jobKey(one),
-                `${OP_LABELS[one.op]} ${plan.names.fields[one.fieldId] ?? one.fieldId}, ${spanText(one.startUtc, one.endUtc, manner)}`,
+                `${OP_LABELS[one.op]} ${plan.names.fields[one.fieldId] ?? one.fieldId}, ${visitSpan(one, manner)}`,
               ] as const,
           ),
         ]}
@@ -62,8 +60,7 @@ export function JobPanel(props: JobPanelProps) {
           <b>
             {OP_LABELS[job.op]} {plan.names.fields[job.fieldId]}
           </b>
-          , {spanText(job.startUtc, job.endUtc, manner)}, {plan.names.machines[job.machineId]},{" "}
-          {plan.names.people[job.personId]}
+          , {visitSpan(job, manner)}, {plan.names.machines[job.machineId]}, {plan.names.people[job.personId]}
           {begun ? ", begun: it stays" : held ? ", held" : ""}
         </p>
       )}
@@ -92,13 +89,13 @@ export function JobPanel(props: JobPanelProps) {
       </div>
       <div aria-live="polite" class="crew-faults">
         {checked && faults.length === 0 ? <p>This can be carried out.</p> : null}
-        {told.length > 0 ? (
+        {moved && faults.length > 0 ? (
           <>
             <p>
-              <b>{moved ? "That breaks something:" : "Mind what is held:"}</b>
+              <b>That breaks something:</b>
             </p>
             <ul>
-              {told.map((fault) => (
+              {faults.map((fault) => (
                 <li key={`${fault.fieldId}${fault.op}${fault.code}${fault.text}`}>
                   {faultWords(fault, manner)}
                 </li>

@@ -3,7 +3,6 @@ import type { CrewPlanAnswer, CustomerText } from "../../model/crew/index.ts";
 import { inTen } from "../../model/odds/cost-loss.ts";
 import { SCROLLS } from "../board/BoardTable.tsx";
 import { Fold } from "../fold/Fold.tsx";
-import { spanText } from "../format/farm-time.ts";
 import { type Manner, numberText } from "../format/manner.ts";
 import { PAGE_UNITS, toPage, unitName } from "../format/units.ts";
 import { listText, sentenceCase } from "../format/words.ts";
@@ -12,6 +11,7 @@ import { changeTexts } from "./customer-texts.ts";
 import { farmWords } from "./farm-words.ts";
 import { helpWords } from "./help-words.ts";
 import { LEFT_WORDS, leftState, leftTold, whyLeftWords } from "./left-words.ts";
+import { visitSpan } from "./visit-span.ts";
 
 interface ToldProps {
   readonly plan: CrewPlanAnswer;
@@ -129,7 +129,7 @@ function PlanTable({ plan, manner }: ToldProps) {
             <tr key={`${job.fieldId}/${job.op}`}>
               <th scope="row">{plan.names.fields[job.fieldId]}</th>
               <td>{OP_LABELS[job.op]}</td>
-              <td>{spanText(job.startUtc, job.endUtc, manner)}</td>
+              <td>{visitSpan(job, manner)}</td>
               <td>{plan.names.machines[job.machineId]}</td>
               <td>{plan.names.people[job.personId]}</td>
             </tr>

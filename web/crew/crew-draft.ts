@@ -109,7 +109,12 @@ function previousIn(
       fields.some(({ id, ops }) => id === fieldId && ops.includes(op)));
   const { fields: called = {}, customers = {} } = gone ?? {};
   const jobs = promised.jobs.filter(counts);
-  return { jobs, revision: promised.revision, ...(gone ? { names: { fields: called, customers } } : {}) };
+  return {
+    jobs,
+    revision: promised.revision,
+    cancelled: promised.cancelled,
+    ...(gone ? { names: { fields: called, customers } } : {}),
+  };
 }
 
 /** A field that was mown before the weather begins, with work to follow whose hours hang on the mowing. */

@@ -68,7 +68,8 @@ const ALONE: Readonly<Record<LeftState, (name: string, why: string) => string>> 
   stands: (name, why) => `${name} is left standing: ${why}.`,
   lies: (name, why) => `${name}: ${why}.`,
   // The reason begins with the hour at which the mowing is held.
-  "would-lie": (name, why) => `${name} would lie mown: do not mow. ${sentenceCase(why)}.`,
+  "would-lie": (name, why) =>
+    `${name} would lie mown: do not mow. ${sentenceCase(why.replace(", but it would lie mown (do not mow)", ""))}.`,
 };
 
 const NUMBERS = ["No", "One", "Two", "Three", "Four", "Five", "Six", "Seven", "Eight", "Nine"] as const;

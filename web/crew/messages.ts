@@ -39,6 +39,7 @@ export type CrewTell =
       readonly faults: readonly PlanFault[];
       readonly replay: readonly FieldReplay[];
       readonly changes: CrewPlanAnswer["changes"];
+      readonly cancelled: CrewPlanAnswer["cancelled"];
       readonly messages: CrewPlanAnswer["messages"];
       readonly windows: CrewPlanAnswer["windows"];
     };

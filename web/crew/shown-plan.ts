@@ -36,6 +36,6 @@ export function shownPlan(
   const jobs = moved ?? answer.jobs;
   const revision = revisionOf(answer, jobs, promised);
   if (moved === null) return { ...answer, revision };
-  const { replay, changes, messages, windows } = checked ?? answer;
-  return { ...answer, jobs, revision, replay, changes, messages, windows };
+  const { replay, changes, cancelled, messages, windows } = checked ?? answer;
+  return { ...answer, jobs, revision, replay, changes, cancelled, messages, windows };
 }

@@ -13,7 +13,7 @@ import type { Caution } from "./all-faults.ts";
 import type { CrewAsk, CrewTell } from "./messages.ts";
 
 /** What a plan is that a person changed. */
-export interface Checked extends Pick<CrewPlanAnswer, "changes" | "messages" | "windows"> {
+export interface Checked extends Pick<CrewPlanAnswer, "changes" | "cancelled" | "messages" | "windows"> {
   readonly faults: readonly PlanFault[];
   readonly replay: readonly FieldReplay[];
 }

@@ -86,7 +86,7 @@ test("a machine that goes away in the middle of its work leaves it unfinished, a
   expect(answer.left).toEqual([
     {
       fieldId: "creek",
-      why: "left lying, mown Wed 1 Jul 09:00: baling broke off Thu 2 Jul 15:00 with 2 h to do, when baler-1 went away",
+      why: "left lying, mown Wed 1 Jul 09:00, because baling broke off Thu 2 Jul 15:00 with 2 h to do, when baler-1 went away",
       mownUtc: utc(9),
     },
   ]);

@@ -28,7 +28,7 @@ test("a held mowing that nothing can follow: do not mow, in the reason and as a 
   const answer = await answered({ fixed, machines: awayBaler(-24, 200) });
   const why = answer.left.find(({ fieldId }) => fieldId === "creek")?.why ?? "";
   expect(why).toMatch(
-    /^its mowing is held at Thu 2 Jul 10:00, but it would lie mown: do not mow: the only baler/,
+    /^its mowing is held at Thu 2 Jul 10:00, but it would lie mown \(do not mow\), because the only baler/,
   );
   const caution = answer.cautions.find(({ code }) => code === "would-lie");
   expect(caution).toMatchObject({ fieldId: "creek", op: "mow", path: "fixed[0]" });
@@ -76,7 +76,7 @@ test("done work whose mowing is not told is the reason itself", async () => {
   const fixed = [work("creek", "ted", "tedder-1", 10)];
   const answer = await answered({ fixed, nowUtc: utc(30) });
   expect(answer.left.find(({ fieldId }) => fieldId === "creek")?.why).toBe(
-    "tedding is fixed on Wed 1 Jul 10:00, and mowing before it is not: give mowing in fixed too if it is done",
+    "tedding is fixed on Wed 1 Jul 10:00, and mowing before it is not; give mowing in fixed too if it is done",
   );
 });
 

@@ -97,12 +97,12 @@ test.each<[string, Partial<CrewPlanRequest>, RegExp]>([
   [
     "the days looked at",
     { horizonDays: 1 },
-    /^the plan looks no further than Thu 2 Jul 00:00, before it is dry enough for baling: \d\d % by then, \d\d % is needed$/,
+    /^the plan looks no further than Thu 2 Jul 00:00, before it is dry enough for baling \(\d\d % by then, \d\d % is needed\)$/,
   ],
   [
     "the end of the weather",
     { sites: { s1: { series: spellWithMembers(1.25, 0, 9) } } },
-    /^the weather ends Thu 2 Jul 06:00, before it is dry enough for baling: /,
+    /^the weather ends Thu 2 Jul 06:00, before it is dry enough for baling \(/,
   ],
   [
     "rain",
@@ -122,7 +122,7 @@ test.each<[string, Partial<CrewPlanRequest>, RegExp]>([
   [
     "a crop that lies already does not stand",
     { machines: away("baler", 20, 200), nowUtc: utc(13), previous: { jobs: [mown] } },
-    /^left lying, mown Wed 1 Jul 10:00: the only baler is away from Wed 1 Jul 20:00 on$/,
+    /^left lying, mown Wed 1 Jul 10:00, because the only baler is away from Wed 1 Jul 20:00 on$/,
   ],
 ])("a field that is left is told the true cause: %s", async (_name, over, why) => {
   const answer = await answered(over);

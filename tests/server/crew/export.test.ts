@@ -84,6 +84,30 @@ test.each(["UTC", "Asia/Kolkata", "Australia/Lord_Howe", "America/St_Johns"])(
   },
 );
 
+test("a mowing that would lie is marked in calendar and table; a visit that fell out before stays cancelled", () => {
+  const held: PlanToExport = {
+    ...plan,
+    nowUtc: "2026-10-20T00:00:00Z",
+    left: [{ fieldId: "f1", why: "the only baler is away until Tue 27 Oct 08:00" }],
+    changes: [],
+    cancelled: [
+      { fieldId: "f2", op: "ted", startUtc: "2026-10-25T11:00:00Z" },
+      { fieldId: "f1", op: "mow", startUtc: "2026-10-23T08:00:00Z" },
+    ],
+  };
+  const [mow, bale, gone, ...more] = events(planCalendar(held, STAMP));
+  if (mow === undefined || bale === undefined || gone === undefined) throw new Error("three events");
+  expect(more).toEqual([]);
+  expect(textOf(mow, "SUMMARY")).toMatch(/: mowing \(do not mow, it would lie\)$/);
+  expect(textOf(mow, "DESCRIPTION")).toContain("Not brought in: the only baler is away");
+  expect(textOf(bale, "SUMMARY")).toMatch(/: baling \(in doubt, field not brought in\)$/);
+  expect([fieldOf(gone, "STATUS"), textOf(gone, "SUMMARY")]).toEqual(["CANCELLED", "f2: tedding"]);
+  expect(planCsv(held)).toContain('"do not mow, it would lie"');
+  const risky = { ...plan, nowUtc: "2026-10-20T00:00:00Z", replay: [{ fieldId: "f1", atRisk: true }] };
+  expect(planCsv(risky).trimEnd().split("\r\n")[1]).toMatch(/,at risk$/);
+  expect(planCsv(plan).trimEnd().split("\r\n")[0]).toMatch(/,note$/);
+});
+
 test("the table: a line a visit, no cell a spreadsheet would run", () => {
   const lines = planCsv(plan).trimEnd().split("\r\n");
   expect(lines[0]).toContain("fieldId,field,op");

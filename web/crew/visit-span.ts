@@ -1,0 +1,10 @@
+import { type CrewJobAnswer, spanTime } from "../../model/crew/index.ts";
+import type { Manner } from "../format/manner.ts";
+
+/** "Thu 2 Jul 9 am to noon": a plan may look past the week, so the day alone is not enough. */
+export function visitSpan(
+  { startUtc, endUtc }: Pick<CrewJobAnswer, "startUtc" | "endUtc">,
+  { zone, hour12 }: Pick<Manner, "zone" | "hour12">,
+): string {
+  return spanTime(Date.parse(startUtc), Date.parse(endUtc), { timeZone: zone, hour12 });
+}
