@@ -50,7 +50,8 @@ export function notANumber(text: string, mark: DecimalMark = "."): string {
   const other = otherMark(mark);
   const [thousands, decimal] = [plain.replace(other, ""), plain.replace(other, mark)];
   const name = other === "," ? "comma" : "point";
-  return `Got "${text.trim()}", must be a number without a ${name} between thousands: ${thousands} or ${decimal}?`;
+  const shortest = decimal.replace(/(\d)0+$/, "$1").replace(new RegExp(`\\${mark}0?$`), "");
+  return `Got "${text.trim()}": is it ${thousands}, or ${shortest}? Type it without the ${name}.`;
 }
 
 /** A number as it stands in a field: by locale, but without grouping marks, which are for reading and not for typing. */
