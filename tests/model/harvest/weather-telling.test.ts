@@ -35,7 +35,9 @@ test("sentences about the weather speak the reader's units and the farm's clock"
   for (const saying of [US, METRIC]) {
     const prepared = prepareWeather(odd(), weatherTelling(saying, ZONE));
     if (!prepared.ok) throw new Error("no weather");
-    const said = [...prepared.value.assumptions, ...prepared.value.warnings].join("\n");
+    const said = [...prepared.value.assumptions, ...prepared.value.warnings.map(({ text }) => text)].join(
+      "\n",
+    );
     expect(said).not.toMatch(FOREIGN);
     if (saying.units === "us") expect(said).not.toMatch(/\d (m|°C)\b/);
     expect(said).toMatch(
@@ -53,7 +55,7 @@ test("sentences about the weather speak the reader's units and the farm's clock"
 test("the API's own sentences stay as they are", () => {
   const prepared = prepareWeather(odd());
   if (!prepared.ok) throw new Error("no weather");
-  const said = [...prepared.value.assumptions, ...prepared.value.warnings].join("\n");
+  const said = [...prepared.value.assumptions, ...prepared.value.warnings.map(({ text }) => text)].join("\n");
   expect(said).toMatch(/airTempC reaches 44 °C, above 43 °C/);
   expect(said).toMatch(
     /The weather is used until \d{4}-\d\d-\d\dT\d\d:\d\d:\d\dZ: rainMm missing in the hour from/,
