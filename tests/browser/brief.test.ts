@@ -40,7 +40,7 @@ async function openRoutes(page: Page): Promise<string> {
 test("the brief of the demonstration is two sheets on either paper, and its invented ration is on none", async ({
   open,
 }) => {
-  const page = await open("", { allDraws: true });
+  const page = await open();
   expect(await openRoutes(page)).toMatch(/^Wilted chop keeps \d+/);
   // The table of the routes is whole in height: its money is never under an inner edge.
   const hidden = await page
