@@ -37,7 +37,7 @@ export function ribbonColour(moistureWb: number): string {
 }
 
 /** A colour this far from the drawn one is not seen as another, of 255 in any channel. */
-const UNSEEN = 5;
+const UNSEEN = 10;
 
 /** The slopes, in each channel, of lines from a kept hour that pass the hours since unseen. */
 const ANY_SLOPE = {
