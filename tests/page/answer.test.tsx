@@ -1,5 +1,5 @@
 import { render } from "preact";
-import { afterEach, beforeEach, expect, test, vi } from "vitest";
+import { expect, test, vi } from "vitest";
 import { findWindows, findWindowsWithOdds } from "../../model/harvest/index.ts";
 import type { WeatherSeries } from "../../model/weather/index.ts";
 import sample from "../../weather-samples/settled-dry.json";
@@ -13,18 +13,9 @@ import { DEMO_INPUTS } from "../../web/state/inputs.ts";
 import { readInputs } from "../../web/state/read-inputs.ts";
 import type { Picture, Sample, WeatherSource } from "../../web/state/state.ts";
 import { metric24 } from "../support/manners.ts";
+import { pageHost } from "../support/page-host.ts";
 
-let host: HTMLDivElement;
-
-beforeEach(() => {
-  host = document.createElement("div");
-  document.body.append(host);
-});
-
-afterEach(() => {
-  render(null, host);
-  host.remove();
-});
+const host = pageHost();
 
 test("the switch of units is a pair of radios, each 44 px high", async () => {
   const told: Units[] = [];

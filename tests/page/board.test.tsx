@@ -1,5 +1,5 @@
 import { render } from "preact";
-import { afterEach, beforeEach, expect, test, vi } from "vitest";
+import { beforeEach, expect, test, vi } from "vitest";
 import type { RouteKey, WindowsAnswer } from "../../model/harvest/index.ts";
 import { findWindows } from "../../model/harvest/index.ts";
 import sample from "../../weather-samples/showers-every-other-day.json";
@@ -13,6 +13,7 @@ import type { Sample } from "../../web/state/state.ts";
 import { courseOf } from "../../web/worker/compute.ts";
 import { routeBands } from "../../web/worker/route-bands.ts";
 import { metric24 } from "../support/manners.ts";
+import { pageHost } from "../support/page-host.ts";
 
 const { series } = sample as Sample;
 const manner = metric24(series.site.timeZone);
@@ -30,18 +31,11 @@ function answered(): WindowsAnswer {
 }
 
 const answer = answered();
-let host: HTMLDivElement;
+const host = pageHost();
 
 beforeEach(() => {
-  host = document.createElement("div");
   // The real pointer rests where another file's test left it: here only the events of the test itself count.
   host.style.pointerEvents = "none";
-  document.body.append(host);
-});
-
-afterEach(() => {
-  render(null, host);
-  host.remove();
 });
 
 /** Waits for what effects, the width's observer and the drawing after them bring about. */

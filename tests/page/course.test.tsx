@@ -1,5 +1,5 @@
 import { render } from "preact";
-import { afterEach, beforeEach, expect, test, vi } from "vitest";
+import { beforeEach, expect, test, vi } from "vitest";
 import { page } from "vitest/browser";
 import { findWindows, type WindowsRequest } from "../../model/harvest/index.ts";
 import sample from "../../weather-samples/showers-every-other-day.json";
@@ -14,22 +14,16 @@ import type { Kept, Sample } from "../../web/state/state.ts";
 import { courseOf } from "../../web/worker/compute.ts";
 import { routeBands } from "../../web/worker/route-bands.ts";
 import "../../web/style.css";
+import { pageHost } from "../support/page-host.ts";
 
 const { series } = sample as Sample;
 const manner: Manner = { units: "metric", hour12: false, locale: "en-GB", zone: series.site.timeZone };
 const GRASS: Inputs = { ...DEMO_INPUTS, crop: "cool-season-grass", ted: "morning-after" };
-let host: HTMLDivElement;
+const host = pageHost();
 
 beforeEach(async () => {
   await page.viewport(1000, 900);
-  host = document.createElement("div");
   host.style.width = "900px";
-  document.body.append(host);
-});
-
-afterEach(() => {
-  render(null, host);
-  host.remove();
 });
 
 const soon = (check: () => void) => vi.waitFor(check, { timeout: 5000, interval: 20 });

@@ -1,6 +1,6 @@
 import { render } from "preact";
 import { useReducer } from "preact/hooks";
-import { afterEach, beforeEach, expect, test, vi } from "vitest";
+import { beforeEach, expect, test, vi } from "vitest";
 import { userEvent } from "vitest/browser";
 import type { Manner } from "../../web/format/manner.ts";
 import { Handling } from "../../web/handling/Handling.tsx";
@@ -8,19 +8,13 @@ import type { Action } from "../../web/state/action.ts";
 import { DEMO_INPUTS, type Inputs, type TextField } from "../../web/state/inputs.ts";
 import { reduce } from "../../web/state/reducer.ts";
 import { firstState, type State } from "../../web/state/state.ts";
+import { pageHost } from "../support/page-host.ts";
 
-let host: HTMLDivElement;
+const host = pageHost();
 let state: State;
 
 beforeEach(() => {
   localStorage.clear();
-  host = document.createElement("div");
-  document.body.append(host);
-});
-
-afterEach(() => {
-  render(null, host);
-  host.remove();
 });
 
 const soon = (check: () => void) => vi.waitFor(check, { timeout: 5000, interval: 20 });

@@ -1,18 +1,9 @@
 import { render } from "preact";
-import { afterEach, beforeEach, expect, test, vi } from "vitest";
+import { expect, test, vi } from "vitest";
 import { lazyFold } from "../../web/fold/lazy-fold.tsx";
+import { pageHost } from "../support/page-host.ts";
 
-let host: HTMLDivElement;
-
-beforeEach(() => {
-  host = document.createElement("div");
-  document.body.append(host);
-});
-
-afterEach(() => {
-  render(null, host);
-  host.remove();
-});
+const host = pageHost();
 
 const soon = (check: () => void) => vi.waitFor(check, { timeout: 5000, interval: 20 });
 

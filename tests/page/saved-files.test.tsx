@@ -1,13 +1,14 @@
 import { clear } from "idb-keyval";
 import { render } from "preact";
-import { afterEach, beforeEach, expect, test, vi } from "vitest";
+import { beforeEach, expect, test, vi } from "vitest";
 import sample from "../../weather-samples/settled-dry.json";
 import { SavedFiles } from "../../web/panel/SavedFiles.tsx";
 import type { Action } from "../../web/state/action.ts";
 import type { Sample } from "../../web/state/state.ts";
 import { type FileSource, listFiles, loadFile, saveFile, withFile } from "../../web/weather/saved-files.ts";
+import { pageHost } from "../support/page-host.ts";
 
-let host: HTMLDivElement;
+const host = pageHost();
 let done: Action[];
 
 const { series } = sample as Sample;
@@ -27,13 +28,6 @@ const draw = (source: FileSource | null) =>
 beforeEach(async () => {
   await clear();
   done = [];
-  host = document.createElement("div");
-  document.body.append(host);
-});
-
-afterEach(() => {
-  render(null, host);
-  host.remove();
 });
 
 test("each file that gave a board is remembered by name, can be shown again, and be forgotten", async () => {
