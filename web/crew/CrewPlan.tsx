@@ -3,7 +3,7 @@ import type { CrewJobAnswer } from "../../model/crew/index.ts";
 import { inTen } from "../../model/odds/cost-loss.ts";
 import type { FoldsProps } from "../app/Folds.tsx";
 import { Fold } from "../fold/Fold.tsx";
-import { dayClockText, fullText, shortDayClockText } from "../format/farm-time.ts";
+import { fullText, shortDayClockText } from "../format/farm-time.ts";
 import type { Manner } from "../format/manner.ts";
 import { useWidth } from "../format/use-width.ts";
 import { Cautions } from "./Cautions.tsx";
@@ -27,6 +27,7 @@ import { Search } from "./Search.tsx";
 import { shownPlan } from "./shown-plan.ts";
 import { useCrew } from "./use-crew.ts";
 import { useDraft } from "./use-draft.ts";
+import { visitTime } from "./visit-span.ts";
 import "./crew.css";
 
 export type CrewPlanProps = Pick<FoldsProps, "picture" | "manner">;
@@ -266,7 +267,7 @@ export function CrewPlan({ picture, manner: pageManner }: CrewPlanProps) {
             onKept={() => give({ inBook: true })}
           />
           <p class="crew-note">
-            Plan from {dayClockText(plan.nowUtc, manner)} ({zoneWords(manner.zone)}). Pale: weather and ground
+            Plan from {visitTime(plan.nowUtc, manner)} ({zoneWords(manner.zone)}). Pale: weather and ground
             allow the work. Framed: the window that the mowing opens. Blue: rain. Hatched: left standing, or a
             machine broken or away. Triangle: held or moved against weather, window or hours. In narrow blocks
             stands the first letter of the work, or what tells the field's name from the others.

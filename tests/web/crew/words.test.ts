@@ -70,21 +70,24 @@ test("the headline names every field that is left, one with its reason, and tell
   expect(crewSentence({ ...mown, nowUtc: "2026-07-01T15:00:00Z" }, us)).toContain(
     "Mill lane lies mown and is not brought in.",
   );
-  const held = { fieldId: "mill", why: `its mowing is held at Wed 1 Jul 09:00: ${why}` };
+  const held = {
+    fieldId: "mill",
+    why: `its mowing is held at Wed 1 Jul 09:00, but it would lie mown (do not mow), because ${why}`,
+  };
   expect(crewSentence(plan({ ...mown, left: [held] }), us)).toBe(
-    "2 of 3 fields in by Thursday. Mill lane would lie mown: do not mow. Its mowing is held at Wed 1 Jul 9 am: the only baler is away until Thu 3 pm.",
+    "2 of 3 fields in by Thursday. Mill lane would lie mown: do not mow. Its mowing is held at Wed 1 Jul 9 am, because the only baler is away until Thu 3 pm.",
   );
   // In the order of the list, whatever that of the plan.
   expect(crewSentence(plan({ left: [...left].reverse() }), us)).toContain("Hilltop and Mill lane");
   const lying = [
     {
       fieldId: "mill",
-      why: `mown Wed 09:00 and left lying: ${why}`,
+      why: `left lying, mown Wed 1 Jul 09:00, because ${why}`,
       mownUtc: job("mill", "mow", 1, 14).startUtc,
     },
   ];
   expect(crewSentence(plan({ left: lying }), us)).toBe(
-    "2 of 3 fields in by Thursday. Mill lane: mown Wed 9 am and left lying: the only baler is away until Thu 3 pm.",
+    "2 of 3 fields in by Thursday. Mill lane: left lying, mown Wed 1 Jul 9 am, because the only baler is away until Thu 3 pm.",
   );
   const all = ["creek", "hill", "mill"].map((fieldId) => ({ fieldId, why }));
   expect(crewSentence(plan({ left: all, jobs: [] }), us)).toBe(
