@@ -97,7 +97,7 @@ const LARGE_GAP = 0.005;
 const SMALL_COLUMNS = 1500;
 /** The longer search: places for each second of the limit and in all, and the share of the limit that the clock leaves it. */
 const LONG_PLACES_A_SECOND = 750_000;
-const MOST_LONG_PLACES = 15_000_000;
+const MOST_LONG_PLACES = 60_000_000;
 const LONG_ROUNDS = 10_000;
 const LONG_SEARCHES = 4;
 const LONG_SEARCH_SHARE = 0.5;
