@@ -89,7 +89,9 @@ export function changeTexts(
       ...outWords(moves.filter(isOut), saying),
     ];
     const said = groups.slice(0, i).some((one) => one.why === why);
-    const because = why === "" ? "" : said ? ", for the same reason" : ` because ${why}`;
+    // A reason that begins with what is done, or held, tells its own because.
+    const joint = /^(left lying|its mowing is held|baled|chopped)\b/.test(why) ? ", " : " because ";
+    const because = why === "" ? "" : said ? ", for the same reason" : `${joint}${why}`;
     return `${names[fieldId] ?? fieldId}: ${listWords(words)}${because}.`;
   });
 }

@@ -2,6 +2,7 @@ import { expect, test } from "vitest";
 import {
   type CrewJobAnswer,
   type CrewOp,
+  changeTexts,
   customerTexts,
   type TextField,
   type TextSaying,
@@ -91,4 +92,13 @@ test("who waits for a visit of a field that was taken out is told", () => {
   expect(told.find(({ customer }) => customer === "Three")?.text).toBe(
     "Changed:\nMill lane: mowing and baling from Thu 2 Jul 09:00 on fall out because the work is not asked for any more.",
   );
+});
+
+test("a visit that falls out of a field that lies mown: one because, no second one", () => {
+  const why = "left lying, mown Wed 1 Jul 09:00, because the only baler is away";
+  const out = { fieldId: "creek", op: "bale" as const, fromUtc: "2026-07-03T15:00:00Z", toUtc: null, why };
+  const clock = { timeZone: "UTC", hour12: false };
+  expect(changeTexts([out], { creek: "Creek field" }, { clock })).toEqual([
+    `Creek field: baling on Fri 3 Jul 15:00 falls out, ${why}.`,
+  ]);
 });
