@@ -5,12 +5,19 @@ import type { EarlyStart } from "./app/early-start.ts";
  * reads those. It imports nothing, so that it waits for nothing; where the page was quicker it leaves all to the page.
  */
 if (!("earlyStart" in globalThis)) {
+  const worker = new Worker(new URL("./worker/worker.ts", import.meta.url), { type: "module" });
   const early: EarlyStart = {
-    worker: new Worker(new URL("./worker/worker.ts", import.meta.url), { type: "module" }),
-    samples: fetch("api/samples"),
+    worker,
+    // Its first word.
+    ready: new Promise((resolve) => worker.addEventListener("message", () => resolve(), { once: true })),
+    // Read to its end here: nothing else is on its way yet.
+    samples: fetch("api/samples").then(async (response) => ({
+      status: response.status,
+      body: response.ok ? await response.json() : null,
+    })),
     failed: false,
   };
-  early.worker.onerror = () => {
+  worker.onerror = () => {
     early.failed = true;
   };
   // Whoever waits for them is told; until then a failure is not an unhandled one.

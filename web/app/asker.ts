@@ -3,7 +3,7 @@ import type { Action } from "../state/action.ts";
 import type { Selection } from "../state/choice.ts";
 import type { Inputs } from "../state/inputs.ts";
 import type { WeatherSource } from "../state/state.ts";
-import type { Ask, SpokenTo, Tell, TellOdds, Tried, Try } from "../worker/messages.ts";
+import type { Ask, SpokenTo, Tell, TellOdds, TellReady, Tried, Try } from "../worker/messages.ts";
 
 export type Dispatch = (action: Action) => void;
 
@@ -47,7 +47,8 @@ export class Asker {
   }
 
   #listen(): void {
-    this.#worker.onmessage = ({ data }: MessageEvent<Tell | TellOdds>) => {
+    this.#worker.onmessage = ({ data }: MessageEvent<Tell | TellOdds | TellReady>) => {
+      if (data.kind === "ready") return;
       if (data.kind === "tries") {
         this.#tried.get(data.id)?.(data.tried);
         this.#tried.delete(data.id);

@@ -22,12 +22,17 @@ export interface Beginning {
   readonly link: ReadLink;
 }
 
-/** Samples that come within this are waited for, ms: the worker then answers while the page is drawn for the first time. */
-const SOON_MS = 60;
+/**
+ * Samples and worker that come within this are waited for, ms: the worker then answers while the page is drawn for the first
+ * time. A worker that is still starting gets a question only when the page has been drawn, however early it was asked.
+ */
+const SOON_MS = 300;
 
-function soon<T>(coming: Promise<T>): Promise<T | null> {
+/** The samples, as soon as the worker hears what is asked of them; null where either takes long. */
+async function soon(samples: Beginning["samples"], ready: Promise<void>): Promise<readonly Sample[] | null> {
   const late = new Promise<null>((resolve) => setTimeout(resolve, SOON_MS, null));
-  return Promise.race([coming.catch(() => null), late]);
+  const both = Promise.all([samples.catch(() => null), ready]).then(([there]) => there);
+  return Promise.race([both, late]);
 }
 
 export async function begin(): Promise<Beginning> {
@@ -50,7 +55,7 @@ export async function begin(): Promise<Beginning> {
   });
   const asker = new Asker(worker);
   // While the forecast of a link is asked for, the demonstration would only flash up before it.
-  const there = link.forecast === null ? await soon(samples) : null;
+  const there = link.forecast === null && early !== null ? await soon(samples, early.ready) : null;
   if (there === null) return { asker, state, asked: null, samples, link };
   const note = (action: Action) => {
     state = reduce(state, action);

@@ -1,7 +1,15 @@
+/** What the server answered; without a body where it did not answer well. */
+export interface Fetched {
+  readonly status: number;
+  readonly body: unknown;
+}
+
 /** What was set going before the page's own scripts were there. */
 export interface EarlyStart {
   readonly worker: Worker;
-  readonly samples: Promise<Response>;
+  /** The worker hears what is asked. */
+  readonly ready: Promise<void>;
+  readonly samples: Promise<Fetched>;
   /** The worker fell over before anyone could listen to it. */
   failed: boolean;
 }

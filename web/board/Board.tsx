@@ -47,6 +47,14 @@ export interface BoardProps {
   onHour?(ms: number | null): void;
 }
 
+/** The board is as wide as what the page holds, px; 0 where there is no page. */
+function widthOfPage(): number {
+  const page = document.querySelector("main");
+  if (page === null) return 0;
+  const { paddingLeft, paddingRight } = getComputedStyle(page);
+  return Math.round(page.clientWidth - Number.parseFloat(paddingLeft) - Number.parseFloat(paddingRight));
+}
+
 const NOTHING: Telling = { sentence: "", more: [] };
 
 /** Cut options against the calendar: the page's main picture. */
@@ -65,7 +73,7 @@ export function Board({
   onCalendar,
   onHour,
 }: BoardProps) {
-  const { ref, widthPx } = useWidth<HTMLDivElement>();
+  const { ref, widthPx } = useWidth<HTMLDivElement>(widthOfPage);
   const [unfolded, setUnfolded] = useState<readonly string[]>([]);
   const [fromDay, setFromDay] = useState(0);
   const [larger, setLarger] = useState(false);

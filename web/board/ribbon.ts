@@ -39,38 +39,50 @@ export function ribbonColour(moistureWb: number): string {
 /** A colour this far from the drawn one is not seen as another, of 255 in any channel. */
 const UNSEEN = 10;
 
-/** The slopes, in each channel, of lines from a kept hour that pass the hours since unseen. */
-const ANY_SLOPE = {
-  least: [0, 0, 0].fill(Number.NEGATIVE_INFINITY),
-  most: [0, 0, 0].fill(Number.POSITIVE_INFINITY),
-};
-
 /**
  * The hours between which the colour runs straight, near enough: a few colours a day, and one for a week without a change,
  * are drawn much sooner than one an hour.
  */
 function bends(points: readonly { readonly x: number; readonly wb: number }[]): number[] {
-  const colours: readonly (readonly number[])[] = points.map(({ wb }) => channelsAt(wb));
-  const slopes = (from: number, to: number, aside: number) => {
-    const run = (points[to]?.x ?? 0) - (points[from]?.x ?? 0);
-    return colours[to]?.map((channel, k) => (channel + aside - (colours[from]?.[k] ?? 0)) / run) ?? [];
-  };
+  const colours = points.map(({ wb }) => channelsAt(wb));
   const kept = [0];
   let from = 0;
-  let { least, most } = ANY_SLOPE;
+  // Slopes of each channel at which a line from the last kept hour passes all hours since, unseen.
+  const least = [0, 0, 0];
+  const most = [0, 0, 0];
+  const anew = () => {
+    least.fill(Number.NEGATIVE_INFINITY);
+    most.fill(Number.POSITIVE_INFINITY);
+  };
+  anew();
   for (let to = 1; to < points.length; to++) {
-    const unseen = slopes(from, to, 0).every(
-      (slope, k) => slope >= (least[k] ?? 0) && slope <= (most[k] ?? 0),
-    );
-    if (!unseen) {
+    for (let k = 0; k < 3; k++) {
+      const slope = slopeOf(points, colours, from, to, k, 0);
+      if (slope >= (least[k] as number) && slope <= (most[k] as number)) continue;
       from = to - 1;
       kept.push(from);
-      ({ least, most } = ANY_SLOPE);
+      anew();
+      break;
     }
-    least = slopes(from, to, -UNSEEN).map((slope, k) => Math.max(slope, least[k] ?? slope));
-    most = slopes(from, to, UNSEEN).map((slope, k) => Math.min(slope, most[k] ?? slope));
+    for (let k = 0; k < 3; k++) {
+      least[k] = Math.max(least[k] as number, slopeOf(points, colours, from, to, k, -UNSEEN));
+      most[k] = Math.min(most[k] as number, slopeOf(points, colours, from, to, k, UNSEEN));
+    }
   }
   return [...kept, points.length - 1];
+}
+
+/** Slope of a channel's line from one hour to a colour aside of another's. */
+function slopeOf(
+  points: readonly { readonly x: number }[],
+  colours: readonly Channels[],
+  from: number,
+  to: number,
+  channel: number,
+  aside: number,
+): number {
+  const rise = (colours[to]?.[channel] ?? 0) + aside - (colours[from]?.[channel] ?? 0);
+  return rise / ((points[to]?.x ?? 0) - (points[from]?.x ?? 0));
 }
 
 export interface RibbonStop {

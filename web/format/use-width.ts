@@ -1,9 +1,13 @@
 import { useLayoutEffect, useRef, useState } from "preact/hooks";
 
-/** The width of an element, px, kept up as it changes; 0 until it is known. */
-export function useWidth<T extends HTMLElement>() {
+/**
+ * The width of an element, px, kept up as it changes; 0 until it is known.
+ *
+ * @param likelyPx what it will most likely be: what is drawn to it need not be drawn again once it is known
+ */
+export function useWidth<T extends HTMLElement>(likelyPx: () => number = () => 0) {
   const ref = useRef<T>(null);
-  const [widthPx, setWidthPx] = useState(0);
+  const [widthPx, setWidthPx] = useState(likelyPx);
   // Before the first paint: what is drawn to a width is then drawn once.
   useLayoutEffect(() => {
     const element = ref.current;

@@ -58,6 +58,11 @@ export type Tell =
   | { readonly kind: "tries"; readonly id: number; readonly tried: readonly Tried[] }
   | { readonly kind: "refused"; readonly id: number; readonly issues: readonly Issue[] };
 
+/** The worker hears what is asked from now on. A question that comes before waits until the page itself has rested. */
+export interface TellReady {
+  readonly kind: "ready";
+}
+
 /** What is told of odds: how far they are, then the same board with its odds, ranked by expected value. */
 export type TellOdds =
   | { readonly kind: "odds-progress"; readonly id: number; readonly done: number; readonly of: number }

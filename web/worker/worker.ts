@@ -10,7 +10,7 @@ import { COURSE_DRAWS } from "../../model/odds/index.ts";
 import { hour12Of, sayingOf } from "../format/manner.ts";
 import { type Choice, chosen, type Selection } from "../state/choice.ts";
 import { courseOnBoard } from "./compute.ts";
-import type { Ask, RowCourse, SpokenTo, Tell, TellOdds, Tried, Try } from "./messages.ts";
+import type { Ask, RowCourse, SpokenTo, Tell, TellOdds, TellReady, Tried, Try } from "./messages.ts";
 import { type RecordedDrying, recordedDrying, ribbonsOf, turnedRibbons } from "./ribbons.ts";
 
 /** The last board: rows chosen on it are asked for one by one. */
@@ -28,7 +28,7 @@ let board: Board | null = null;
 new Intl.NumberFormat(navigator.language).format(0);
 new Intl.DateTimeFormat(navigator.language, { hour: "numeric", timeZone: "UTC" }).format(0);
 
-function tell(message: Tell | TellOdds): void {
+function tell(message: Tell | TellOdds | TellReady): void {
   postMessage(message);
 }
 
@@ -156,3 +156,5 @@ addEventListener("message", ({ data }: MessageEvent<Ask>) => {
 
 // While the first question is still on its way: the browser's first word about a locale takes it long.
 sayingOf({ units: "metric", locale: navigator.language, hour12: hour12Of(navigator.language) });
+// Not before this script has ended: until the page knows that, it holds questions back.
+setTimeout(() => tell({ kind: "ready" }), 0);
