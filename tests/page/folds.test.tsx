@@ -180,7 +180,8 @@ test("the microwave test ends when the weight has settled, and says when the sam
   await soon(() => expect(host.textContent).toContain("the weight has settled"));
   // It ends: one turn more is offered, none is asked for.
   expect(host.textContent).not.toMatch(/Weighing \d/);
-  expect(host.textContent).toContain("One turn more, to be sure");
+  expect(host.textContent).toContain("One turn more, only if in doubt");
+  expect(host.textContent).toContain("Done: the weight has settled.");
   expect(host.textContent).not.toContain("It chars");
   await userEvent.click(host.querySelector("input[type=checkbox]") as HTMLInputElement);
   // One turn that took nothing may be one that did not heat.

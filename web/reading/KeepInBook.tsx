@@ -27,7 +27,7 @@ export function KeepInBook({
         <button type="button" onClick={() => void keep()}>
           Keep in the book
         </button>
-      )}{" "}
+      )}
       <span role="status">{said}</span>
     </>
   );

@@ -1,6 +1,7 @@
 import { useState } from "preact/hooks";
 import { moistureTest } from "../../model/feed/moisture-test.ts";
 import { decimalMarkOf, type Manner, numberText } from "../format/manner.ts";
+import { sentenceCase } from "../format/words.ts";
 import { TextField } from "../panel/Field.tsx";
 import { readNumber } from "../state/numbers.ts";
 
@@ -38,7 +39,7 @@ export function Microwave({
         />
         {test && !test.newSample ? (
           <TextField
-            label={test.settled ? "One turn more, to be sure" : `Weighing ${dried.length + 1}`}
+            label={test.settled ? "One turn more, only if in doubt" : `Weighing ${dried.length + 1}`}
             unit="g"
             value={next}
             error={undefined}
@@ -50,11 +51,11 @@ export function Microwave({
         <>
           <p role="status" class="odds-says">
             {test.moisturePct === null ? "" : `${numberText(test.moisturePct, 1, manner)} % so far. `}
-            Next: {test.next}.
+            {test.settled ? sentenceCase(test.next) : `Next: ${test.next}`}.
           </p>
           {test.warnings.map((text) => (
             <p key={text} class="odds-wrong">
-              {text}.
+              {text.endsWith("?") ? text : `${text}.`}
             </p>
           ))}
           <label class="odds-tick">

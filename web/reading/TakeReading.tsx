@@ -87,7 +87,7 @@ export function TakeReading({ state, picture, choice, manner, dispatch }: FoldsP
     dispatch({ kind: "readings", readings: [...readings, reading] });
   };
   const undo = (reading: Reading) => {
-    dropMet(reading.request.atUtc);
+    dropMet(reading);
     // What it taught goes with it; what earlier ones taught comes back.
     keepLearned(key, learned[key] ?? null);
     forgetInBook(key);
@@ -146,18 +146,18 @@ export function TakeReading({ state, picture, choice, manner, dispatch }: FoldsP
             return (
               <li key={`${i} ${atUtc} ${method}`}>
                 {dayClockText(atUtc, manner)}: {said}, {inSentence(READING_METHODS[method].label)}
-                {reading.place === "" ? "" : `, ${reading.place}`}{" "}
-                {isQuestioned(reading) ? (
-                  <>
+                {reading.place === "" ? "" : `, ${reading.place}`}
+                <div class="odds-buttons">
+                  {isQuestioned(reading) ? (
                     <button type="button" onClick={() => confirm(reading)}>
                       It is right: use it
-                    </button>{" "}
-                  </>
-                ) : null}
-                <button type="button" onClick={() => undo(reading)}>
-                  Take it back
-                </button>{" "}
-                <KeepInBook reading={reading} fieldName={inputs.fieldName} />
+                    </button>
+                  ) : null}
+                  <button type="button" onClick={() => undo(reading)}>
+                    Take it back
+                  </button>
+                  <KeepInBook reading={reading} fieldName={inputs.fieldName} />
+                </div>
               </li>
             );
           })}

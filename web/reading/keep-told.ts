@@ -1,6 +1,6 @@
 import type { Picture } from "../state/state.ts";
 import { routeBands } from "../worker/route-bands.ts";
-import { keepMet, metOf } from "./met.ts";
+import { keepMet, metKey, metOf } from "./met.ts";
 import { keepLearned, learnedKey, type Reading, readingsOf, weatherKey } from "./readings.ts";
 
 /** Keeps what an answer made of the readings: the rate they taught, and what the forecast had said of their hours. */
@@ -21,9 +21,10 @@ export function keepTold(picture: Picture, readings: readonly Reading[]): void {
   }
   if (source.kind !== "forecast") return;
   const bands = routeBands(picture.request);
-  for (const { request } of readingsOf(readings, picture, course.optionId)) {
+  for (const reading of readingsOf(readings, picture, course.optionId)) {
+    const { request } = reading;
     const issued = told.asIssued.find(({ atUtc }) => atUtc === request.atUtc);
     const met = issued && metOf(issued, request, source.series.issuedUtc, course.route, bands);
-    if (met) keepMet(met);
+    if (met) keepMet({ ...met, of: metKey(reading) });
   }
 }

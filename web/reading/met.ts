@@ -2,6 +2,7 @@ import type { AsIssuedAnswer } from "../../model/drying/index.ts";
 import type { ChanceMetRequest, MoistureMetRequest } from "../../model/odds/record-answer.ts";
 import type { RouteBand } from "../worker/route-bands.ts";
 import { readLocal, writeLocal } from "./local.ts";
+import type { Reading } from "./readings.ts";
 
 /** Issued forecasts that met a reading, as this device keeps them for the record. */
 
@@ -11,6 +12,8 @@ const MOST_MET = 500;
 
 /** A reading with what was forecast of it: the moisture, and for each route the chance of having come down to its band. */
 export interface Met extends MoistureMetRequest {
+  /** Which reading it is of: `metKey`; absent in what an older page kept. */
+  readonly of?: string;
   readonly chances?: readonly ChanceMetRequest[];
 }
 
@@ -42,16 +45,28 @@ function write(met: readonly Met[]): void {
   for (const listener of listeners) listener();
 }
 
-/** Keeps it once: the first forecast that met a reading is the one that is scored. */
-export function keepMet(one: Met): void {
-  const kept = readMet();
-  const known = kept.some(({ atUtc, observedWb }) => atUtc === one.atUtc && observedWb === one.observedWb);
-  if (!known) write([...kept, one]);
+/** One reading among all that were taken: two fields, two cuts or two places may well agree to the minute and the tenth. */
+export function metKey({ weather, field, optionId, place, request }: Reading): string {
+  const { atUtc, method, moistureWb } = request;
+  return [weather, field, optionId, place.trim(), atUtc, method, moistureWb ?? ""].join("|");
 }
 
-/** Takes back what was kept of the reading at that moment. */
-export function dropMet(atUtc: string): void {
-  write(readMet().filter((one) => one.atUtc !== atUtc));
+function isOf(met: Met, key: string, atUtc: string, observedWb: number | undefined): boolean {
+  return met.of === undefined ? met.atUtc === atUtc && met.observedWb === observedWb : met.of === key;
+}
+
+/** Keeps each issued forecast that met a reading, once. */
+export function keepMet(one: Met): void {
+  const kept = readMet();
+  const same = (other: Met) =>
+    other.issuedUtc === one.issuedUtc && isOf(other, one.of ?? "", one.atUtc, one.observedWb);
+  if (!kept.some(same)) write([...kept, one]);
+}
+
+/** Takes back what was kept of this reading, and of no other. */
+export function dropMet(reading: Reading): void {
+  const { atUtc, moistureWb } = reading.request;
+  write(readMet().filter((one) => !isOf(one, metKey(reading), atUtc, moistureWb)));
 }
 
 /** What was forecast for the hour of a reading, with what was read; null for an interval, or a forecast issued after it. */

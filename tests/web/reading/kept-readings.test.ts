@@ -1,5 +1,5 @@
 import { afterEach, beforeEach, expect, test, vi } from "vitest";
-import { keepMet, metOf, onMet, readMet } from "../../../web/reading/met.ts";
+import { dropMet, keepMet, metKey, metOf, onMet, readMet } from "../../../web/reading/met.ts";
 import {
   keepLearned,
   keepReadings,
@@ -85,7 +85,7 @@ const bands = [
   { route: "dry-hay", bandWb: [0.12, 0.16] },
 ] as const;
 
-test("a forecast that met a reading is kept once, with the chance of each route's band", () => {
+test("forecasts that met a reading are each kept once, with the chance of each route's band", () => {
   const met = metOf(issued, { moistureWb: 0.4 }, "2026-07-01T12:00:00Z", "dry-hay", bands);
   if (met === null) throw new Error("it met one");
   let told = 0;
@@ -95,8 +95,9 @@ test("a forecast that met a reading is kept once, with the chance of each route'
   keepMet(met);
   stop();
   expect(told).toBe(1);
-  keepMet({ ...met, issuedUtc: "2026-07-02T06:00:00Z" });
-  expect(readMet()).toEqual([met]);
+  const later = { ...met, issuedUtc: "2026-07-02T06:00:00Z" };
+  for (const one of [met, later, later]) keepMet(one);
+  expect(readMet()).toEqual([met, later]);
   expect(met.chances?.map(({ route, chance, came }) => [route, chance, came])).toEqual([
     ["wrapped-bales", 1, true],
     ["dry-hay", 0.1, false],
@@ -104,4 +105,22 @@ test("a forecast that met a reading is kept once, with the chance of each route'
   // One issued after the reading, and an interval, are no forecast that met a number.
   expect(metOf(issued, { moistureWb: 0.4 }, "2026-07-02T19:00:00Z", null, bands)).toBeNull();
   expect(metOf(issued, {}, "2026-07-01T12:00:00Z", null, bands)).toBeNull();
+});
+
+test("readings of two fields that agree to the minute are two, and one is taken back alone", () => {
+  const met = metOf(issued, { moistureWb: 0.4 }, "2026-07-01T12:00:00Z", "dry-hay", bands);
+  if (met === null) throw new Error("it met one");
+  const others: Reading[] = [
+    { ...reading, field: "other field" },
+    { ...reading, optionId: "other cut" },
+    { ...reading, place: "north end" },
+  ];
+  for (const one of [reading, ...others, reading]) keepMet({ ...met, of: metKey(one) });
+  expect(readMet()).toHaveLength(4);
+  dropMet(reading);
+  expect(readMet().map(({ of }) => of)).toEqual(others.map(metKey));
+  // What an older page kept does not say of which field it is.
+  keepMet(met);
+  dropMet(reading);
+  expect(readMet()).toHaveLength(3);
 });
