@@ -134,12 +134,12 @@ export interface BoardOddsAnswer {
   readonly text: string;
   /** Chance of more than 1 mm of rain on each of the farm's days, over the same weathers that the odds are drawn from. */
   readonly rainDays: readonly RainDay[];
-  /** First place, and the best pair of another day or route. */
+  /** First place, which is rank 1 by expected value alone, and the best pair of another day or route. */
   readonly first: PlaceAnswer | null;
   readonly runnerUp: PlaceAnswer | null;
   /** Of the first place over the runner-up, draw by draw; null without one. */
   readonly lead: Lead | null;
-  /** Every pair whose lag behind the first is within twice its standard error, in the order of rank. */
+  /** Every pair that the draws cannot tell from the first (`lead.withinPerHa`), in the order of rank. */
   readonly asGood: readonly { readonly optionId: string; readonly route: RouteKey }[];
   /** The chance of the first place at which the runner-up is worth as much; null where none between 0 and 1 is. */
   readonly turnsAtChance: number | null;

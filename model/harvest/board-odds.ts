@@ -14,7 +14,7 @@ import type { BoardOddsAnswer, PlaceAnswer, RouteAnswer, WindowsAnswer } from ".
 import { answerOf, type Board, type FoundOption, findBoard } from "./board.ts";
 import type { BoardWarningCode } from "./board-warnings.ts";
 import { type DryingTools, type Ground, groundOf } from "./drying-store.ts";
-import { CHOSEN_WITHIN_SE, type Lead, leadOf } from "./lead.ts";
+import { type Lead, leadOf } from "./lead.ts";
 import { type Drawn, type MemberOutcome, outcomesOf } from "./member-outcomes.ts";
 import { blockStore, type OptionRuns, optionRuns } from "./member-runs.ts";
 import { choiceOf, cutRuleOf, type Placed, placeAnswer, placedOf } from "./odds-choice.ts";
@@ -226,10 +226,7 @@ export function* oddsSteps(board: Board): Generator<OddsProgress, WindowsAnswer,
     found.push({ head, routes: own });
     yield { done: found.length, of: board.options.length };
   }
-  const answer = answerOf(board, found, (first, other) => {
-    const lead = drawnLead(values, first, other, drawn.weathers.members);
-    return lead !== null && lead.perHa <= CHOSEN_WITHIN_SE * (lead.sePerHa ?? 0);
-  });
+  const answer = answerOf(board, found);
   const odds = boardOdds(drawn, answer, values);
   const { cutRule } = board.request;
   // Asked for and not told is never passed over.

@@ -15,7 +15,7 @@ import type { RouteKey } from "./keys.ts";
 import { checkMade, checkMadeAgainst } from "./made-checks.ts";
 import { type BoardCut, boardCuts } from "./made-cuts.ts";
 import { cutMoments } from "./options.ts";
-import { firstOfEquals, type Ranked, rankPairs } from "./rank.ts";
+import { type Ranked, rankPairs } from "./rank.ts";
 import { type ReadOptions, readOptions } from "./read-cuts.ts";
 import { readingsTold } from "./readings-told.ts";
 import type { WindowsRequest } from "./request.ts";
@@ -244,18 +244,10 @@ function readingWarnings({ request, read, leftOut }: Board): BoardWarning[] {
   ];
 }
 
-/**
- * The answer of a board whose pairs are ranked by what they are worth: by the main forecast, or by the odds.
- *
- * @param equal which pairs the odds cannot tell from the first: of them the main forecast's own first leads
- */
-export function answerOf(
-  board: Board,
-  found: readonly FoundOption[] = board.options,
-  equal: (first: Ranked, other: Ranked) => boolean = () => false,
-): WindowsAnswer {
+/** The answer of a board whose pairs are ranked by what they are worth: by the main forecast, or by the odds. */
+export function answerOf(board: Board, found: readonly FoundOption[] = board.options): WindowsAnswer {
   const { request, prepared, settled, calendars, cuts, read, before, leftOut } = board;
-  const ranked = firstOfEquals(rankPairs(pairsOf(found)), rankPairs(pairsOf(board.options)), equal);
+  const ranked = rankPairs(pairsOf(found));
   const rankOf = new Map(ranked.map((pair, i) => [pair.found, i + 1]));
   const options = found.map(({ head, routes }) => ({
     ...head,

@@ -1,5 +1,4 @@
 import type { BoardOddsAnswer, PlaceAnswer } from "./answer.ts";
-import { EQUAL_WITHIN_SE } from "./lead.ts";
 
 /** The figures of a choice between the first place and the runner-up. */
 export interface ChoiceFigures extends Pick<BoardOddsAnswer, "lead" | "turnsAtChance"> {
@@ -26,7 +25,7 @@ export interface ChoiceWords {
 
 /**
  * The choice in words: "Next best: cut Sunday 17:00, wilted chop, worth 40 a hectare less than the best. It comes first if
- * the best cut's chance of ever bringing in dry hay falls from 80 % to 60 %."
+ * the best cut's chance of ever bringing in dry hay falls from 80 % to 60 %." A lead that rounds to nothing is none.
  */
 export function choiceText(
   { first, runnerUp, lead, turnsAtChance }: ChoiceFigures,
@@ -34,22 +33,25 @@ export function choiceText(
 ): string {
   const { cut, wait, route, money, area, moneyNote, percent } = words;
   const behind = first.valuePerHa - runnerUp.valuePerHa;
-  const apart = `worth ${money(Math.abs(behind))} ${area} ${behind < 0 ? "more" : "less than the best"}${moneyNote}`;
+  const nothing = money(Math.abs(behind)) === money(0);
+  // Only one of which nobody knows how much of the field it takes comes after what is worth less.
+  const more = behind < 0 ? "more where it is taken" : "less than the best";
+  const apart = nothing ? "" : `, worth ${money(Math.abs(behind))} ${area} ${more}${moneyNote}`;
   const join = (...parts: readonly string[]) => parts.filter((part) => part !== "").join(" ");
-  if (lead?.equal) {
-    const either = money(EQUAL_WITHIN_SE * (lead.sePerHa ?? 0));
-    const why = behind < 0 ? " The forecast alone puts the best before it." : "";
-    return join(
-      `As good as equal: ${cut}, ${apart}; the chances tell that to ${either} either way only.${why}`,
-      wait,
-    );
-  }
   const now = percent(first.chance);
   const turned = turnsAtChance === null ? null : percent(turnsAtChance);
   const falls = turned === now ? `, now ${now}, falls only a little` : ` falls from ${now} to ${turned}`;
   const turn =
     turned === null
-      ? `No lower chance of ever bringing the best in as ${route} (now ${now}) would alone turn the choice.`
+      ? ""
       : `${wait === "" ? "It" : "That cut"} comes first if the best cut's chance of ever bringing in ${route}${falls}.`;
-  return join(`Next best: ${cut}, ${apart}.`, wait, turn);
+  if (nothing || lead?.equal) {
+    const within = lead?.withinPerHa ?? null;
+    const surely =
+      nothing || within === null ? "" : `; the chances tell that to ${money(within)} either way only`;
+    return join(`As good as equal: ${cut}${apart}${surely}.`, wait, turn);
+  }
+  const unsure = lead?.equal === null ? "One weather alone does not tell how sure that is." : "";
+  const never = `No lower chance of ever bringing the best in as ${route} (now ${now}) would alone turn the choice.`;
+  return join(`Next best: ${cut}${apart}.`, unsure, wait, turned === null ? never : turn);
 }

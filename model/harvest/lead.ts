@@ -5,15 +5,20 @@ export interface Lead {
   readonly perHa: number;
   /** Standard error of that mean; null where there are fewer than two draws to tell it by. */
   readonly sePerHa: number | null;
-  /** Another sample of draws may as well turn the two around: the lead is within twice its standard error. */
-  readonly equal: boolean;
+  /** Some 95 in 100 leads that are none lie within so much, by hectare; null where that cannot be told. */
+  readonly withinPerHa: number | null;
+  /** Another sample of draws may as well turn the two around: the lead lies within `withinPerHa`; null = cannot be told. */
+  readonly equal: boolean | null;
 }
 
-/** Some 95 % of leads that are none lie within so many standard errors. Common practice. */
-export const EQUAL_WITHIN_SE = 2;
+/** 97.5 % point of Student's t for 1 to 10 degrees of freedom; from memory, as in any table of it. */
+const T_OF_FEW = [12.706, 4.303, 3.182, 2.776, 2.571, 2.447, 2.365, 2.306, 2.262, 2.228] as const;
 
-/** So near to the first a pair may lead it by a rule that no sample turns: the sample tells nothing of the two. */
-export const CHOSEN_WITHIN_SE = 1;
+/** How many standard errors a mean of `count` values may be off in 95 of 100 cases: Student's t, a series past the table. */
+export function studentT95(count: number): number {
+  const freedom = count - 1;
+  return T_OF_FEW[freedom - 1] ?? 1.96 + 2.3724 / freedom + 2.8227 / freedom ** 2;
+}
 
 /**
  * Both pairs go through the same draws: the weather that is bad for one is often bad for the other, and their difference
@@ -29,8 +34,9 @@ export function leadOf(first: readonly number[], second: readonly number[], memb
   for (const [i, one] of apart.entries()) sums[i % count] = (sums[i % count] as number) + one;
   const each = [...sums].map((sum) => (sum * count) / apart.length);
   const perHa = each.reduce((sum, one) => sum + one, 0) / count;
-  if (count < 2) return { perHa, sePerHa: null, equal: false };
+  if (count < 2) return { perHa, sePerHa: null, withinPerHa: null, equal: null };
   const variance = each.reduce((sum, one) => sum + (one - perHa) ** 2, 0) / (count - 1);
   const sePerHa = Math.sqrt(variance / count);
-  return { perHa, sePerHa, equal: Math.abs(perHa) <= EQUAL_WITHIN_SE * sePerHa };
+  const withinPerHa = studentT95(count) * sePerHa;
+  return { perHa, sePerHa, withinPerHa, equal: Math.abs(perHa) <= withinPerHa };
 }

@@ -44,27 +44,3 @@ export function compareRanked(a: Ranked, b: Ranked): number {
 export function rankPairs<T extends Ranked>(pairs: readonly T[]): T[] {
   return [...pairs].sort(compareRanked);
 }
-
-/**
- * Which of near equals comes first must not turn on the sample of draws: of the pairs that `equal` the first, the one that
- * the main forecast alone puts first leads; the rest keep their order.
- *
- * @param ranked best first
- * @param plain the same pairs by the main forecast alone, best first
- */
-export function firstOfEquals<T extends Ranked>(
-  ranked: readonly T[],
-  plain: readonly Ranked[],
-  equal: (first: Ranked, other: Ranked) => boolean,
-): T[] {
-  const [top] = ranked;
-  if (top === undefined) return [];
-  const equals = ranked.filter(
-    (one) => one === top || (one.shareKnown === top.shareKnown && equal(top, one)),
-  );
-  const isOf = (one: Ranked) => (other: Ranked) =>
-    one.optionId === other.optionId && one.route === other.route;
-  const found = plain.find((one) => equals.some(isOf(one)));
-  const first = (found && equals.find(isOf(found))) ?? top;
-  return [first, ...ranked.filter((one) => one !== first)];
-}

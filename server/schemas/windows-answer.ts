@@ -50,7 +50,9 @@ const boardOdds = z.strictObject({
   rainDays: z.array(z.strictObject({ dateLocal: z.string(), chance: share })),
   first: placeAnswer.nullable(),
   runnerUp: placeAnswer.nullable(),
-  lead: z.strictObject({ perHa: z.number(), sePerHa: orNull, equal: z.boolean() }).nullable(),
+  lead: z
+    .strictObject({ perHa: z.number(), sePerHa: orNull, withinPerHa: orNull, equal: z.boolean().nullable() })
+    .nullable(),
   asGood: z.array(z.strictObject({ optionId: z.string(), route: z.enum(ROUTES) })),
   turnsAtChance: share.nullable(),
   choiceText: z.string().nullable(),

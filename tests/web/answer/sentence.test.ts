@@ -240,34 +240,34 @@ test("the next best by the chances names its wait too", () => {
   const [first, second] = answer.options.flatMap(({ id, routes }) =>
     routes
       .filter(({ rank }) => rank === 1 || rank === 2)
-      .map(({ route }) => ({ optionId: id, route, valuePerHa: 300, chance: 0.9 })),
+      .map(({ route, rank }) => ({ optionId: id, route, valuePerHa: rank === 1 ? 320 : 300, chance: 0.9 })),
   );
   const odds = { first, runnerUp: second, turnsAtChance: 0.5 } as unknown as NonNullable<
     WindowsAnswer["odds"]
   >;
   const held = { ...heldUntil(answer, "2026-06-28T02:00:00Z"), odds };
   expect(toChoiceSentence(held, place("2026-06-20T05:00:00Z"))).toMatch(
-    /worth 0 a hectare less than the best, in the money of your prices\. It lies in a wait: nitrate .* 21:00\. That cut comes first if the best cut's chance of ever bringing in .* falls from 90 % to 50 %\.$/,
+    /worth 20 a hectare less than the best, in the money of your prices\. It lies in a wait: nitrate .* 21:00\. That cut comes first if the best cut's chance of ever bringing in .* falls from 90 % to 50 %\.$/,
   );
   // Within what the draws can tell, no difference is made of it.
-  const even = { ...held, odds: { ...odds, lead: { perHa: 20, sePerHa: 15, equal: true } } };
+  const even = { ...held, odds: { ...odds, lead: { perHa: 20, sePerHa: 15, withinPerHa: 30, equal: true } } };
   expect(toChoiceSentence(even, place("2026-06-20T05:00:00Z"))).toMatch(
-    /^As good as equal: cut .*, worth 0 a hectare less than the best, in the money of your prices; the chances tell that to 30 either way only\./,
+    /^As good as equal: cut .*, worth 20 a hectare less than the best, in the money of your prices; the chances tell that to 30 either way only\./,
   );
   expect(equalInWords(even, place("2026-06-20T05:00:00Z"))).toMatch(
     /^By the chances as good as equal: cut \w+day .* from \d\d:\d\d\.$/,
   );
   expect(equalInWords(held, place("2026-06-20T05:00:00Z"))).toBe("");
-  // The runner-up may be worth more by these draws: the best is then the forecast's own.
-  const more = { ...even.odds, runnerUp: { ...second, valuePerHa: 312 } } as typeof even.odds;
-  expect(toChoiceSentence({ ...even, odds: more }, place("2026-06-20T05:00:00Z"))).toMatch(
-    /^As good as equal: cut .*, worth 12 a hectare more, .* either way only\. The forecast alone puts the best before it\./,
+  // A lead that rounds to nothing is told without a sum.
+  const none = { ...odds, runnerUp: { ...second, valuePerHa: 319.8 } } as typeof odds;
+  expect(toChoiceSentence({ ...held, odds: none }, place("2026-06-20T05:00:00Z"))).toMatch(
+    /^As good as equal: cut [^,]*, [^,]*\. It lies in a wait: .* That cut comes first if /,
   );
   // Of two chances that read alike no fall is told in numbers.
   const near = { ...held, odds: { ...odds, turnsAtChance: 0.899 } };
   expect(toChoiceSentence(near, place("2026-06-20T05:00:00Z"))).toMatch(/, now 90 %, falls only a little\.$/);
   expect(toChoiceSentence(held, { ...place("2026-06-20T05:00:00Z"), currency: "EUR" })).toContain(
-    ", worth EUR 0 a hectare less than the best. ",
+    ", worth EUR 20 a hectare less than the best. ",
   );
 });
 
