@@ -14,8 +14,10 @@ export interface PageTimes {
   readonly rounds: number;
 }
 
-const LOADS = 3;
-const CLICKS = 24;
+const LOADS = 9;
+/** Levers that are clicked in turn, each away from its usual choice and back. */
+const LEVERS = ["Wet", "Moist", "Spread 90 %", "Wide 70 %", "Impeller", "Rollers", "Next day", "Same day"];
+const CLICKS = 5 * LEVERS.length;
 
 /** Resolves to the time when a picture later than `after` has been painted. */
 function waitForPicture(page: Page, after: number): Promise<number> {
@@ -88,8 +90,8 @@ export async function pageTimes(): Promise<PageTimes | null> {
     await page.waitForSelector(".below canvas[role=img]");
     const clicks: number[] = [];
     for (let round = 0; round < CLICKS; round += 1) {
-      const ms = await leverMs(page, round % 2 === 0 ? "Wet" : "Moist");
-      if (round >= 4) clicks.push(ms);
+      const ms = await leverMs(page, LEVERS[round % LEVERS.length] ?? "");
+      if (round >= LEVERS.length) clicks.push(ms);
       await page.waitForTimeout(50);
     }
     return {

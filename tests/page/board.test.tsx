@@ -146,6 +146,11 @@ test("Escape goes from a window to its row, then on to what follows the board, a
   expect(told.hours.at(-1)).toBeNull();
   key("Escape");
   expect(document.activeElement).toBe(host.querySelector(".board-details > summary"));
+  // From a window on to another row: no hour of the row before stays.
+  vessel?.focus();
+  await soon(() => expect(host.querySelector(".board-hair")).not.toBeNull());
+  key("ArrowDown");
+  await soon(() => expect(host.querySelector(".board-hair")).toBeNull());
 });
 
 test("the board is one stop for Tab; T opens its table", async () => {

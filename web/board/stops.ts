@@ -61,7 +61,8 @@ export function stopsOf({ rows, days, missing, rainSentence }: BoardPicture): Re
 export interface Heard {
   /** Says it in words below the board; null = says what is chosen again. */
   readonly onTell: (telling: Telling | null) => void;
-  readonly onHour: (ms: number) => void;
+  /** The hour that is looked at; null = none any more. */
+  readonly onHour: (ms: number | null) => void;
   readonly onPress: (press: Press) => void;
 }
 
@@ -82,7 +83,7 @@ export function listening(stops: () => ReadonlyMap<string, Stop>, { onTell, onHo
     onFocusIn: (event: Event) => {
       const stop = at(event);
       onTell(stop?.telling ?? null);
-      if (stop && stop.hourMs !== null) onHour(stop.hourMs);
+      if (stop) onHour(stop.hourMs);
     },
     onFocusOut: () => onTell(null),
     onClick: (event: Event) => {

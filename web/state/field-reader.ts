@@ -180,7 +180,8 @@ export class FieldReader {
     const parts = hourWords(this.inputs.texts.cutHours.text);
     const most = HARVEST_COUNTS.cutHours;
     const { min, max } = HARVEST_LIMITS.cutHour;
-    if (parts.length === 0) this.errors.cutHours = "Empty; at least 1 hour is needed, as 9 13 17.";
+    if (parts.length === 0)
+      this.errors.cutHours = `Empty; at least 1 hour is needed, ${this.speech.hour12 ? "as 9 am 1 pm 5 pm" : "as 9 13 17"}.`;
     const twofold = twofoldHours(this.inputs.texts.cutHours.text);
     if (twofold !== null) {
       const [first, second] = twofold.split(",");
