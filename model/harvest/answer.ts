@@ -86,9 +86,11 @@ export interface HazardAnswer extends Omit<RouteHazard, "untilUtc"> {
 export interface RouteOddsAnswer {
   /** Share of the draws with a window that is long enough: 1 - `neverShare`. */
   readonly chance: number;
+  /** What is to be said where the main forecast has no window and draws have one; null otherwise. */
+  readonly text: string | null;
   /** Chance of more than so much rain on the swath between the cut and its first window (or the weather's end). */
   readonly rainChances: readonly { readonly aboveMm: number; readonly chance: number }[];
-  /** Value of a hectare over the draws; those without a window count what is then left. Null without a central window. */
+  /** Value of a hectare over the draws; those without a window count what is then left. Null where no weather has one. */
   readonly valuePerHa: Quantiles | null;
   /** Mean value where it is brought in, and what is left where it is not. */
   readonly broughtPerHa: number | null;
@@ -168,12 +170,15 @@ export interface RouteAnswer {
   readonly rainMm: { readonly mean: number; readonly p90: number | null };
   /**
    * Dry matter lost from the standing crop until it is fed out, per cent: middle and tenths over the members that bring
-   * it in, of one forecast its own and no tenths. Null without a window.
+   * it in, of one forecast its own and no tenths. Null where no weather has a window.
    */
   readonly lossPct: { readonly p10: number | null; readonly p50: number; readonly p90: number | null } | null;
   /** The main forecast's steps in their order, each per cent of what the one before left. */
   readonly lossSteps: readonly { readonly step: LossStepKey; readonly pct: number }[] | null;
-  /** Expected value of a hectare of the field, in the currency of the prices: fed out, less what it costs. */
+  /**
+   * Expected value of a hectare of the field, in the currency of the prices: fed out, less what it costs. With odds also
+   * where only draws have a window.
+   */
   readonly valuePerHa: number | null;
   /** Moisture as the machine takes the crop, wet basis. */
   readonly takenAtWb: number | null;
@@ -181,6 +186,7 @@ export interface RouteAnswer {
   readonly takenShare: number | null;
   /** Own hours that daily turns cost a hectare; null where the machine's hours are all, and without a window. */
   readonly turnHPerHa: number | null;
+  /** Null without a window in the main forecast, whatever the chance: there is no hour to plan the work for. */
   readonly rank: number | null;
   /** Absent where no draws were asked for. */
   readonly odds?: RouteOddsAnswer;

@@ -1,7 +1,7 @@
 import { runSweepCourse } from "../drying/course.ts";
 import { secondOpinions } from "../drying/second-opinions.ts";
 import type { Outcome } from "../limits.ts";
-import { NO_RULE_TEXT, NO_WAIT_COST_TEXT } from "../odds/cost-loss.ts";
+import { inTen, NO_RULE_TEXT, NO_WAIT_COST_TEXT } from "../odds/cost-loss.ts";
 import { DEFAULT_SEED } from "../odds/drydown-odds.ts";
 import { rainChances } from "../odds/odds.ts";
 import { quantileOfSorted, quantilesOrNever } from "../odds/quantiles.ts";
@@ -41,6 +41,11 @@ function mean(values: readonly number[]): number | null {
   return values.length === 0 ? null : values.reduce((sum, value) => sum + value, 0) / values.length;
 }
 
+/** Of a pair that can come in and cannot be planned; null where it never comes in. */
+function unplannedText(chance: number): string | null {
+  return chance === 0 ? null : `No window in the main forecast; ${inTen(chance)} of its draws have one.`;
+}
+
 /** What a hectare of each pair is worth in each draw. */
 type DrawnValues = Map<string, readonly number[]>;
 
@@ -72,8 +77,9 @@ function withOdds(
   );
   const odds: RouteAnswer["odds"] & object = {
     chance,
+    text: question.windows.length > 0 ? null : unplannedText(chance),
     rainChances: rainChances(rains),
-    valuePerHa: question.central === null ? null : quantilesOrNever(values),
+    valuePerHa: question.central === null && chance === 0 ? null : quantilesOrNever(values),
     broughtPerHa: mean(worth),
     leftPerHa: left,
     beforeRain: {

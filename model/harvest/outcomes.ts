@@ -12,7 +12,7 @@ export type ToldOutcome = Pick<
   "lossPct" | "lossSteps" | "valuePerHa" | "takenAtWb" | "takenShare" | "turnHPerHa"
 >;
 
-/** Of a route without a window nothing is told: it brings nothing in. */
+/** Of a route that has a window in no weather nothing is told: it brings nothing in. */
 export const NOTHING_BROUGHT: ToldOutcome = {
   lossPct: null,
   lossSteps: null,
@@ -33,7 +33,8 @@ export function leftPerHa(route: RouteKey, { rates }: Pick<SettledMoney, "rates"
 /**
  * Losses and expected value of a route.
  *
- * @param central what the main forecast brings; null where it has no window
+ * @param central what the main forecast brings; null where it has no window: loss and value are then those of the members
+ *   alone, and what only a window of the main forecast could tell stays null
  * @param members what each member brings, null where it has no window; empty = one forecast alone, whose value is then the
  *   deterministic one. The loss's middle and tenths are over the members that bring the crop in; its steps are the main
  *   forecast's.
@@ -44,7 +45,6 @@ export function toldOutcome(
   members: readonly (Pick<Brought, "steps" | "value"> | null)[] = [],
   leftPerHa = 0,
 ): ToldOutcome {
-  if (central === null) return NOTHING_BROUGHT;
   const { p10, p50, p90 } = lossQuantiles(
     members.flatMap((member) => (member === null ? [] : [lossTotal(member.steps).pct])),
   );
@@ -52,6 +52,10 @@ export function toldOutcome(
     members.map((member) => member?.value.valuePerHa ?? null),
     leftPerHa,
   );
+  if (central === null)
+    return p50 === null
+      ? NOTHING_BROUGHT
+      : { ...NOTHING_BROUGHT, lossPct: { p10, p50, p90 }, valuePerHa: expected };
   return {
     lossPct: { p10, p50: p50 ?? lossTotal(central.steps).pct, p90 },
     lossSteps: lossSteps(central.steps),

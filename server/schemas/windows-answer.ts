@@ -96,10 +96,14 @@ const routeAnswer = z.strictObject({
   takenAtWb: orNull,
   takenShare: orNull,
   turnHPerHa: orNull,
-  rank: z.number().int().nullable(),
+  rank: z.number().int().nullable().openapi({
+    description:
+      "By expected value. Null for a cut that lies, and where the main forecast has no window: no work can be planned on a window that it lacks. Loss and value are then those of the draws that have one; odds.text says so.",
+  }),
   odds: z.exactOptional(
     z.strictObject({
       chance: share,
+      text: z.string().nullable(),
       rainChances: z.array(z.strictObject({ aboveMm: z.number(), chance: share })),
       valuePerHa: quantiles.nullable(),
       broughtPerHa: orNull,

@@ -104,6 +104,21 @@ test("chances, quantiles and ranks hold together", () => {
   expect(odds?.choiceText).toMatch(/^(Next best|As good as equal): cut \w+day/);
 });
 
+test("a pair that only draws have a window for has its loss and value, no rank, and says so", () => {
+  const wet = { rainMm: { ...Object.fromEntries(Array.from({ length: 100 }, (_, i) => [20 + i, 1])) } };
+  const main = inventedSpell(PLACES.southDakota, "2026-07-01T05:00:00Z", 120, wet);
+  const members = [{ rainMm: main.hours.rainMm }, { rainMm: main.hours.rainMm.map(() => 0) }];
+  const { options } = ask({ weather: { ...main, members }, draws: 12 });
+  const pair = options.flatMap(({ routes }) => routes).find(({ odds }) => odds?.text != null);
+  expect(pair).toMatchObject({ windows: [], rank: null, lossSteps: null, takenAtWb: null });
+  const { odds, valuePerHa, lossPct } = pair ?? {};
+  expect(odds?.chance).toBe(0.5);
+  expect(odds?.text).toBe("No window in the main forecast; 5 in 10 of its draws have one.");
+  expect(valuePerHa).toBeCloseTo(0.5 * (odds?.broughtPerHa ?? 0) + 0.5 * (odds?.leftPerHa ?? 0), 9);
+  expect(odds?.valuePerHa?.p10).toBeLessThan(odds?.valuePerHa?.p90 ?? 0);
+  expect(lossPct?.p10).toBeLessThanOrEqual(lossPct?.p90 ?? 0);
+});
+
 test("another seed gives the same first place, or one that is told as good as equal", () => {
   const asked = [1, 2, 3].map((seed) => ask({ seed }));
   for (const { best, odds } of asked)

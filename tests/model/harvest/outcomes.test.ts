@@ -48,9 +48,19 @@ test("members: the mean of their values, those that bring nothing in at what is 
   expect(told.lossPct?.p90).toBeCloseTo(18, 9);
 });
 
-test("a cut that brings nothing in has cost its mowing, a standing crop nothing; without a window nothing is told", () => {
+test("a cut that brings nothing in has cost its mowing, a standing crop nothing; without a window in any weather nothing is told", () => {
   const rates = ratesWith({ mowPerHa: 41 });
   expect(leftPerHa("dry-hay", { rates })).toBe(-41);
   expect(leftPerHa("grazing", { rates })).toBe(0);
-  expect(toldOutcome(null, [brought(1)])).toBe(NOTHING_BROUGHT);
+  expect(toldOutcome(null)).toBe(NOTHING_BROUGHT);
+  expect(toldOutcome(null, [null, null], -41)).toBe(NOTHING_BROUGHT);
+});
+
+test("a window of members alone has their loss and value; the main forecast's steps stay untold", () => {
+  expect(toldOutcome(null, [brought(10), null], -30)).toEqual({
+    ...NOTHING_BROUGHT,
+    lossPct: { p10: expect.closeTo(10, 9), p50: expect.closeTo(10, 9), p90: expect.closeTo(10, 9) },
+    // 400 - 10 % - 30, and -30.
+    valuePerHa: expect.closeTo((330 - 30) / 2, 9),
+  });
 });

@@ -21,6 +21,7 @@ const route = {
     valuePerHa: { p10: -210, p25: -80, p50: -30, p75: 300, p90: 460 },
     broughtPerHa: 150,
     leftPerHa: -80,
+    text: null,
     beforeRain: { chance: 0.4, valuePerHa: 300, elsePerHa: -20 },
   },
 } as unknown as RouteAnswer;
