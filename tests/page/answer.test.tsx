@@ -127,6 +127,26 @@ test("the head is the answer and one line; what else there is to say is under th
   expect(host.textContent).toMatch(/Runner-up: .*Dry enough for .*your veterinarian/);
 });
 
+test("with the chances told the line is the choice that they leave, and is not told again under the board", () => {
+  const source: WeatherSource = { kind: "sample", ...(sample as Sample) };
+  const plain = pictureOf(source);
+  const outcome = findWindowsWithOdds({ ...plain.request, draws: 2 });
+  if (!outcome.ok) throw new Error("no answer");
+  const nowMs = Date.parse(series.hours.startUtc[0] ?? "");
+  const props = {
+    picture: { ...plain, answer: outcome.value },
+    selection: null,
+    manner: metric24(series.site.timeZone),
+    now: { online: true, nowMs, keptMs: null },
+  };
+  render(<AnswerHead {...props} onBest={() => {}} />, host);
+  const line = host.querySelector(".odds-line")?.textContent ?? "";
+  expect(line).toMatch(/^(Next best|As good as equal): cut \w+day /);
+  render(<AnswerMore {...props} />, host);
+  expect(host.textContent).not.toContain(line);
+  expect(host.textContent).not.toMatch(/Next best:|As good as equal:/);
+});
+
 test("past 72 h a forecast has no answer sentence at all, only when it was made", () => {
   const issuedUtc = series.hours.startUtc[0] ?? "";
   head(upload({ issuedUtc }), Date.parse(issuedUtc) + 80 * HOUR_MS);

@@ -67,7 +67,7 @@ export function AnswerHead({
   const { source } = picture;
   const shown = costsWrong ? withoutRules(picture) : picture;
   const { answer } = shown;
-  const { sentence, other, past, expired, changed, equal, chips } = toldOf(shown, selection, manner, now);
+  const { sentence, other, past, expired, changed, line, chips } = toldOf(shown, selection, manner, now);
   const said = expired ? { headline: TOO_OLD, promise: madeText(source.series, manner) } : sentence;
   const rested = useRested(`${said.headline} ${said.promise} ${changed}`.trim());
   return (
@@ -92,10 +92,8 @@ export function AnswerHead({
             answer={answer}
             odds={odds}
             rules={!past}
-            equal={equal}
-            otherwise={
-              (costsWrong && !past && answer.odds ? WRONG_COSTS_TEXT : changed || equal) || sentence.why
-            }
+            line={line}
+            noRule={costsWrong && !past && answer.odds ? WRONG_COSTS_TEXT : ""}
           />
         )}
         <Chips chips={chips.filter(({ caution }) => caution)} label="Look at this" />

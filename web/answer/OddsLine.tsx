@@ -6,20 +6,20 @@ import type { State } from "../state/state.ts";
 /** Who waits less than this for the chances is not told of it, ms. */
 const LATE_MS = 1000;
 
-/** The one line under the answer: what the costs say of cutting, else how far the chances are, else the reason. */
+/** Under the answer: what the costs say of cutting, and the one line of the choice; or how far the chances are. */
 export function OddsLine({
   answer,
   odds,
-  otherwise,
-  equal = "",
+  line,
+  noRule = "",
   rules = true,
 }: {
   readonly answer: WindowsAnswer;
   readonly odds: State["odds"];
-  /** What is said where neither is to be told; empty for nothing. */
-  readonly otherwise: string;
-  /** Said after a rule: the cut that is as good as the best; empty for none. */
-  readonly equal?: string;
+  /** The choice, else the reason; empty for nothing. */
+  readonly line: string;
+  /** Why no rule of the costs is told; empty where none is asked for. */
+  readonly noRule?: string;
   /** False where nothing can be cut any more. */
   readonly rules?: boolean;
 }) {
@@ -34,7 +34,7 @@ export function OddsLine({
   const best = answer.best.overall;
   const costs = answer.odds?.cutRules ?? [];
   const rule = rules ? (costs.find(({ route }) => route === best?.route) ?? costs[0]) : undefined;
-  const line = rule ? `${rule.text} ${equal}`.trim() : otherwise;
+  const ruled = rule?.text ?? noRule;
   return (
     <div class="odds-line">
       {waiting && late && odds ? (
@@ -44,8 +44,11 @@ export function OddsLine({
             {odds.done} of {odds.of} cuts: chances being worked out. They may turn the choice.
           </span>
         </p>
-      ) : line === "" ? null : (
-        <p class={rule ? "why cut-rule" : "why"}>{unitsKept(line)}</p>
+      ) : (
+        <>
+          {ruled === "" ? null : <p class={rule ? "why cut-rule" : "why"}>{unitsKept(ruled)}</p>}
+          {line === "" ? null : <p class="why">{unitsKept(line)}</p>}
+        </>
       )}
     </div>
   );

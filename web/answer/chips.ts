@@ -2,6 +2,7 @@ import type { BoardWarningCode, WindowsAnswer } from "../../model/harvest/index.
 import type { Column, WeatherSeries } from "../../model/weather/index.ts";
 import { dayClockText, fullText, otherYear } from "../format/farm-time.ts";
 import type { Manner } from "../format/manner.ts";
+import { chosen, type Selection } from "../state/choice.ts";
 import { DEMO_INPUTS } from "../state/inputs.ts";
 import { choppedStanding } from "../state/routes-of-crop.ts";
 import type { Picture } from "../state/state.ts";
@@ -54,4 +55,17 @@ export function chipsOf({ source, inputs, answer }: Picture, manner: Manner): Ch
   }
   chips.push({ text: `Times are the farm's: ${manner.zone}`, caution: false });
   return chips;
+}
+
+/** What makes the readings of the cut that is looked at doubtful: the chances beside it rest on them. */
+export function readingDoubts({ course, answer }: Picture, selection: Selection | null): Chip[] {
+  const told = course?.course.odds?.readings;
+  if (!told || course?.optionId !== chosen(answer, selection)?.option.id) return [];
+  const texts = [
+    told.fewAgree === null ? "" : "Hardly any drawn course agrees with what was read: measure again",
+    told.readings.some(({ used }) => !used)
+      ? "A reading is questioned and changes nothing yet: confirm it or measure again"
+      : "",
+  ];
+  return texts.flatMap((text) => (text === "" ? [] : [{ text, caution: true }]));
 }

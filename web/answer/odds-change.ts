@@ -9,6 +9,12 @@ type Pair = WindowsAnswer["best"]["overall"];
 /** Chances this near to one another decide nothing. */
 const LEAST_APART = 0.05;
 
+/** "in 8 in 10", or what no course leaves open. */
+function inCourses(chance: number): string {
+  if (chance === 1) return "in every course";
+  return chance === 0 ? "in none" : `in ${inTen(chance)}`;
+}
+
 function found(answer: WindowsAnswer, pair: Pair) {
   const option = answer.options.find(({ id }) => id === pair?.optionId);
   const route = option?.routes.find((each) => each.route === pair?.route);
@@ -29,17 +35,17 @@ export function oddsChangeText(answer: WindowsAnswer, before: Pair | undefined, 
     option.cutUtc === null || now.option.id === then.option.id
       ? ROUTE_LABELS[route.route]
       : dayClockText(option.cutUtc, manner);
-  // What another sample of draws may turn around is no reason.
-  if (
-    answer.odds.asGood?.some(
-      ({ optionId, route }) => optionId === then.option.id && route === then.route.route,
-    )
-  )
-    return `With the chances counted ${named(now)} and ${named(then)} are as good as equal.`;
+  const wasFirst = (pair: Pair | undefined) =>
+    pair?.optionId === then.option.id && pair.route === then.route.route;
+  // What another sample of draws may turn around is no reason; of the runner-up the choice says so already.
+  if (answer.odds.asGood?.some(wasFirst))
+    return wasFirst(answer.odds.runnerUp)
+      ? ""
+      : `As good as equal too: ${named(then)}, first before the chances were counted.`;
   const [chance, other] = [now.route.odds?.chance, then.route.odds?.chance];
   const surer = chance !== undefined && other !== undefined && chance - other >= LEAST_APART;
   const why = surer
-    ? `because ${ROUTE_LABELS[now.route.route]} is then brought in, sooner or later, in ${inTen(chance)}, not in ${inTen(other)}`
+    ? `because ${ROUTE_LABELS[now.route.route]} is then brought in, sooner or later, ${inCourses(chance)}, not ${inCourses(other)}`
     : "because over all chances it is expected to be worth more";
   return `With the chances counted: ${named(now)} instead of ${named(then)}, ${why}.`;
 }

@@ -252,15 +252,6 @@ function bestInWords(answer: WindowsAnswer, place: SentencePlace): string {
   return `Best: ${cutInWords(option, route, place)}. ${waitOf(answer, [route], "It", place)}`.trim();
 }
 
-/** "By the chances as good as equal: cut Sunday 17:00, wilted chop Monday from 10:55."; "" where the first is better than the runner-up. */
-export function equalInWords({ odds, options }: WindowsAnswer, place: SentencePlace): string {
-  const { lead, runnerUp } = odds ?? {};
-  const option = options.find(({ id }) => id === runnerUp?.optionId);
-  const route = option?.routes.find((each) => each.route === runnerUp?.route);
-  if (!lead?.equal || !option || !route) return "";
-  return `By the chances as good as equal: ${cutInWords(option, route, place, "")}.`;
-}
-
 /** The choice in the page's units and clock, the runner-up with its window and its chance; empty without odds. */
 export function toChoiceSentence(answer: WindowsAnswer, place: SentencePlace): string {
   const { odds } = answer;

@@ -4,15 +4,9 @@ import type { Picture } from "../state/state.ts";
 import { weatherAge } from "../states/age.ts";
 import { pastOf } from "../states/past.ts";
 import { type PageState, stateChips } from "../states/state-chips.ts";
-import { type Chip, chipsOf, lacksRain } from "./chips.ts";
+import { type Chip, chipsOf, lacksRain, readingDoubts } from "./chips.ts";
 import { oddsChangeText } from "./odds-change.ts";
-import {
-  type AnswerSentence,
-  equalInWords,
-  type SentencePlace,
-  toAnswerSentence,
-  toChoiceSentence,
-} from "./sentence.ts";
+import { type AnswerSentence, type SentencePlace, toAnswerSentence, toChoiceSentence } from "./sentence.ts";
 
 /** All that is told of a picture: the head takes what is looked at first, the rest stands under the board. */
 export interface Told {
@@ -25,10 +19,13 @@ export interface Told {
   readonly expired: boolean;
   /** Why the chances put another cut first; empty where they do not. */
   readonly changed: string;
-  /** The runner-up, where the chances cannot tell it from the best; empty where they can. */
-  readonly equal: string;
-  /** The runner-up by the chances, and what would turn the choice; empty without them. */
-  readonly choice: string;
+  /**
+   * The one line under the promise: once the chances are told the choice that they leave, else what decides the answer.
+   * Empty where the way back to the best stands in its place.
+   */
+  readonly line: string;
+  /** What else there is to say, under the board; nothing of it twice. */
+  readonly more: readonly string[];
   readonly chips: readonly Chip[];
 }
 
@@ -47,14 +44,24 @@ export function toldOf(picture: Picture, selection: Selection | null, manner: Ma
   };
   const best = answer.best.overall;
   const other = best !== null && chosen(answer, selection)?.option.id !== best.optionId;
+  const sentence = toAnswerSentence(answer, selection, place);
+  const changed = expired || past || other ? "" : oddsChangeText(answer, bestBefore, manner);
+  const choice = toChoiceSentence(answer, place);
+  const line = expired || other ? "" : (past ? "" : choice) || changed || sentence.why;
+  const next = answer.odds ? choice : other ? "" : sentence.runnerUp;
+  const lines = expired ? [] : [next, changed, sentence.why, sentence.opinions];
   return {
-    sentence: toAnswerSentence(answer, selection, place),
+    sentence,
     other,
     past,
     expired,
-    changed: expired || past || other ? "" : oddsChangeText(answer, bestBefore, manner),
-    equal: expired || past || other ? "" : equalInWords(answer, place),
-    choice: toChoiceSentence(answer, place),
-    chips: [...stateChips(picture, now, manner), ...chipsOf(picture, manner)],
+    changed,
+    line,
+    more: [...lines, answer.odds?.text ?? ""].filter((one) => one !== "" && one !== line),
+    chips: [
+      ...readingDoubts(picture, selection),
+      ...stateChips(picture, now, manner),
+      ...chipsOf(picture, manner),
+    ],
   };
 }

@@ -1,6 +1,6 @@
 import { expect, test } from "vitest";
 import { findWindows } from "../../../model/harvest/index.ts";
-import { chipsOf } from "../../../web/answer/chips.ts";
+import { chipsOf, readingDoubts } from "../../../web/answer/chips.ts";
 import { DEMO_INPUTS } from "../../../web/state/inputs.ts";
 import type { Picture } from "../../../web/state/state.ts";
 import { metric24 } from "../../support/manners.ts";
@@ -41,4 +41,21 @@ test("a zone far from the place's sun, radiation at night and an early end are t
   expect(told).toContain("The time zone is far from the place's sun: check zone and longitude");
   expect(told).toContain("Radiation with the sun down: check clock and place");
   expect(told.some((text) => /^Only the weather until .* could be used$/.test(text))).toBe(true);
+});
+
+test("readings that hardly any course agrees with are doubted beside the answer, of their own cut only", () => {
+  const route = { route: "dry-hay", windows: [] };
+  const options = ["a", "b"].map((id) => ({ id, kind: "swath", cutUtc: null, routes: [route] }));
+  const answer = { options, best: { overall: { optionId: "a", route: "dry-hay" } } };
+  const readings = { fewAgree: "Hardly any of the 800.", readings: [{ used: true }, { used: false }] };
+  const course = { optionId: "a", route: "dry-hay", course: { odds: { readings } } };
+  const picture = { answer, course } as unknown as Picture;
+  const looked = (optionId: string) => readingDoubts(picture, { optionId, route: null });
+  expect(looked("a").map(({ text }) => text)).toEqual([
+    "Hardly any drawn course agrees with what was read: measure again",
+    "A reading is questioned and changes nothing yet: confirm it or measure again",
+  ]);
+  expect(looked("a").every(({ caution }) => caution)).toBe(true);
+  expect(looked("b")).toEqual([]);
+  expect(readingDoubts({ ...picture, course: null }, null)).toEqual([]);
 });

@@ -5,7 +5,7 @@ import {
   type WindowsAnswer,
   type WindowsRequest,
 } from "../../../model/harvest/index.ts";
-import { equalInWords, toAnswerSentence, toChoiceSentence } from "../../../web/answer/sentence.ts";
+import { toAnswerSentence, toChoiceSentence } from "../../../web/answer/sentence.ts";
 import { type Manner, sayingOf } from "../../../web/format/manner.ts";
 import { DEMO_INPUTS } from "../../../web/state/inputs.ts";
 import { readInputs } from "../../../web/state/read-inputs.ts";
@@ -254,10 +254,6 @@ test("the next best by the chances names its wait too", () => {
   expect(toChoiceSentence(even, place("2026-06-20T05:00:00Z"))).toMatch(
     /^As good as equal: cut .*, worth 20 a hectare less than the best, in the money of your prices; the chances tell that to 30 either way only\./,
   );
-  expect(equalInWords(even, place("2026-06-20T05:00:00Z"))).toMatch(
-    /^By the chances as good as equal: cut \w+day .* from \d\d:\d\d\.$/,
-  );
-  expect(equalInWords(held, place("2026-06-20T05:00:00Z"))).toBe("");
   // A lead that rounds to nothing is told without a sum.
   const none = { ...odds, runnerUp: { ...second, valuePerHa: 319.8 } } as typeof odds;
   expect(toChoiceSentence({ ...held, odds: none }, place("2026-06-20T05:00:00Z"))).toMatch(

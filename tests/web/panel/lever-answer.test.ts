@@ -57,7 +57,14 @@ test("chances that put another row first say so, and why; the same row says noth
   );
   const alike = { ...answer, odds: { asGood: [pair(monday)] } } as unknown as WindowsAnswer;
   expect(oddsChangeText(alike, pair(monday), manner)).toBe(
-    "With the chances counted Tuesday 09:00 and Monday 09:00 are as good as equal.",
+    "As good as equal too: Monday 09:00, first before the chances were counted.",
+  );
+  // The choice has said so of the runner-up.
+  const second = { ...alike, odds: { ...alike.odds, runnerUp: pair(monday) } } as unknown as WindowsAnswer;
+  expect(oddsChangeText(second, pair(monday), manner)).toBe("");
+  const sure = row(38, 60, "wilted-chop", 1);
+  expect(oddsChangeText({ ...answer, options: [monday.option, sure.option] }, pair(monday), manner)).toMatch(
+    / sooner or later, in every course, not in 5 in 10\.$/,
   );
   expect(oddsChangeText(answer, pair(tuesday), manner)).toBe("");
   expect(oddsChangeText(answer, undefined, manner)).toBe("");
