@@ -141,6 +141,15 @@ export function utcOfLocal(zone: string, dayKey: string, hour: number, minute = 
   return lateShows ? { kind: "one", utcMs: late } : { kind: "skipped" };
 }
 
+/** Yesterday to five days ahead: seven days with seven names. */
+const NAMED_ALONE = { from: -1, to: 5 } as const;
+
+/** Whether the name of its weekday says which day is meant to a reader who counts from another, both YYYY-MM-DD. */
+export function isNamedAlone(dayKey: string, fromDayKey: string): boolean {
+  const days = (dayKeyToMs("isNamedAlone", dayKey) - dayKeyToMs("isNamedAlone", fromDayKey)) / DAY_MS;
+  return days >= NAMED_ALONE.from && days <= NAMED_ALONE.to;
+}
+
 /** The local days that the half-open span [fromUtcMs, toUtcMs) touches, in order. */
 export function localDays(fromUtcMs: number, toUtcMs: number, zone: string): string[] {
   if (!(toUtcMs > fromUtcMs)) return [];

@@ -1,6 +1,6 @@
 import type { BoardWarningCode, WindowsAnswer } from "../../model/harvest/index.ts";
 import type { Column, WeatherSeries } from "../../model/weather/index.ts";
-import { dayClockText, fullText, otherYear } from "../format/farm-time.ts";
+import { dayClockText } from "../format/farm-time.ts";
 import type { Manner } from "../format/manner.ts";
 import { chosen, type Selection } from "../state/choice.ts";
 import { DEMO_INPUTS } from "../state/inputs.ts";
@@ -46,11 +46,7 @@ export function chipsOf({ source, inputs, answer }: Picture, manner: Manner): Ch
     if (text !== undefined) chips.push({ text, caution: true });
   }
   if (answer.warningCodes.includes("ends-early")) {
-    const { usableUntilUtc } = answer;
-    const until =
-      otherYear(usableUntilUtc, manner) === null
-        ? dayClockText(usableUntilUtc, manner)
-        : fullText(usableUntilUtc, manner);
+    const until = dayClockText(answer.usableUntilUtc, manner);
     chips.push({ text: `Only the weather until ${until} could be used`, caution: true });
   }
   chips.push({ text: `Times are the farm's: ${manner.zone}`, caution: false });

@@ -3,7 +3,7 @@ import { waitList } from "../../model/harvest/hazards/hazard-words.ts";
 import type { CutOptionAnswer, RouteAnswer, WindowsAnswer } from "../../model/harvest/index.ts";
 import { inTen } from "../../model/odds/cost-loss.ts";
 import { addDays, HOUR_MS, localDayKey, startOfLocalDay, utcOfLocal } from "../../model/weather/clock.ts";
-import { clockText, dayDateText, dayText, fullText, type Moment, utcMs } from "../format/farm-time.ts";
+import { clockText, dayClockText, dayText, fullText, type Moment, utcMs } from "../format/farm-time.ts";
 import { type Manner, numberText } from "../format/manner.ts";
 import { toPage } from "../format/units.ts";
 import { windowTimes } from "../format/window-times.ts";
@@ -30,9 +30,7 @@ export interface SentencePlace {
   readonly manner: Manner;
   /** First moment that the answer looks at, UTC. */
   readonly fromUtc: string;
-  /** A weekday alone is enough within six days from here, UTC ms: now; absent = `fromUtc`, as of invented weather. */
-  readonly nearMs?: number;
-  /** The weather lies behind: told as what would have been, and every day by its date. */
+  /** The weather lies behind: told as what would have been. */
   readonly past?: boolean;
   /** What the prices are in; absent or empty = no currency is named. */
   readonly currency?: string;
@@ -40,23 +38,13 @@ export interface SentencePlace {
   readonly noRain?: boolean;
 }
 
-const DAYS_BY_NAME_ALONE = 6;
-const DAY_MS = 86_400_000;
-
-/** "Thursday", or "Thursday 25 Jun" where the weekday alone would leave two. */
-function day(utc: Moment, { manner, fromUtc, nearMs = utcMs(fromUtc), past }: SentencePlace): string {
-  const aheadMs = utcMs(utc) - nearMs;
-  const near = !past && aheadMs > -DAY_MS && aheadMs < DAYS_BY_NAME_ALONE * DAY_MS;
-  return near ? dayText(utc, manner) : dayDateText(utc, manner);
-}
-
 /** The same place in whose further sentences the year of the headline holds. */
 function inThatYear(place: SentencePlace): SentencePlace {
   return { ...place, manner: { ...place.manner, thisYear: undefined } };
 }
 
-function dayClock(utc: Moment, place: SentencePlace): string {
-  return `${day(utc, place)} ${clockText(utc, place.manner)}`;
+function dayClock(utc: Moment, { manner }: SentencePlace): string {
+  return dayClockText(utc, manner);
 }
 
 /** The start of a route's first window as it is told. */
@@ -79,7 +67,7 @@ function promiseOf(option: CutOptionAnswer, place: SentencePlace): string {
     if (startMs === null) return [];
     const label = ROUTE_LABELS[route.route];
     const wet = route.windows[0]?.rainedOn ? ", after rain" : "";
-    const name = day(startMs, place);
+    const name = dayText(startMs, manner);
     const when =
       lastDay === ""
         ? `${name} from ${clockText(startMs, manner)}`
@@ -225,7 +213,7 @@ function cutInWords(
   const startMs = startOf(route);
   if (startMs === null) return cut;
   const wet = route.windows[0]?.rainedOn ? ", after rain" : "";
-  const from = `${day(startMs, place)} from ${clockText(startMs, place.manner)}`;
+  const from = `${dayText(startMs, place.manner)} from ${clockText(startMs, place.manner)}`;
   return `${cut}, ${ROUTE_LABELS[route.route]} ${from}${wet}${chance}`;
 }
 

@@ -37,7 +37,6 @@ export function toldOf(picture: Picture, selection: Selection | null, manner: Ma
     fieldName: inputs.fieldName.trim() || "the field",
     manner,
     fromUtc: request.nowUtc ?? source.series.hours.startUtc[0] ?? answer.usableUntilUtc,
-    ...(source.kind === "sample" ? {} : { nearMs: now.nowMs }),
     past,
     currency: inputs.texts.currency.text.trim(),
     noRain: lacksRain(source.series),

@@ -16,6 +16,7 @@ import { readInputs } from "../state/read-inputs.ts";
 import { type State, UNKNOWN_ZONE } from "../state/state.ts";
 import { weatherAge } from "../states/age.ts";
 import { Progress } from "../states/Progress.tsx";
+import { nearDayOf } from "../states/past.ts";
 import { Troubles } from "../states/Troubles.tsx";
 import { troublesOf } from "../states/trouble.ts";
 import { useNow } from "../states/use-now.ts";
@@ -79,9 +80,10 @@ function useManner({ preferences, locale, picture, nowMs }: State, settled: bool
   const zone = picture?.source.series.site.timeZone ?? UNKNOWN_ZONE;
   const dated = picture !== null && picture.source.kind !== "sample";
   const thisYear = dated ? localParts(nowMs, zone).year : undefined;
+  const nearDay = picture === null ? undefined : nearDayOf(picture.source, nowMs);
   return useMemo(
-    () => ({ units, locale, hour12: settled && hour12Of(locale), zone, thisYear }),
-    [units, locale, zone, settled, thisYear],
+    () => ({ units, locale, hour12: settled && hour12Of(locale), zone, thisYear, nearDay }),
+    [units, locale, zone, settled, thisYear, nearDay],
   );
 }
 

@@ -3,10 +3,10 @@ import type { CutOptionAnswer, WindowsAnswer } from "../../model/harvest/answer.
 import type { RouteKey } from "../../model/harvest/keys.ts";
 import { DAY_MS } from "../../model/weather/clock.ts";
 import {
+  briefDayClockText,
   clockText,
   dayClockText,
   dayDateText,
-  shortDayClockText,
   shortDayDateText,
   utcMs,
 } from "../format/farm-time.ts";
@@ -174,7 +174,7 @@ function doneOf(
   const route = bestOpen(option);
   const window = route?.windows[0];
   if (!route || !window) return { doneRoute: "No window", doneBy: "", doneShort: "no window", worth: "" };
-  const doneBy = shortDayClockText(windowTimes(window).endMs, manner);
+  const doneBy = briefDayClockText(windowTimes(window).endMs, manner);
   return {
     doneRoute: sentenceCase(ROUTE_SHORT[route.route]),
     doneBy,

@@ -1,9 +1,10 @@
 import { useEffect, useMemo, useState } from "preact/hooks";
 import type { CrewJobAnswer } from "../../model/crew/index.ts";
 import { inTen } from "../../model/odds/cost-loss.ts";
+import { localDayKey } from "../../model/weather/clock.ts";
 import type { FoldsProps } from "../app/Folds.tsx";
 import { Fold } from "../fold/Fold.tsx";
-import { fullText, shortDayClockText } from "../format/farm-time.ts";
+import { fullText, shortDayClockText, utcMs } from "../format/farm-time.ts";
 import type { Manner } from "../format/manner.ts";
 import { useWidth } from "../format/use-width.ts";
 import { Cautions } from "./Cautions.tsx";
@@ -91,10 +92,9 @@ export function CrewPlan({ picture, manner: pageManner }: CrewPlanProps) {
     crew.prove(timeLimitS);
   };
   const jobs = plan?.jobs ?? [];
-  const manner: Manner = {
-    ...pageManner,
-    zone: plan?.timeZone ?? series?.site.timeZone ?? pageManner.zone,
-  };
+  const zone = plan?.timeZone ?? series?.site.timeZone ?? pageManner.zone;
+  const nearDay = plan === null ? pageManner.nearDay : localDayKey(utcMs(plan.nowUtc), zone);
+  const manner: Manner = { ...pageManner, zone, nearDay };
   const chart = useMemo(() => {
     if (plan === null || series === null || widthPx === 0) return null;
     const weather = Object.values(request?.sites ?? {})[0]?.series ?? series;

@@ -1,16 +1,16 @@
 import type { CrewPlanAnswer } from "../../model/crew/index.ts";
 import { inTen } from "../../model/odds/cost-loss.ts";
-import { dayDateText, dayText, utcMs } from "../format/farm-time.ts";
+import { localDayKey } from "../../model/weather/clock.ts";
+import { dayText, utcMs } from "../format/farm-time.ts";
 import { type Manner, numberText } from "../format/manner.ts";
 import { leftSentence } from "./left-words.ts";
 
 /** From here on nothing is called weak. */
 const SURE = 0.95;
-const WEEK_MS = 6 * 86_400_000;
 
 /** "Friday"; with its date where a weekday alone would leave the week in doubt. */
 function byDay(endMs: number, { nowUtc, timeZone: zone }: CrewPlanAnswer): string {
-  return endMs - utcMs(nowUtc) < WEEK_MS ? dayText(endMs, { zone }) : dayDateText(endMs, { zone });
+  return dayText(endMs, { zone, nearDay: localDayKey(utcMs(nowUtc), zone) });
 }
 
 /** "5 of 6 fields in by Friday. Long meadow is left standing: no dry day before Monday." */

@@ -1,5 +1,12 @@
 import { clockWords } from "../../model/harvest/words.ts";
-import { DAY_MS, HOUR_MS, localDayKey, localParts, startOfLocalDay } from "../../model/weather/clock.ts";
+import {
+  DAY_MS,
+  HOUR_MS,
+  isNamedAlone,
+  localDayKey,
+  localParts,
+  startOfLocalDay,
+} from "../../model/weather/clock.ts";
 import type { Manner } from "./manner.ts";
 
 /**
@@ -10,8 +17,8 @@ import type { Manner } from "./manner.ts";
 export type Moment = string | number;
 
 /** The zone alone says the day, the 12 or 24 h clock the hour. */
-export type Calendar = Pick<Manner, "zone" | "thisYear">;
-export type Clock = Pick<Manner, "zone" | "hour12" | "thisYear">;
+export type Calendar = Pick<Manner, "zone" | "thisYear" | "nearDay">;
+export type Clock = Calendar & Pick<Manner, "hour12">;
 
 const DAYS = ["Sunday", "Monday", "Tuesday", "Wednesday", "Thursday", "Friday", "Saturday"] as const;
 const MONTHS = ["Jan", "Feb", "Mar", "Apr", "May", "Jun", "Jul", "Aug", "Sep", "Oct", "Nov", "Dec"] as const;
@@ -34,14 +41,25 @@ export function hourTickText(moment: Moment, clock: Clock): string {
   return clock.hour12 ? clockText(moment, clock) : clockText(moment, clock).slice(0, 2);
 }
 
-/** "Thursday". */
-export function dayText(moment: Moment, calendar: Calendar): string {
-  return DAYS[localParts(utcMs(moment), calendar.zone).weekday] ?? "";
+function weekdayText(moment: Moment, { zone }: Calendar): string {
+  return DAYS[localParts(utcMs(moment), zone).weekday] ?? "";
 }
 
-/** "Thu". */
+/** Whether a weekday alone says which day is meant: the one rule for all words of the page. */
+function goesByName(moment: Moment, calendar: Calendar): boolean {
+  const { zone, nearDay } = calendar;
+  if (nearDay === undefined) return otherYear(moment, calendar) === null;
+  return nearDay !== null && isNamedAlone(localDayKey(utcMs(moment), zone), nearDay);
+}
+
+/** "Thursday"; "Thursday 25 Jun" where the weekday alone could be that of another week. */
+export function dayText(moment: Moment, calendar: Calendar): string {
+  return goesByName(moment, calendar) ? weekdayText(moment, calendar) : dayDateText(moment, calendar);
+}
+
+/** "Thu", under a calendar that says the date. */
 export function shortDayText(moment: Moment, calendar: Calendar): string {
-  return dayText(moment, calendar).slice(0, 3);
+  return weekdayText(moment, calendar).slice(0, 3);
 }
 
 /** "Thu 16", the weekday with the day of the month. */
@@ -59,17 +77,23 @@ export function otherYear(moment: Moment, { zone, thisYear }: Calendar): number 
 export function dayDateText(moment: Moment, calendar: Calendar): string {
   const { day, month } = localParts(utcMs(moment), calendar.zone);
   const year = otherYear(moment, calendar);
-  return `${dayText(moment, calendar)} ${day} ${MONTHS[month - 1] ?? ""}${year === null ? "" : ` ${year}`}`;
+  return `${weekdayText(moment, calendar)} ${day} ${MONTHS[month - 1] ?? ""}${year === null ? "" : ` ${year}`}`;
 }
 
-/** "Thursday 09:00". */
+/** "Thursday 09:00"; "Thursday 25 Jun 09:00" where the weekday alone could be that of another week. */
 export function dayClockText(moment: Moment, clock: Clock): string {
   return `${dayText(moment, clock)} ${clockText(moment, clock)}`;
 }
 
-/** "Thu 09:00". */
+/** "Thu 09:00"; "Thu 25 Jun 09:00" where the weekday alone could be that of another week. */
 export function shortDayClockText(moment: Moment, clock: Clock): string {
+  if (!goesByName(moment, clock)) return shortDateClockText(moment, clock);
   return `${shortDayText(moment, clock)} ${clockText(moment, clock)}`;
+}
+
+/** "Thu 09:00", else "Thu 25 09:00": where room is short and the calendar beside it says the month. */
+export function briefDayClockText(moment: Moment, clock: Clock): string {
+  return goesByName(moment, clock) ? shortDayClockText(moment, clock) : shortFullText(moment, clock);
 }
 
 /** "Thu 16 Jul 09:00", where a weekday alone could be that of another week. */
@@ -90,12 +114,10 @@ export function shortFullText(moment: Moment, clock: Clock): string {
   return `${shortDayDateText(moment, clock)} ${clockText(moment, clock)}`;
 }
 
-/** "Friday 13:00 to 18:00", with both days where they differ, and by date in another year. */
+/** "Friday 13:00 to 18:00", with both days where they differ. */
 export function spanText(from: Moment, to: Moment, clock: Clock): string {
   const sameDay = localDayKey(utcMs(from), clock.zone) === localDayKey(utcMs(to), clock.zone);
-  const told = (moment: Moment) =>
-    otherYear(moment, clock) === null ? dayClockText(moment, clock) : fullText(moment, clock);
-  return `${told(from)} to ${sameDay ? clockText(to, clock) : told(to)}`;
+  return `${dayClockText(from, clock)} to ${sameDay ? clockText(to, clock) : dayClockText(to, clock)}`;
 }
 
 /** A local calendar day as a span of moments: 23, 24 or 25 h. */

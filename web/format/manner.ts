@@ -12,6 +12,11 @@ export interface Manner {
   readonly zone: string;
   /** Dates of any other year carry theirs; absent for invented weather, which has no year of its own. */
   readonly thisYear?: number | undefined;
+  /**
+   * The farm's day that the reader counts from, YYYY-MM-DD: today, or the first of invented weather. Days near it go by their
+   * name, all others by date. Null = no day is near, as of weather that is past; absent = no other week of the year is in sight.
+   */
+  readonly nearDay?: string | null | undefined;
 }
 
 /** The page tells times to this many minutes, windows rounded inward: nobody starts a baler at 12:53. */

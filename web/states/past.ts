@@ -1,4 +1,4 @@
-import { HOUR_MS } from "../../model/weather/clock.ts";
+import { HOUR_MS, localDayKey } from "../../model/weather/clock.ts";
 import type { WeatherSeries } from "../../model/weather/index.ts";
 import { dayDateText, fullText, utcMs } from "../format/farm-time.ts";
 import type { Manner } from "../format/manner.ts";
@@ -32,6 +32,20 @@ export function pastOf(
   if (endMs <= nowMs) return { level: "ended", endMs };
   const runsOut = kind === "upload" && endMs - nowMs < AFTER_CUT_H * HOUR_MS;
   return runsOut ? { level: "ending", endMs } : null;
+}
+
+/**
+ * The farm's day that the reader counts from: today, or the first day of invented weather, which has no date of its own. Null
+ * of weather that lies behind: every day of it is told by its date.
+ */
+export function nearDayOf(
+  source: { readonly kind: WeatherSource["kind"]; readonly series: Pick<WeatherSeries, "hours" | "site"> },
+  nowMs: number,
+): string | null {
+  const { kind, series } = source;
+  const first = series.hours.startUtc[0];
+  if (pastOf(source, nowMs) !== null || (kind === "sample" && first === undefined)) return null;
+  return localDayKey(kind === "sample" && first !== undefined ? utcMs(first) : nowMs, series.site.timeZone);
 }
 
 /** "This weather ended Tuesday 21 Jul 2015: what would have been". */

@@ -5,6 +5,7 @@ import {
   type WindowsAnswer,
   type WindowsRequest,
 } from "../../../model/harvest/index.ts";
+import { localDayKey } from "../../../model/weather/clock.ts";
 import { toAnswerSentence, toChoiceSentence } from "../../../web/answer/sentence.ts";
 import { type Manner, sayingOf } from "../../../web/format/manner.ts";
 import { DEMO_INPUTS } from "../../../web/state/inputs.ts";
@@ -28,7 +29,7 @@ function answerOf(
 
 const place = (fromUtc: string, manner: Manner = metric24(ZONE)) => ({
   fieldName: "Creek field",
-  manner,
+  manner: { nearDay: localDayKey(Date.parse(fromUtc), manner.zone), ...manner },
   fromUtc,
 });
 
@@ -163,7 +164,10 @@ test("never a chance and never a promise of safety", () => {
 });
 
 test("weather that lies behind is told as what would have been, with dates and their year", () => {
-  const past = { ...place("2026-06-20T05:00:00Z", { ...metric24(ZONE), thisYear: 2027 }), past: true };
+  const past = {
+    ...place("2026-06-20T05:00:00Z", { ...metric24(ZONE), thisYear: 2027, nearDay: null }),
+    past: true,
+  };
   const answer = answerOf("showers-every-other-day");
   const told = toAnswerSentence(answer, null, past);
   expect(told.headline).toBe("Creek field would have been cut Saturday 20 Jun 2026 09:00.");
@@ -181,7 +185,7 @@ test("weather that lies behind is told as what would have been, with dates and t
 });
 
 test("a weekday alone stands only for the six days from now", () => {
-  const ahead = { ...place("2026-06-20T05:00:00Z"), nearMs: Date.parse("2026-03-01T05:00:00Z") };
+  const ahead = place("2026-06-20T05:00:00Z", { ...metric24(ZONE), nearDay: "2026-03-01" });
   expect(toAnswerSentence(answerOf("showers-every-other-day"), null, ahead).headline).toBe(
     "Cut Creek field Saturday 20 Jun 09:00.",
   );

@@ -1,5 +1,6 @@
 import { describe, expect, test } from "vitest";
 import {
+  briefDayClockText,
   clockText,
   dayClockText,
   dayText,
@@ -42,6 +43,23 @@ describe("the farm's clock in words", () => {
 
   test("a span on a 12-hour clock names each half of the day", () => {
     expect(spanText("2026-07-17T15:00:00Z", "2026-07-17T23:00:00Z", IN_12_H)).toBe("Friday 10 am to 6 pm");
+  });
+
+  // Reader of Saturday 20 June 2026: Friday 19 to Thursday 25 are the seven days whose names say them.
+  test.each([
+    ["2026-06-18T14:00:00Z", "Thursday 18 Jun 09:00", "Thu 18 Jun 09:00", "Thu 18 09:00"],
+    ["2026-06-19T05:00:00Z", "Friday 00:00", "Fri 00:00", "Fri 00:00"],
+    ["2026-06-26T04:55:00Z", "Thursday 23:55", "Thu 23:55", "Thu 23:55"],
+    ["2026-06-26T05:00:00Z", "Friday 26 Jun 00:00", "Fri 26 Jun 00:00", "Fri 26 00:00"],
+  ])("%s counted from a Saturday is %s", (utc, long, short, brief) => {
+    const near = { ...CHICAGO, nearDay: "2026-06-20" };
+    expect([dayClockText, shortDayClockText, briefDayClockText].map((told) => told(utc, near))).toEqual([
+      long,
+      short,
+      brief,
+    ]);
+    expect(spanText(utc, Date.parse(utc) + 60_000, near)).toContain(`${long} to `);
+    expect(dayClockText(utc, { ...CHICAGO, nearDay: null })).toMatch(/^\w+day \d+ Jun \d\d:\d\d$/);
   });
 
   test("refuses what is no moment", () => {

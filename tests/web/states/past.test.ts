@@ -1,7 +1,8 @@
 import { expect, test } from "vitest";
+import { localDayKey } from "../../../model/weather/clock.ts";
 import { lacksRain } from "../../../web/answer/chips.ts";
 import { dayDateText, spanText } from "../../../web/format/farm-time.ts";
-import { pastOf, pastText } from "../../../web/states/past.ts";
+import { nearDayOf, pastOf, pastText } from "../../../web/states/past.ts";
 import { metric24 } from "../../support/manners.ts";
 import { inventedSpell, PLACES } from "../../support/weather.ts";
 
@@ -29,6 +30,15 @@ test("the chip names the day and the year in which it ended", () => {
   );
   expect(pastText({ level: "ending", endMs }, { ...manner, thisYear: 2015 })).toBe(
     "This weather ends Wednesday 22 Jul 00:00, too soon for another cut: what would have been",
+  );
+});
+
+test("days are counted from today, from the first of invented weather, and from none of what is past", () => {
+  const day = (kind: "upload" | "sample", nowMs: number) => nearDayOf({ kind, series }, nowMs);
+  expect(day("upload", endMs - 48 * HOUR_MS)).toBe("2015-07-20");
+  expect(day("upload", endMs)).toBeNull();
+  expect(day("sample", endMs)).toBe(
+    localDayKey(Date.parse(series.hours.startUtc[0] ?? ""), "America/Chicago"),
   );
 });
 
