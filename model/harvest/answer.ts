@@ -146,7 +146,7 @@ export interface BoardOddsAnswer {
   /** The chance of the first place at which the runner-up is worth as much; null where none between 0 and 1 is. */
   readonly turnsAtChance: number | null;
   readonly choiceText: string | null;
-  /** For the best pair of each route; empty where the question names no cost of waiting. */
+  /** For the best pair of each route on which nothing was measured; empty where no cost of waiting is named. */
   readonly cutRules: readonly CutRuleAnswer[];
 }
 
@@ -202,7 +202,10 @@ export interface CutOptionAnswer {
   /** The cut whose course is shown: the middle of the mowing, rounded to the hour. */
   readonly courseCutUtc: string | null;
   readonly treatment: string | null;
-  /** The cut was made: it lies, and is not ranked among what can be cut. Absent otherwise. */
+  /**
+   * The cut was made, as the question or a reading that counts says: it lies, is not ranked among what can be cut, and has
+   * no window before now or the last such reading. Absent otherwise.
+   */
   readonly made?: true;
   readonly routes: readonly RouteAnswer[];
 }
@@ -220,7 +223,7 @@ export interface ReadCutAnswer {
   readonly route: RouteKey;
   /** Readings that were used; the others contradict every draw. */
   readonly used: number;
-  /** Start of the route's first window before the readings, and with them; null where there is none. */
+  /** Start of the route's first window, from the last used reading on, without the readings and with them; null = none. */
   readonly beforeUtc: string | null;
   readonly windowUtc: string | null;
   readonly text: string;

@@ -1,7 +1,7 @@
 import { runSweepCourse } from "../drying/course.ts";
 import { secondOpinions } from "../drying/second-opinions.ts";
 import type { Outcome } from "../limits.ts";
-import { inTen, NO_RULE_TEXT, NO_WAIT_COST_TEXT } from "../odds/cost-loss.ts";
+import { inTen, MEASURED_TEXT, NO_RULE_TEXT, NO_WAIT_COST_TEXT } from "../odds/cost-loss.ts";
 import { DEFAULT_SEED } from "../odds/drydown-odds.ts";
 import { rainChances } from "../odds/odds.ts";
 import { quantileOfSorted, quantilesOrNever } from "../odds/quantiles.ts";
@@ -131,7 +131,9 @@ function boardOdds(drawn: Drawn, answer: WindowsAnswer, values: DrawnValues): Bo
   const second = placed.find((one) => first && (one.route !== first.route || one.day !== first.day));
   const leadOver = (other: Placed) => first && drawnLead(values, first, other, weathers.members);
   const lead = (second && leadOver(second)) ?? null;
-  const best = board.settled.routes.flatMap(({ route }) => placed.find((one) => one.route === route) ?? []);
+  // Of what was measured no rule tells when to cut: it lies.
+  const uncut = placed.filter(({ optionId }) => !board.read.byId.has(optionId));
+  const best = board.settled.routes.flatMap(({ route }) => uncut.find((one) => one.route === route) ?? []);
   return {
     draws: count,
     seed,
@@ -237,7 +239,8 @@ export function* oddsSteps(board: Board): Generator<OddsProgress, WindowsAnswer,
   const { cutRule } = board.request;
   // Asked for and not told is never passed over.
   const unruled = cutRule !== undefined && odds.first !== null && odds.cutRules.length === 0;
-  const why = cutRule?.waitingPerHa === undefined ? NO_WAIT_COST_TEXT : NO_RULE_TEXT;
+  const whyNot = board.read.byId.has(odds.first?.optionId ?? "") ? MEASURED_TEXT : NO_RULE_TEXT;
+  const why = cutRule?.waitingPerHa === undefined ? NO_WAIT_COST_TEXT : whyNot;
   const told = { ...answer, odds };
   return unruled ? withWarning(told, "no-cut-rule", why) : told;
 }

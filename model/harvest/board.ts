@@ -204,7 +204,14 @@ function boardOf(
   // First, so that whoever keeps the courses of the board keeps those that its rows are read from.
   const before = openedBefore(settled, ground, calendars, tools, read);
   const options = [
-    ...swathOptions(settled, ground, calendars, tools, asked, read),
+    ...swathOptions(
+      settled,
+      ground,
+      calendars,
+      tools,
+      asked.map((cut) => read.byId.get(cut.id)?.of ?? cut),
+      read,
+    ),
     ...standingOptions(settled, ground, calendars),
   ];
   const { outsideWork } = cuts;

@@ -28,6 +28,7 @@ export interface BentOption {
 
 /** A cut of the board that something was measured on. */
 export interface ReadOption {
+  /** Where a reading counts the cut was made: it lies, and no window opens before the last of those. */
   readonly of: BoardCut;
   readonly route: SettledRoute;
   readonly readings: readonly ReadingRequest[];
@@ -86,6 +87,13 @@ function weathersOf(series: WeatherSeries, prepared: PreparedWeather, ms: number
 }
 
 type Bend = ReturnType<typeof bentCut>;
+
+/** A cut as a reading that counts leaves it: what was measured lies, and its windows are still to come. */
+function sinceReadings(of: BoardCut, usedAtMs: readonly number[]): BoardCut {
+  if (usedAtMs.length === 0) return of;
+  const openFromMs = Math.max(of.cut.openFromMs ?? of.cut.courseCutUtcMs, ...usedAtMs);
+  return { ...of, made: true, cut: { ...of.cut, openFromMs } };
+}
 
 interface Asked {
   readonly of: BoardCut;
@@ -170,9 +178,13 @@ export function readOptions(
         const { swath, p } = bent.centre;
         return { swath, p, picked: bent.picked, draws: sample.draws, weathers: sample.weathers };
       };
-      const { of, route, readings, passes } = one;
-      const used = bend(one, passes, learned).bent.effects.filter((effect) => effect.used).length;
-      return [of.id, { of, route, readings, learned, used, bentOf }];
+      const { route, readings, passes } = one;
+      const used = bend(one, passes, learned).bent.effects.filter((effect) => effect.used);
+      const of = sinceReadings(
+        one.of,
+        used.map(({ atUtc }) => Date.parse(atUtc)),
+      );
+      return [of.id, { of, route, readings, learned, used: used.length, bentOf }];
     }),
   );
   return { byId, learned: taught ?? request.learned, taught, unread };

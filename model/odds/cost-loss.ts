@@ -86,6 +86,10 @@ export const WRONG_COSTS_TEXT =
 export const NO_RULE_TEXT =
   "No chance at which to cut is told: by these prices a cut that is rained on loses nothing. Say what it costs.";
 
+/** The same where the only cut to rule on was measured. */
+export const MEASURED_TEXT =
+  "No chance at which to cut is told: something was measured on the best cut, so that it lies.";
+
 export interface ForecastCounts {
   readonly hits: number;
   readonly misses: number;
