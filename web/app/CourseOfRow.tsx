@@ -1,11 +1,11 @@
 import { useMemo, useRef, useState } from "preact/hooks";
-import { ROUTE_CATALOGUE } from "../../model/harvest/index.ts";
 import type { Scale } from "../board/calendar.ts";
 import { Compare } from "../compare/Compare.tsx";
 import { courseCutMs, cutUtcOf } from "../compare/kept-cut.ts";
 import { cutOf } from "../compare/presets.ts";
 import { CourseView } from "../course/CourseView.tsx";
 import type { Alignment, KeptCourse } from "../course/kept-line.ts";
+import { swathBands } from "../course/swath-bands.ts";
 import { later } from "../fold/later.tsx";
 import { utcMs } from "../format/farm-time.ts";
 import type { Manner } from "../format/manner.ts";
@@ -14,7 +14,6 @@ import type { Action } from "../state/action.ts";
 import type { Choice } from "../state/choice.ts";
 import type { Inputs } from "../state/inputs.ts";
 import type { Kept, Picture, State, Theme } from "../state/state.ts";
-import { routeBands } from "../worker/route-bands.ts";
 import type { Tries } from "./use-model.ts";
 
 const RowOdds = later(
@@ -83,13 +82,7 @@ function SwathCourse({
   const { option, route } = choice;
   const [align, setAlign] = useState<Alignment>("calendar");
   const beside = useMemo(() => keptCourse(kept, align), [kept, align]);
-  const routes = useMemo(
-    () =>
-      routeBands(request)
-        .filter(({ route: key }) => ROUTE_CATALOGUE[key].kind === "swath")
-        .map(({ route: key, bandWb }) => ({ route: key, label: ROUTE_CATALOGUE[key].label, bandWb })),
-    [request],
-  );
+  const routes = useMemo(() => swathBands(request), [request]);
   return (
     <>
       {dispatch && made && nowMs !== undefined ? (

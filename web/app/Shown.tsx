@@ -9,6 +9,7 @@ import { later } from "../fold/later.tsx";
 import type { Manner } from "../format/manner.ts";
 import { BoardNotes } from "../made/BoardNotes.tsx";
 import { PrintHead } from "../print/PrintHead.tsx";
+import { usePaper } from "../print/use-paper.ts";
 import type { Choice } from "../state/choice.ts";
 import type { Picture, State } from "../state/state.ts";
 import { weatherAge } from "../states/age.ts";
@@ -59,6 +60,7 @@ export function Shown({
   const { selection, kept, preferences } = state;
   const [calendar, setCalendar] = useState<Scale | null>(null);
   const [hourMs, setHourMs] = useState<number | null>(null);
+  const paper = usePaper();
   const optionId = choice?.option.id ?? null;
   const route = choice?.route?.route ?? null;
   const selected = useMemo(() => (optionId === null ? null : { optionId, route }), [optionId, route]);
@@ -95,7 +97,8 @@ export function Shown({
     ],
   );
   const more = useMemo(
-    () => <AnswerMore picture={picture} selection={selection} manner={manner} now={now} />,
+    // Its key keeps it, open or not, as it changes its place for paper.
+    () => <AnswerMore key="more" picture={picture} selection={selection} manner={manner} now={now} />,
     [picture, selection, manner, now.nowMs, now.online, now.keptMs],
   );
   const doubted = AGED.has(weatherAge(source.series, now.nowMs).level);
@@ -130,7 +133,7 @@ export function Shown({
       {head}
       <BoardNotes picture={picture} made={state.made} dispatch={dispatch} />
       {board}
-      {more}
+      {paper ? null : more}
       <WeatherLine source={source} nowMs={now.nowMs} manner={manner} />
       <div class="below">
         <CourseOfRow
@@ -150,6 +153,8 @@ export function Shown({
         />
         {levers}
       </div>
+      {/* The first sheet is for board and course. */}
+      {paper ? more : null}
       {foot}
     </>
   );

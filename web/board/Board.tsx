@@ -8,6 +8,7 @@ import { otherYear } from "../format/farm-time.ts";
 import type { Manner } from "../format/manner.ts";
 import { useWidth } from "../format/use-width.ts";
 import { unitsKept } from "../format/words.ts";
+import { usePaper } from "../print/use-paper.ts";
 import type { SwathRibbon } from "../worker/ribbons.ts";
 import { BoardPicture } from "./BoardPicture.tsx";
 import { BoardTable } from "./BoardTable.tsx";
@@ -74,6 +75,7 @@ export function Board({
   onHour,
 }: BoardProps) {
   const { ref, widthPx } = useWidth<HTMLDivElement>(widthOfPage);
+  const paper = usePaper();
   const [unfolded, setUnfolded] = useState<readonly string[]>([]);
   const [fromDay, setFromDay] = useState(0);
   const [larger, setLarger] = useState(false);
@@ -93,8 +95,9 @@ export function Board({
       ...(nowUtc ? { nowUtc } : {}),
       ...(cutHours ? { cutHours } : {}),
       crop,
+      paper,
     });
-  }, [answer, series, ribbons, manner, widthPx, selected, unfolded, fromDay, larger, nowUtc]);
+  }, [answer, series, ribbons, manner, widthPx, selected, unfolded, fromDay, larger, nowUtc, paper]);
   // Drawn once for each picture: the hair line and the line below change with every move of the pointer.
   const drawn = useMemo(
     () => picture && <BoardPicture picture={picture} doubted={doubted} />,

@@ -47,7 +47,7 @@ export function BoardGround({
         y={header.axisY + 16}
         text-anchor={narrow ? "start" : "end"}
       >
-        {picture.rainUnit === null ? "Rain" : `Rain, ${picture.rainUnit}`}
+        {picture.rainTitle}
       </text>
       {picture.rainOdds && (
         <text

@@ -1,7 +1,10 @@
 import { BoardGround, RIGHT_PAD_PX } from "./BoardGround.tsx";
 import { HazardPatterns } from "./HazardPattern.tsx";
-import { RowView } from "./RowView.tsx";
+import { RowView, stacksRight } from "./RowView.tsx";
 import type { BoardPicture as Picture } from "./to-board.ts";
+
+/** A line of the right column's head, px. */
+const HEAD_LINE_PX = 16;
 
 /** The drawn board; everything that can be touched lies over it as buttons. */
 export function BoardPicture({
@@ -13,6 +16,7 @@ export function BoardPicture({
 }) {
   const { narrow, widthPx, heightPx, rows, scale, header } = picture;
   const chosen = rows.find((row) => row.chosen);
+  const headLines = stacksRight(picture) ? ["Best route,", "ends, worth"] : ["Best route, ends, worth"];
   return (
     <svg
       class={narrow ? "board-svg narrow" : "board-svg"}
@@ -25,8 +29,12 @@ export function BoardPicture({
       <HazardPatterns prefix="board" />
       <BoardGround picture={picture} doubted={doubted} />
       {!narrow && (
-        <text class="column-head" x={scale.x1 + RIGHT_PAD_PX} y={header.dayY}>
-          Best route, ends, worth
+        <text class="column-head" y={header.dayY}>
+          {headLines.map((line, i) => (
+            <tspan key={line} x={scale.x1 + RIGHT_PAD_PX} dy={i * HEAD_LINE_PX}>
+              {line}
+            </tspan>
+          ))}
         </text>
       )}
       {rows.map((row) => (

@@ -9,6 +9,11 @@ const REASON_LINE_PX = 17;
 /** Room for "Wilted chop, Sat 19:25" and "1,290/ha" beside it, px. */
 const ONE_LINE_PX = 228;
 
+/** Whether a route stands over its time and its worth in the right column. */
+export function stacksRight({ scale, widthPx }: BoardPicture): boolean {
+  return widthPx - scale.x1 - RIGHT_PAD_PX < ONE_LINE_PX;
+}
+
 interface RowViewProps {
   readonly row: BoardRow;
   readonly picture: BoardPicture;
@@ -47,8 +52,7 @@ function Labels({ row, picture }: RowViewProps) {
   }
   const hourX = scale.x0 - 10;
   const doneX = scale.x1 + RIGHT_PAD_PX;
-  // One line where the right column has room for a route with its time and its worth.
-  const stacked = picture.widthPx - doneX < ONE_LINE_PX;
+  const stacked = stacksRight(picture);
   const doneBy = stacked ? [row.doneBy, row.worth].filter((text) => text !== "").join(", ") : row.doneBy;
   return (
     <g class="row-labels">

@@ -2,6 +2,7 @@ import type { WindowsAnswer } from "../../model/harvest/answer.ts";
 import { inTen } from "../../model/odds/cost-loss.ts";
 import { WET_DAY_MM } from "../../model/odds/rain-days.ts";
 import type { Manner } from "../format/manner.ts";
+import { unitName } from "../format/units.ts";
 import { rainText } from "../format/words.ts";
 import { chanceText } from "./vessels.ts";
 
@@ -31,9 +32,18 @@ export function rainOddsTitle(alone: boolean, manner: Manner): string {
   return alone ? "Chance in 10" : `Over ${rainText(WET_DAY_MM, manner)}`;
 }
 
+/**
+ * What the row of amounts is of. Over chances it is the forecast's middle and not the most to expect, and says so; in a
+ * narrow gutter in one word, as the bars beside it are rain.
+ */
+export function rainTitle(overChances: boolean, narrow: boolean, alone: boolean, manner: Manner): string {
+  const name = overChances ? (narrow ? "Forecast" : "Forecast's rain") : "Rain";
+  return alone ? `${name}, ${unitName("rain", manner.units)}` : name;
+}
+
 /** For the key to the board. */
 export function rainOddsKey(manner: Manner): string {
-  return `Under the rain: chance of more than ${rainText(WET_DAY_MM, manner)} that day, in 10`;
+  return `Along the top: the forecast's own rain, and under it the chance of more than ${rainText(WET_DAY_MM, manner)} that day, in 10`;
 }
 
 /** Whether a day that is told dry has a chance worth telling. */

@@ -23,7 +23,7 @@ import {
 import { groupOptions } from "./groups.ts";
 import { leftOutHours, leftOutWords } from "./left-out.ts";
 import { type MissingSpan, missingSpans } from "./missing.ts";
-import { rainOddsKey, rainOddsOf, rainOddsTitle } from "./rain-odds.ts";
+import { rainOddsKey, rainOddsOf, rainOddsTitle, rainTitle } from "./rain-odds.ts";
 import { type BoardRow, leftOutRow, routesShown, toRow } from "./rows.ts";
 import { boardSentence } from "./sentences.ts";
 
@@ -40,6 +40,8 @@ export interface BoardOptions {
   readonly cutHours?: readonly number[];
   /** The crop, for cautions that go by it; absent = those of every crop. */
   readonly crop?: CropKey | undefined;
+  /** Drawn for paper, where no finger has to meet a row: board and course share one sheet. */
+  readonly paper?: boolean;
 }
 
 export interface BoardPager {
@@ -81,6 +83,8 @@ export interface BoardPicture {
   readonly rows: readonly BoardRow[];
   readonly routes: readonly { readonly route: RouteKey; readonly label: string }[];
   readonly sentence: string;
+  /** What the amounts of rain are, beside them: "Forecast's rain", with the unit where the days have room for numbers alone. */
+  readonly rainTitle: string;
   /** Where the days have room for numbers alone; null where each amount carries its unit. */
   readonly rainUnit: string | null;
   /** What the chances of rain are of, beside them and in the key; null while there are none. */
@@ -101,6 +105,8 @@ const BESIDE_FROM_PX = 953;
 /** Usual width of a day, and the least at which it can still be read: between the two all days are drawn closer. */
 const USUAL_DAY_PX = { narrow: 49, wide: 70 } as const;
 const LEAST_DAY_PX = { narrow: 17, wide: 34 } as const;
+/** Height of a row on paper, px. */
+const PAPER_ROW_PX = 37;
 /** A line of the days' names, px. */
 const DATE_LINE_PX = 16;
 /** The line of the chances of rain, px. */
@@ -113,7 +119,7 @@ function layoutOf(widthPx: number, hour12: boolean) {
     : {
         narrow,
         gutterPx: hour12 ? 184 : 166,
-        rightPx: widthPx < BESIDE_FROM_PX ? 128 : 244,
+        rightPx: widthPx >= BESIDE_FROM_PX ? 244 : hour12 ? 146 : 130,
         rowPx: 44,
         rainPx: 24,
       };
@@ -149,7 +155,8 @@ export function toBoard(
 ): BoardPicture {
   const width = Math.max(280, widthPx);
   const { zone } = manner;
-  const { narrow, gutterPx, rightPx, rowPx, rainPx } = layoutOf(width, manner.hour12);
+  const { narrow, gutterPx, rightPx, rainPx, ...layout } = layoutOf(width, manner.hour12);
+  const rowPx = opts.paper === true ? PAPER_ROW_PX : layout.rowPx;
   const hourPx = manner.hour12 ? 74 : 56;
   const span = seriesSpan(series);
   const { toMs } = span;
@@ -172,6 +179,7 @@ export function toBoard(
   );
   const columns = dayColumns(series, days, scale, manner, rainOddsOf(answer));
   const alone = !columns.some(({ x0, x1 }) => x1 - x0 >= RAIN_WORDS_PX);
+  const chances = columns.some(({ oddsWords }) => oddsWords !== "");
   const dated = columns.some(({ date }) => date !== "");
   const dayPx = 26 + (dated ? DATE_LINE_PX : 0);
   const header = {
@@ -249,10 +257,9 @@ export function toBoard(
     rows,
     routes: routesShown(answer),
     sentence: boardSentence(answer, manner),
+    rainTitle: rainTitle(chances, narrow, alone, manner),
     rainUnit: alone ? unitName("rain", manner.units) : null,
-    rainOdds: columns.some(({ oddsWords }) => oddsWords !== "")
-      ? { title: rainOddsTitle(alone, manner), key: rainOddsKey(manner) }
-      : null,
+    rainOdds: chances ? { title: rainOddsTitle(alone, manner), key: rainOddsKey(manner) } : null,
     rainSentence: rainInWords(columns),
     pager:
       allDays.length > largerDays

@@ -81,7 +81,16 @@ export const AXIS_TITLE: readonly string[] = ["Moisture,", "% wet basis"];
 const TICK_ROOM_PX = 34;
 const NAME_LINE_PX = 14;
 
-/** Names of the bands in the gutter, where the shared calendar leaves room for them: name over range, or both in a line. */
+/** How a name stands in the gutter: over its range, beside it, or alone, as the axis has the range too. */
+type NameForm = "over" | "beside" | "alone";
+
+/** A name's form by the room it has down (to its neighbours or in its band) and across, px. */
+export function nameForm(roomDownPx: number, roomAcrossPx: number, nameAndRangePx: number): NameForm {
+  if (roomDownPx >= 2 * NAME_LINE_PX) return "over";
+  return nameAndRangePx <= roomAcrossPx ? "beside" : "alone";
+}
+
+/** Names of the bands in the gutter, where the shared calendar leaves room for them. */
 export function gutterNames(
   ctx: CanvasRenderingContext2D,
   axes: Axes,
@@ -95,17 +104,33 @@ export function gutterNames(
   ctx.fillStyle = inks.ink;
   for (const [i, line] of AXIS_TITLE.entries())
     ctx.fillText(line, right, axes.area.top + NAME_LINE_PX * (i + 0.5));
-  for (const { route, label, range, loPct, hiPct } of picture.bands) {
-    const middle = (axes.y(loPct) + axes.y(hiPct)) / 2;
-    const tall = axes.y(loPct) - axes.y(hiPct) >= 2 * NAME_LINE_PX;
+  const middles = picture.bands.map(({ loPct, hiPct }) => (axes.y(loPct) + axes.y(hiPct)) / 2);
+  for (const [i, { route, label, range, loPct, hiPct }] of picture.bands.entries()) {
+    const middle = middles[i] ?? 0;
     ctx.font = fontOf(13, 400);
     const rangeWidth = ctx.measureText(` ${range}`).width;
-    ctx.fillStyle = inks.ink;
-    ctx.fillText(range, right, tall ? middle + NAME_LINE_PX / 2 : middle);
     ctx.font = fontOf(13, 700);
-    ctx.fillText(label, tall ? right : right - rangeWidth, tall ? middle - NAME_LINE_PX / 2 : middle);
     const nameWidth = ctx.measureText(label).width;
-    const wide = tall ? Math.max(nameWidth, rangeWidth) : nameWidth + rangeWidth;
+    const tall = axes.y(loPct) - axes.y(hiPct);
+    const fits = FORM_PX + nameWidth + rangeWidth <= right;
+    // A name that is too wide beside its range takes the room between it and its neighbours.
+    const apart = Math.min(...middles.map((other, k) => (k === i ? Infinity : Math.abs(other - middle))));
+    const formOf = nameForm(fits ? tall : Math.max(tall, apart), right - FORM_PX, nameWidth + rangeWidth);
+    ctx.fillStyle = inks.ink;
+    ctx.fillText(
+      label,
+      formOf === "beside" ? right - rangeWidth : right,
+      formOf === "over" ? middle - NAME_LINE_PX / 2 : middle,
+    );
+    ctx.font = fontOf(13, 400);
+    if (formOf !== "alone")
+      ctx.fillText(range, right, formOf === "over" ? middle + NAME_LINE_PX / 2 : middle);
+    const wide =
+      formOf === "beside"
+        ? nameWidth + rangeWidth
+        : formOf === "over"
+          ? Math.max(nameWidth, rangeWidth)
+          : nameWidth;
     form(ctx, route, right - wide - FORM_PX, middle, inks);
   }
 }

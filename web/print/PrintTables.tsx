@@ -1,6 +1,10 @@
 import { BoardTable } from "../board/BoardTable.tsx";
 import { CourseTable } from "../course/CourseTable.tsx";
+import { courseSentence } from "../course/course-sentence.ts";
+import { swathBands } from "../course/swath-bands.ts";
+import type { CourseInput } from "../course/to-course.ts";
 import type { Manner } from "../format/manner.ts";
+import { unitsKept } from "../format/words.ts";
 import type { Choice } from "../state/choice.ts";
 import type { Picture } from "../state/state.ts";
 import { usePaper } from "./use-paper.ts";
@@ -17,26 +21,26 @@ export function PrintTables({ picture, choice, manner }: PrintTablesProps) {
   const { answer, course, request, source } = picture;
   if (!paper) return null;
   const shown = choice !== null && course?.optionId === choice.option.id ? course.course : null;
+  const input: CourseInput | null = shown &&
+    choice && {
+      course: shown,
+      option: choice.option,
+      route: choice.route,
+      routes: swathBands(request),
+      manner,
+      series: source.series,
+      initialMoistureWb: request.swath.initialMoistureWb,
+      odds: shown.odds?.moistureWb,
+    };
   return (
     <section class="print-only print-tables">
       <h2>Table of the board</h2>
       <BoardTable answer={answer} manner={manner} brief />
-      {shown && choice && (
+      {input && (
         <>
           <h2>Table of the course</h2>
-          <CourseTable
-            brief
-            input={{
-              course: shown,
-              option: choice.option,
-              route: choice.route,
-              routes: [],
-              manner,
-              series: source.series,
-              initialMoistureWb: request.swath.initialMoistureWb,
-              odds: shown.odds?.moistureWb,
-            }}
-          />
+          <p>{unitsKept(courseSentence(input).sentence)}</p>
+          <CourseTable brief input={input} />
         </>
       )}
     </section>

@@ -345,7 +345,7 @@ describe("the chances of rain along the top", () => {
     toBoard(found, request.weather, ribbons, own, widthPx);
 
   test("stand under each day in tens, never 0 and never 10", () => {
-    const { days, rainOdds } = drawn(1232);
+    const { days, rainOdds, rainTitle } = drawn(1232);
     expect(days.map(({ dayKey }) => dayKey)).toEqual(known.map(({ dateLocal }) => dateLocal));
     for (const [i, { oddsWords, sentence }] of days.entries()) {
       const chance = known[i]?.chance ?? Number.NaN;
@@ -353,16 +353,18 @@ describe("the chances of rain along the top", () => {
       expect(oddsWords).toBe(`${number} in 10`);
       expect(sentence).toMatch(/(under 1|over 9|[1-9]) in 10 for more than 1 mm\./);
     }
+    expect(rainTitle).toBe("Forecast's rain");
     expect(rainOdds).toEqual({
       title: "Over 1 mm",
-      key: "Under the rain: chance of more than 1 mm that day, in 10",
+      key: "Along the top: the forecast's own rain, and under it the chance of more than 1 mm that day, in 10",
     });
   });
 
   test("have a number alone where days are narrow, and the farm's units", () => {
-    const { days, rainOdds } = drawn(300);
+    const { days, rainOdds, rainTitle } = drawn(300);
     expect(days.every(({ oddsWords }) => /^(<1|>9|[1-9])$/.test(oddsWords))).toBe(true);
     expect(rainOdds?.title).toBe("Chance in 10");
+    expect(rainTitle).toBe("Forecast, mm");
     expect(drawn(1232, withOdds, us12(request.weather.site.timeZone)).rainOdds?.title).toBe("Over 0.04 in");
   });
 
@@ -380,9 +382,10 @@ describe("the chances of rain along the top", () => {
     const past: WindowsAnswer =
       odds === undefined ? answer : { ...answer, odds: { ...odds, weather: "known" } };
     for (const found of [answer, past]) {
-      const { days, rainOdds, heightPx } = drawn(1232, found);
+      const { days, rainOdds, rainTitle, heightPx } = drawn(1232, found);
       expect(days.every(({ oddsWords }) => oddsWords === "")).toBe(true);
       expect(rainOdds).toBeNull();
+      expect(rainTitle).toBe("Rain");
       expect(heightPx).toBe(drawn(1232).heightPx);
     }
   });
