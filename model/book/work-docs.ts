@@ -210,5 +210,7 @@ export interface CrewPlanDoc {
   readonly answer: KeptJson;
   /** The book's own count of its changes: the calendar's SEQUENCE, that never falls. */
   readonly sequence?: number | undefined;
+  /** The last file that went out with other visits than those kept, as the book counted it; `visits` is their hash. */
+  readonly sent?: { readonly sequence: number; readonly visits: string } | null | undefined;
   readonly notes?: Maybe<string>;
 }

@@ -194,9 +194,15 @@ function checkFixed(request: CrewPlanRequest): Issue[] {
 }
 
 function checkPrevious({ previous }: CrewPlanRequest): Issue[] {
-  return (previous?.jobs ?? []).flatMap(({ startUtc, endUtc }, n) =>
-    endsLater(`previous.jobs[${n}]`, startUtc, endUtc),
-  );
+  const jobs = previous?.jobs ?? [];
+  return jobs.flatMap(({ fieldId, op, startUtc, endUtc }, n) => {
+    const path = `previous.jobs[${n}]`;
+    const issues = endsLater(path, startUtc, endUtc);
+    // As in a calendar: which of two is meant nobody knows.
+    const isSecond = jobs.findIndex((one) => one.fieldId === fieldId && one.op === op) !== n;
+    if (isSecond) issues.push(issue(`${path}.op`, "double", `got "${op}", must stand once for "${fieldId}"`));
+    return issues;
+  });
 }
 
 function endsLater(path: string, startUtc: string, endUtc: string | null | undefined): Issue[] {

@@ -77,6 +77,12 @@ export interface Book extends BookReader {
     change: Change<K>,
   ) => Promise<Written<K>>;
   readonly remove: <K extends BookKind>(kind: K, id: string, revision: number) => Promise<Written<K>>;
+  /** Keeps what a crew plan's file was counted as; the entry's revision stays. */
+  readonly noteSent: (
+    id: string,
+    revision: number,
+    sent: NonNullable<BookDocs["crew-plans"]["sent"]>,
+  ) => Promise<void>;
   readonly takeIn: (entries: DocumentEntries, mode: ImportMode) => Promise<Outcome<Imported>>;
   readonly close: () => Promise<void>;
 }

@@ -1,17 +1,27 @@
 import type { BookDocs, BookKind } from "../../model/book/index.ts";
+import { type PlanToExport, visitsOf } from "../crew/export.ts";
+import { planToExport } from "../schemas/crew-export.ts";
+import { hashOf } from "./rows.ts";
 
 /**
  * SEQUENCE of a crew plan's visits (RFC 5545, 3.8.7.4): one count for each plan, that never falls. The stored plan keeps
- * it and raises it with each change, whatever revision the answer in it has; the calendar's address and the file that is
- * written from an answer of the same `planId` both go by it.
+ * it and raises it with each change, whatever revision the answer in it has. A file that is written from an answer of the
+ * same `planId` has the count of the same visits, else the next one, which the book keeps as sent.
  */
 
 type PlanDoc = BookDocs["crew-plans"];
+type Sent = NonNullable<PlanDoc["sent"]>;
 
 /** The revision that an answer itself has; 0 where it tells none. */
 function revisionIn({ answer }: Pick<PlanDoc, "answer">): number {
   const { revision } = answer;
   return typeof revision === "number" && Number.isInteger(revision) && revision > 0 ? revision : 0;
+}
+
+/** What the visits of a stored answer are known by; null where it is no plan. */
+function visitsIn({ answer }: Pick<PlanDoc, "answer">): string | null {
+  const plan = planToExport.safeParse(answer);
+  return plan.success ? hashOf(visitsOf(plan.data as PlanToExport)) : null;
 }
 
 /**
@@ -20,10 +30,13 @@ function revisionIn({ answer }: Pick<PlanDoc, "answer">): number {
  * @param entryRevision of the entry: what counted before documents kept a count of their own
  */
 export function sequenceOf(doc: PlanDoc, entryRevision: number): number {
-  return doc.sequence ?? Math.max(entryRevision, revisionIn(doc));
+  const own = doc.sequence ?? Math.max(entryRevision, revisionIn(doc));
+  const { sent } = doc;
+  // The same visits went out again, as a file, after others.
+  return sent != null && sent.sequence > own && sent.visits === visitsIn(doc) ? sent.sequence : own;
 }
 
-/** A document as it is written: a crew plan with its count raised, any other as it is. */
+/** A document as it is written: a crew plan with its count raised above every file that has other visits. */
 export function counted<K extends BookKind>(
   kind: K,
   doc: BookDocs[K],
@@ -31,32 +44,44 @@ export function counted<K extends BookKind>(
 ): BookDocs[K] {
   if (kind !== "crew-plans") return doc;
   const plan = doc as PlanDoc;
-  const last = before === null ? 0 : sequenceOf(before.doc as PlanDoc, before.revision);
-  return { ...plan, sequence: Math.max(last + 1, plan.sequence ?? 0, revisionIn(plan)) } as BookDocs[K];
+  if (before === null) {
+    return { ...plan, sequence: Math.max(1, plan.sequence ?? 0, revisionIn(plan)) } as BookDocs[K];
+  }
+  const stored = before.doc as PlanDoc;
+  const last = sequenceOf(stored, before.revision);
+  const { sent } = stored;
+  const isSent = sent != null && sent.sequence > last && sent.visits === visitsIn(plan);
+  const next = isSent ? sent.sequence : Math.max(last, sent?.sequence ?? 0) + 1;
+  const sequence = Math.max(next, plan.sequence ?? 0, revisionIn(plan));
+  return { ...plan, sequence, ...(sent == null ? {} : { sent }) } as BookDocs[K];
 }
 
-/** What was sent compared with what is kept: the count is the book's own. */
+/** What was sent compared with what is kept: the counts are the book's own. */
 export function uncounted<K extends BookKind>(kind: K, doc: BookDocs[K]): BookDocs[K] {
   if (kind !== "crew-plans") return doc;
-  const { sequence: _sequence, ...rest } = doc as PlanDoc;
+  const { sequence: _sequence, sent: _sent, ...rest } = doc as PlanDoc;
   return rest as BookDocs[K];
 }
 
-function sameVisits(a: unknown, b: unknown): boolean {
-  return JSON.stringify(a) === JSON.stringify(b);
-}
-
 /**
- * SEQUENCE of a file that is written from an answer whose plan the book holds: as there for the same visits, else above
- * it, since the file is the newer one.
+ * SEQUENCE of a file that is written from an answer whose plan the book holds: as it was for the same visits where they
+ * are the last that went out, else above all that did.
+ *
+ * @returns what the book must keep of it; `isNew` = it is not kept yet
  */
 export function sequenceOfFile(
-  plan: { readonly jobs: unknown; readonly changes?: unknown; readonly revision?: number | undefined },
-  stored: { readonly doc: PlanDoc; readonly revision: number; readonly deleted: boolean } | null,
-): number {
-  const own = plan.revision ?? 0;
-  if (stored === null) return own;
-  const last = sequenceOf(stored.doc, stored.revision);
-  const same = !stored.deleted && sameVisits(plan.jobs, stored.doc.answer.jobs);
-  return Math.max(own, same ? last : last + 1);
+  plan: PlanToExport,
+  stored: { readonly doc: PlanDoc; readonly revision: number; readonly deleted: boolean },
+): Sent & { readonly isNew: boolean } {
+  const visits = hashOf(visitsOf(plan));
+  const { doc, revision, deleted } = stored;
+  const own = sequenceOf(doc, revision);
+  const kept: { readonly sequence: number; readonly visits: string | null } = {
+    sequence: own,
+    visits: deleted ? null : visitsIn(doc),
+  };
+  const last = doc.sent != null && doc.sent.sequence > own ? doc.sent : kept;
+  const next = last.visits === visits ? last.sequence : last.sequence + 1;
+  const sequence = Math.max(plan.revision ?? 0, next);
+  return { sequence, visits, isNew: sequence > last.sequence };
 }

@@ -204,6 +204,20 @@ export function storedBook(engine: Engine, nowMs: () => number): Book {
         if (issues.length > 0) return { kind: "invalid", issues };
         return put(kind, present, present.doc, true);
       }),
+    noteSent: (id, revision, sent) =>
+      writing(async () => {
+        const kind = "crew-plans";
+        const row = await rowOf(kind, id);
+        if (row === undefined) return;
+        const { doc, createdUtc } = entryOf(kind, row);
+        await db
+          .updateTable("entries")
+          .set(columnsOf(kind, { ...doc, sent }, createdUtc))
+          .where("kind", "=", kind)
+          .where("id", "=", id)
+          .where("revision", "=", revision)
+          .execute();
+      }),
     takeIn: (entries, mode) =>
       writing(async () => {
         const issues = mode === "replace" ? replacementIssues(entries) : [];

@@ -83,6 +83,21 @@ function cancelledOf({ jobs, changes = [], cancelled }: PlanToExport) {
   );
 }
 
+/** The visits of a plan, those that fell out too, whatever the order and the writing of its keys and moments. */
+export function visitsOf(plan: PlanToExport): readonly (readonly unknown[])[] {
+  const held = plan.jobs.map(({ fieldId, op, machineId, personId, startUtc, endUtc }) => [
+    fieldId,
+    op,
+    machineId,
+    personId,
+    Date.parse(startUtc),
+    Date.parse(endUtc),
+  ]);
+  const gone = cancelledOf(plan).map(({ fieldId, op, startUtc }) => [fieldId, op, Date.parse(startUtc)]);
+  const keyed = [...held, ...gone].map((visit) => ({ key: JSON.stringify(visit), visit }));
+  return keyed.sort((a, b) => (a.key < b.key ? -1 : 1)).map(({ visit }) => visit);
+}
+
 /** The same visit has the same name in every export and every revision: plan, field and work. */
 function uidOf(planId: string, fieldId: string, op: string): string {
   return `${[planId, fieldId, op].map(encodeURIComponent).join(".")}@swathclock`;

@@ -29,6 +29,11 @@ function changeBetween(zone: string, fromMs: number, toMs: number): number {
 
 const YEAR_MS = 366 * DAY_MS;
 
+/** The offset of a year's standard time: the smaller of those in its two halves, north or south. */
+function standardOffsetMs(zone: string, utcMs: number): number {
+  return Math.min(...[0, 1, 2, 3].map((quarter) => localOffsetMs(zone, utcMs + (quarter * YEAR_MS) / 4)));
+}
+
 export function timeZoneComponent(zone: string, fromUtcMs: number, toUtcMs: number): string {
   const day = (ms: number) => Math.floor(ms / DAY_MS) * DAY_MS;
   const firstMs = day(fromUtcMs) - YEAR_MS;
@@ -43,7 +48,8 @@ export function timeZoneComponent(zone: string, fromUtcMs: number, toUtcMs: numb
     );
   // What holds at the beginning, as if it had always held.
   const first = localOffsetMs(zone, firstMs);
-  observance("STANDARD", wallText(firstMs, first), first, first);
+  const isSummer = first > standardOffsetMs(zone, firstMs);
+  observance(isSummer ? "DAYLIGHT" : "STANDARD", wallText(firstMs, first), first, first);
   for (let ms = firstMs; ms < toUtcMs + YEAR_MS; ms += DAY_MS) {
     const [from, to] = [localOffsetMs(zone, ms), localOffsetMs(zone, ms + DAY_MS)];
     if (from === to) continue;

@@ -27,7 +27,7 @@ import {
   importQuery,
 } from "../schemas/book/api.ts";
 import { bookDocumentSchema } from "../schemas/book/document.ts";
-import { planToExport } from "../schemas/crew-plan.ts";
+import { planToExport } from "../schemas/crew-export.ts";
 import { badRequest, errorSchema, jsonOf, tooLarge } from "../schemas/error.ts";
 import { recordResult } from "../schemas/record.ts";
 import { streamText } from "../stream-text.ts";

@@ -16,22 +16,16 @@ import {
   STORES,
   SWATH_ROUTES,
 } from "../../model/harvest/index.ts";
-import { isKnownTimeZone } from "../../model/weather/index.ts";
+import { called, cancelledVisit, crewJob, op, text } from "./crew-parts.ts";
 import { swathSchema } from "./drydown.ts";
 import { limited, listOf, localTime, record, seed, utcTime } from "./parts.ts";
 import { windowsWeather } from "./weather.ts";
 
-const text = (max: number) =>
-  z
-    .string()
-    .min(1, { error: "must not be empty" })
-    .max(max, { error: `must have at most ${max} characters` });
 const id = text(CREW_COUNTS.idLength).refine((value) => !value.includes("|"), {
   message: "must not contain |",
   params: { code: "bad-id" },
 });
 const name = text(CREW_COUNTS.nameLength).nullish();
-const op = z.enum(CREW_OPS);
 const off = listOf(record({ fromUtc: utcTime, toUtc: utcTime }), CREW_COUNTS.offSpans).optional();
 const rate = limited(CREW_LIMITS.haPerH);
 const moisture = limited(HARVEST_LIMITS.bandWb);
@@ -61,22 +55,7 @@ const crewField = record({
   latenessPerDay: limited(CREW_LIMITS.latenessPerDay).optional(),
 }).openapi("CrewField");
 
-const crewJob = z
-  .strictObject({
-    fieldId: z.string(),
-    op,
-    machineId: z.string(),
-    personId: z.string(),
-    startUtc: utcTime,
-    endUtc: utcTime,
-  })
-  .openapi("CrewJob");
-
 const slotMin = z.union([z.literal(60), z.literal(30)]);
-
-const called = z.record(z.string(), z.string());
-
-const cancelledVisit = z.looseObject({ fieldId: z.string(), op, startUtc: utcTime });
 
 /** An earlier answer, given whole or its jobs alone: what else it holds is not read. */
 const previous = z
@@ -260,51 +239,3 @@ export const crewPlanAnswer = z
     warnings: z.array(z.string()),
   })
   .openapi("CrewPlanAnswer") satisfies z.ZodType<CrewPlanAnswer>;
-
-/** What a calendar or a table is made of: an answer, or as much of it. The rest of an answer is not read. */
-export const planToExport = z
-  .looseObject({
-    jobs: listOf(crewJob, CREW_COUNTS.previousJobs),
-    revision: limited(CREW_LIMITS.revision)
-      .refine(Number.isInteger, { message: "must be a whole number", params: { code: "not-whole" } })
-      .optional(),
-    timeZone: z
-      .string()
-      .refine(isKnownTimeZone, { error: "must be a time zone name such as America/Chicago or UTC" })
-      .optional(),
-    nowUtc: utcTime.optional(),
-    changes: z
-      .array(
-        z.looseObject({ fieldId: z.string(), op, fromUtc: utcTime.nullable(), toUtc: utcTime.nullable() }),
-      )
-      .optional(),
-    cancelled: listOf(cancelledVisit, CREW_COUNTS.previousJobs).optional(),
-    left: z
-      .array(z.looseObject({ fieldId: z.string(), why: z.string().optional(), mownUtc: utcTime.nullish() }))
-      .optional(),
-    replay: z.array(z.looseObject({ fieldId: z.string(), atRisk: z.boolean().optional() })).optional(),
-    names: z
-      .looseObject({
-        fields: called.optional(),
-        machines: called.optional(),
-        people: called.optional(),
-        gone: called.optional(),
-      })
-      .optional(),
-    planId: text(CREW_COUNTS.idLength).optional(),
-    title: text(CREW_COUNTS.nameLength).optional(),
-  })
-  .superRefine(({ jobs }, context) => {
-    const seen = new Set<string>();
-    jobs.forEach(({ fieldId, op, startUtc, endUtc }, i) => {
-      const add = (key: string, code: string, message: string) =>
-        context.addIssue({ code: "custom", path: ["jobs", i, key], params: { code }, message });
-      if (!(Date.parse(endUtc) > Date.parse(startUtc))) {
-        add("endUtc", "out-of-order", `must be later than startUtc (${startUtc})`);
-      }
-      const visit = JSON.stringify([fieldId, op]);
-      if (seen.has(visit)) add("op", "double", `must stand once for "${fieldId}"`);
-      seen.add(visit);
-    });
-  })
-  .openapi("CrewPlanToExport");

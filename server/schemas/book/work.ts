@@ -209,5 +209,9 @@ export const crewPlanDoc = record({
   request: keptJson,
   answer: keptJson,
   sequence: whole(BOOK_LIMITS.sequence).optional(),
+  sent: record({
+    sequence: whole(BOOK_LIMITS.sequence),
+    visits: z.string().regex(/^[0-9a-f]{64}$/, { error: "must be a SHA-256 in hexadecimal digits" }),
+  }).nullish(),
   notes,
 }).openapi("BookCrewPlan") satisfies z.ZodType<CrewPlanDoc>;

@@ -230,13 +230,25 @@ test("a stored crew plan is a calendar under its own UIDs; its sequence never fa
   // The same visits: the same count; others: a newer file.
   expect(await inFile({ ...answer, revision: 0 })).toBe(5);
   expect(await inFile({ ...answer, jobs: [{ ...answer.jobs[0], endUtc: "2026-07-01T16:00:00Z" }] })).toBe(6);
-  // A lower revision in the answer lowers nothing; sent again, it is the same entry.
+  // Above the file, whose visits were others. A lower revision in the answer lowers nothing; sent again, it is the same entry.
   const lower = { ...doc, answer: { ...answer, revision: 2 }, notes: "moved" };
-  expect([(await send(lower, 1)).status, await followed()]).toEqual([200, 6]);
-  expect([(await send(lower, 1)).status, await followed()]).toEqual([200, 6]);
+  expect([(await send(lower, 1)).status, await followed()]).toEqual([200, 7]);
+  expect([(await send(lower, 1)).status, await followed()]).toEqual([200, 7]);
   expect([(await send({ ...doc, answer: { ...answer, revision: 9 } }, 2)).status, await followed()]).toEqual([
     200, 9,
   ]);
+  const [visit] = answer.jobs;
+  const turned = { endUtc: visit?.endUtc, op: "mow", startUtc: visit?.startUtc, personId: "p1" };
+  // The same visits written in another order are the same; each file of others counts, and the stored plan goes by it.
+  expect(await inFile({ ...answer, jobs: [{ ...turned, machineId: "m1", fieldId: "creek" }] })).toBe(9);
+  const until = (hour: number) => ({ ...answer, jobs: [{ ...visit, endUtc: `2026-07-01T${hour}:00:00Z` }] });
+  const files = [16, 17, 17].map((hour) => inFile(until(hour)));
+  expect(await Promise.all(files)).toEqual([10, 11, 11]);
+  expect(await followed()).toBe(9);
+  expect([(await send({ ...doc, answer: until(17) }, 3)).status, await followed()]).toEqual([200, 11]);
+  expect(await inFile(until(18))).toBe(12);
+  expect([(await send({ ...doc, answer: until(19) }, 4)).status, await followed()]).toEqual([200, 13]);
+  expect(await inFile(until(19))).toBe(13);
   expect((await app.request("/api/book/crew-plans/none/calendar.ics")).status).toBe(404);
   await book.make("crew-plans", "p-2", { ...doc, answer: { jobs: "none" } });
   expect((await app.request("/api/book/crew-plans/p-2/calendar.ics")).status).toBe(400);

@@ -151,6 +151,18 @@ test.each<[string, Partial<CrewPlanRequest>, string]>([
     'fields[1].id: got "a" a second time',
   ],
   ["an area of 0", { fields: [crewField("a", { areaHa: 0 })] }, "fields[0].areaHa: got 0, must be above 0"],
+  [
+    "one visit of the plan before given twice",
+    {
+      previous: {
+        jobs: ["mower-1", "mower-1"].map((machineId) => ({
+          ...{ fieldId: "creek", op: "mow", machineId, personId: "a" },
+          ...{ startUtc: "2026-07-01T15:00:00Z", endUtc: "2026-07-01T17:00:00Z" },
+        })),
+      },
+    },
+    'previous.jobs[1].op: got "mow", must stand once for "creek"',
+  ],
   ["a time outside", { nowUtc: "2027-01-01T00:00:00Z" }, "nowUtc: got 2027-01-01T00:00:00Z"],
   ["hours of no clock", { people: [{ id: "a", from: "7", to: "20:00" }] }, "people[0].from"],
   [

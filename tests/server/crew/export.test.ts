@@ -1,7 +1,8 @@
 import { expect, test } from "vitest";
 import { check } from "../../../server/check.ts";
 import { type PlanToExport, planCalendar, planCsv } from "../../../server/crew/export.ts";
-import { crewPlanRequest, planToExport } from "../../../server/schemas/crew-plan.ts";
+import { planToExport } from "../../../server/schemas/crew-export.ts";
+import { crewPlanRequest } from "../../../server/schemas/crew-plan.ts";
 import { fieldOf, readCalendar, textOf } from "../../support/crew/read-calendar.ts";
 
 const STAMP = Date.UTC(2026, 9, 20, 12);
@@ -44,6 +45,8 @@ test("a calendar re-read by rule: names, times on the farm's clock across its ch
   );
   // The clock of Dublin goes back on 25 October 2026 at 02:00 summer time.
   expect(onsets).toContain("STANDARD 20261025T020000 +0000");
+  // A year before, what held first was summer time, and is called so.
+  expect(onsets?.[0]).toMatch(/^DAYLIGHT 20251019T\d{6} \+0100$/);
   const [mow, bale, gone] = events(planCalendar(plan, STAMP));
   if (mow === undefined || bale === undefined || gone === undefined) throw new Error("three events");
   expect(textOf(mow, "SUMMARY")).toBe(`${LONG}: mowing`);

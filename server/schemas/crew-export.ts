@@ -1,0 +1,53 @@
+import { z } from "@hono/zod-openapi";
+import { CREW_COUNTS, CREW_LIMITS } from "../../model/crew/index.ts";
+import { isKnownTimeZone } from "../../model/weather/index.ts";
+import { called, cancelledVisit, crewJob, op, text } from "./crew-parts.ts";
+import { limited, listOf, utcTime } from "./parts.ts";
+
+/** What a calendar or a table is made of: an answer, or as much of it. The rest of an answer is not read. */
+export const planToExport = z
+  .looseObject({
+    jobs: listOf(crewJob, CREW_COUNTS.previousJobs),
+    revision: limited(CREW_LIMITS.revision)
+      .refine(Number.isInteger, { message: "must be a whole number", params: { code: "not-whole" } })
+      .optional(),
+    timeZone: z
+      .string()
+      .refine(isKnownTimeZone, { error: "must be a time zone name such as America/Chicago or UTC" })
+      .optional(),
+    nowUtc: utcTime.optional(),
+    changes: z
+      .array(
+        z.looseObject({ fieldId: z.string(), op, fromUtc: utcTime.nullable(), toUtc: utcTime.nullable() }),
+      )
+      .optional(),
+    cancelled: listOf(cancelledVisit, CREW_COUNTS.previousJobs).optional(),
+    left: z
+      .array(z.looseObject({ fieldId: z.string(), why: z.string().optional(), mownUtc: utcTime.nullish() }))
+      .optional(),
+    replay: z.array(z.looseObject({ fieldId: z.string(), atRisk: z.boolean().optional() })).optional(),
+    names: z
+      .looseObject({
+        fields: called.optional(),
+        machines: called.optional(),
+        people: called.optional(),
+        gone: called.optional(),
+      })
+      .optional(),
+    planId: text(CREW_COUNTS.idLength).optional(),
+    title: text(CREW_COUNTS.nameLength).optional(),
+  })
+  .superRefine(({ jobs }, context) => {
+    const seen = new Set<string>();
+    jobs.forEach(({ fieldId, op, startUtc, endUtc }, i) => {
+      const add = (key: string, code: string, message: string) =>
+        context.addIssue({ code: "custom", path: ["jobs", i, key], params: { code }, message });
+      if (!(Date.parse(endUtc) > Date.parse(startUtc))) {
+        add("endUtc", "out-of-order", `must be later than startUtc (${startUtc})`);
+      }
+      const visit = JSON.stringify([fieldId, op]);
+      if (seen.has(visit)) add("op", "double", `must stand once for "${fieldId}"`);
+      seen.add(visit);
+    });
+  })
+  .openapi("CrewPlanToExport");
