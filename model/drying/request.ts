@@ -39,6 +39,8 @@ export interface ReadingRequest {
   readonly moistureWb?: number | undefined;
   readonly range?: readonly [number, number] | undefined;
   readonly method: ReadingMethod;
+  /** Where in the field; the same reading with no other place is the same one, which is refused. */
+  readonly place?: string | undefined;
   /** The person stands by it: an odd reading then counts without a second one. */
   readonly confirmed?: boolean | undefined;
 }

@@ -287,7 +287,7 @@ export function findBoard(
   const asked = [
     ...checkRequest(request),
     ...checkMade(request),
-    ...checkLearned(request.learned),
+    ...checkLearned(request.learned, request.weather, request.nowUtc),
     ...checkDraws(request.draws),
   ];
   const prepared = prepareWeather(request.weather, weatherTelling(saying, request.weather.site.timeZone));

@@ -1,5 +1,5 @@
 import type { Issue } from "../limits.ts";
-import { checkReadings } from "../odds/reading-checks.ts";
+import { checkReadings, endOfNowMs } from "../odds/reading-checks.ts";
 import { HOUR_MS } from "../weather/clock.ts";
 import type { PreparedWeather } from "../weather/hourly.ts";
 import { ROUTES, SWATH_ROUTES } from "./keys.ts";
@@ -83,19 +83,13 @@ export function checkMade(request: WindowsRequest): Issue[] {
   ].filter((one) => one !== null);
 }
 
-/** Minutes that two clocks may differ by, ms: a reading is written down as it is taken. */
-const CLOCKS_APART_MS = 300_000;
-
 /** Checks against the weather and now: what has not come yet was neither cut nor measured. */
 export function checkMadeAgainst(
   request: WindowsRequest,
   { weather, usableUntilUtcMs }: Pick<PreparedWeather, "weather" | "usableUntilUtcMs">,
 ): Issue[] {
-  // `nowUtc` is told to the hour: what was cut or measured inside that hour has been.
-  const limitMs =
-    typeof request.nowUtc === "string"
-      ? Date.parse(request.nowUtc) + HOUR_MS + CLOCKS_APART_MS
-      : Number.POSITIVE_INFINITY;
+  const { nowUtc } = request;
+  const limitMs = typeof nowUtc === "string" ? endOfNowMs(nowUtc) : Number.POSITIVE_INFINITY;
   const ahead = (path: string, utc: string, what: string): Issue[] =>
     Date.parse(utc) <= limitMs
       ? []

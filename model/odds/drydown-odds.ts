@@ -92,7 +92,7 @@ export function drydownWithOdds(
   const readings = request.readings ?? [];
   const own = [
     ...checkDraws(request.draws),
-    ...checkLearned(request.learned),
+    ...checkLearned(request.learned, request.weather),
     ...(prepared.ok ? checkReadings(readings, cutUtcMs, prepared.value.usableUntilUtcMs) : []),
   ];
   const plainRate = withLearnedRequest(uncertaintyOf(request.swath.crop), request.learned, cutUtcMs);

@@ -44,12 +44,20 @@ const measured = z
   .number()
   .openapi({ minimum: ODDS_LIMITS.readingWb.min, maximum: ODDS_LIMITS.readingWb.max });
 
+/** Signs of the words for a place in the field. */
+const MOST_PLACE_SIGNS = 200;
+
 /** Which of value and interval is given, their limits and the interval's order are the model's to check. */
 export const readingSchema = record({
   atUtc: utcTime,
   moistureWb: measured.optional(),
   range: z.tuple([measured, measured]).optional(),
   method: z.enum(READING_METHODS),
+  place: z
+    .string()
+    .max(MOST_PLACE_SIGNS)
+    .optional()
+    .describe("Where in the field. A reading that is there twice with the same place is refused."),
   confirmed: z
     .boolean()
     .optional()

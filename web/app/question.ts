@@ -1,3 +1,4 @@
+import { learnedUntilMs } from "../../model/odds/reading-checks.ts";
 import { cutsThatLie } from "../made/made-cuts.ts";
 import { learnedKey } from "../reading/readings.ts";
 import { readInputs } from "../state/read-inputs.ts";
@@ -40,7 +41,8 @@ export function ask(asker: Asker, state: State, last: Asked | null): Asked | nul
     weather: source.series,
     ...(nowUtc === undefined ? {} : { nowUtc }),
     ...(draws === undefined ? {} : { draws }),
-    ...(rate ? { learned: rate } : {}),
+    // What is learned later than this weather, or in invented weather that lies ahead, is nothing to go by yet.
+    ...(rate && Date.parse(rate.atUtc) <= learnedUntilMs(source.series, nowUtc) ? { learned: rate } : {}),
     ...cutsThatLie(made, readings, { source, inputs }, question.routes),
   };
   const asked = [source, inputs, learned, readings, made, nowUtc];

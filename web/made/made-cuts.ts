@@ -1,3 +1,4 @@
+import type { ReadingRequest } from "../../model/drying/index.ts";
 import { SWATH_ROUTES } from "../../model/harvest/keys.ts";
 import { HARVEST_COUNTS } from "../../model/harvest/limits.ts";
 import type { CutRequest, ReadCutRequest, RouteRequest } from "../../model/harvest/request.ts";
@@ -85,6 +86,11 @@ function cutOfRow(optionId: string): string {
   return optionId.split("/")[0] ?? "";
 }
 
+/** A reading as it is asked with: by its place one is told from the same once more. */
+function placed({ request, place }: Reading): ReadingRequest {
+  return place === "" ? request : { ...request, place: place.slice(0, 200) };
+}
+
 /** What the board's question says of cuts that lie and were measured; the latest where there are more than it takes. */
 export function cutsThatLie(
   made: readonly MadeCut[],
@@ -107,7 +113,7 @@ export function cutsThatLie(
     byRow.set(one.optionId, {
       cutUtc: cutOfRow(one.optionId),
       ...(asked && route !== undefined ? { route } : {}),
-      readings: [...(known?.readings ?? []), one.request].slice(-HARVEST_COUNTS.readings),
+      readings: [...(known?.readings ?? []), placed(one)].slice(-HARVEST_COUNTS.readings),
     });
   }
   const readCuts = [...byRow.values()].slice(-HARVEST_COUNTS.readCuts);

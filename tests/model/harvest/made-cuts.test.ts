@@ -118,6 +118,20 @@ test("what cannot be is refused by path, value and limit", () => {
   expect(refused({ treatments })[0]).toMatchObject({ path: "madeCuts[0].treatment", code: "required" });
   const ahead = refused({ readCuts: [readCut(0.4, "2026-07-03T20:00:00Z")] });
   expect(ahead).toMatchObject([{ path: "readCuts[0].readings[0].atUtc", code: "out-of-range" }]);
+  const once = readCut(0.4).readings;
+  const again = refused({ readCuts: [{ ...readCut(0.4), readings: [...once, ...once] }] });
+  expect(again).toMatchObject([{ path: "readCuts[0].readings[1]", code: "duplicate" }]);
+  expect(again[0]?.message).toContain("got oven 0.4 at 2026-07-02T20:00:00Z a second time");
+  const elsewhere = once.map((one) => ({ ...one, place: "north end" }));
+  expect(refused({ readCuts: [{ ...readCut(0.4), readings: [...once, ...elsewhere] }], draws: 0 })).toEqual(
+    [],
+  );
+  const learned = { rateLnMean: 0.1, rateLnSd: 0.1, atUtc: "2036-07-01T00:00:00Z" };
+  for (const nowUtc of [NOW_UTC, undefined]) {
+    const [issue] = refused({ learned, nowUtc, madeCuts: undefined });
+    expect(issue).toMatchObject({ path: "learned.atUtc", code: "out-of-range" });
+    expect(issue?.message).toMatch(/got 2036-07-01T00:00:00Z, must not lie after .*2026-07-0/);
+  }
   expect(refused({ readCuts: [readCut(1.4)] })[0]).toMatchObject({
     path: "readCuts[0].readings[0].moistureWb",
   });

@@ -59,6 +59,9 @@ test("the board is asked with the cuts that lie and with the readings by cut, un
     madeCuts: [{ cutUtc: CUT }],
     readCuts: [{ cutUtc: CUT, route: "dry-hay", readings: readings.map(({ request }) => request) }],
   });
+  // By its place a reading is told from the same once more.
+  const north = { ...reading(`${CUT}/swath`, 0.5), place: "north end" };
+  expect(cutsThatLie([], [north], where).readCuts?.[0]?.readings[0]).toMatchObject({ place: "north end" });
   // A route that is not looked at any more teaches nothing by its passes.
   expect(cutsThatLie([], readings, where, [{ route: "wrapped-bales" }]).readCuts?.[0]?.route).toBeUndefined();
   expect(cutsThatLie(made, readings, { ...where, inputs: { ...DEMO_INPUTS, fieldName: "Hill" } })).toEqual(
