@@ -64,7 +64,23 @@ test("the book's record is shown where it can be read, said to be so, and the de
   go();
   await soon(() => expect(host.querySelectorAll(".reliability svg")).toHaveLength(1));
   expect(host.textContent).toContain("Of 21 told windows it is known whether it came, on 21 days.");
-  expect(host.querySelector("caption")?.textContent).toContain("Chance of the route's first window");
+  const captions = [...host.querySelectorAll("caption")].map(({ textContent }) => textContent);
+  expect(captions).toContainEqual(expect.stringContaining("Chance of the route's first window"));
+  // Counts, bars and what came in all are drawn, and nothing of it over the frame.
+  const frame = host.querySelector(".reliability-ground")?.getBoundingClientRect() as DOMRect;
+  for (const of of ["dot", "count", "bar"]) {
+    const marks = [...host.querySelectorAll(`.reliability-${of}`)];
+    expect(marks).toHaveLength(2);
+    for (const mark of marks) {
+      const { left, right, top, bottom } = mark.getBoundingClientRect();
+      expect(left >= frame.left && right <= frame.right).toBe(true);
+      expect(top >= frame.top && bottom <= frame.bottom).toBe(true);
+    }
+  }
+  expect(host.querySelectorAll(".reliability-base")).toHaveLength(1);
+  // On a phone no column lies out of sight.
+  for (const table of host.querySelectorAll(".odds-scroll"))
+    expect(table.scrollWidth).toBeLessThanOrEqual(table.clientWidth);
   expect(host.textContent).toContain("did not where it was done only later");
   const { violations } = await axe.run(host, { resultTypes: ["violations"] });
   expect(violations.map(({ id }) => id)).toEqual([]);

@@ -3,13 +3,14 @@ import type { ScoreWithConfidence } from "../../model/odds/confidence.ts";
 import type { ChanceScores, MoistureScores } from "../../model/odds/record.ts";
 import { type RecordAnswer, recordAnswer } from "../../model/odds/record-answer.ts";
 import type { FoldsProps } from "../app/Folds.tsx";
-import { SCROLLS } from "../board/BoardTable.tsx";
 import { type Manner, numberText } from "../format/manner.ts";
 import { ROUTE_LABELS, sentenceCase } from "../format/words.ts";
 import { type Met, onMet, readMet } from "../reading/met.ts";
 import { Switch } from "../switch/Switch.tsx";
-import { ReliabilityPicture } from "./ReliabilityPicture.tsx";
+import { RELIABILITY_KEY, ReliabilityPicture } from "./ReliabilityPicture.tsx";
 import { RECORDS, type RecordKey, recordSentence } from "./record-sentence.ts";
+import { reliabilityDots } from "./reliability.ts";
+import { type ScoreRow, ScoreTable } from "./ScoreTable.tsx";
 import { useBookRecord } from "./use-book-record.ts";
 import "./odds.css";
 
@@ -19,44 +20,29 @@ function routeName(route: string | null): string {
     : "Any";
 }
 
+const TOO_FEW = "too few to say";
+
+/** The record of this device has no more of a forecast than its bands. */
+const BY_QUANTILES =
+  "This device keeps five quantiles of each forecast: its CRPS is worked out from those, for a right forecast some 2 % too high on average.";
+
 function scoreText(one: ScoreWithConfidence, decimals: number, manner: Manner, times = 1): string {
-  if (!one.enough) return "too few to say";
+  if (!one.enough) return TOO_FEW;
   const [mean, p5, p95] = [one.mean, one.p5, one.p95].map((v) => numberText(v * times, decimals, manner));
   return `${mean} (${p5} to ${p95})`;
 }
 
-function Head({ texts }: { readonly texts: readonly string[] }) {
-  return (
-    <thead>
-      <tr>
-        {texts.map((text) => (
-          <th key={text} scope="col">
-            {text}
-          </th>
-        ))}
-      </tr>
-    </thead>
-  );
+type Group = Pick<MoistureScores, "route" | "leadH">;
+
+function groupName({ route, leadH: [from, to] }: Group): string {
+  return `${routeName(route)}, ${from} to ${to} h ahead`;
 }
 
-function Group({
-  route,
-  leadH,
-  days,
-}: {
-  readonly route: string | null;
-  readonly leadH: readonly [number, number];
-  readonly days: number;
-}) {
-  return (
-    <>
-      <th scope="row">{routeName(route)}</th>
-      <td>
-        {leadH[0]} to {leadH[1]}
-      </td>
-      <td>{days}</td>
-    </>
-  );
+/** What begins each row of a table of scores. */
+const GROUP_HEADS = ["Route", "Hours ahead", "Days"] as const;
+
+function groupRow({ route, leadH: [from, to] }: Group, days: number, scores: readonly string[]): ScoreRow {
+  return { key: `${route} ${from}`, cells: [routeName(route), `${from} to ${to}`, String(days), ...scores] };
 }
 
 function MoistureTable({
@@ -67,31 +53,23 @@ function MoistureTable({
   readonly manner: Manner;
 }) {
   return (
-    <section class="odds-scroll" aria-label="Moisture, forecast against reading" {...SCROLLS}>
-      <table>
-        <caption>Forecast less reading, points of moisture; 9 in 10 confidence by days</caption>
-        <Head
-          texts={["Route", "Hours ahead", "Days", "Bias", "Mean error", "CRPS", "In the 8-in-10 band, %"]}
-        />
-        <tbody>
-          {rows.map(({ route, leadH, bias, absoluteError, crps, inside80 }) => (
-            <tr key={`${route} ${leadH[0]}`}>
-              <Group route={route} leadH={leadH} days={bias.days} />
-              {bias.enough ? (
-                [
-                  scoreText(bias, 1, manner, 100),
-                  scoreText(absoluteError, 1, manner, 100),
-                  scoreText(crps, 1, manner, 100),
-                  scoreText(inside80, 0, manner, 100),
-                ].map((text, i) => <td key={i}>{text}</td>)
-              ) : (
-                <td colSpan={4}>too few to say</td>
-              )}
-            </tr>
-          ))}
-        </tbody>
-      </table>
-    </section>
+    <ScoreTable
+      label="Moisture, forecast against reading"
+      caption="Forecast less reading, points of moisture; 9 in 10 confidence by days"
+      heads={[...GROUP_HEADS, "Bias", "Mean error", "CRPS", "In the 8-in-10 band, %"]}
+      rows={rows.map(({ bias, absoluteError, crps, inside80, ...group }) =>
+        groupRow(
+          group,
+          bias.days,
+          bias.enough
+            ? [
+                ...[bias, absoluteError, crps].map((one) => scoreText(one, 1, manner, 100)),
+                scoreText(inside80, 0, manner, 100),
+              ]
+            : [TOO_FEW],
+        ),
+      )}
+    />
   );
 }
 
@@ -109,43 +87,56 @@ function ChanceTable({
   readonly of: RecordKey;
   readonly manner: Manner;
 }) {
-  const part = (value: number | null | undefined) => (value == null ? "–" : numberText(value, 2, manner));
+  const part = (value: number | null) => (value === null ? "–" : numberText(value, 2, manner));
   return (
-    <section class="odds-scroll" aria-label="Chances, told against come" {...SCROLLS}>
-      <table>
-        <caption>{CHANCE_OF[of]}. Brier score: 0 is perfect, 0.25 is a coin</caption>
-        <Head
-          texts={[
-            "Route",
-            "Hours ahead",
-            "Days",
-            "Brier score",
-            "Reliability",
-            "Resolution",
-            "Uncertainty",
-            "Skill",
-          ]}
-        />
-        <tbody>
-          {rows.map(({ route, leadH, brier, parts }) => (
-            <tr key={`${route} ${leadH[0]}`}>
-              <Group route={route} leadH={leadH} days={brier.days} />
-              {parts === null ? (
-                <td colSpan={5}>too few to say</td>
-              ) : (
-                <>
-                  <td>{scoreText(brier, 2, manner)}</td>
-                  <td>{part(parts.reliability)}</td>
-                  <td>{part(parts.resolution)}</td>
-                  <td>{part(parts.uncertainty)}</td>
-                  <td>{part(parts.skill)}</td>
-                </>
-              )}
-            </tr>
-          ))}
-        </tbody>
-      </table>
-    </section>
+    <ScoreTable
+      label="Chances, told against come"
+      caption={`${CHANCE_OF[of]}. Brier score: 0 is perfect, 0.25 is a coin`}
+      heads={[...GROUP_HEADS, "Brier score", "Reliability", "Resolution", "Uncertainty", "Skill"]}
+      rows={rows.map(({ brier, parts, ...group }) =>
+        groupRow(
+          group,
+          brier.days,
+          parts === null
+            ? [TOO_FEW]
+            : [
+                scoreText(brier, 2, manner),
+                ...[parts.reliability, parts.resolution, parts.uncertainty, parts.skill].map(part),
+              ],
+        ),
+      )}
+    />
+  );
+}
+
+/** The dots of the pictures in numbers. */
+function ReliabilityTable({
+  rows,
+  manner,
+}: {
+  readonly rows: readonly ChanceScores[];
+  readonly manner: Manner;
+}) {
+  const pct = (share: number) => numberText(100 * share, 0, manner);
+  return (
+    <ScoreTable
+      label="Told against come, in numbers"
+      caption="The dots of the pictures, per cent"
+      heads={["Route", "Hours ahead", "Told", "Came", "Times", "If the chance is right, 9 in 10 within"]}
+      rows={rows.flatMap(({ route, leadH: [from, to], bins }) =>
+        reliabilityDots(bins ?? []).map(({ told, came, count, right: [low, high] }) => ({
+          key: `${route} ${from} ${told}`,
+          cells: [
+            routeName(route),
+            `${from} to ${to}`,
+            pct(told),
+            pct(came),
+            String(count),
+            `${pct(low)} to ${pct(high)}`,
+          ],
+        })),
+      )}
+    />
   );
 }
 
@@ -160,25 +151,24 @@ function Scores({
   readonly manner: Manner;
 }) {
   const { counts, moisture, chances, notes } = record;
+  const drawn = chances.filter(({ bins }) => bins !== null);
   return (
     <>
       <p class="odds-says">{recordSentence(counts, of)}</p>
-      <div class="reliability-row">
-        {chances.flatMap(({ route, leadH, bins }) =>
-          bins === null
-            ? []
-            : [
-                <ReliabilityPicture
-                  key={`${route} ${leadH[0]}`}
-                  bins={bins}
-                  name={`${routeName(route)}, ${leadH[0]} to ${leadH[1]} h ahead`}
-                />,
-              ],
-        )}
-      </div>
+      {drawn.length === 0 ? null : (
+        <>
+          <p>{RELIABILITY_KEY}</p>
+          <div class="reliability-row">
+            {drawn.map((one) => (
+              <ReliabilityPicture key={groupName(one)} bins={one.bins ?? []} name={groupName(one)} />
+            ))}
+          </div>
+          <ReliabilityTable rows={drawn} manner={manner} />
+        </>
+      )}
       {moisture.length === 0 ? null : <MoistureTable rows={moisture} manner={manner} />}
       {chances.length === 0 ? null : <ChanceTable rows={chances} of={of} manner={manner} />}
-      {notes.map((text) => (
+      {[...(of === "device" && moisture.length > 0 ? [BY_QUANTILES] : []), ...notes].map((text) => (
         <p key={text}>{text}</p>
       ))}
     </>

@@ -1,6 +1,11 @@
 import { expect, test } from "vitest";
 import { recordSentence } from "../../../web/odds/record-sentence.ts";
-import { reliabilityDots, reliabilitySentence } from "../../../web/odds/reliability.ts";
+import {
+  baseShare,
+  consistencyBar,
+  reliabilityDots,
+  reliabilitySentence,
+} from "../../../web/odds/reliability.ts";
 
 test("the record says how many readings on how many days, and when that is too few", () => {
   const none = { moisture: 0, chances: 0, days: 0 };
@@ -35,7 +40,19 @@ test("a dot a bin that holds anything, its area by how many", () => {
   ]);
   // By hand: a quarter as many, half the radius.
   expect((dots[0]?.radiusPx ?? 0) * 2).toBeCloseTo(dots[1]?.radiusPx ?? 0, 9);
-  expect(reliabilitySentence(dots)).toBe(
-    "Told 1 in 10, came 0 in 10 (4 times). Told 7 in 10, came 6 in 10 (16 times).",
+  // By hand: 0.6 of 16 of 20 came.
+  expect(baseShare(dots)).toBeCloseTo(0.48, 9);
+  expect(baseShare([])).toBeNull();
+  expect(reliabilitySentence(dots)).toBe("It came as often as was told, as far as 20 chances can tell.");
+  expect(reliabilitySentence(reliabilityDots([bin(0.9, 0.5, 10), bin(0.1, 0.6, 5)]))).toBe(
+    "Told 9 in 10, it came 5 of 10 times: less often than told. Told 1 in 10, it came 3 of 5 times: more often than told.",
   );
+});
+
+// By any table of the binomial: of 10 at a half 1.1 % lie under 2, 5.5 % under 3, 94.5 % under 8, 98.9 % under 9.
+test("a bar holds what a right chance leaves to chance", () => {
+  expect(consistencyBar(0.5, 10)).toEqual([0.2, 0.8]);
+  expect(consistencyBar(0, 7)).toEqual([0, 0]);
+  expect(consistencyBar(1, 7)).toEqual([1, 1]);
+  expect(consistencyBar(0.3, 1)).toEqual([0, 1]);
 });
