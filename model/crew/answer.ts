@@ -65,7 +65,8 @@ export interface CrewCaution {
     /** Its mowing is held, and nothing that must follow finds a place: it would lie mown. */
     | "would-lie"
     /** It lies mown and is left for a field that stands still: the objective counts both alike. */
-    | "given-up";
+    | "given-up"
+    | "held-in-vain";
   readonly path: string;
   readonly text: string;
 }

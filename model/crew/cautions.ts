@@ -2,6 +2,7 @@ import { inTen } from "../odds/cost-loss.ts";
 import type { CrewCaution } from "./answer.ts";
 import type { BuiltCrew } from "./build-grid.ts";
 import { lagMsOf } from "./grid-field.ts";
+import { heldAhead } from "./held-in-vain.ts";
 import { bestPlace, mowChoices } from "./heuristic/insert.ts";
 import { scheduleOf } from "./heuristic/schedule.ts";
 import { type CrewOp, isGather } from "./keys.ts";
@@ -28,6 +29,7 @@ export function cautionsOf(
     ...heldCautions(built, jobs, replay),
     ...windrowCautions(built, jobs),
     ...left.flatMap((fieldId) => mownCautions(built, jobs, fieldId)),
+    ...left.flatMap((fieldId) => inVainCautions(built, fieldId)),
   ];
 }
 
@@ -103,6 +105,16 @@ function mownCautions(built: BuiltCrew, jobs: readonly CrewJob[], fieldId: strin
   const one = standing.length === 1;
   const text = `${name} lies mown since ${at} and is given up, while ${listWords(standing)} ${one ? "is" : "are"} still to be mown: without ${one ? "that field" : "one of them"} it could be brought in. The plan's value counts mown crop no higher than standing crop; raise its priority if it should come first.`;
   return [{ fieldId, op: open, code: "given-up", path, text }];
+}
+
+/** Work held on a field that is not made ready for it: its machine and driver stand there for nothing. */
+function inVainCautions(built: BuiltCrew, fieldId: string): CrewCaution[] {
+  const f = built.grid.fields.findIndex(({ id }) => id === fieldId);
+  return heldAhead(built, f).map(({ op, fromUtcMs, undone, path }) => {
+    const at = dayTime(fromUtcMs, spokenClock(built));
+    const text = `${named(built, fieldId)}: ${opWord(op)} is held at ${at}, but ${listWords(undone.map(opWord))} before it ${undone.length === 1 ? "is" : "are"} not planned: machine and driver would wait there for nothing. Free them, or give in fixed what is done.`;
+    return { fieldId, op, code: "held-in-vain", path, text };
+  });
 }
 
 /** Fields that stand still and are to be mown, of which any alone would leave room for the one that lies mown. */

@@ -5,6 +5,7 @@ import { searchPlan } from "./heuristic/improve.ts";
 import { bestPlace, mowChoices } from "./heuristic/insert.ts";
 import { fixedSchedule } from "./heuristic/schedule.ts";
 import { type CrewOp, KIND_OF_OP } from "./keys.ts";
+import { whyNobody } from "./nobody-there.ts";
 import type { Span } from "./problem.ts";
 import type { OffSpan } from "./request.ts";
 import { jobsOfField, placesOf } from "./value.ts";
@@ -118,17 +119,8 @@ export function notAlone(built: BuiltCrew, f: number): Reason {
   }
   const anyone = placeAlone(alwaysThere(grid, ops, true), f);
   if (anyone !== null) {
-    const job = anyone.jobs.find(
-      ({ task, start, end }) =>
-        field.tasks[task]?.fixed === null &&
-        !grid.people.some(({ freeUntil }) => (freeUntil[start] as number) >= end),
-    );
-    const op = field.tasks[job?.task ?? 0]?.op ?? "mow";
-    if (job === undefined) {
-      return { why: "nobody can follow its works one after the other in their windows", customerWhy: NOBODY };
-    }
-    const when = spanTime(slotUtcMs(grid, job.start), slotUtcMs(grid, job.end), spokenClock(built));
-    return { why: `nobody is at work when ${opWord(op)} is possible (first ${when})`, customerWhy: NOBODY };
+    const why = whyNobody(built, f) ?? "nobody can follow its works one after the other in their windows";
+    return { why, customerWhy: NOBODY };
   }
   const works = ops.map(opWord);
   const why =

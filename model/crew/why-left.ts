@@ -1,6 +1,7 @@
 import type { BuiltCrew } from "./build-grid.ts";
 import { type Grid, type GridField, type GridJob, type GridTask, middleSlot, slotUtcMs } from "./grid.ts";
 import { lagMsOf } from "./grid-field.ts";
+import { heldInTheWay } from "./held-in-vain.ts";
 import { bestPlace, mowChoices } from "./heuristic/insert.ts";
 import { type Schedule, scheduleOf } from "./heuristic/schedule.ts";
 import { KIND_OF_OP } from "./keys.ts";
@@ -8,7 +9,7 @@ import { withMachine, withPerson } from "./variants.ts";
 import { awayAndTaken, type IfThere, NO_MACHINE, NOBODY, notAlone, placeAlone } from "./who-is-away.ts";
 import type { Reason } from "./why-moved.ts";
 import { endOfSight, whyNoWindow } from "./why-no-window.ts";
-import { dayTime, hoursWord, kindWord, opWord, spokenClock } from "./words.ts";
+import { dayTime, hoursWord, kindWord, listWords, opWord, spokenClock } from "./words.ts";
 
 function finds(grid: Grid, schedule: Schedule, f: number): boolean {
   return bestPlace(grid, schedule, f, mowChoices(grid, f)) !== null;
@@ -89,6 +90,15 @@ function reason(built: BuiltCrew, jobs: readonly GridJob[], f: number, ifThere: 
     const machine = built.request.machines[broken.machine];
     const why = `${opWord(broken.asked.op)} broke off ${dayTime(atUtcMs, clock)} with ${hoursWord(leftMs)} to do, when ${machine?.name ?? machine?.id} went away`;
     return { why };
+  }
+  const held = heldInTheWay(built, f);
+  if (held !== null) {
+    const works = listWords(held.undone.map(opWord));
+    const none = held.undone.length === 1 ? "finds no place" : "find no place";
+    return {
+      why: `its ${opWord(held.op)} is held at ${dayTime(held.fromUtcMs, clock)}, and ${works} ${none} before it`,
+      customerWhy: NO_TIME,
+    };
   }
   const own = notInWindow(built, f);
   if (own !== null) return typeof own === "string" ? { why: own } : own;

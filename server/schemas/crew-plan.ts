@@ -231,6 +231,7 @@ export const crewPlanAnswer = z
           "windrow",
           "would-lie",
           "given-up",
+          "held-in-vain",
         ]),
         path: z.string(),
         text: z.string(),

@@ -39,6 +39,19 @@ test("a held mowing that nothing can follow: do not mow, in the reason and as a 
   expect(told).not.toContain("do not mow");
 });
 
+test("a baling held too early for its mowing: the cause is named, and that its baler waits for nothing", async () => {
+  const fixed = [{ fieldId: "creek", op: "bale" as const, machineId: "baler-1", startUtc: utc(10) }];
+  const answer = await answered({ fixed });
+  expect(answer.left.find(({ fieldId }) => fieldId === "creek")?.why).toBe(
+    "its baling is held at Wed 1 Jul 10:00, and mowing, tedding and raking find no place before it",
+  );
+  const caution = answer.cautions.find(({ code }) => code === "held-in-vain");
+  expect(caution).toMatchObject({ fieldId: "creek", op: "bale", path: "fixed[0]" });
+  expect(caution?.text).toMatch(
+    /^Creek field: baling is held at Wed 1 Jul 10:00, but mowing, tedding and raking before it are not planned/,
+  );
+});
+
 test("mown crop that is given up for a standing field is cautioned, both named", async () => {
   const fields = [
     crewField("creek", { name: "Creek field" }),
