@@ -8,7 +8,7 @@ import { prepareWeather } from "../weather/prepare.ts";
 import { toldWarnings } from "../weather/warnings.ts";
 import type { CutOptionAnswer, MadeLeftOutAnswer, WindowsAnswer } from "./answer.ts";
 import { atLearnedRate, bentStore } from "./bent-store.ts";
-import type { BoardWarning, BoardWarningCode } from "./board-warnings.ts";
+import type { BoardWarningCode } from "./board-warnings.ts";
 import { type DryingStore, type DryingTools, dryingStore, type Ground, groundOf } from "./drying-store.ts";
 import { type HazardCalendars, hazardAnswers, hazardCalendars } from "./hazard-reasons.ts";
 import type { RouteKey } from "./keys.ts";
@@ -25,8 +25,8 @@ import { PLAIN_SAYING, type Saying } from "./saying.ts";
 import { type Settled, settle } from "./settle.ts";
 import { standingRoute } from "./standing.ts";
 import { type FoundRoute, swathRoute } from "./swath-route.ts";
+import { readingWarnings, waitWarnings, warningsOf } from "./warnings-of-board.ts";
 import { weatherTelling } from "./weather-telling.ts";
-import { hoursWords } from "./words.ts";
 
 /** An option with its routes found but not ranked. */
 export interface FoundOption {
@@ -149,42 +149,6 @@ function bestOf(settled: Settled, ranked: readonly Pair[]): WindowsAnswer["best"
   return { overall: top ? { optionId: top.optionId, route: top.route } : null, byRoute };
 }
 
-function warningsOf(
-  settled: Settled,
-  cuts: { readonly offered: number; readonly outsideWork: number },
-): BoardWarning[] {
-  const warnings: BoardWarning[] = [];
-  if (cuts.outsideWork > 0) {
-    const mowing = `Mowing takes ${hoursWords(settled.mowHours, settled.saying)}`;
-    warnings.push({
-      code: "mowing-outside-work",
-      text:
-        cuts.offered === 0
-          ? `${mowing}: no cut hour leaves room for it in the working hours, so there is no cut to offer.`
-          : `${mowing}: ${cuts.outsideWork} cut hours are left out because it would not fit the working hours.`,
-    });
-  }
-  for (const { route } of settled.routes) {
-    const { label, caution } = ROUTE_CATALOGUE[route];
-    warnings.push({ code: "route-caution", text: `${label}: ${caution}` });
-  }
-  return warnings;
-}
-
-/** Waits that the best pair lies in: said before all else, since a worth takes no account of them. */
-function waitWarnings(top: Pair | undefined): BoardWarning[] {
-  if (top === undefined) return [];
-  const { route, hazards, why } = top.found.answer;
-  return hazards
-    .filter(({ level }) => level === "wait")
-    .flatMap(({ code }) => {
-      const text = why.find((reason) => reason.code === code)?.text;
-      return text === undefined
-        ? []
-        : [{ code: "hazard-wait" as const, text: `${ROUTE_CATALOGUE[route].label}, the best cut: ${text}` }];
-    });
-}
-
 function boardOf(
   request: WindowsRequest,
   prepared: PreparedWeather,
@@ -228,29 +192,6 @@ function boardOf(
   };
 }
 
-/** What is to be said of readings that change nothing, and of cuts that cannot be followed. */
-function readingWarnings({ request, read, leftOut }: Board): BoardWarning[] {
-  const given = (request.readCuts ?? []).reduce((sum, { readings }) => sum + readings.length, 0);
-  const left = new Set(leftOut.map(({ cutUtc }) => cutUtc));
-  return [
-    ...leftOut.map(({ text }) => ({ code: "made-cut-left-out" as const, text })),
-    ...(request.draws === 0 && given > 0
-      ? [
-          {
-            code: "readings-unused" as const,
-            text: `Readings given: ${given}. Without draws no row bends to them.`,
-          },
-        ]
-      : []),
-    ...read.unread
-      .filter((cutUtc) => !left.has(cutUtc))
-      .map((cutUtc) => ({
-        code: "readings-unused" as const,
-        text: `Readings of the cut ${cutUtc} change nothing: no such cut is on this board.`,
-      })),
-  ];
-}
-
 /** The answer of a board whose pairs are ranked by what they are worth: by the main forecast, or by the odds. */
 export function answerOf(board: Board, found: readonly FoundOption[] = board.options): WindowsAnswer {
   const { request, prepared, settled, calendars, cuts, read, before, leftOut } = board;
@@ -270,7 +211,7 @@ export function answerOf(board: Board, found: readonly FoundOption[] = board.opt
     usableUntilUtc: utcLabel(prepared.usableUntilUtcMs),
     assumptions: [...prepared.assumptions, ...settled.assumptions],
     ...toldWarnings<BoardWarningCode>([
-      ...waitWarnings(ranked[0]),
+      ...waitWarnings(ranked[0]?.found.answer),
       ...readingWarnings(board),
       ...prepared.warnings,
       ...warningsOf(settled, cuts),

@@ -1,5 +1,6 @@
 import type { ReadingAnswer, ReadingsAnswer, TargetAnswer } from "../drying/answer.ts";
 import { DRYING_PARAMETERS, type DryingParameters } from "../drying/coefficients.ts";
+import { SOIL_CLASSES, type SoilClass } from "../drying/keys.ts";
 import type { ReadingRequest, SwathRequest } from "../drying/request.ts";
 import { utcLabel } from "../weather/labels.ts";
 import { type DrawnCourse, type DrawnMoisture, drawnMoistureAt, parametersAtRate } from "./course-odds.ts";
@@ -130,8 +131,8 @@ function standsAlone(used: readonly { readonly side: number; readonly one: Measu
 /**
  * Bends the draws of one cut to its readings, in the order of time: all draws are weighted by how likely the readings are
  * where that draw is true, in part where hardly any draw agrees; the draws that then hold the weight are drawn again, equally
- * weighted. A reading that is odd by what those before it left (`ODD_READING`; five standard deviations from every draw by
- * far) is questioned and changes nothing until it is confirmed or borne out.
+ * weighted. A reading that is odd by what those before it left (`ODD_READING`, which is long before five standard deviations
+ * from every draw) is questioned and changes nothing until it is confirmed or borne out.
  * One that counts in part, or that no draw comes within a standard deviation of, teaches the rate only once a second,
  * independent one lies on the same side, and then makes it no surer.
  */
@@ -213,11 +214,20 @@ export function bendToReadings<T extends DrawnMoisture>(
             ...swath,
             initialMoistureWb: mean((draw) => draw.initialMoistureWb),
             dryMatterTHa: mean((draw) => draw.dryMatterTHa),
+            soil: heaviestSoil(drawn, weights),
           },
           p: parametersAtRate(Math.exp(mean((draw) => Math.log(draw.rateFactor)))),
         }
       : { swath, p: DRYING_PARAMETERS },
   };
+}
+
+/** The soil that most of the weight lies on: classes have no mean. */
+function heaviestSoil(drawn: readonly DrawnMoisture[], weights: readonly number[]): SoilClass {
+  const sums = SOIL_CLASSES.map((soil) =>
+    drawn.reduce((sum, { draw }, i) => sum + (draw.soil === soil ? (weights[i] as number) : 0), 0),
+  );
+  return SOIL_CLASSES[sums.indexOf(Math.max(...sums))] as SoilClass;
 }
 
 /** What is to be said where hardly any draw agrees with the readings; null where enough do. */

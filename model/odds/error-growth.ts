@@ -19,6 +19,17 @@ export interface ErrorAtLead {
 
 const SOURCE = "assumed: general experience of medium-range forecasts, no source";
 
+/**
+ * What the table does besides widening, measured over 300 copies of the example weather and not tuned away: it stands in the
+ * records, and the study cannot see it, since its truth is such a copy too.
+ */
+const DARKER =
+  `${SOURCE}. Radiation may not pass the clear sky's and a shower darkens its hours, so that the copies' mean is lower than ` +
+  "the forecast's: 0.92 of it on day 1, 0.85 on day 4, 0.80 on day 10 (measured, 300 copies of the example weather)";
+const LESS_RAIN =
+  `${SOURCE}. Rain that fails is not made up for, so that a wet day has less in the mean (7.0 mm told for day 5: 4.6 mm) and ` +
+  "a dry one some (0.2 mm on day 1, 0.9 mm from day 7 on; measured, 300 copies of the example weather)";
+
 function row(
   leadH: number,
   airTempK: number,
@@ -27,14 +38,15 @@ function row(
   rainFails: number,
   shower: number,
 ): ErrorAtLead {
-  const record = (value: number, unit: string) => coefficient(value, unit, "assumed", SOURCE);
+  const record = (value: number, unit: string, source = SOURCE) =>
+    coefficient(value, unit, "assumed", source);
   return {
     leadH,
     airTempSdK: record(airTempK, "K"),
     humiditySdPct: record(humidityPct, "points of %"),
-    solarLnSd: record(solarLn, "ln"),
-    rainFailsShare: record(rainFails, "-"),
-    showerShare: record(shower, "-"),
+    solarLnSd: record(solarLn, "ln", DARKER),
+    rainFailsShare: record(rainFails, "-", LESS_RAIN),
+    showerShare: record(shower, "-", LESS_RAIN),
   };
 }
 

@@ -26,14 +26,13 @@ export type { Quantiles, QuantilesOrNever } from "./quantiles.ts";
 export { courseBands, neverShare, quantileOfSorted, quantiles, quantilesOrNever } from "./quantiles.ts";
 export { type RainDay, rainDays, WET_DAY_MM } from "./rain-days.ts";
 export { seededRandom, streamSeed } from "./random.ts";
-export type { Reweighted } from "./reading.ts";
-export { effectiveSampleSize, equalWeights, QUESTIONED_SIGMAS, resample, reweight } from "./reading.ts";
+export { effectiveSampleSize, equalWeights, logLikelihood, resample, temperedWeights } from "./reading.ts";
 export { PLACES, READING_METHODS, readingSdWb, SQUEEZE_RANGES } from "./reading-methods.ts";
 // The record
 export type { ChanceMet, ChanceScores, MoistureMet, MoistureScores } from "./record.ts";
 export { chanceRecord, moistureRecord, perfectCover80 } from "./record.ts";
 export type { ChanceMetRequest, MoistureMetRequest, RecordAnswer, RecordRequest } from "./record-answer.ts";
-export { RECORD_NOTES, recordAnswer } from "./record-answer.ts";
+export { BANDS_CRPS_NOTE, RECORD_NOTES, recordAnswer } from "./record-answer.ts";
 export { type KeptForecast, type KeptReading, recordOfBook } from "./record-of-book.ts";
 // The model's own uncertainty
 export type { Draw } from "./sample.ts";
@@ -50,4 +49,4 @@ export type { Uncertainty } from "./uncertainty.ts";
 export { rateLnSdWithOpinions, UNCERTAINTY, uncertaintyOf } from "./uncertainty.ts";
 export type { OddsWeatherKind, WeatherDraws } from "./weather-draws.ts";
 export { issuedUtcMs, KNOWN_TEXT, LONGEST_FORECAST_H, weatherDraws } from "./weather-draws.ts";
-export { WIDENED_TEXT, widenForecast } from "./widen.ts";
+export { WIDENED_TEXT, widenedMember } from "./widen.ts";

@@ -1,9 +1,6 @@
 import type { ReadingRequest } from "../drying/request.ts";
 import { normalShareBelow } from "./normal.ts";
-import { readingSdWb } from "./reading-methods.ts";
 
-/** A reading that lies further than this from every draw is questioned, not used. */
-export const QUESTIONED_SIGMAS = 5;
 /** Under this share of the draws' number the weights count as collapsed: half, common practice of particle filters. */
 export const COLLAPSED_SHARE = 0.5;
 
@@ -98,64 +95,6 @@ export function temperedWeights(logLikelihoods: readonly number[]): {
     else tooMuch = half;
   }
   return { weights: at(enough), countedShare: enough };
-}
-
-export interface Reweighted {
-  /** Add to 1. Those given, where the reading is questioned. */
-  readonly weights: readonly number[];
-  readonly effectiveSize: number;
-  readonly collapsed: boolean;
-  /** Standard deviations between the reading and the nearest draw of those that hold the weight. */
-  readonly nearestSigmas: number;
-  /** True where it contradicts every draw: ask, and do not use it. */
-  readonly questioned: boolean;
-}
-
-/**
- * The weights of the draws after a reading: each by how likely the reading is where that draw is true.
- *
- * @param weights adding to 1
- * @param moistureWb of each draw's course at the time of the reading
- * @param grabs mixed into the sample
- * @throws RangeError for unequal lengths, or a reading with neither number nor range
- */
-export function reweight(
-  weights: readonly number[],
-  moistureWb: readonly number[],
-  reading: ReadingRequest,
-  grabs?: number,
-): Reweighted {
-  if (weights.length !== moistureWb.length || weights.length === 0) {
-    throw new RangeError(
-      `reweight: needs one moisture a weight and at least one, got ${moistureWb.length} for ${weights.length}`,
-    );
-  }
-  if (reading.moistureWb === undefined && reading.range === undefined) {
-    throw new RangeError("reweight: reading must have moistureWb or range, got neither");
-  }
-  const sdWb = readingSdWb(reading.method, grabs);
-  const nearestSigmas = nearestSigmasOf(weights, moistureWb, reading, sdWb);
-  if (!(nearestSigmas <= QUESTIONED_SIGMAS)) {
-    const effectiveSize = effectiveSampleSize(weights);
-    return {
-      weights,
-      effectiveSize,
-      collapsed: effectiveSize < COLLAPSED_SHARE * weights.length,
-      nearestSigmas,
-      questioned: true,
-    };
-  }
-  const next = fromLogs(
-    weights.map((w, i) => Math.log(w) + logLikelihood(moistureWb[i] as number, reading, sdWb)),
-  );
-  const effectiveSize = effectiveSampleSize(next);
-  return {
-    weights: next,
-    effectiveSize,
-    collapsed: effectiveSize < COLLAPSED_SHARE * next.length,
-    nearestSigmas,
-    questioned: false,
-  };
 }
 
 /**

@@ -126,6 +126,10 @@ export const RECORD_NOTES: readonly string[] = [
   "A reading has an error of its own: a band of the crop's moisture holds fewer readings than moistures.",
 ];
 
+/** Said where a CRPS comes of told quantiles, as the device's record and the book's keep them. */
+export const BANDS_CRPS_NOTE =
+  "The CRPS is by the five told quantiles where no draws were kept: some 2 % high where the bands are right, up to 4 % low at their middle and high far outside them.";
+
 /** Scores of every issued forecast that met a reading, and of every chance of which it is known whether it came. */
 export function recordAnswer(request: RecordRequest): Outcome<RecordAnswer> {
   const issues = checkRecord(request);
@@ -137,6 +141,7 @@ export function recordAnswer(request: RecordRequest): Outcome<RecordAnswer> {
     leadH: (Date.parse(met.atUtc) - Date.parse(met.issuedUtc)) / HOUR_MS,
     route: met.route ?? null,
   });
+  const byBands = moisture.some(({ membersWb = [] }) => membersWb.length === 0);
   const [wet, told] = [moisture.map(placed), chances.map(placed)];
   return {
     ok: true,
@@ -148,7 +153,7 @@ export function recordAnswer(request: RecordRequest): Outcome<RecordAnswer> {
       },
       moisture: moistureRecord(wet, seed),
       chances: chanceRecord(told, seed),
-      notes: RECORD_NOTES,
+      notes: byBands ? [...RECORD_NOTES, BANDS_CRPS_NOTE] : RECORD_NOTES,
     },
   };
 }

@@ -90,7 +90,11 @@ const TOLD_WEIGHTS: Readonly<Record<ToldShare, number>> = {
   p90: 0.175,
 };
 
-/** CRPS from the five told quantiles alone: twice the pinball loss over them. A little low: the tails are not known. */
+/**
+ * CRPS from the five told quantiles alone: twice the pinball loss over them. Nobody knows the tails: of a standard normal
+ * forecast it is 0.225 for 0.234 at its middle, 0.605 for 0.602 at one deviation, 1.51 for 1.45 at two, 2.51 for 2.44 at
+ * three; 2.2 % too high in the mean where the forecast is right.
+ */
 export function crpsOfBands(bands: Quantiles, observed: number): number {
   return (Object.keys(TOLD_SHARES) as ToldShare[]).reduce(
     (sum, name) => sum + 2 * TOLD_WEIGHTS[name] * pinball(bands[name], TOLD_SHARES[name], observed),

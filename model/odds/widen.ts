@@ -111,13 +111,3 @@ export function widenedMember(weather: HourlyWeather, issuedUtcMs: number, seed:
   }
   return { ...weather, airTempC, vapourPressureKPa, solarWm2, cloudFrac, rainMm };
 }
-
-/** Members made of a single forecast. Member k is the same however many are asked for. */
-export function widenForecast(
-  weather: HourlyWeather,
-  issuedUtcMs: number,
-  count: number,
-  seed: number,
-): readonly HourlyWeather[] {
-  return Array.from({ length: count }, (_, k) => widenedMember(weather, issuedUtcMs, streamSeed(seed, k)));
-}

@@ -41,9 +41,11 @@ function whenTold({ elapsedHours, neverShare }: RouteAnswer, fromMs: number, man
 }
 
 /** "6 in 10 over 1 mm, 2 in 10 over 5 mm, under 1 in 10 over 10 mm." */
-function rainTold({ odds }: RouteAnswer, manner: Manner): string {
+function rainTold({ odds, neverShare }: RouteAnswer, manner: Manner): string {
   const steps = odds?.rainChances ?? [];
-  return `${steps.map(({ aboveMm, chance }) => `${inTen(chance)} over ${rainText(aboveMm, manner)}`).join(", ")}.`;
+  // Where nothing comes of it the swath lies on.
+  const rest = (neverShare ?? 0) > 0 ? " Where it never can: to the end of this weather." : "";
+  return `${steps.map(({ aboveMm, chance }) => `${inTen(chance)} over ${rainText(aboveMm, manner)}`).join(", ")}.${rest}`;
 }
 
 /** "127 a hectare on average; half of the courses below -30, 1 in 10 below -210, 1 in 10 above 460." */

@@ -5,12 +5,13 @@ import {
   courseBands,
   drawSample,
   equalWeights,
+  logLikelihood,
   parametersOfDraw,
   readingSdWb,
   resample,
-  reweight,
   seededRandom,
   swathOfDraw,
+  temperedWeights,
   uncertaintyOf,
 } from "../../../model/odds/index.ts";
 import { normalAtShare } from "../../../model/odds/normal.ts";
@@ -34,6 +35,12 @@ const cutUtcMs = Date.parse("2026-07-01T15:00:00Z");
 const READING_HOUR = 9;
 const LAST_HOUR = 34;
 
+/** The weights of draws after one reading of the oven. */
+const weighed = (moistures: readonly number[], moistureWb: number) => {
+  const reading = { atUtc: "2026-07-02T00:00:00Z", moistureWb, method: "oven" } as const;
+  return temperedWeights(moistures.map((wb) => logLikelihood(wb, reading, readingSdWb("oven")))).weights;
+};
+
 const coursesOf = (count: number, seed: number) =>
   drawSample(swath, uncertaintyOf("alfalfa"), count, seed).map(
     (draw) => runCourse(weather, swathOfDraw(swath, draw), cutUtcMs, [], parametersOfDraw(draw)).moistureWb,
@@ -50,7 +57,7 @@ test("in known weather one oven reading half way takes at least 40 % off the rms
   for (const truth of coursesOf(60, 2)) {
     const moistureWb = (truth[READING_HOUR] as number) + sd * normalAtShare(Math.max(1e-9, random()));
     const at = draws.map((course) => course[READING_HOUR] as number);
-    const { weights } = reweight(prior, at, { atUtc: "2026-07-02T00:00:00Z", moistureWb, method: "oven" });
+    const weights = weighed(at, moistureWb);
     for (let hour = READING_HOUR + 1; hour < LAST_HOUR; hour++) {
       error.before += (mean(prior, hour) - (truth[hour] as number)) ** 2;
       error.after += (mean(weights, hour) - (truth[hour] as number)) ** 2;
@@ -64,11 +71,7 @@ test("after a reading the resampled bands are narrower, and the course bends to 
   const before = courseBands(draws);
   const at = draws.map((course) => course[READING_HOUR] as number);
   const moistureWb = before.p90[READING_HOUR] as number;
-  const { weights } = reweight(equalWeights(200), at, {
-    atUtc: "2026-07-02T00:00:00Z",
-    moistureWb,
-    method: "oven",
-  });
+  const weights = weighed(at, moistureWb);
   const after = courseBands(resample(weights, seededRandom(4)).map((i) => draws[i] as Float64Array));
   const width = (bands: typeof before, hour: number) =>
     (bands.p90[hour] as number) - (bands.p10[hour] as number);

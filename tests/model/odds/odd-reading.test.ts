@@ -3,6 +3,8 @@ import { asFarOff, type Measured, verdictsOf } from "../../../model/odds/odd-rea
 import { equalWeights } from "../../../model/odds/reading.ts";
 import { readingSdWb } from "../../../model/odds/reading-methods.ts";
 
+const SD = readingSdWb("oven");
+
 /** Draws spread evenly from 42 to 58 %, all `dried` points drier by then. */
 function read(
   moistureWb: number,
@@ -27,6 +29,8 @@ test("the chance of a reading as far off is that of both tails", () => {
 describe("what bears an odd reading out", () => {
   test.each([
     ["alone it is questioned", [read(0.36)], ["questioned"]],
+    ["so is one at five standard deviations from every draw", [read(0.42 - 5 * SD)], ["questioned"]],
+    ["and at a little over two", [read(0.42 - 2.1 * SD)], ["questioned"]],
     ["so is one beyond every draw by far", [read(0.1)], ["questioned"]],
     ["confirmed it counts", [read(0.36, { confirmed: true })], ["confirmed"]],
     ["the same again minutes later", [read(0.36), read(0.36)], ["questioned", "same-again"]],

@@ -1,5 +1,5 @@
 import { expect, test } from "vitest";
-import { recordAnswer, recordOfBook } from "../../../model/odds/index.ts";
+import { BANDS_CRPS_NOTE, RECORD_NOTES, recordAnswer, recordOfBook } from "../../../model/odds/index.ts";
 import { crpsOfBands } from "../../../model/odds/record.ts";
 
 const BANDS = { p10: 0.2, p25: 0.25, p50: 0.3, p75: 0.35, p90: 0.4 };
@@ -28,6 +28,25 @@ test("under twenty days it is too few to say; from twenty on bias and share stan
   expect(scores?.bias.enough && scores.bias.mean).toBeCloseTo(-0.02, 12);
   expect(scores?.inside80.enough && scores.inside80.mean).toBe(1);
   expect(ask(20).notes.join(" ")).toContain("77 %");
+});
+
+test("a CRPS by told quantiles says so", () => {
+  expect(ask(1).notes).toContain(BANDS_CRPS_NOTE);
+  const met = { issuedUtc: "2026-07-01T00:00:00Z", atUtc: "2026-07-02T00:00:00Z", observedWb: 0.3 };
+  const outcome = recordAnswer({
+    timeZone: "America/Chicago",
+    moisture: [{ ...met, membersWb: [0.2, 0.4] }],
+  });
+  expect(outcome.ok && outcome.value.notes).toBe(RECORD_NOTES);
+  // Of a right normal forecast, over its own middle: 2.2 % above the closed form.
+  const [p75, p90] = [0.67449, 1.28155];
+  const told = { p10: -p90, p25: -p75, p50: 0, p75, p90 };
+  for (const [observed, closed, share] of [
+    [0, 0.2337, 0.961],
+    [1, 0.6024, 1.004],
+    [3, 2.4366, 1.029],
+  ] as const)
+    expect(crpsOfBands(told, observed) / closed).toBeCloseTo(share, 2);
 });
 
 // By hand: 2 (0.175 0.1 0.12 + 0.2 0.25 0.07 + 0.25 0.5 0.02 + 0.2 0.25 0.03 + 0.175 0.1 0.08) = 0.022.

@@ -1,6 +1,6 @@
 import { expect, test } from "vitest";
 import { saturationKPa } from "../../../model/drying/air-terms.ts";
-import { errorAtLead, widenForecast } from "../../../model/odds/index.ts";
+import { errorAtLead, streamSeed, widenedMember } from "../../../model/odds/index.ts";
 import { prepareWeather } from "../../../model/weather/prepare.ts";
 import { inventedSpell, PLACES } from "../../support/weather.ts";
 
@@ -11,11 +11,14 @@ const prepared = prepareWeather(
 if (!prepared.ok) throw new Error("the invented spell must be usable");
 const { weather } = prepared.value;
 const issuedUtcMs = weather.startUtcMs + 24 * HOUR_MS;
-const members = widenForecast(weather, issuedUtcMs, 200, 5);
+/** Copies as the draws of a board take them. */
+const widened = (count: number, seed: number) =>
+  Array.from({ length: count }, (_, k) => widenedMember(weather, issuedUtcMs, streamSeed(seed, k)));
+const members = widened(200, 5);
 
 test("the same seed makes the same members, and more members leave the first alone", () => {
-  expect(widenForecast(weather, issuedUtcMs, 3, 5)).toEqual(members.slice(0, 3));
-  expect(widenForecast(weather, issuedUtcMs, 1, 6)).not.toEqual(members.slice(0, 1));
+  expect(widened(3, 5)).toEqual(members.slice(0, 3));
+  expect(widened(1, 6)).not.toEqual(members.slice(0, 1));
 });
 
 test("hours that were past at the issue stay as they are", () => {

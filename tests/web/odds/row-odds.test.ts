@@ -35,7 +35,7 @@ test("hours, rain and money of a cut are told as shares of its courses, in the f
     },
     {
       of: "Rain on the swath until then",
-      told: "6 in 10 over 1 mm, 2 in 10 over 5 mm, under 1 in 10 over 10 mm.",
+      told: "6 in 10 over 1 mm, 2 in 10 over 5 mm, under 1 in 10 over 10 mm. Where it never can: to the end of this weather.",
     },
     {
       of: "Worth",
