@@ -206,7 +206,7 @@ export function standingRoute(
   const calendar = calendars.get(route.route) ?? [];
   const { need, track, fit, windows, brought } = standingTurns(settled, ground, calendars, route);
   const first = windows[0] ?? null;
-  const teller = { clock, sinceMs: weather.startUtcMs, saying: settled.saying };
+  const teller = { clock, sinceMs: nowUtcMs, saying: settled.saying };
   const told: Told = {
     teller,
     entry,

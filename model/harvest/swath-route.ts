@@ -159,7 +159,7 @@ export function swathRoute(
   const first = windows[0] ?? null;
 
   const told: Told = {
-    teller: { clock, sinceMs: fromMs, saying: settled.saying },
+    teller: { clock, sinceMs: settled.nowUtcMs, saying: settled.saying },
     entry: ROUTE_CATALOGUE[route.route],
     track,
     need,

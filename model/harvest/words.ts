@@ -1,4 +1,4 @@
-import { HOUR_MS } from "../weather/clock.ts";
+import { HOUR_MS, isNamedAlone } from "../weather/clock.ts";
 import type { Saying } from "./saying.ts";
 import type { FarmClock } from "./work-hours.ts";
 
@@ -48,15 +48,12 @@ export function dateWords(
   return `${WEEKDAYS[weekday]} ${day} ${MONTHS[month - 1]} ${clockWords(saying, hour, minute)}`;
 }
 
-/** The clock that moments are told by, and the moment the reader counts from: the cut, or the weather's start. */
+/** The clock that moments are told by, and the moment the reader counts from: now, or the weather's start. */
 export interface Teller {
   readonly clock: FarmClock;
   readonly saying: Saying;
   readonly sinceMs: number;
 }
-
-/** Further from the moment the reader counts from than this, a weekday alone could be taken for another week's. */
-const DAYS_BY_NAME_ALONE = 5;
 
 const MINUTE_MS = HOUR_MS / 60;
 
@@ -81,12 +78,12 @@ function timeWords({ clock, saying }: Teller, utcMs: number): string {
 function exactWords(teller: Teller, utcMs: number): string {
   const { clock, sinceMs } = teller;
   const { month, day, weekday } = clock.partsAt(utcMs);
-  const far = Math.abs(utcMs - sinceMs) > DAYS_BY_NAME_ALONE * 24 * HOUR_MS;
-  const date = far ? ` ${day} ${MONTHS[month - 1]}` : "";
+  const near = isNamedAlone(clock.dayNumberAt(utcMs) - clock.dayNumberAt(sinceMs));
+  const date = near ? "" : ` ${day} ${MONTHS[month - 1]}`;
   return `${WEEKDAYS[weekday]}${date} ${timeWords(teller, utcMs)}`;
 }
 
-/** "Thursday 14:00" on the farm's clock, "Monday 13 Jul 03:58" where it lies more than 5 days off. */
+/** "Thursday 14:00" on the farm's clock, "Monday 13 Jul 03:58" where the weekday alone could be that of another week. */
 export function whenWords(teller: Teller, utcMs: number): string {
   return exactWords(teller, stepped(utcMs, teller.saying.stepMin, "up"));
 }

@@ -144,10 +144,14 @@ export function utcOfLocal(zone: string, dayKey: string, hour: number, minute = 
 /** Yesterday to five days ahead: seven days with seven names. */
 const NAMED_ALONE = { from: -1, to: 5 } as const;
 
-/** Whether the name of its weekday says which day is meant to a reader who counts from another, both YYYY-MM-DD. */
-export function isNamedAlone(dayKey: string, fromDayKey: string): boolean {
-  const days = (dayKeyToMs("isNamedAlone", dayKey) - dayKeyToMs("isNamedAlone", fromDayKey)) / DAY_MS;
-  return days >= NAMED_ALONE.from && days <= NAMED_ALONE.to;
+/** Whether the name of its weekday says which day is meant, so many calendar days after the day that the reader counts from. */
+export function isNamedAlone(daysAhead: number): boolean {
+  return daysAhead >= NAMED_ALONE.from && daysAhead <= NAMED_ALONE.to;
+}
+
+/** Calendar days from one to the other, both YYYY-MM-DD; negative where the other is earlier. */
+export function daysBetween(fromDayKey: string, toDayKey: string): number {
+  return (dayKeyToMs("daysBetween", toDayKey) - dayKeyToMs("daysBetween", fromDayKey)) / DAY_MS;
 }
 
 /** The local days that the half-open span [fromUtcMs, toUtcMs) touches, in order. */

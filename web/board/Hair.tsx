@@ -1,6 +1,7 @@
 import type { Clock } from "../format/farm-time.ts";
 import { shortDayClockText } from "../format/farm-time.ts";
 import type { Scale } from "./calendar.ts";
+import "./hair.css";
 
 /** An upright line at the hour that is looked at, shared with what lies below; the hour stands beside the days' heads. */
 export function Hair({

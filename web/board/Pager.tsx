@@ -1,4 +1,5 @@
 import type { BoardPager } from "./to-board.ts";
+import "./pager.css";
 
 interface PagerProps {
   readonly pager: BoardPager;

@@ -1,4 +1,5 @@
 import { placeAt } from "./place-at.ts";
+import { isFourLines } from "./RowView.tsx";
 import type { BoardRow } from "./rows.ts";
 import { stopId } from "./stops.ts";
 import type { BoardPicture } from "./to-board.ts";
@@ -49,10 +50,10 @@ export function RowButtons({ row, picture, stop }: RowButtonsProps) {
         <button
           type="button"
           class={row.chosen && narrow ? "board-unfold on-black" : "board-unfold"}
-          // Beside the day and the hour, above the line of what is done: the best has one line more.
+          // Beside the day and the hour, above the lines of what is done and what it is worth.
           style={placeAt(
             narrow ? scale.x0 - 48 : scale.x0 - picture.hourPx - 50,
-            narrow ? row.y0 + (row.mark === "" ? 9 : 0) : row.y0,
+            narrow ? row.y0 + (isFourLines(row) ? 0 : 9) : row.y0,
             UNFOLD_PX,
             UNFOLD_PX,
           )}

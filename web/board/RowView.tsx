@@ -21,11 +21,16 @@ interface RowViewProps {
   readonly doubted?: boolean;
 }
 
+/** On a tall row under the day, the hour and what is done: its mark and its worth. */
+export function isFourLines({ mark, worth }: Pick<BoardRow, "mark" | "worth">): boolean {
+  return mark !== "" || worth !== "";
+}
+
 function Labels({ row, picture }: RowViewProps) {
   const { narrow, scale, rowPx } = picture;
   const middle = (row.y0 + row.y1) / 2;
   if (narrow) {
-    const [dayY, hourY, doneY] = row.mark !== "" ? [14, 28, 42] : [19, 36, 54];
+    const [dayY, hourY, doneY] = isFourLines(row) ? [14, 28, 42] : [19, 36, 54];
     return (
       <g class="row-labels">
         {row.chosen && (
@@ -41,9 +46,10 @@ function Labels({ row, picture }: RowViewProps) {
           <text class="row-done" x={7} y={row.y0 + doneY}>
             {row.doneShort}
           </text>
-          {row.mark !== "" && (
-            <text class="row-best" x={7} y={row.y0 + 56}>
-              {row.mark}
+          {isFourLines(row) && (
+            <text class="row-done" x={7} y={row.y0 + 56}>
+              {row.mark !== "" && <tspan class="row-best">{row.mark} </tspan>}
+              {row.worth}
             </text>
           )}
         </g>
@@ -147,7 +153,9 @@ export function RowView({ row, picture, doubted = false }: RowViewProps) {
             <tspan
               key={line}
               x={reason.x}
-              y={row.y0 + (narrow ? (reason.lines.length > 1 ? 20 : 32) : 22) + i * REASON_LINE_PX}
+              y={
+                row.y0 + (narrow ? 40 - REASON_LINE_PX * (reason.lines.length / 2) : 22) + i * REASON_LINE_PX
+              }
             >
               {line}
             </tspan>

@@ -1,5 +1,6 @@
 import type { CutOptionAnswer, RouteAnswer, WindowLimit } from "../../model/harvest/answer.ts";
-import { listText, ROUTE_ORDER, ROUTE_SHORT } from "../format/words.ts";
+import type { RouteKey } from "../../model/harvest/keys.ts";
+import { listText, ROUTE_LETTERS, ROUTE_ORDER, ROUTE_SHORT } from "../format/words.ts";
 
 /** Why a route has no window, short enough to stand on a row. The model's own sentence stands in the table. */
 export const LIMIT_WORDS: Readonly<Record<WindowLimit, string>> = {
@@ -20,23 +21,26 @@ export function reasonWordings(option: CutOptionAnswer): string[] {
   const routes = ROUTE_ORDER.map((key) => option.routes.find(({ route }) => route === key)).filter(
     (route): route is RouteAnswer => route !== undefined && route.limitedBy !== null,
   );
-  const byLimit = new Map<WindowLimit, string[]>();
+  const byLimit = new Map<WindowLimit, RouteKey[]>();
   for (const { route, limitedBy } of routes) {
     if (limitedBy === null) continue;
-    byLimit.set(limitedBy, [...(byLimit.get(limitedBy) ?? []), ROUTE_SHORT[route]]);
+    byLimit.set(limitedBy, [...(byLimit.get(limitedBy) ?? []), route]);
   }
   const limits = [...byLimit].sort((a, b) => b[1].length - a[1].length);
   const [most] = limits;
   if (!most) return ["No window"];
-  const full = limits.map(([limit, names]) => `${listText(names)}: ${LIMIT_WORDS[limit]}`).join("; ");
-  const plain = limits.map(([limit]) => LIMIT_WORDS[limit]).join("; ");
+  const worded = (names: Readonly<Record<RouteKey, string>>) =>
+    limits.map(([limit, keys]) => `${listText(keys.map((key) => names[key]))}: ${LIMIT_WORDS[limit]}`);
+  const full = worded(ROUTE_SHORT).join("; ");
+  // Each reason stays beside its route: where names have no room, by the letters of the key.
+  const lettered = worded(ROUTE_LETTERS);
   return limits.length === 1
     ? [`No window: ${LIMIT_WORDS[most[0]]}`, LIMIT_WORDS[most[0]]]
-    : [`No window: ${full}`, full, plain, LIMIT_WORDS[most[0]]];
+    : [`No window: ${full}`, full, lettered.join("; "), lettered[0] ?? ""];
 }
 
 export interface PlacedReason {
-  /** One line, or two where the row is tall. */
+  /** One line, or three where the row is tall. */
   readonly lines: readonly string[];
   readonly x: number;
   readonly anchor: "start" | "end";

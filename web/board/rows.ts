@@ -1,7 +1,6 @@
 import type { CropKey } from "../../model/drying/keys.ts";
 import type { CutOptionAnswer, WindowsAnswer } from "../../model/harvest/answer.ts";
 import type { RouteKey } from "../../model/harvest/keys.ts";
-import { DAY_MS } from "../../model/weather/clock.ts";
 import {
   briefDayClockText,
   clockText,
@@ -20,24 +19,9 @@ import type { Scale } from "./calendar.ts";
 import { type HazardShade, hazardSentence, hazardShades } from "./hazard-shades.ts";
 import { LIMIT_WORDS, type PlacedReason, placeReason, reasonWordings, textWidthPx } from "./reasons.ts";
 import { type Ribbon, toRibbon } from "./ribbon.ts";
-import { rowReasons, rowSentence, windowReasons, windowSentence } from "./sentences.ts";
-import { type Box, spread, type TouchSpan, withTouch } from "./vessels.ts";
-
-export interface BoardVessel extends Box, TouchSpan {
-  readonly key: string;
-  readonly route: RouteKey;
-  readonly chance: number | null;
-  readonly rainedOn: boolean;
-  /** The route's first window on this cut; later ones are drawn smaller. */
-  readonly first: boolean;
-  /** The window that makes this option the best of all. */
-  readonly best: boolean;
-  readonly chosen: boolean;
-  readonly startMs: number;
-  readonly sentence: string;
-  /** Reasons and cautions, told under the sentence. */
-  readonly more: readonly string[];
-}
+import { type BoardVessel, vesselsOf } from "./row-vessels.ts";
+import { rowReasons, rowSentence } from "./sentences.ts";
+import type { Box } from "./vessels.ts";
 
 export interface Unfold {
   readonly dayKey: string;
@@ -76,7 +60,7 @@ export interface BoardRow extends Box {
   /** "Wrapped" and "Fri 18:00", or what is said where nothing is done. */
   readonly doneRoute: string;
   readonly doneBy: string;
-  /** Both in a few characters: "W Fri 18:00". */
+  /** Both in a few characters: "W Fri 18:00", "W Fr 26 18:00". */
   readonly doneShort: string;
   /** "129/ha": what it is expected to bring after losses and work, by which rows are ranked; "" where nothing is done. */
   readonly worth: string;
@@ -98,56 +82,8 @@ export interface RowContext {
   readonly crop?: CropKey | undefined;
 }
 
-/** A letter with air on both sides, px. */
-const LEAST_VESSEL_PX = 19;
-
-function vesselsOf(option: CutOptionAnswer, top: number, foot: number, context: RowContext): BoardVessel[] {
-  const { scale, answer, narrow, manner, chosen, crop, widthPx } = context;
-  const overall = answer.best.overall;
-  const all = ROUTE_ORDER.flatMap((key) => {
-    const route = option.routes.find((each) => each.route === key);
-    return (route?.windows ?? []).flatMap((window, i) => {
-      if (!route || utcMs(window.endUtc) <= scale.fromMs || utcMs(window.startUtc) >= scale.toMs) return [];
-      if (window.chance !== null && window.chance < 0.05) return [];
-      const first = i === 0;
-      const ofBest = overall?.optionId === option.id && overall.route === key && first;
-      return {
-        key: `${key}/${window.startUtc}`,
-        route: key,
-        chance: window.chance,
-        rainedOn: window.rainedOn,
-        first,
-        best: ofBest,
-        chosen: first && chosen?.optionId === option.id && chosen.route === key,
-        startMs: utcMs(window.startUtc),
-        sentence: windowSentence(route, window, manner),
-        more: first ? windowReasons(route, crop) : ["A later window of the same cut."],
-        x0: Math.max(scale.x0, scale.x(window.startUtc)),
-        x1: Math.min(scale.x1, scale.x(window.endUtc)),
-        y0: first ? top : top + (foot - top) * 0.5,
-        y1: foot,
-      };
-    });
-  });
-  // Where days are drawn close a window is narrower, so that it stays on its day.
-  const dayPx = ((scale.x1 - scale.x0) / (scale.toMs - scale.fromMs)) * DAY_MS;
-  const least = Math.min(narrow ? 34 : 26, Math.max(LEAST_VESSEL_PX, dayPx * 0.75));
-  const wide = all.filter(({ first }) => first);
-  const room = wide.reduce((sum, { x0, x1 }) => sum + Math.max(least, x1 - x0) + 2, 0);
-  // No window is drawn before its cut, unless the right edge leaves no other place.
-  const cutX = option.cutUtc === null ? scale.x0 : scale.x(option.cutUtc);
-  const from = Math.max(scale.x0, Math.min(cutX + 8, scale.x1 - room));
-  const firsts = spread(wide, least, 2, from, scale.x1);
-  const laters = spread(
-    all.filter(({ first }) => !first),
-    narrow ? 9 : 11,
-    1,
-    scale.x0,
-    scale.x1,
-  ).filter((later) => !firsts.some((first) => later.x0 < first.x1 + 1 && later.x1 > first.x0 - 1));
-  const placed = [...firsts, ...laters].sort((a, b) => a.x0 - b.x0);
-  return withTouch(placed, scale.x0, widthPx);
-}
+/** The blade of the cut mark on a tall row: windows stand under it, on their time though the mark is near. */
+const BLADE_PX = 16;
 
 function labelsOf(option: CutOptionAnswer, kind: BoardRow["kind"], { manner }: RowContext) {
   if (option.cutUtc === null) {
@@ -174,11 +110,12 @@ function doneOf(
   const route = bestOpen(option);
   const window = route?.windows[0];
   if (!route || !window) return { doneRoute: "No window", doneBy: "", doneShort: "no window", worth: "" };
-  const doneBy = briefDayClockText(windowTimes(window).endMs, manner);
+  const { endMs } = windowTimes(window);
+  const doneBy = briefDayClockText(endMs, manner);
   return {
     doneRoute: sentenceCase(ROUTE_SHORT[route.route]),
     doneBy,
-    doneShort: `${ROUTE_LETTERS[route.route]} ${doneBy}`,
+    doneShort: `${ROUTE_LETTERS[route.route]} ${briefDayClockText(endMs, manner, 2)}`,
     worth: worthText(route.valuePerHa, manner),
   };
 }
@@ -206,7 +143,7 @@ export function toRow(
   const ribbon = course ? toRibbon(course, scale, foot, narrow ? 13 : 9) : null;
   const ribbonPx = option.kind === "standing" ? 3 : narrow ? 16 : 12;
   const hasWindow = option.routes.some(({ windows }) => windows.length > 0);
-  const vessels = vesselsOf(option, y0 + (narrow ? 8 : 4), foot - ribbonPx, context);
+  const vessels = vesselsOf(option, y0 + (narrow ? BLADE_PX : 4), foot - ribbonPx, context);
   const wordings =
     option.kind === "standing"
       ? option.routes.flatMap(({ limitedBy }) =>
@@ -231,7 +168,7 @@ export function toRow(
     ribbon,
     vessels,
     shades: hazardShades(answer, option, scale),
-    reason: hasWindow ? null : placeReason(wordings, cutX ?? scale.x0, scale.x0, scale.x1, narrow ? 2 : 1),
+    reason: hasWindow ? null : placeReason(wordings, cutX ?? scale.x0, scale.x0, scale.x1, narrow ? 3 : 1),
     forecastEnds,
     moreLater,
     arrow: arrowOf(moreLater ? "later →" : forecastEnds ? "→" : "", scale, vessels, cutX),
@@ -262,7 +199,7 @@ export function leftOutRow(ms: number, takes: string, y0: number, y1: number, co
   return {
     ...row,
     offered: false,
-    reason: placeReason(wordings, row.cutX ?? scale.x0, scale.x0, scale.x1, narrow ? 2 : 1),
+    reason: placeReason(wordings, row.cutX ?? scale.x0, scale.x0, scale.x1, narrow ? 3 : 1),
     doneRoute: "Not offered",
     doneShort: "not offered",
     sentence: `No cut ${dayClockText(ms, manner)}: ${takes}, which does not fit the working hours.`,

@@ -84,11 +84,20 @@ interface Placed {
   readonly x1: number;
 }
 
+/** What is drawn where, and how far its middle may be moved to make room. */
+export interface Movable extends Placed {
+  /** Absent = as far as the row reaches. */
+  readonly stay?: Placed;
+}
+
+/** A window that gives way to its neighbour keeps this much: its number and the walls, px. */
+const LEAST_BESIDE_PX = 11;
+
 /**
- * Widens what is too narrow to read or touch, about its own middle, and moves neighbours apart inside [from, to].
- * Order is kept; with too little room they touch and overlap evenly at the right end.
+ * Widens what is too narrow to read or touch, about its own middle, and moves neighbours apart inside [from, to], no
+ * further than each may be moved: where that is too little they give up their edges to one another. Order is kept.
  */
-export function spread<T extends Placed>(
+export function spread<T extends Movable>(
   items: readonly T[],
   leastPx: number,
   gapPx: number,
@@ -96,26 +105,38 @@ export function spread<T extends Placed>(
   to: number,
 ): T[] {
   const sorted = [...items].sort((a, b) => a.x0 + a.x1 - (b.x0 + b.x1));
-  const widened = sorted.map((item) => {
-    const half = Math.max(leastPx, item.x1 - item.x0) / 2;
-    const middle = Math.min(to - half, Math.max(from + half, (item.x0 + item.x1) / 2));
-    return { middle, half };
+  const widened = sorted.map(({ x0, x1, stay = { x0: from, x1: to } }) => {
+    const half = Math.max(leastPx, x1 - x0) / 2;
+    const most = Math.min(to - half, stay.x1);
+    const least = Math.min(Math.max(from + half, stay.x0), most);
+    return { middle: Math.min(most, Math.max(least, (x0 + x1) / 2)), half, least, most };
   });
   for (let pass = 0; pass < 12; pass++) {
     for (let i = 1; i < widened.length; i++) {
       const left = widened[i - 1];
       const right = widened[i];
       if (!left || !right) continue;
-      const overlap = left.middle + left.half + gapPx - (right.middle - right.half);
+      const apart = left.half + gapPx + right.half;
+      const overlap = left.middle + apart - right.middle;
       if (overlap <= 0) continue;
-      left.middle = Math.max(from + left.half, left.middle - overlap / 2);
-      right.middle = Math.min(to - right.half, right.middle + overlap / 2);
+      left.middle = Math.max(left.least, left.middle - overlap / 2);
+      right.middle = Math.min(right.most, Math.max(right.middle, left.middle + apart));
     }
   }
-  return sorted.map((item, i) => {
-    const { middle, half } = widened[i] ?? { middle: 0, half: 0 };
-    return { ...item, x0: middle - half, x1: middle + half };
-  });
+  const placed = widened.map(({ middle, half }) => ({ x0: middle - half, x1: middle + half }));
+  for (let i = 1; i < placed.length; i++) {
+    const left = placed[i - 1];
+    const right = placed[i];
+    if (!left || !right || left.x1 + gapPx <= right.x0) continue;
+    const least = left.x0 + LEAST_BESIDE_PX + gapPx / 2;
+    const most = right.x1 - LEAST_BESIDE_PX - gapPx / 2;
+    // With no room for both the later one is drawn over.
+    if (least > most) continue;
+    const border = Math.min(most, Math.max(least, (left.x1 + right.x0) / 2));
+    left.x1 = Math.min(left.x1, border - gapPx / 2);
+    right.x0 = Math.max(right.x0, border + gapPx / 2);
+  }
+  return sorted.map((item, i) => ({ ...item, ...placed[i] }));
 }
 
 /** A place along a row that is touched. */
@@ -126,10 +147,12 @@ export interface TouchSpan {
 
 /** Least side of what is touched with a thumb or a glove, px. */
 export const LEAST_TOUCH_PX = 44;
+/** A window between two others takes this much, as long as each of them keeps three quarters of what is drawn of it. */
+const LEAST_BETWEEN_PX = 34;
 
 /**
  * Where each of a row's windows is touched: at least 44 px wide wherever that leaves its neighbours theirs. The border
- * between two lies in the middle of what is free between them, so that no window is touched for another.
+ * between two lies in the middle of what is free between them, unless a window between two others would be too narrow.
  *
  * @param items in the order of their places
  */
@@ -138,11 +161,28 @@ export function withTouch<T extends Placed>(
   from: number,
   to: number,
 ): (T & TouchSpan)[] {
-  const border = (left: T | undefined, right: T | undefined, end: number) =>
-    left && right ? (left.x1 + right.x0) / 2 : end;
+  const half = (item: T) => (item.x1 - item.x0) / 2;
+  const between = (i: number) => i > 0 && i < items.length - 1;
+  const freeTo = (left: T, right: T) => (left.x1 + right.x0) / 2;
+  /** What a window between two others lacks on each side, px. */
+  const lack = (i: number) => {
+    const [left, item, right] = [items[i - 1], items[i], items[i + 1]];
+    if (!left || !item || !right) return 0;
+    return Math.max(0, LEAST_BETWEEN_PX - (freeTo(item, right) - freeTo(left, item))) / 2;
+  };
+  /** Border between an item and the one before it. */
+  const borderBefore = (i: number, end: number) => {
+    const [left, right] = [items[i - 1], items[i]];
+    if (!left || !right) return end;
+    const free = freeTo(left, right);
+    if (between(i) === between(i - 1)) return free;
+    return between(i)
+      ? free - Math.min(lack(i), half(left) / 2)
+      : free + Math.min(lack(i - 1), half(right) / 2);
+  };
   return items.map((item, i) => {
-    const least = border(items[i - 1], item, from);
-    const most = border(item, items[i + 1], to);
+    const least = borderBefore(i, from);
+    const most = borderBefore(i + 1, to);
     const wide = Math.min(most - least, Math.max(LEAST_TOUCH_PX, item.x1 - item.x0));
     const middle = (item.x0 + item.x1) / 2;
     const touchX0 = Math.min(most - wide, Math.max(least, middle - wide / 2));

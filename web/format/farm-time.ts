@@ -1,6 +1,7 @@
 import { clockWords } from "../../model/harvest/words.ts";
 import {
   DAY_MS,
+  daysBetween,
   HOUR_MS,
   isNamedAlone,
   localDayKey,
@@ -49,7 +50,7 @@ function weekdayText(moment: Moment, { zone }: Calendar): string {
 function goesByName(moment: Moment, calendar: Calendar): boolean {
   const { zone, nearDay } = calendar;
   if (nearDay === undefined) return otherYear(moment, calendar) === null;
-  return nearDay !== null && isNamedAlone(localDayKey(utcMs(moment), zone), nearDay);
+  return nearDay !== null && isNamedAlone(daysBetween(nearDay, localDayKey(utcMs(moment), zone)));
 }
 
 /** "Thursday"; "Thursday 25 Jun" where the weekday alone could be that of another week. */
@@ -91,9 +92,10 @@ export function shortDayClockText(moment: Moment, clock: Clock): string {
   return `${shortDayText(moment, clock)} ${clockText(moment, clock)}`;
 }
 
-/** "Thu 09:00", else "Thu 25 09:00": where room is short and the calendar beside it says the month. */
-export function briefDayClockText(moment: Moment, clock: Clock): string {
-  return goesByName(moment, clock) ? shortDayClockText(moment, clock) : shortFullText(moment, clock);
+/** "Thu 09:00", else "Thu 25 09:00": where room is short and the calendar beside it says the month. With 2 letters "Th 25 09:00". */
+export function briefDayClockText(moment: Moment, clock: Clock, letters = 3): string {
+  if (goesByName(moment, clock)) return shortDayClockText(moment, clock);
+  return `${shortDayText(moment, clock).slice(0, letters)}${shortFullText(moment, clock).slice(3)}`;
 }
 
 /** "Thu 16 Jul 09:00", where a weekday alone could be that of another week. */

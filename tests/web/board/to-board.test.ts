@@ -1,10 +1,12 @@
 import { describe, expect, test } from "vitest";
-import type { WindowsAnswer } from "../../../model/harvest/answer.ts";
+import type { CutOptionAnswer, RouteAnswer, WindowsAnswer } from "../../../model/harvest/answer.ts";
 import { findWindows, findWindowsWith } from "../../../model/harvest/board.ts";
 import { findWindowsWithOdds } from "../../../model/harvest/board-odds.ts";
 import type { WindowsRequest } from "../../../model/harvest/request.ts";
 import type { Outcome } from "../../../model/limits.ts";
+import { localDayKey } from "../../../model/weather/clock.ts";
 import { boardCells, boardHeads } from "../../../web/board/BoardTable.tsx";
+import { reasonWordings } from "../../../web/board/reasons.ts";
 import { ribbonColour } from "../../../web/board/ribbon.ts";
 import { boardSentence, windowReasons } from "../../../web/board/sentences.ts";
 import { toBoard } from "../../../web/board/to-board.ts";
@@ -203,13 +205,36 @@ describe("the board of the example", () => {
     for (const { label, date } of picture.days) expect(`${label} ${date}`.trim()).toMatch(/^\w{2,3} \d+$/);
   });
 
-  test("a window drawn close stays on its day", () => {
-    const dayPx = (358 - 98) / 10;
-    for (const { vessels } of board(358).rows)
-      for (const vessel of vessels.filter(({ first }) => first)) {
-        const x = board(358).scale.x(vessel.startMs);
-        expect(Math.abs((vessel.x0 + vessel.x1) / 2 - x)).toBeLessThan(1.5 * dayPx);
-      }
+  test.each([358, 1232])("at %i px every window stays on its days, and its number is seen", (widthPx) => {
+    const unfolded = board(1232).rows.flatMap(({ unfold }) => unfold?.dayKey ?? []);
+    const { rows, days } = board(widthPx, { unfolded });
+    const dayOf = (ms: number) => days.find(({ dayKey }) => dayKey === localDayKey(ms, manner.zone));
+    const windows = answer.options.flatMap(({ routes }) => routes.flatMap((route) => route.windows));
+    for (const { vessels } of rows) {
+      vessels.forEach(({ key, startMs, x0, x1 }, i) => {
+        const endUtc = windows.find(({ startUtc }) => key.endsWith(startUtc))?.endUtc ?? "";
+        expect((x0 + x1) / 2).toBeGreaterThanOrEqual((dayOf(startMs)?.x0 ?? Number.NaN) - 0.01);
+        expect((x0 + x1) / 2).toBeLessThanOrEqual((dayOf(Date.parse(endUtc) - 1)?.x1 ?? Number.NaN) + 0.01);
+        expect(vessels[i + 1]?.x0 ?? Number.POSITIVE_INFINITY).toBeGreaterThan(x1);
+      });
+    }
+  });
+
+  test("a row without a window gives each reason beside its route", () => {
+    const route = (key: "dry-hay" | "wrapped-bales" | "wilted-chop", limitedBy: "rain" | "over-dry") => ({
+      ...(answer.options[0]?.routes[0] as RouteAnswer),
+      route: key,
+      limitedBy,
+    });
+    const routes = [
+      route("dry-hay", "rain"),
+      route("wrapped-bales", "over-dry"),
+      route("wilted-chop", "rain"),
+    ];
+    const option = { ...(answer.options[0] as CutOptionAnswer), routes };
+    for (const words of reasonWordings(option))
+      for (const reason of words.split("; "))
+        expect(reason).toMatch(/: (rain comes first|too dry too soon)$/);
   });
 
   test("a narrow board drawn larger pages its days and can reach the last", () => {
@@ -311,6 +336,30 @@ describe("vessels and ribbon", () => {
     );
     expect((placed[1]?.x0 ?? 0) - (placed[0]?.x1 ?? 0)).toBeGreaterThanOrEqual(1.9);
     expect(placed[0]?.x0).toBeGreaterThanOrEqual(0);
+  });
+
+  test("a neighbour is moved no further than it may be; then both give up their edges", () => {
+    const stay = { x0: 105, x1: 112 };
+    const [left, right] = spread(
+      [
+        { x0: 100, x1: 119, stay },
+        { x0: 102, x1: 122, stay },
+      ],
+      19,
+      2,
+      0,
+      200,
+    );
+    expect(left).toMatchObject({ x0: 95.5 });
+    expect(right).toMatchObject({ x1: 122 });
+    expect((right?.x0 ?? 0) - (left?.x1 ?? 0)).toBeCloseTo(2, 9);
+  });
+
+  test("a window between two others is touched wider than it is drawn, and never over the middle of another", () => {
+    // Borders of the free space: 121 and 144, 23 px; a quarter of 19 px is taken from each neighbour.
+    const row = [0, 23, 46].map((x) => ({ x0: 100 + x, x1: 119 + x }));
+    const touched = withTouch(row, 0, 300).map(({ touchX0, touchX1 }) => [touchX0, touchX1]);
+    expect(touched[1]).toEqual([116.25, 148.75]);
   });
 
   test("what is touched reaches outward where windows stand close, and never over the middle of the gap", () => {
