@@ -1,7 +1,16 @@
 import { shuffledOrder } from "../../odds/random.ts";
 import type { Grid, GridField, GridJob } from "../grid.ts";
 import { leftValue, planValue } from "../value.ts";
-import { bestPlace, mowChoices, type Placed, removeField, type Tried, takePlace } from "./insert.ts";
+import {
+  bestPlace,
+  firstPlace,
+  type MowChoice,
+  mowChoices,
+  type Placed,
+  removeField,
+  type Tried,
+  takePlace,
+} from "./insert.ts";
 import { promisesKept } from "./promises.ts";
 import { fixedSchedule } from "./schedule.ts";
 
@@ -29,9 +38,19 @@ export interface Effort {
 /** Not so much of the value that a round may lose and still be gone on from, falling to none. */
 const FIRST_HEAT = 0.005;
 
+/** So often a field is put back at mowing hours taken by chance: its own best hour may stand in the way of two others. */
+const ELSEWHERE = 0.5;
+/** So much less, at most, an hour may then count than it promises. */
+const SHAKE = 0.2;
+/** So often what was left standing is tried in a random order and not by worth. */
+const ANY_ORDER = 0.5;
+/** Fields taken out in one round, fewest and most. */
+const FEWEST_TAKEN = 2;
+const MOST_TAKEN = 7;
+
 /**
  * A first plan by best insertion in order of worth per slot, then rounds in which some fields are taken out and put back
- * in another order (ruin and recreate). Every plan it holds can be carried out, with the true drives. The same random
+ * in another order and at other mowing hours (ruin and recreate). Every plan it holds can be carried out, with the true drives. The same random
  * numbers, rounds and places give the same plan.
  */
 export function searchPlan(grid: Grid, effort: Effort): Found {
@@ -48,7 +67,13 @@ export function searchPlan(grid: Grid, effort: Effort): Found {
     now[f] = placed;
     if (placed !== null) takePlace(grid, schedule, placed);
   };
-  const insert = (f: number) => put(f, bestPlace(grid, schedule, f, choices[f] ?? [], tried));
+  const place = (f: number, hours: readonly MowChoice[]) => bestPlace(grid, schedule, f, hours, tried);
+  const insert = (f: number) => put(f, place(f, choices[f] ?? []));
+  const insertSomewhere = (f: number) => {
+    const all = choices[f] ?? [];
+    const some = random() < ELSEWHERE ? shaken(all, random) : null;
+    put(f, (some === null ? null : firstPlace(grid, schedule, f, some, tried)) ?? place(f, all));
+  };
 
   const byWorth = grid.fields
     .map((field, f) => ({ f, rank: field.worth / Math.max(1, leastSlots(field)) }))
@@ -75,9 +100,10 @@ export function searchPlan(grid: Grid, effort: Effort): Found {
       if (now[f] !== null) removeField(grid, schedule, f);
       now[f] = null;
     }
-    for (const f of taken) insert(f);
+    for (const f of taken) insertSomewhere(f);
     // What was left standing gets another chance in what has become free.
-    for (const f of byWorth) if (now[f] === null && !taken.includes(f)) insert(f);
+    const others = random() < ANY_ORDER ? shuffledOrder(count, random) : byWorth;
+    for (const f of others) if (now[f] === null && !taken.includes(f)) insert(f);
     const reached = total();
     if (reached > best.value + 1e-9) best = { value: reached, plan: [...now] };
     if (reached >= value - heat * random()) {
@@ -99,6 +125,15 @@ export function searchPlan(grid: Grid, effort: Effort): Found {
   return { jobs, value: Math.max(best.value, planValue(grid, jobs)), stopped };
 }
 
+/** The mowing hours in another order: each counts for less by chance. */
+function shaken(choices: readonly MowChoice[], random: () => number): readonly MowChoice[] {
+  const most = SHAKE * random() ** 2;
+  return choices
+    .map((choice) => ({ choice, rank: choice.hope * (1 - most * random()) }))
+    .sort((a, b) => b.rank - a.rank)
+    .map(({ choice }) => choice);
+}
+
 function leastSlots(field: GridField): number {
   return field.tasks.reduce((sum, { slotsOf }) => {
     const some = [...slotsOf].filter((slots) => slots > 0);
@@ -106,10 +141,10 @@ function leastSlots(field: GridField): number {
   }, 0);
 }
 
-/** Two to five fields: those near one of them in time more often than others, in a random order. */
+/** Some fields: those near one of them in time more often than others, in a random order. */
 function fieldsToTake(grid: Grid, now: readonly (Placed | null)[], random: () => number): number[] {
   const count = grid.fields.length;
-  const most = Math.min(count, 2 + Math.floor(random() * 4));
+  const most = Math.min(count, FEWEST_TAKEN + Math.floor(random() * (MOST_TAKEN - FEWEST_TAKEN + 1)));
   const seed = Math.floor(random() * count);
   const at = now[seed]?.jobs[0]?.start ?? random() * grid.count;
   const near = shuffledOrder(count, random)

@@ -89,6 +89,25 @@ export function bestPlace(
   return best;
 }
 
+/** The first of these mowing hours that finds a place and brings anything. */
+export function firstPlace(
+  grid: Grid,
+  schedule: Schedule,
+  f: number,
+  choices: readonly MowChoice[],
+  tried: Tried,
+): Placed | null {
+  const field = grid.fields[f] as GridField;
+  const hasPromises = field.tasks.some(({ before, fixed }, i) => i > 0 && before !== null && fixed === null);
+  for (const { start, end } of choices) {
+    const jobs = chainFrom(grid, schedule, f, start, end, hasPromises, tried);
+    if (jobs === null) continue;
+    const value = servedValue(field, jobs);
+    if (value > leftValue(field) + 1e-9) return { jobs, value };
+  }
+  return null;
+}
+
 /**
  * Every work of the field as early as it can be after a mowing, or as it was promised where it can be; null where one
  * finds no place.
