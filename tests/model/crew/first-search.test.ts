@@ -21,8 +21,9 @@ test("among showers the first search gives fields other hours than their own bes
   });
   if (!built.ok) throw new Error(built.issues[0]?.message);
   const { grid } = built.value;
-  for (const seed of [1, 2, 3]) {
-    const effort = { rounds: 600, places: 1_000_000, random: seededRandom(seed), stop: () => false };
-    expect(searchPlan(grid, effort).value).toBeGreaterThan(0.995 * poolLoadBound(grid));
+  const enough = 0.995 * poolLoadBound(grid);
+  for (const seed of [1, 2]) {
+    const effort = { rounds: 600, places: 1_000_000, random: seededRandom(seed), stop: () => false, enough };
+    expect(searchPlan(grid, effort).value).toBeGreaterThanOrEqual(enough);
   }
 });
