@@ -106,7 +106,7 @@ function dayNumber(mm: number | null, unknown: number, manner: Manner): string {
 }
 
 /** Room that a day needs for "Thu 16", "Thu", anything at all, and for its rain with a unit, px. */
-const WHOLE_LABEL_PX = 62;
+const WHOLE_LABEL_PX = 58;
 const SHORT_LABEL_PX = 34;
 const LEAST_LABEL_PX = 17;
 export const RAIN_WORDS_PX = 48;

@@ -1,3 +1,4 @@
+import { Vessel } from "../board/Vessel.tsx";
 import {
   BEFORE_DASH,
   BEFORE_WIDTH_PX,
@@ -7,6 +8,9 @@ import {
   STEM_DASH,
 } from "./course-chart.ts";
 import type { CoursePicture } from "./to-course.ts";
+
+/** As the band's form stands in the picture. */
+const BAND_BOX = { x0: 2, x1: 16, y0: 1, y1: 13 };
 
 function LineKey({
   widthPx,
@@ -33,13 +37,32 @@ function LineKey({
 export function CourseLegend({
   picture,
   parts,
+  bands = false,
 }: {
   readonly picture: CoursePicture;
   readonly parts: boolean;
+  /** The picture has no room for the bands' names. */
+  readonly bands?: boolean;
 }) {
   const { opinions, range, chances, before, kept, marks, windows } = picture;
   return (
     <ul class="course-legend" aria-label="Key to the course">
+      {(bands ? picture.bands : []).map(({ route, label, range }) => (
+        <li key={route}>
+          <svg width={18} height={14} aria-hidden="true">
+            <Vessel
+              route={route}
+              box={BAND_BOX}
+              chance={1}
+              rainedOn={false}
+              labelled={false}
+              heavy={false}
+              doubled={false}
+            />
+          </svg>
+          <strong>{label}</strong> {range}
+        </li>
+      ))}
       <li>
         <LineKey widthPx={2.8} />
         {chances.length > 0 ? "middle course" : "moisture of the swath"}

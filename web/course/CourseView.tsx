@@ -7,10 +7,12 @@ import { shortDayClockText, utcMs } from "../format/farm-time.ts";
 import { useWidth } from "../format/use-width.ts";
 import { unitsKept } from "../format/words.ts";
 import type { Inputs } from "../state/inputs.ts";
+import { FORMS_BELOW_PX } from "./band-names.ts";
 import { CourseLegend } from "./CourseLegend.tsx";
 import { CoursePlot } from "./CoursePlot.tsx";
 import { CourseTable } from "./CourseTable.tsx";
 import { Crosshair } from "./Crosshair.tsx";
+import { dampSentence } from "./damp-pass.ts";
 import { keptShiftMs } from "./kept-line.ts";
 import { lossBesideMark, lossSentence, shatteredPct } from "./leaf-loss.ts";
 import { type MovedPass, movedPass, type PassPlace } from "./moved-pass.ts";
@@ -136,7 +138,9 @@ export function CourseView(props: CourseViewProps) {
     const pct = swath ? shatteredPct(kind, swath, wb) : null;
     return {
       beside: lossBesideMark(pct, manner),
-      sentence: swath ? lossSentence(kind, swath, wb, pct, manner) : "",
+      sentence: [swath ? lossSentence(kind, swath, wb, pct, manner) : "", dampSentence(course, atMs)]
+        .filter((text) => text !== "")
+        .join(" "),
     };
   };
   const drop = (pass: Pass, moved: MovedPass) => {
@@ -221,7 +225,7 @@ export function CourseView(props: CourseViewProps) {
           </p>
         </div>
       )}
-      <CourseLegend picture={picture} parts={parts} />
+      <CourseLegend picture={picture} parts={parts} bands={!picture.shared && widthPx < FORMS_BELOW_PX} />
       <label class="check course-parts">
         <input type="checkbox" checked={parts} onChange={() => setParts(!parts)} />
         Show leaf and stem apart

@@ -25,12 +25,12 @@ const DOING = { ted: "tedding", rake: "raking" } as const;
 /** A pointer that moves less than this only touches, px. */
 const LEAST_DRAG_PX = 4;
 
-/** The passes of the picture that can be moved in time. */
+/** The passes of the picture that can be moved in time: not those of a crop that is in by then. */
 export function passesOf({ marks }: CoursePicture): Pass[] {
   const count = { ted: 0, rake: 0 };
   return marks.flatMap((mark) => {
     const { kind } = mark;
-    if (kind !== "ted" && kind !== "rake") return [];
+    if ((kind !== "ted" && kind !== "rake") || mark.gone) return [];
     count[kind] += 1;
     return [{ ...mark, kind, key: `${kind} ${count[kind]}` }];
   });

@@ -20,6 +20,27 @@ function form(ctx: CanvasRenderingContext2D, route: RouteKey, x: number, y: numb
   ctx.stroke(path);
 }
 
+/** The lines beside the middle course that words should not stand on. */
+export function otherLines({ opinions, kept, before }: CoursePicture, axes: Axes): Rect[][] {
+  return [...opinions.map(({ points }) => points), kept?.points ?? [], before].map((points) =>
+    stepsOf(points, axes),
+  );
+}
+
+/** A picture less wide than this has no room for the bands' names: their forms stand in it, px; the key has the names. */
+export const FORMS_BELOW_PX = 520;
+
+/** Forms of the bands at their left end, before the cut. */
+export function bandForms(
+  ctx: CanvasRenderingContext2D,
+  axes: Axes,
+  { bands }: CoursePicture,
+  inks: Inks,
+): void {
+  for (const { route, loPct, hiPct } of bands)
+    form(ctx, route, axes.area.left + 1, (axes.y(loPct) + axes.y(hiPct)) / 2, inks);
+}
+
 /** Names of the bands, as far left as no line, no mark and no other name stands in the way. */
 export function bandNames(
   ctx: CanvasRenderingContext2D,
@@ -31,8 +52,7 @@ export function bandNames(
   const { area } = axes;
   const px = 13;
   const tissue = stepsOf(picture.tissue, axes);
-  const others = [...picture.opinions.map(({ points }) => points), picture.kept?.points ?? []];
-  const lines = [tissue, ...others.map((points) => stepsOf(points, axes))];
+  const lines = [tissue, ...otherLines(picture, axes)];
   ctx.textAlign = "left";
   ctx.textBaseline = "middle";
   return picture.bands.map(({ route, label, range, loPct, hiPct }) => {

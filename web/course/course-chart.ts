@@ -60,15 +60,21 @@ export interface Scene {
 
 /** Least room of a tick, px: "18" on a 24-hour clock, "noon" and "12 am" on a 12-hour one. */
 const TICK_PX = 28;
-const TICK_12H_PX = 44;
+const TICK_12H_PX = 38;
+/** Least room of a tick without a label, px. */
+const BARE_TICK_PX = 8;
 
-/** Every six hours, every twelve, or midnights alone, as the room between them allows. */
-function ticksShown({ picture, place, widthPx }: Scene): readonly CourseTick[] {
-  const tickPx = picture.ticks.some(({ label }) => label.length > 2) ? TICK_12H_PX : TICK_PX;
+/** Every six hours, every twelve, or midnights alone: as the room for a tick of this width allows. */
+function ticksEvery({ picture, place, widthPx }: Scene, tickPx: number): readonly CourseTick[] {
   const acrossPx = place === null ? widthPx - AXIS_ROOM_PX : place.x1 - place.x0;
   const fit = ((acrossPx / picture.hoursAcross) * 24) / tickPx;
   const everyH = fit >= 4 ? 6 : fit >= 2 ? 12 : 24;
   return picture.ticks.filter(({ hour }) => hour % everyH === 0);
+}
+
+/** The hours that are named. */
+function ticksNamed(scene: Scene): readonly CourseTick[] {
+  return ticksEvery(scene, scene.picture.ticks.some(({ label }) => label.length > 2) ? TICK_12H_PX : TICK_PX);
 }
 
 function datasetsOf({ picture, inks, parts }: Scene): ChartDataset<"line">[] {
@@ -112,7 +118,9 @@ function datasetsOf({ picture, inks, parts }: Scene): ChartDataset<"line">[] {
 
 function optionsOf(scene: Scene): ChartOptions<"line"> {
   const { picture, inks, place } = scene;
-  const ticks = ticksShown(scene);
+  const named = ticksNamed(scene);
+  // Between the hours that are named more are marked.
+  const marked = ticksEvery(scene, BARE_TICK_PX);
   return {
     animation: false,
     responsive: true,
@@ -129,7 +137,7 @@ function optionsOf(scene: Scene): ChartOptions<"line"> {
         border: { color: inks.ink },
         grid: { drawOnChartArea: false, color: inks.ink },
         afterBuildTicks: (axis) => {
-          axis.ticks = ticks.map(({ x }) => ({ value: x }));
+          axis.ticks = marked.map(({ x }) => ({ value: x }));
         },
         ticks: {
           autoSkip: false,
@@ -137,7 +145,7 @@ function optionsOf(scene: Scene): ChartOptions<"line"> {
           color: inks.ink,
           font: FONT,
           callback: (value) => {
-            const tick = ticks.find(({ x }) => x === value);
+            const tick = named.find(({ x }) => x === value);
             if (!tick) return "";
             return tick.day === null ? tick.label : [tick.label, tick.day];
           },

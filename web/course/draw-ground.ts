@@ -5,6 +5,8 @@ import type { CoursePicture } from "./to-course.ts";
 
 export interface Axes {
   readonly area: ChartArea;
+  /** Of the whole picture. */
+  readonly widthPx: number;
   x(hours: number): number;
   y(pct: number): number;
 }
@@ -14,6 +16,7 @@ export function axesOf(chart: Chart): Axes {
   const y = chart.scales.y;
   return {
     area: chart.chartArea,
+    widthPx: chart.width,
     x: (hours) => x?.getPixelForValue(hours) ?? 0,
     y: (pct) => y?.getPixelForValue(pct) ?? 0,
   };

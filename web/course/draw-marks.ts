@@ -1,4 +1,4 @@
-import { bandNames, gutterNames } from "./band-names.ts";
+import { bandForms, bandNames, FORMS_BELOW_PX, gutterNames, otherLines } from "./band-names.ts";
 import { type Axes, rainLengthPx } from "./draw-ground.ts";
 import { crosses, fontOf, haloText, overlaps, type Rect, stepsOf } from "./draw-text.ts";
 import type { Inks } from "./inks.ts";
@@ -154,11 +154,14 @@ export function drawMarks(
   }
   if (picture.kept) taken.push(...keptMark(ctx, axes, picture.kept, inks));
   if (picture.shared) gutterNames(ctx, axes, picture, inks);
+  else if (axes.widthPx < FORMS_BELOW_PX) bandForms(ctx, axes, picture, inks);
   else taken.push(...bandNames(ctx, axes, picture, inks, taken));
   ctx.font = fontOf(13, 700);
   const tissue = stepsOf(picture.tissue, axes);
+  const lines = otherLines(picture, axes);
   for (const mark of picture.marks) {
-    const { kind, x: hours, y: pct, label } = mark;
+    const { kind, x: hours, y: pct } = mark;
+    const label = axes.widthPx < FORMS_BELOW_PX ? (mark.short ?? mark.label) : mark.label;
     const px = x(hours);
     const py = y(pct);
     if (kind === "cut") {
@@ -173,10 +176,10 @@ export function drawMarks(
       readingMark(ctx, axes, mark, inks);
     } else {
       ctx.beginPath();
-      ctx.arc(px, py, kind === "window" ? 6 : 4.5, 0, 2 * Math.PI);
+      ctx.arc(px, py, kind === "window" ? 6 : mark.gone ? 3.5 : 4.5, 0, 2 * Math.PI);
       ctx.fillStyle = kind === "window" ? inks.ink : inks.day;
       ctx.fill();
-      ctx.lineWidth = 2;
+      ctx.lineWidth = mark.gone ? 1.2 : 2;
       ctx.strokeStyle = kind === "window" ? inks.day : inks.ink;
       ctx.stroke();
     }
@@ -195,10 +198,10 @@ export function drawMarks(
       width,
     ).filter(isFree);
     const clear = (r: Rect) => !crosses(tissue, r);
+    const clearOfAll = (r: Rect) => clear(r) && !lines.some((steps) => crosses(steps, r));
+    const far = kind === "cut" ? [] : anywhere(area, px, py, width).filter(isFree);
     const place =
-      near.find(clear) ??
-      (kind === "cut" ? undefined : anywhere(area, px, py, width).filter(isFree).find(clear)) ??
-      near[0];
+      near.find(clearOfAll) ?? far.find(clearOfAll) ?? near.find(clear) ?? far.find(clear) ?? near[0];
     if (!place) continue;
     taken.push(place);
     if (kind !== "cut") leader(ctx, px, py, place, inks);

@@ -11,6 +11,7 @@ import {
 import { clockText, dayClockText, utcMs } from "../format/farm-time.ts";
 import { type Manner, numberText } from "../format/manner.ts";
 import type { Inputs, TextField } from "../state/inputs.ts";
+import { isGone } from "./to-course.ts";
 
 /** What a pass is moved in. */
 export interface PassPlace {
@@ -125,6 +126,11 @@ export function movedPass(
   const name = PASS_NAMES[kind];
   if (toMs < cutMs)
     return impossible(`${name} after the cut: half the field is down at ${dayClockText(cutMs, manner)}.`);
+  const [first] = route.windows;
+  if (isGone(route, nowMs) && isGone(route, toMs) && first)
+    return impossible(
+      `${name} before the window closes, ${dayClockText(utcMs(first.endUtc), manner)}: the crop is in by then.`,
+    );
   if (toMs >= endMs)
     return impossible(`The weather ends ${dayClockText(endMs, manner)}: a pass has to lie before it.`);
   const window = windowAfter(route, nowMs);

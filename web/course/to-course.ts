@@ -42,6 +42,10 @@ export interface CourseBand {
 export interface CourseMark extends CoursePoint {
   readonly kind: "cut" | OperationAnswer["kind"] | "window" | "reading";
   readonly label: string;
+  /** The same where the picture is narrow; absent = as it is. */
+  readonly short?: string;
+  /** A pass that comes after the route's window has closed: the crop is in by then, and it cannot be moved. */
+  readonly gone?: boolean;
   /** When, UTC ms. */
   readonly atMs: number;
   /** Of a reading: its error, per cent, and whether the course bent to it. */
@@ -162,6 +166,12 @@ export function moistureAt(points: readonly CoursePoint[], x: number): number {
   return a.y + ((x - a.x) / (b.x - a.x)) * (b.y - a.y);
 }
 
+/** Whether the crop is in by then: the route's first window has closed. */
+export function isGone(route: RouteAnswer | null, ms: number): boolean {
+  const first = route?.windows[0];
+  return first !== undefined && ms >= utcMs(first.endUtc);
+}
+
 /**
  * The course of one cut as a picture.
  *
@@ -215,12 +225,15 @@ export function toCourse(input: CourseInput): CoursePicture {
   for (const { kind, atUtc } of route?.operations ?? []) {
     const x = xOf(utcMs(atUtc));
     if (x > hoursAcross) continue;
+    const gone = isGone(route, utcMs(atUtc));
+    const when = `${OPERATION_LABELS[kind]} ${clockText(toldMs(atUtc), manner)}`;
     marks.push({
       kind,
       x,
       y: moistureAt(tissue, x),
       atMs: utcMs(atUtc),
-      label: `${OPERATION_LABELS[kind]} ${clockText(toldMs(atUtc), manner)}${lossOf(kind, moistureAt(tissue, x))}`,
+      label: gone ? `${when}, if it still lies` : `${when}${lossOf(kind, moistureAt(tissue, x))}`,
+      ...(gone ? { short: when, gone } : {}),
     });
   }
   const windows = (route?.windows ?? [])
@@ -232,8 +245,16 @@ export function toCourse(input: CourseInput): CoursePicture {
   const firstWindow = route?.windows[0];
   if (route && firstWindow && windows[0]) {
     const x = (windows[0].x0 + windows[0].x1) / 2;
-    const label = `${sentenceCase(ROUTE_LABELS[route.route])} ${windowSpanText(firstWindow, manner)}`;
-    marks.push({ kind: "window", x, y: moistureAt(tissue, x), atMs: utcMs(firstWindow.startUtc), label });
+    const short = windowSpanText(firstWindow, manner);
+    const label = `${sentenceCase(ROUTE_LABELS[route.route])} ${short}`;
+    marks.push({
+      kind: "window",
+      x,
+      y: moistureAt(tissue, x),
+      atMs: utcMs(firstWindow.startUtc),
+      label,
+      short,
+    });
   }
   marks.push(...readingMarks(course.odds, xOf, hoursAcross, manner));
 

@@ -3,6 +3,7 @@ import type { CutOptionAnswer, RouteAnswer } from "../../../model/harvest/index.
 import { findWindows } from "../../../model/harvest/index.ts";
 import { HOUR_MS, localParts } from "../../../model/weather/clock.ts";
 import { type MovedPass, movedPass, type PassPlace } from "../../../web/course/moved-pass.ts";
+import { isGone } from "../../../web/course/to-course.ts";
 import { DEMO_INPUTS, type Inputs } from "../../../web/state/inputs.ts";
 import { readInputs } from "../../../web/state/read-inputs.ts";
 import { metric24, us12 } from "../../support/manners.ts";
@@ -100,6 +101,23 @@ describe("tedding", () => {
       movedPass({ ...place, manner: us12(zone) }, "ted", now, Date.parse(now) + 3 * HOUR_MS),
     );
     expect(moved.rule).toBe("Ted on the day after the cut, 1 pm");
+  });
+});
+
+describe("a crop that is in before the pass", () => {
+  const chop = place.option.routes.find(({ windows: [first] }) => first !== undefined) ?? place.route;
+  const closed = { ...chop, windows: chop.windows.slice(0, 1) };
+  const endMs = Date.parse(closed.windows[0]?.endUtc ?? "");
+  const at = (ms: number) => new Date(ms).toISOString();
+
+  test("has no pass that could be put after its window", () => {
+    const later = movedPass({ ...place, route: closed }, "ted", at(endMs + HOUR_MS), endMs + 3 * HOUR_MS);
+    expect(later.ok ? "" : later.reason).toMatch(
+      /^Ted before the window closes, .+: the crop is in by then\.$/,
+    );
+    expect(isGone(closed, endMs)).toBe(true);
+    expect(isGone(closed, endMs - 1)).toBe(false);
+    expect(isGone({ ...closed, windows: [] }, endMs)).toBe(false);
   });
 });
 

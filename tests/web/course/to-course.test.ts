@@ -3,8 +3,11 @@ import { drydown } from "../../../model/drying/drydown.ts";
 import { findWindows } from "../../../model/harvest/board.ts";
 import type { WindowsRequest } from "../../../model/harvest/request.ts";
 import type { Outcome } from "../../../model/limits.ts";
+import { nameForm } from "../../../web/course/band-names.ts";
 import { courseRows } from "../../../web/course/course-rows.ts";
 import { reachedMs } from "../../../web/course/course-sentence.ts";
+import { dampSentence } from "../../../web/course/damp-pass.ts";
+import { passesOf } from "../../../web/course/Passes.tsx";
 import { type CourseInput, toCourse } from "../../../web/course/to-course.ts";
 import { metric24 } from "../../support/manners.ts";
 import { exampleWindows } from "../../support/requests.ts";
@@ -47,6 +50,46 @@ describe("the course of the example's best cut", () => {
       /^Cut \w+day \d\d:00.* at 78 %\. Reaches wrapped bales \(45–60 %\) \w+day/,
     );
     expect(picture.sentence).toMatch(/Second opinions differ by up to \d+ h\.$/);
+  });
+
+  test("a pass after the window is drawn as one of a crop that still lies, and cannot be moved", () => {
+    const route = input.option.routes.find(({ windows }) => windows.length > 0);
+    const [first] = route?.windows ?? [];
+    if (!first || !route) throw new Error("the example has a window");
+    const pass = (atUtc: string) => ({ kind: "ted" as const, atUtc, coveredFraction: 0.9 });
+    const { marks } = toCourse({
+      ...input,
+      route: { ...route, operations: [pass(first.startUtc), pass(first.endUtc)] },
+    });
+    const teds = marks.filter(({ kind }) => kind === "ted");
+    expect(teds.map(({ gone }) => gone ?? false)).toEqual([false, true]);
+    expect(teds[1]?.label).toMatch(/^Ted .+, if it still lies$/);
+    expect(passesOf({ ...picture, marks })).toHaveLength(1);
+  });
+
+  test("the hour of a pass says what it lacks", () => {
+    const { startUtc } = input.course.hours;
+    const hours = (freeWaterMm: number, equilibriumWb: number) => ({
+      ...input.course,
+      hours: {
+        ...input.course.hours,
+        freeWaterMm: startUtc.map(() => freeWaterMm),
+        dewMm: startUtc.map(() => 0),
+        moistureWb: startUtc.map(() => 0.3),
+        equilibriumWb: startUtc.map(() => equilibriumWb),
+      },
+    });
+    const atMs = Date.parse(startUtc[4] ?? "");
+    expect(dampSentence(hours(0.1, 0.1), atMs)).toBe("Dew or rain lies on the swath then.");
+    expect(dampSentence(hours(0, 0.4), atMs)).toBe("The air takes up nothing from the swath then.");
+    expect(dampSentence(hours(0, 0.1), atMs)).toBe("");
+    expect(dampSentence(hours(0.1, 0.1), atMs - 99 * 3_600_000)).toBe("");
+  });
+
+  test("a band's name stands over its range, beside it, or alone, as there is room", () => {
+    expect(nameForm(30, 90, 120)).toBe("over");
+    expect(nameForm(20, 130, 120)).toBe("beside");
+    expect(nameForm(20, 110, 120)).toBe("alone");
   });
 
   test("starts from the cut and stays on the chart", () => {
