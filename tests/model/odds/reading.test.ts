@@ -1,7 +1,9 @@
 import fc from "fast-check";
 import { expect, test } from "vitest";
+import type { MoistureCourse } from "../../../model/drying/course-columns.ts";
 import type { ReadingMethod, ReadingRequest } from "../../../model/drying/request.ts";
 import {
+  bendToReadings,
   drawSample,
   effectiveSampleSize,
   FORGETTING,
@@ -108,4 +110,36 @@ test("what was learned is tomorrow's prior, half counts after the half-life, and
   expect(long.rateLnSd).toBeCloseTo(prior.rateLnSd, 6);
   const draws = drawSample({ initialMoistureWb: 0.78, dryMatterTHa: 3, soil: "dry" }, now, 51, 1);
   expect(draws.reduce((sum, { rateFactor }) => sum + rateFactor, 0) / 51).toBeCloseTo(1.25, 1);
+});
+
+test("the bent course lies on the soil that most of the weight lies on", () => {
+  const swath = {
+    crop: "alfalfa",
+    dryMatterTHa: 3,
+    initialMoistureWb: 0.8,
+    conditioning: "roll",
+    coveredFraction: 0.7,
+    stubbleCm: 8,
+    soil: "dry",
+  } as const;
+  const cutUtcMs = Date.parse(atUtc) - 3_600_000;
+  const drawn = Array.from({ length: 40 }, (_, i) => {
+    const wet = i % 4 === 0;
+    const course = {
+      startUtcMs: cutUtcMs,
+      cutUtcMs,
+      count: 1,
+      moistureWb: Float64Array.of(wet ? 0.76 : 0.6),
+    };
+    const draw = {
+      rateFactor: 1,
+      initialMoistureWb: 0.8,
+      dryMatterTHa: 3,
+      soil: wet ? "wet" : "dry",
+    } as const;
+    return { draw, course: course as unknown as MoistureCourse };
+  });
+  const soilOf = (moistureWb: number) =>
+    bendToReadings(drawn, swath, [{ ...oven(moistureWb), confirmed: true }], 1).centre.swath.soil;
+  expect([soilOf(0.76), soilOf(0.6)]).toEqual(["wet", "dry"]);
 });
