@@ -3,6 +3,7 @@ import { waitList } from "../../model/harvest/hazards/hazard-words.ts";
 import type { CutOptionAnswer, RouteAnswer, WindowsAnswer } from "../../model/harvest/index.ts";
 import { inTen } from "../../model/odds/cost-loss.ts";
 import { addDays, HOUR_MS, localDayKey, startOfLocalDay, utcOfLocal } from "../../model/weather/clock.ts";
+import { unplannedOf, unplannedText } from "../board/unplanned.ts";
 import { clockText, dayClockText, dayText, fullText, type Moment, utcMs } from "../format/farm-time.ts";
 import { type Manner, numberText } from "../format/manner.ts";
 import { toPage } from "../format/units.ts";
@@ -79,7 +80,14 @@ function promiseOf(option: CutOptionAnswer, place: SentencePlace): string {
     lastDay = name;
     return [`${label} ${when}${wet}${chance}`];
   });
-  const without = option.routes.filter(({ windows }) => windows.length === 0);
+  const likely = place.past ? [] : unplannedOf(option);
+  const without = option.routes.filter(
+    (route) => route.windows.length === 0 && !likely.some((one) => one.route === route),
+  );
+  for (const { route, chance } of likely)
+    parts.push(
+      `no time for ${ROUTE_LABELS[route.route]} in the main forecast, ${inTen(chance)} of its courses`,
+    );
   if (without.length > 0)
     parts.push(`no time for ${without.map(({ route }) => ROUTE_LABELS[route]).join(" or ")}`);
   const told = parts.join("; ");
@@ -197,8 +205,11 @@ function headlineOf({ cutUtc, made }: CutOptionAnswer, isBest: boolean, place: S
     : `If ${place.fieldName} is cut ${dayClock(cutUtc, place)}:`;
 }
 
-function noTimeOf({ kind }: CutOptionAnswer, { past }: SentencePlace): string {
+function noTimeOf(option: CutOptionAnswer, { past }: SentencePlace): string {
+  const { kind } = option;
   if (past) return kind === "standing" ? "It had no time." : "No route had a time from this cut.";
+  const [likely] = unplannedOf(option);
+  if (likely) return `${sentenceCase(ROUTE_LABELS[likely.route.route])}: ${unplannedText(likely.chance)}.`;
   return kind === "standing" ? "It has no time in this weather." : "No route has a time from this cut.";
 }
 

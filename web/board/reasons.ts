@@ -1,6 +1,7 @@
 import type { CutOptionAnswer, RouteAnswer, WindowLimit } from "../../model/harvest/answer.ts";
 import type { RouteKey } from "../../model/harvest/keys.ts";
 import { listText, ROUTE_LETTERS, ROUTE_ORDER, ROUTE_SHORT } from "../format/words.ts";
+import { unplannedWordings } from "./unplanned.ts";
 
 /** Why a route has no window, short enough to stand on a row. The model's own sentence stands in the table. */
 export const LIMIT_WORDS: Readonly<Record<WindowLimit, string>> = {
@@ -18,6 +19,16 @@ export const LIMIT_WORDS: Readonly<Record<WindowLimit, string>> = {
 
 /** The reasons of an option without windows, from the fullest wording to the shortest. */
 export function reasonWordings(option: CutOptionAnswer): string[] {
+  // Once a route has its chance all the same, no reason of the main forecast alone is the answer.
+  const likely = unplannedWordings(option);
+  return likely.length > 0 ? likely : limitWordings(option);
+}
+
+function limitWordings(option: CutOptionAnswer): string[] {
+  if (option.kind === "standing")
+    return option.routes.flatMap(({ limitedBy }) =>
+      limitedBy === null ? [] : [`No window: ${LIMIT_WORDS[limitedBy]}`, LIMIT_WORDS[limitedBy]],
+    );
   const routes = ROUTE_ORDER.map((key) => option.routes.find(({ route }) => route === key)).filter(
     (route): route is RouteAnswer => route !== undefined && route.limitedBy !== null,
   );

@@ -17,7 +17,7 @@ import { bestOpen } from "../state/choice.ts";
 import type { SwathRibbon } from "../worker/ribbons.ts";
 import type { Scale } from "./calendar.ts";
 import { type HazardShade, hazardSentence, hazardShades } from "./hazard-shades.ts";
-import { LIMIT_WORDS, type PlacedReason, placeReason, reasonWordings, textWidthPx } from "./reasons.ts";
+import { type PlacedReason, placeReason, reasonWordings, textWidthPx } from "./reasons.ts";
 import { type Ribbon, toRibbon } from "./ribbon.ts";
 import { type BoardVessel, vesselsOf } from "./row-vessels.ts";
 import { rowReasons, rowSentence } from "./sentences.ts";
@@ -144,12 +144,7 @@ export function toRow(
   const ribbonPx = option.kind === "standing" ? 3 : narrow ? 16 : 12;
   const hasWindow = option.routes.some(({ windows }) => windows.length > 0);
   const vessels = vesselsOf(option, y0 + (narrow ? BLADE_PX : 4), foot - ribbonPx, context);
-  const wordings =
-    option.kind === "standing"
-      ? option.routes.flatMap(({ limitedBy }) =>
-          limitedBy === null ? [] : [`No window: ${LIMIT_WORDS[limitedBy]}`, LIMIT_WORDS[limitedBy]],
-        )
-      : reasonWordings(option);
+  const wordings = reasonWordings(option);
   const forecastEnds = option.routes.some(({ limitedBy }) => limitedBy === "forecast-too-short");
   const moreLater = option.routes.some(
     ({ windows: [first] }) => first && utcMs(first.startUtc) >= scale.toMs,

@@ -15,6 +15,7 @@ import { hoursText, ROUTE_LABELS, rainText, sentenceCase } from "../format/words
 import { bestOpen } from "../state/choice.ts";
 import { hazardTexts } from "./hazard-shades.ts";
 import { reasonWordings } from "./reasons.ts";
+import { unplannedReasons } from "./unplanned.ts";
 
 /** How many different hours of cutting were looked at. */
 function cutTimes(answer: WindowsAnswer): number {
@@ -106,9 +107,11 @@ export function rowReasons(
   crop?: CropKey,
 ): readonly string[] {
   const best = bestOpen(option);
-  if (best) return windowReasons(best, crop);
+  const unplanned = unplannedReasons(option);
+  if (best) return [...windowReasons(best, crop), ...unplanned];
   const nearest = nearestInWords(answer, option, manner);
   return [
+    ...unplanned,
     ...option.routes.flatMap(({ route, why }) => {
       const first = why.find(({ code }) => !NOT_REPEATED.includes(code));
       return first ? [`${sentenceCase(ROUTE_LABELS[route])}: ${first.text}`] : [];

@@ -3,7 +3,7 @@ import type { Manner } from "../format/manner.ts";
 import { unitsKept } from "../format/words.ts";
 import type { Choice } from "../state/choice.ts";
 import type { Picture } from "../state/state.ts";
-import { rowOdds } from "./row-odds.ts";
+import { rowOdds, unplannedOdds } from "./row-odds.ts";
 import "./row-odds.css";
 
 /** The odds of the chosen cut and route, under its course. */
@@ -21,13 +21,11 @@ export function RowOdds({
   if (route === null || route.odds === undefined) return <div class="row-odds" />;
   const from =
     option.courseCutUtc ?? request.nowUtc ?? source.series.hours.startUtc[0] ?? answer.usableUntilUtc;
-  const lines = rowOdds(
-    route,
-    option.kind === "standing",
-    utcMs(from),
-    inputs.texts.currency.text.trim(),
-    manner,
-  );
+  const currency = inputs.texts.currency.text.trim();
+  const lines = [
+    ...rowOdds(route, option.kind === "standing", utcMs(from), currency, manner),
+    ...unplannedOdds(option, route, currency, manner),
+  ];
   return (
     <dl class="row-odds" aria-label="Odds of the chosen cut">
       {lines.map(({ of, told }) => (

@@ -1,6 +1,7 @@
-import type { RouteAnswer } from "../../model/harvest/answer.ts";
+import type { CutOptionAnswer, RouteAnswer } from "../../model/harvest/answer.ts";
 import { inTen } from "../../model/odds/cost-loss.ts";
 import { HOUR_MS } from "../../model/weather/clock.ts";
+import { unplannedOf, unplannedText } from "../board/unplanned.ts";
 import { toldMs } from "../course/told-ms.ts";
 import { shortDayClockText } from "../format/farm-time.ts";
 import { type Manner, numberText } from "../format/manner.ts";
@@ -78,4 +79,21 @@ export function rowOdds(
     { of: "Worth", told: valueTold(route, currency, manner) },
   ];
   return lines.filter(({ told }) => told !== "");
+}
+
+/**
+ * The routes of a cut without a window in the main forecast that may come in all the same, each with what it is worth
+ * over all courses; of the chosen one that stands in a line of its own.
+ */
+export function unplannedOdds(
+  option: CutOptionAnswer,
+  chosen: RouteAnswer,
+  currency: string,
+  manner: Manner,
+): readonly OddsLineOf[] {
+  return unplannedOf(option).map(({ route, chance }) => {
+    const worth = route === chosen ? "" : valueTold(route, currency, manner);
+    const told = `${unplannedText(chance)}.${worth === "" ? "" : ` Worth ${worth}`}`;
+    return { of: sentenceCase(ROUTE_LABELS[route.route]), told };
+  });
 }

@@ -1,6 +1,6 @@
 import { expect, test } from "vitest";
-import type { RouteAnswer } from "../../../model/harvest/index.ts";
-import { rowOdds } from "../../../web/odds/row-odds.ts";
+import type { CutOptionAnswer, RouteAnswer } from "../../../model/harvest/index.ts";
+import { rowOdds, unplannedOdds } from "../../../web/odds/row-odds.ts";
 import { metric24, us12 } from "../../support/manners.ts";
 
 const FROM_MS = Date.parse("2026-07-01T17:00:00Z"); // Wednesday noon in Chicago
@@ -59,4 +59,19 @@ test("what never comes is said, what stands has no rain on a swath, and without 
   ]);
   const { odds: _odds, ...plain } = route;
   expect(rowOdds(plain, false, FROM_MS, "", manner)).toEqual([]);
+});
+
+test("a route without a window in the main forecast says its chance and worth, whichever route is looked at", () => {
+  const hay = { ...route, windows: [], odds: { ...route.odds, chance: 0.47 } } as unknown as RouteAnswer;
+  const chop = { ...hay, route: "wilted-chop", windows: [{}] } as unknown as RouteAnswer;
+  const rare = { ...hay, route: "wrapped-bales", odds: { ...route.odds, chance: 0.1 } } as RouteAnswer;
+  const option = { kind: "swath", routes: [chop, rare, hay] } as unknown as CutOptionAnswer;
+  const told = "no window in the main forecast; 5 in 10 of its courses have one.";
+  expect(unplannedOdds(option, chop, "", manner)).toEqual([
+    {
+      of: "Dry hay",
+      told: `${told} Worth 127 a hectare on average; half of the courses below -30, 1 in 10 below -210, 1 in 10 above 460.`,
+    },
+  ]);
+  expect(unplannedOdds(option, hay, "", manner)).toEqual([{ of: "Dry hay", told }]);
 });

@@ -1,0 +1,30 @@
+import { expect, test } from "vitest";
+import type { CutOptionAnswer } from "../../../model/harvest/answer.ts";
+import { reasonWordings } from "../../../web/board/reasons.ts";
+import { unplannedOf, unplannedReasons } from "../../../web/board/unplanned.ts";
+
+const pair = (route: string, chance: number, windows: readonly object[] = []) => ({
+  route,
+  windows,
+  limitedBy: windows.length > 0 ? null : "rain",
+  odds: { chance },
+});
+const optionOf = (...routes: readonly object[]) => ({ kind: "swath", routes }) as unknown as CutOptionAnswer;
+
+test("a row that only the main forecast leaves without a window says so, and how many of its courses do not", () => {
+  const option = optionOf(pair("dry-hay", 0.3), pair("wrapped-bales", 0.47), pair("wilted-chop", 0.1));
+  expect(reasonWordings(option)[0]).toBe(
+    "No window in the main forecast; wrapped in 5 in 10 and hay in 3 in 10 of its courses",
+  );
+  expect(reasonWordings(option).at(-1)).toBe("wrapped in 5 in 10 courses");
+  expect(unplannedReasons(option)).toEqual([
+    "Wrapped bales: no window in the main forecast; 5 in 10 of its courses have one.",
+    "Dry hay: no window in the main forecast; 3 in 10 of its courses have one.",
+  ]);
+});
+
+test("up to 1 in 10, and beside a window of its own, nothing is said of it", () => {
+  const option = optionOf(pair("dry-hay", 0.1), pair("wrapped-bales", 0.6, [{}]));
+  expect(unplannedOf(option)).toEqual([]);
+  expect(reasonWordings(optionOf(pair("dry-hay", 0.1)))[0]).toBe("No window: rain comes first");
+});
