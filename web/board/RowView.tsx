@@ -48,8 +48,8 @@ function Labels({ row, picture }: RowViewProps) {
           </text>
           {isFourLines(row) && (
             <text class="row-done" x={7} y={row.y0 + 56}>
-              {row.mark !== "" && <tspan class="row-best">{row.mark} </tspan>}
-              {row.worth}
+              {row.mark !== "" && <tspan class="row-best">{row.mark}</tspan>}
+              {row.mark === "" ? row.worth : ` ${row.worth}`}
             </text>
           )}
         </g>

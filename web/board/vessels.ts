@@ -91,7 +91,7 @@ export interface Movable extends Placed {
 }
 
 /** A window that gives way to its neighbour keeps this much: its number and the walls, px. */
-const LEAST_BESIDE_PX = 11;
+const LEAST_BESIDE_PX = 10;
 
 /**
  * Widens what is too narrow to read or touch, about its own middle, and moves neighbours apart inside [from, to], no
