@@ -22,10 +22,6 @@ function routeName(route: string | null): string {
 
 const TOO_FEW = "too few to say";
 
-/** The record of this device has no more of a forecast than its bands. */
-const BY_QUANTILES =
-  "This device keeps five quantiles of each forecast: its CRPS is worked out from those, for a right forecast some 2 % too high on average.";
-
 function scoreText(one: ScoreWithConfidence, decimals: number, manner: Manner, times = 1): string {
   if (!one.enough) return TOO_FEW;
   const [mean, p5, p95] = [one.mean, one.p5, one.p95].map((v) => numberText(v * times, decimals, manner));
@@ -168,7 +164,7 @@ function Scores({
       )}
       {moisture.length === 0 ? null : <MoistureTable rows={moisture} manner={manner} />}
       {chances.length === 0 ? null : <ChanceTable rows={chances} of={of} manner={manner} />}
-      {[...(of === "device" && moisture.length > 0 ? [BY_QUANTILES] : []), ...notes].map((text) => (
+      {notes.map((text) => (
         <p key={text}>{text}</p>
       ))}
     </>
