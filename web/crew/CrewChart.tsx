@@ -4,14 +4,9 @@ import type { CrewJobAnswer } from "../../model/crew/index.ts";
 import { SCROLLS } from "../board/BoardTable.tsx";
 import { spanText } from "../format/farm-time.ts";
 import type { Manner } from "../format/manner.ts";
-import {
-  type CrewChart as Chart,
-  type CrewBlock,
-  type CrewRow,
-  HEAD_PX,
-  OP_LABELS,
-  RAIN_Y_PX,
-} from "./crew-chart.ts";
+import { ChartNames } from "./ChartNames.tsx";
+import { type CrewChart as Chart, type CrewBlock, type CrewRow, OP_LABELS, RAIN_Y_PX } from "./crew-chart.ts";
+import { PeopleBars } from "./PeopleBars.tsx";
 import "./crew-chart.css";
 
 export interface CrewChartProps {
@@ -85,6 +80,7 @@ function Block({ block, row, props }: { block: CrewBlock; row: CrewRow; props: C
     wrong ? "wrong" : "",
     held ? "held" : "",
     begun ? "begun" : "",
+    block.home ? "home" : "",
   ];
   const acting = {
     role: "button" as const,
@@ -117,6 +113,16 @@ function Block({ block, row, props }: { block: CrewBlock; row: CrewRow; props: C
         d={`M${block.hit.x0} ${row.y}H${block.hit.x1}V${row.y + row.heightPx}H${block.hit.x0}z`}
       />
       <rect x={x0} y={y} width={Math.max(4, x1 - x0)} height={height} rx={2} />
+      {block.outside.map((part) => (
+        <rect
+          key={part.x0}
+          class="crew-outside"
+          x={part.x0}
+          y={y + 1}
+          width={part.x1 - part.x0}
+          height={height - 2}
+        />
+      ))}
       <text x={(x0 + x1) / 2} y={y + height / 2 + 5} text-anchor="middle">
         {label}
       </text>
@@ -199,32 +205,24 @@ export function CrewChart(props: CrewChartProps) {
   }, [props.nowUtc, chart.scale.fromMs, chart.scale.toMs, chart.widthPx]);
   return (
     <div class="crew-chart">
-      <div class="crew-names" aria-hidden="true" style={{ height: `${chart.heightPx}px` }}>
-        <span class="crew-head-name" style={{ top: `${HEAD_PX - 26}px` }}>
-          Fields
-        </span>
-        {chart.fields.map(({ id, name, y }) => (
-          <span key={id} class="crew-name" style={{ top: `${y + 4}px` }}>
-            <b>{name}</b>
-            <small>{home(id)}</small>
-          </span>
-        ))}
-        <span class="crew-head-name" style={{ top: `${chart.machinesY + 6}px` }}>
-          Machines
-        </span>
-        {chart.machines.map(({ id, name, y, gone }) => (
-          <span key={id} class="crew-name" style={{ top: `${y + (gone ? 2 : 8)}px` }}>
-            <b>{name}</b>
-            {gone ? <small>not in the list</small> : null}
-          </span>
-        ))}
-      </div>
-      <section ref={scroll} class="crew-scroll" aria-label="Time chart by field and by machine" {...SCROLLS}>
+      <ChartNames chart={chart} home={home} />
+      <section
+        ref={scroll}
+        class="crew-scroll"
+        aria-label="Time chart by field, by machine and of the people"
+        {...SCROLLS}
+      >
         <svg width={chart.widthPx} height={chart.heightPx}>
           <title>{sentence}</title>
           <defs>
             <pattern id="crew-hatch" width="8" height="8" patternUnits="userSpaceOnUse">
               <path class="crew-hatch-line" d="M-2 10 10 -2M-2 2 2 -2M6 10 10 6" />
+            </pattern>
+            <pattern id="crew-stripe" width="6" height="6" patternUnits="userSpaceOnUse">
+              <path
+                class="crew-stripe-line"
+                d="M-1.500 7.500 7.500 -1.500M-1.500 1.500 1.500 -1.500M4.500 7.500 7.500 4.500"
+              />
             </pattern>
           </defs>
           <rect class="crew-day" x={0} y={0} width={chart.widthPx} height={chart.heightPx} />
@@ -275,6 +273,8 @@ export function CrewChart(props: CrewChartProps) {
             y1={chart.machinesY + 28}
             y2={chart.machinesY + 28}
           />
+          <line class="crew-axis" x1={0} x2={chart.widthPx} y1={chart.people.y - 2} y2={chart.people.y - 2} />
+          <PeopleBars people={chart.people} />
         </svg>
       </section>
     </div>

@@ -104,6 +104,7 @@ export function CrewPlan({ picture, manner: pageManner }: CrewPlanProps) {
       away: Object.fromEntries(machines.map(({ id, offUtc }) => [id, offUtc])),
       gone: new Set(goneOf(plan.names.machines, machines)),
       hour12: pageManner.hour12,
+      people: request?.people ?? [],
     });
   }, [plan, request, series, widthPx, pageManner.hour12]);
   const sentence = plan === null ? "" : crewSentence(plan, manner);
@@ -268,9 +269,11 @@ export function CrewPlan({ picture, manner: pageManner }: CrewPlanProps) {
           />
           <p class="crew-note">
             Plan from {visitTime(plan.nowUtc, manner)} ({zoneWords(manner.zone)}). Pale: weather and ground
-            allow the work. Framed: the window that the mowing opens. Blue: rain. Hatched: left standing, or a
-            machine broken or away. Triangle: held or moved against weather, window or hours. In narrow blocks
-            stands the first letter of the work, or what tells the field's name from the others.
+            allow the work. Framed: the window that the mowing opens. Black: the work that takes the crop off
+            the field, striped outside its window; of the people, how many have work. Blue: rain. Hatched:
+            left standing, or a machine broken or away. Triangle: held or moved against weather, window or
+            hours. In narrow blocks stands the first letter of the work, or what tells the field's name from
+            the others.
           </p>
         </>
       )}

@@ -1,4 +1,11 @@
-import type { CrewJobAnswer, CrewOp, CrewPlanAnswer, OffSpan } from "../../model/crew/index.ts";
+import type {
+  CrewJobAnswer,
+  CrewOp,
+  CrewPersonRequest,
+  CrewPlanAnswer,
+  OffSpan,
+} from "../../model/crew/index.ts";
+import { isGather } from "../../model/crew/keys.ts";
 import { DAY_MS, HOUR_MS, localDayKey, localParts, startOfLocalDay } from "../../model/weather/clock.ts";
 import type { WeatherSeries } from "../../model/weather/index.ts";
 import { nightSpans, type RainBar, rainBars, type Scale, type Span } from "../board/calendar.ts";
@@ -6,6 +13,7 @@ import { farmDays, hourTickText, shortDayDateText, utcMs } from "../format/farm-
 import { crewScale } from "./crew-scale.ts";
 import { NO_LONGER } from "./gone.ts";
 import { LEFT_WORDS, leftState } from "./left-words.ts";
+import { type PeopleRow, peopleRow } from "./people-row.ts";
 import { shortNames } from "./short-names.ts";
 
 export interface CrewBlock extends Span {
@@ -17,6 +25,10 @@ export interface CrewBlock extends Span {
   readonly lanes: number;
   /** Where a thumb still means this block: wider than it, no further than halfway to its neighbours. */
   readonly hit: Span;
+  /** It takes the crop off the field. */
+  readonly home: boolean;
+  /** Its parts outside the window that the planned mowing opens for it. */
+  readonly outside: readonly Span[];
 }
 
 export interface CrewRow {
@@ -44,6 +56,7 @@ export interface ChartFacts {
   /** Machines that are not in the list any more. */
   readonly gone?: ReadonlySet<string>;
   readonly hour12?: boolean;
+  readonly people?: readonly CrewPersonRequest[];
 }
 
 export interface CrewChart {
@@ -58,6 +71,7 @@ export interface CrewChart {
   readonly fields: readonly CrewRow[];
   readonly machines: readonly CrewRow[];
   readonly machinesY: number;
+  readonly people: PeopleRow;
   /** Where the plan's now lies; null before the first shown hour. */
   readonly nowX: number | null;
 }
@@ -69,6 +83,8 @@ const RAIN_PX = 24;
 const FIELD_PX = 46;
 const MACHINE_PX = { wide: 34, narrow: 44 };
 const SEAM_PX = 30;
+/** Two steps of text high: how many have work is written over the bars. */
+const PEOPLE_PX = 58;
 const LETTER_PX = 7.6;
 /** A day never gets narrower: an hour of work must be seen and hit, with a thumb where the picture is narrow. */
 const LEAST_DAY_PX = { wide: 190, narrow: 240 };
@@ -161,7 +177,7 @@ export function toCrewChart(
   jobs: readonly CrewJobAnswer[],
   series: WeatherSeries,
   widthPx: number,
-  { away = {}, gone = new Set(), hour12 = false }: ChartFacts = {},
+  { away = {}, gone = new Set(), hour12 = false, people = [] }: ChartFacts = {},
 ): CrewChart {
   const zone = plan.timeZone;
   const { fromMs, toMs } = chartDays(plan, jobs);
@@ -174,6 +190,15 @@ export function toCrewChart(
   const span = (from: string, to: string): Span => ({ x0: scale.x(from), x1: scale.x(to) });
   const seen = ({ x0, x1 }: Span) => x1 - x0 > 0.5;
   const shorts = shortNames(plan.names.fields);
+  const outsideOf = (job: CrewJobAnswer): Span[] => {
+    const own = plan.windows.find(({ fieldId, op }) => fieldId === job.fieldId && op === job.op);
+    if (!isGather(job.op) || own?.readyUtc == null || own.untilUtc === null) return [];
+    const [at, open] = [span(job.startUtc, job.endUtc), span(own.readyUtc, own.untilUtc)];
+    return [
+      { x0: at.x0, x1: Math.min(at.x1, open.x0) },
+      { x0: Math.max(at.x0, open.x1), x1: at.x1 },
+    ].filter(seen);
+  };
   const blocks = (
     own: readonly CrewJobAnswer[],
     text: (job: CrewJobAnswer) => string,
@@ -183,7 +208,8 @@ export function toCrewChart(
       inLanes(
         own.map((job) => {
           const at = span(job.startUtc, job.endUtc);
-          return { ...at, job, label: fitted(text(job), at.x1 - at.x0, short(job)) };
+          const label = fitted(text(job), at.x1 - at.x0, short(job));
+          return { ...at, job, label, home: isGather(job.op), outside: outsideOf(job) };
         }),
       ),
     );
@@ -233,10 +259,12 @@ export function toCrewChart(
       gone: gone.has(id),
     }),
   );
+  const peopleY = machinesY + SEAM_PX + machines.length * machinePx + SEAM_PX;
   return {
     scale,
     widthPx: wide,
-    heightPx: machinesY + SEAM_PX + machines.length * machinePx,
+    heightPx: peopleY + PEOPLE_PX,
+    people: { y: peopleY, heightPx: PEOPLE_PX, ...peopleRow(people, jobs, zone, scale) },
     days: days.map(({ startMs, endMs }) => ({
       x0: scale.x(startMs),
       x1: scale.x(endMs),

@@ -111,6 +111,35 @@ test("the chart has a machine's time away, tells a mown field from a standing on
   expect(gone.machines.at(-1)).toMatchObject({ name: "Old baler", gone: true });
 });
 
+test("the chart counts people at work against those there, names the idle, and stripes what lies outside its window", () => {
+  const window = { fieldId: "creek", op: "bale", openUtc: [] };
+  const windows = [{ ...window, readyUtc: "2026-07-03T19:00:00Z", untilUtc: "2026-07-03T23:00:00Z" }];
+  const people = [
+    { id: "a", name: "Driver one", from: "07:00", to: "20:00" },
+    { id: "b", name: "Driver two", from: "09:00", to: "12:00" },
+  ];
+  const chart = toCrewChart({ ...plan, windows } as CrewPlanAnswer, jobs, series, 800, { people });
+  const { idle, most, bars } = chart.people;
+  expect(idle).toEqual(["Driver two"]);
+  expect(most.map(({ busy, there }) => [busy, there])).toEqual([
+    [1, 2],
+    [0, 2],
+    [1, 2],
+  ]);
+  // 7-9 one there, 9-11 mows with the other there, 11-12 both idle, 12-14 mows alone.
+  expect(bars.slice(0, 4).map(({ there, busy }) => [there, busy])).toEqual([
+    [0.5, 0],
+    [1, 0.5],
+    [1, 0],
+    [0.5, 0.5],
+  ]);
+  expect(bars[1]?.x0).toBeCloseTo(chart.scale.x("2026-07-01T14:00:00Z"), 6);
+  const [mow, bale] = chart.fields[0]?.blocks ?? [];
+  expect([mow?.home, bale?.home, mow?.outside]).toEqual([false, true, []]);
+  expect(bale?.outside).toHaveLength(1);
+  expect(bale?.outside[0]?.x1).toBeCloseTo(chart.scale.x("2026-07-03T19:00:00Z"), 6);
+});
+
 test("work that is held against its window keeps its caution, work that has begun is past asking", () => {
   const asked = crewRequest({
     sites: { s1: { series } },
