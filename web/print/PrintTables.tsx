@@ -34,12 +34,16 @@ export function PrintTables({ picture, choice, manner }: PrintTablesProps) {
     };
   return (
     <section class="print-only print-tables">
-      <h2>Table of the board</h2>
+      <header class="print-lead">
+        <h2>Table of the board</h2>
+      </header>
       <BoardTable answer={answer} manner={manner} brief />
       {input && (
         <>
-          <h2>Table of the course</h2>
-          <p>{unitsKept(courseSentence(input).sentence)}</p>
+          <header class="print-lead">
+            <h2>Table of the course</h2>
+            <p>{unitsKept(courseSentence(input).sentence)}</p>
+          </header>
           <CourseTable brief input={input} />
         </>
       )}
