@@ -128,7 +128,7 @@ export function answerOf(built: BuiltCrew, plan: GridPlan, tools: Told): CrewPla
     method: plan.method,
     replay,
     worth: members > 0 && replay.length > 0 ? worthOf(built, crewJobs, isLeft) : null,
-    help: tools.brief ? null : mostHelpful(built, plan.jobs, crewJobs, plan.value, replay, stop),
+    help: tools.brief ? null : mostHelpful(built, plan.jobs, crewJobs, plan, replay, stop),
     compared: request.compare === true ? comparedPlans(built, crewJobs, plan.value, stop) : null,
     changes,
     cancelled: cancelledVisits(built, jobs, changes),

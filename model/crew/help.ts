@@ -26,12 +26,25 @@ function valueIn(grid: Grid, jobs: readonly GridJob[], stop: () => boolean): num
   return searchPlan(grid, { rounds: ROUNDS, random: seededRandom(1), stop, start }).value;
 }
 
-/** The one change that helps most: an hour, a machine, a person, or a field at risk moved to wrapped bales. */
+/** How much of the planning value the replay expects: gains of both kinds are told on its scale. At most 1. */
+function expectedShare(grid: Grid, replay: readonly FieldReplay[], value: number): number {
+  if (replay.length === 0 || value <= 0) return 1;
+  const kept = replay.reduce((sum, { fieldId, expectedLossPct }) => {
+    const worth = grid.fields.find(({ id }) => id === fieldId)?.worth ?? 0;
+    return sum + worth * (1 - expectedLossPct / 100);
+  }, 0);
+  return Math.min(1, kept / value);
+}
+
+/**
+ * The one change that helps most: an hour, a machine, a person, or a field at risk moved to wrapped bales. A gain that the
+ * plan might bring without the change, because nothing better was ruled out, is not told.
+ */
 export function mostHelpful(
   built: BuiltCrew,
   jobs: readonly GridJob[],
   crewJobs: readonly CrewJob[],
-  value: number,
+  { value, bound }: { readonly value: number; readonly bound: number },
   replay: readonly FieldReplay[],
   stop: () => boolean,
 ): HelpfulChange | null {
@@ -40,7 +53,14 @@ export function mostHelpful(
   const consider = (change: HelpfulChange) => {
     if (change.gain > LEAST_GAIN * Math.max(1, Math.abs(value))) found.push(change);
   };
-  const gainIn = (changed: Grid) => valueIn(changed, jobs, stop) - value;
+  // What a plan searched longer would bring without any change is no help of the change.
+  const polished = Math.max(value, valueIn(grid, jobs, stop));
+  const unproved = Math.max(0, bound - value);
+  const expected = expectedShare(grid, replay, value);
+  const gainIn = (changed: Grid) => {
+    const gain = valueIn(changed, jobs, stop) - polished;
+    return gain > unproved ? gain * expected : 0;
+  };
   const money = (gain: number) => `${Math.round(gain)} more in value`;
 
   const hour = gainIn(withHour(grid));
@@ -116,6 +136,6 @@ function asWrapped(
     fieldId: field.id,
     machineKind: null,
     gain,
-    text: `${fieldName(field)} in wrapped bales instead of dry hay: in its band ${inTen(best.dry)} instead of ${before}, worth ${Math.round(gain)} more.`,
+    text: `${fieldName(field)} in wrapped bales instead of dry hay: dry enough ${inTen(best.dry)} instead of ${before}, worth ${Math.round(gain)} more.`,
   };
 }

@@ -1,6 +1,7 @@
 import type { Operation } from "../drying/operations.ts";
 import { lossTotal, lyingHours, routeLosses } from "../harvest/losses/index.ts";
 import { defaultPackage, HARVEST_DEFAULTS } from "../harvest/routes.ts";
+import { NO_FILM_MM } from "../harvest/spans.ts";
 import { quantiles } from "../odds/quantiles.ts";
 import { HOUR_MS } from "../weather/clock.ts";
 import { isGather } from "./keys.ts";
@@ -11,7 +12,10 @@ import type { MemberSwath } from "./windows/member-swath.ts";
 
 /** What became of one field in one member. */
 export interface MemberFate {
-  /** In the band's top or under it throughout, and no rain while it was taken. */
+  /**
+   * At the band's top or under it throughout, free of dew at both ends, and no rain while it was taken. Crop drier than the
+   * band counts as dry: what it costs is shatter, in `lossPct`.
+   */
   readonly dry: boolean;
   /** Of the standing crop, from the mower to feeding out, per cent; crop taken wet counts as lost by `WET_SHARE`. */
   readonly lossPct: number;
@@ -20,7 +24,7 @@ export interface MemberFate {
 
 export interface FieldReplay {
   readonly fieldId: string;
-  /** Share of the members in which the field is finished in its band; null where the weather is known. */
+  /** Share of the members in which the field is finished dry enough, without dew or rain; null where the weather is known. */
   readonly chanceDry: number | null;
   readonly expectedLossPct: number;
   readonly lossPct: { readonly p10: number; readonly p50: number; readonly p90: number } | null;
@@ -30,11 +34,13 @@ export interface FieldReplay {
 
 /** Moisture may be so much over the band's top at one end of a job: no tester reads closer. */
 const SLACK_WB = 0.01;
+/** Dew may be so much over what the windows allow: no hand feels closer. */
+const SLACK_FILM_MM = 0.005;
 /** Below this chance a field is named as at risk. */
 export const RISK_BELOW = 0.7;
 
 /**
- * Crop taken too wet, or in rain, keeps this share of what it would be worth. Assumed: it heats, moulds, or must be spread
+ * Crop taken too wet, with dew on it, or in rain, keeps this share of what it would be worth. Assumed: it heats, moulds, or must be spread
  * again; what a wet baler does not shatter is no gain.
  */
 export const WET_SHARE = 0.5;
@@ -64,13 +70,10 @@ export function fatesOf(
   const [, topWb] = routeBand(field);
   return members.map((member) => {
     const course = member.course(cutUtcMs, passes);
-    const wbAt = (utcMs: number) => {
-      const i = Math.min(
-        course.count - 1,
-        Math.max(0, Math.floor((utcMs - course.startUtcMs) / HOUR_MS) - 1),
-      );
-      return course.moistureWb[i] as number;
-    };
+    const hourAt = (utcMs: number) =>
+      Math.min(course.count - 1, Math.max(0, Math.floor((utcMs - course.startUtcMs) / HOUR_MS) - 1));
+    const wbAt = (utcMs: number) => course.moistureWb[hourAt(utcMs)] as number;
+    const filmAt = (utcMs: number) => course.freeWaterMm[hourAt(utcMs)] as number;
     const { breathed, rained } = lyingHours(course, member.weather, member.swath.initialMoistureWb, takenMs);
     const steps = routeLosses(
       field.route,
@@ -87,7 +90,8 @@ export function fatesOf(
     );
     const rainWhile = rainIn(member, gather.startUtcMs, gather.endUtcMs);
     const wettest = Math.max(wbAt(gather.startUtcMs), wbAt(gather.endUtcMs));
-    const dry = wettest <= topWb + SLACK_WB && rainWhile === 0;
+    const dewiest = Math.max(filmAt(gather.startUtcMs), filmAt(gather.endUtcMs));
+    const dry = wettest <= topWb + SLACK_WB && dewiest <= NO_FILM_MM + SLACK_FILM_MM && rainWhile === 0;
     return {
       dry,
       lossPct: 100 * (1 - lossTotal(steps).keptFraction * (dry ? 1 : WET_SHARE)),
@@ -128,7 +132,7 @@ export interface PlanWorth {
   readonly expected: number;
   readonly p10: number;
   readonly p90: number;
-  /** Share of the members in which every field that is served is finished in its band. */
+  /** Share of the members in which every field that is served is finished dry enough, without dew or rain. */
   readonly chanceAllDry: number;
 }
 

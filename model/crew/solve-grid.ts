@@ -154,7 +154,8 @@ export async function solveGrid(grid: Grid, options: SolveOptions): Promise<Grid
     bound,
     boundKind,
     gap: gapOf(found.value, bound),
-    method: byClock ? `${method}-cut-by-clock` : method,
+    // A closed proof is no longer the clock's: no run finds more.
+    method: byClock && gapOf(found.value, bound) > 0 ? `${method}-cut-by-clock` : method,
   });
   options.onPlan?.(plan());
   const { solver, timeLimitS } = options;

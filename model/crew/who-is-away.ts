@@ -187,11 +187,13 @@ function keptFrom(
   const offs = offUtc
     .map((one): Span => ({ fromUtcMs: Date.parse(one.fromUtc), toUtcMs: Date.parse(one.toUtc) }))
     .sort((a, b) => a.fromUtcMs - b.fromUtcMs);
-  const away = offs.reduce<Span | null>((whole, off) => {
-    if (whole === null) return off.fromUtcMs < toUtcMs && off.toUtcMs > fromUtcMs ? off : null;
-    const follows = off.fromUtcMs <= whole.toUtcMs && off.toUtcMs > whole.toUtcMs;
-    return follows ? { fromUtcMs: whole.fromUtcMs, toUtcMs: off.toUtcMs } : whole;
-  }, null);
+  const whole: Span[] = [];
+  for (const off of offs) {
+    const last = whole.at(-1);
+    if (last === undefined || off.fromUtcMs > last.toUtcMs) whole.push(off);
+    else whole.splice(-1, 1, { ...last, toUtcMs: Math.max(last.toUtcMs, off.toUtcMs) });
+  }
+  const away = whole.find((off) => off.fromUtcMs < toUtcMs && off.toUtcMs > fromUtcMs) ?? null;
   const untilMs = Math.max(toUtcMs, away?.toUtcMs ?? 0);
   const held = placed.find(
     ({ machine, moments }) =>

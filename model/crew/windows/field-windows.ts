@@ -54,7 +54,8 @@ function slotOf(frame: SlotFrame, utcMs: number): number {
  * window runs from the first such slot to the first that was fit after other mowing hours but is not after
  * this one (rain in the forecast, or crop gone too dry).
  *
- * Windows are read from the swath as it lies before raking. Mowing hours whose window would open or close out of order
+ * A field that is raked is taken from a windrow, which dries slower: its gathering is read from the crop raked in the first
+ * hour fit for it, all else from the swath as it lies before raking. Mowing hours whose window would open or close out of order
  * with the others are not offered; a rule that keeps most hours chooses which. Held works are asked for no window.
  *
  * @param middles slots at which the middle of a mowing may lie, ascending
@@ -78,38 +79,60 @@ export function fieldWindows(
   const open = ops.map(() => new Uint8Array(count));
   let courses = 0;
 
-  for (const q of middles) {
+  const fitAfter = (q: number, rakedAt: number | null, wanted: readonly number[]) => {
     const cutUtcMs = frame.startUtcMs + q * slotMs;
     const tedMs = tedAtUtcMs(cutUtcMs);
     const passes: Operation[] =
       tedMs === null ? [] : [{ kind: "ted", atUtcMs: tedMs, coveredFraction: null }];
+    if (rakedAt !== null) {
+      const atUtcMs = frame.startUtcMs + (rakedAt + 0.5) * slotMs;
+      passes.push({ kind: "rake", atUtcMs, coveredFraction: null });
+      passes.sort((one, other) => one.atUtcMs - other.atUtcMs);
+    }
     const ready = ops.map(() => new Uint16Array(count));
     const inBand = ops.map(() => new Uint16Array(count));
     for (const member of members) {
       const track = member.track(member.course(cutUtcMs, passes));
       courses++;
-      ops.forEach((op, i) => {
+      for (const i of wanted) {
+        const op = ops[i] as CrewOp;
         const asked = bandOfOp(op, field);
-        if (asked === null) return;
+        if (asked === null) continue;
         const { bandWb, conditions } = asked;
         const afterMs = op === "ted" ? cutUtcMs + CREW_DEFAULTS.tedAfterMowH.value * HOUR_MS : cutUtcMs;
         const tally = (band: readonly [number, number], into: Uint16Array | undefined) =>
           countSlots(frame, fitStretches(track, band, conditions), afterMs, into);
         tally([0, bandWb[1]], ready[i]);
         tally(bandWb, inBand[i]);
-      });
+      }
     }
-    ops.forEach((_, i) => {
+    for (const i of wanted) {
       const flags = Uint8Array.from({ length: count }, (_t, t) =>
         (ready[i]?.[t] ?? 0) >= need && (inBand[i]?.[t] ?? 0) >= half ? 1 : 0,
       );
       fit[i]?.set(q, flags);
       const some = open[i] as Uint8Array;
       for (let t = 0; t < count; t++) if (flags[t] === 1) some[t] = 1;
-    });
-  }
+    }
+  };
+  const every = ops.map((_, i) => i);
+  for (const q of middles) fitAfter(q, null, every);
 
   const shortSlots = Math.ceil((SHORT_H * HOUR_MS) / slotMs);
+  const gather = ops.findIndex(isGather);
+  const rake = ops.indexOf("rake");
+  if (rake >= 0 && rake < gather && !isHeld[rake] && !isHeld[gather]) {
+    // A windrow dries slower than the swath: when it is taken is read from the crop raked as soon as it may be.
+    const spread = new Map(fit[gather]);
+    const wasOpen = Uint8Array.from(open[gather] as Uint8Array);
+    fit[gather]?.clear();
+    open[gather]?.fill(0);
+    for (const q of middles) {
+      const raked = windowOf(fit[rake]?.get(q), open[rake] as Uint8Array, shortSlots);
+      const ever = windowOf(spread.get(q), wasOpen, shortSlots);
+      if (raked !== null && ever !== null) fitAfter(q, raked.ready, [gather]);
+    }
+  }
   const found = middles.flatMap((q) => {
     const spans = ops.map((_, i) => windowOf(fit[i]?.get(q), open[i] as Uint8Array, shortSlots));
     return spans.every((span, i) => span !== null || isHeld[i]) ? [{ q, spans }] : [];
@@ -131,7 +154,6 @@ export function fieldWindows(
     return { op, open: open[i] as Uint8Array, ready, until };
   });
   const gatherCost = rainHazard(field, members, frame);
-  const gather = ops.findIndex(isGather);
   const mowGain = new Float64Array(count).fill(Number.NaN);
   for (const { q, spans } of kept) {
     const ready = held.gatherStart ?? (gather < 0 ? null : (spans[gather]?.ready ?? null));

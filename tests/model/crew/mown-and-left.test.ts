@@ -59,7 +59,7 @@ test("mown crop that is given up for a standing field is cautioned, both named",
   ];
   // One baling of two hours is all that the baler has time for.
   const open = [54, 62];
-  for (const [from, to] of [[57, 59], [58, 60], [59, 61], open] as const) {
+  for (const [from, to] of [[61, 63], [62, 64], [60, 62], open] as const) {
     const machines = base.machines.map((one) =>
       one.kind === "baler"
         ? {
