@@ -24,6 +24,13 @@ const PLAN_WORDS = {
   robust: "Robust: waits until the crop is ready with a chance of 9 in 10",
 } as const;
 
+/** Of a plan that serves no field. */
+const NONE_SERVED = {
+  promised: "none of the fields that were promised is finished by it",
+  best: "no field can be brought in",
+  robust: "no field; nowhere is the crop ready with that chance in an hour that machines and crew can use",
+} as const;
+
 interface MessagesProps {
   readonly texts: readonly CustomerText[];
   readonly onGiven: () => void;
@@ -140,6 +147,29 @@ function PlanTable({ plan, manner }: ToldProps) {
   );
 }
 
+function Compared({ plan, manner }: ToldProps) {
+  if (plan.compared === null)
+    return (
+      <p>
+        "Look for a better plan" also makes the robust plan, and compares it with the best and with what was
+        promised.
+      </p>
+    );
+  return (
+    <ul>
+      {plan.compared.map((one) => (
+        <li key={one.plan}>
+          {PLAN_WORDS[one.plan]}:{" "}
+          {one.served === 0
+            ? NONE_SERVED[one.plan]
+            : `${one.served} fields; worth ${numberText(one.expected, 0, manner)} on average, ${numberText(one.p10, 0, manner)} in a bad run, all dry ${one.chanceAllDry === null ? "not known" : inTen(one.chanceAllDry)}`}
+          {one.faults > 0 ? `; ${one.faults} works cannot be done any more` : ""}
+        </li>
+      ))}
+    </ul>
+  );
+}
+
 interface PlanToldProps extends ToldProps, MessagesProps {
   /** Names of fields that were taken out of the list. */
   readonly goneFields: Readonly<Record<string, string>>;
@@ -186,22 +216,9 @@ export function PlanTold({ plan, texts, goneFields, manner, onGiven }: PlanToldP
       <Fold summary="Chance of each field">{() => <Chances plan={plan} manner={manner} />}</Fold>
       <Fold summary="Table of the plan">{() => <PlanTable plan={plan} manner={manner} />}</Fold>
       <Fold summary="What to tell the customers">{() => <Messages texts={texts} onGiven={onGiven} />}</Fold>
-      {plan.compared === null ? null : (
-        <Fold summary="Plans compared: promised, best, robust">
-          {() => (
-            <ul>
-              {plan.compared?.map((one) => (
-                <li key={one.plan}>
-                  {PLAN_WORDS[one.plan]}: {one.served} fields; worth {numberText(one.expected, 0, manner)} on
-                  average, {numberText(one.p10, 0, manner)} in a bad run, all dry{" "}
-                  {one.chanceAllDry === null ? "not known" : inTen(one.chanceAllDry)}
-                  {one.faults > 0 ? `; ${one.faults} works cannot be done any more` : ""}
-                </li>
-              ))}
-            </ul>
-          )}
-        </Fold>
-      )}
+      <Fold summary="Plans compared: promised, best, robust">
+        {() => <Compared plan={plan} manner={manner} />}
+      </Fold>
       <Fold summary="What is assumed">
         {() => (
           <ul>

@@ -45,6 +45,26 @@ export interface SheetFacts {
   readonly faults: readonly Caution[];
 }
 
+/** "2 pm"; "midnight", and of a work that ends on another day, that day with it. */
+function endText({ startUtc, endUtc }: CrewJobAnswer, manner: Manner): string {
+  const [startMs, endMs] = [utcMs(startUtc), utcMs(endUtc)];
+  // A moment before its end a work that ends at midnight is still on its day.
+  const dayOf = (ms: number) => localDayKey(ms, manner.zone);
+  if (dayOf(startMs) === dayOf(endMs)) return clockText(endUtc, manner);
+  if (dayOf(startMs) === dayOf(endMs - 1)) return "midnight";
+  return `${clockText(endUtc, manner)} on ${dayDateText(endUtc, manner)}`;
+}
+
+const HELD = ": it is held there all the same";
+
+/** What speaks against a work, each thing once, and once that it is done there all the same. */
+function heldOnce(cautions: readonly string[]): string[] {
+  const bare = [...new Set(cautions.map((text) => text.replace(HELD, "")))];
+  return cautions.some((text) => text.endsWith(HELD))
+    ? bare.map((text, i) => (i === bare.length - 1 ? `${text}${HELD}` : text))
+    : bare;
+}
+
 /** Head of every page of the sheets: whose they are, which plan, and on which clock. */
 export function sheetHead(
   { nowUtc, timeZone, revision }: Pick<CrewPlanAnswer, "nowUtc" | "timeZone" | "revision">,
@@ -86,7 +106,7 @@ export function daySheets(
     return {
       key: `${job.fieldId}/${job.op}`,
       from: clockText(job.startUtc, manner),
-      to: clockText(job.endUtc, manner),
+      to: endText(job, manner),
       work: OP_LABELS[job.op],
       field: plan.names.fields[job.fieldId] ?? job.fieldId,
       area: field === undefined ? "" : quantityText(field.areaHa, "area", manner),
@@ -94,10 +114,12 @@ export function daySheets(
       place: placeName(siteOf(job.fieldId)),
       drive: minutes === null || minutes === 0 ? null : `${minutes} min drive`,
       person: plan.names.people[job.personId] ?? job.personId,
-      cautions: faults
-        .filter(({ fieldId, op }) => fieldId === job.fieldId && op === job.op)
-        .map(({ text }) => farmWords(text.replace(`${plan.names.fields[job.fieldId]}: `, ""), manner))
-        .map((text) => text.replace(/\.+$/, "")),
+      cautions: heldOnce(
+        faults
+          .filter(({ fieldId, op }) => fieldId === job.fieldId && op === job.op)
+          .map(({ text }) => farmWords(text.replace(`${plan.names.fields[job.fieldId]}: `, ""), manner))
+          .map((text) => text.replace(/\.+$/, "")),
+      ),
     };
   };
   return Object.entries(plan.names.machines).flatMap(([id, machine]) => {

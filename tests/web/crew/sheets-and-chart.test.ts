@@ -71,6 +71,15 @@ test("a sheet says when, where, how far, for whom and with whom, and what stands
   const facts = { request: { ...request, sites }, faults };
   expect(daySheets(plan, jobs, us, facts)[0]?.places).toEqual([]);
   expect(baler?.days[0]?.lines[0]?.cautions).toEqual(["baling meets rain at 1 pm"]);
+  // Held work says once that it is held; what ends with its day says so, what ends later its day.
+  const held = ["too wet", "rain", "too wet"].map((text) => ({
+    ...{ fieldId: "creek", op: "bale" as const, code: "weather" as const },
+    text: `Creek field: ${text}: it is held there all the same.`,
+  }));
+  const late = [job("creek", "bale", "04T03", "04T05"), job("hill", "bale", "05T03", "05T06")];
+  const [sheet] = daySheets(plan, late, us, { request, faults: held });
+  expect(sheet?.days.map(({ lines }) => lines[0]?.to)).toEqual(["midnight", "1 am on Sunday 5 Jul"]);
+  expect(sheet?.days[0]?.lines[0]?.cautions).toEqual(["too wet", "rain: it is held there all the same"]);
   expect(sheetHead(plan, false, us)).toEqual([
     "Crew plan, day sheets",
     "From Wednesday 1 Jul 7 am, farm time, America/Chicago",
