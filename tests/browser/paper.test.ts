@@ -5,8 +5,8 @@ import { lettersOfPages } from "../support/pdf-words.ts";
 
 /** What comes out of the printer: answer, board, course, cautions and times on the first sheets, then tables, and no controls. */
 
-async function openedWhole(open: Open, width: number): Promise<Page> {
-  const page = await open("", { width });
+async function openedWhole(open: Open, width: number, path = "", locale = "en-GB"): Promise<Page> {
+  const page = await open(path, { width, locale });
   // The chances may put another row first, whose course is then drawn anew.
   await oddsTold(page);
   await page.locator(".below canvas[role=img]").waitFor();
@@ -50,14 +50,16 @@ async function chooseAnother(page: Page): Promise<void> {
 test("the best row on A4, another on Letter: answer, board and course on one sheet, the tables last", async ({
   open,
 }) => {
-  const page = await openedWhole(open, 1280);
+  const page = await openedWhole(open, 1280, "", "en-US");
   expectWhole(await sheets(page, "A4"), /CutCreekfield/);
   await chooseAnother(page);
   expectWhole(await sheets(page, "Letter"), /IfCreekfieldiscut/);
 });
 
-test("the same from a phone", async ({ open }) => {
-  const page = await openedWhole(open, 390);
+test("the same from a phone, of corn in a drought, in metric units and with decimal commas", async ({
+  open,
+}) => {
+  const page = await openedWhole(open, 390, "?weather=drought-heat&crop=corn", "de-DE");
   await chooseAnother(page);
   expectWhole(await sheets(page, "A4"), /IfCreekfieldiscut/);
 });
