@@ -89,7 +89,9 @@ test("a contractor's way: a work dragged, given out as dragged, held and planned
   await expect.poll(() => fold.locator(".crew").textContent()).toMatch(/No plan can be/);
   const comparison = fold.locator("details", { hasText: "Plans compared" }).last();
   await comparison.locator("> summary").click();
-  expect(await comparison.textContent()).toMatch(/As promised before: .*Best: .*Robust: /);
+  await expect
+    .poll(() => comparison.textContent(), { timeout: 20_000 })
+    .toMatch(/As promised before: .*Best: .*Robust: /);
   expect(await graveFaults(page, ".crew-fold")).toEqual([]);
 
   await fold.getByText("Change fields, machines and people").click();
