@@ -18,8 +18,6 @@ export interface ChoiceWords {
   readonly money: (perHa: number) => string;
   /** "a hectare". */
   readonly area: string;
-  /** What the money is in, where the sum does not say it; may be "". */
-  readonly moneyNote: string;
   readonly percent: (share: number) => string;
 }
 
@@ -31,12 +29,12 @@ export function choiceText(
   { first, runnerUp, lead, turnsAtChance }: ChoiceFigures,
   words: ChoiceWords,
 ): string {
-  const { cut, wait, route, money, area, moneyNote, percent } = words;
+  const { cut, wait, route, money, area, percent } = words;
   const behind = first.valuePerHa - runnerUp.valuePerHa;
   const nothing = money(Math.abs(behind)) === money(0);
   // Only one of which nobody knows how much of the field it takes comes after what is worth less.
   const more = behind < 0 ? "more where it is taken" : "less than the best";
-  const apart = nothing ? "" : `, worth ${money(Math.abs(behind))} ${area} ${more}${moneyNote}`;
+  const apart = nothing ? "" : `, worth ${money(Math.abs(behind))} ${area} ${more}`;
   const join = (...parts: readonly string[]) => parts.filter((part) => part !== "").join(" ");
   const now = percent(first.chance);
   const turned = turnsAtChance === null ? null : percent(turnsAtChance);

@@ -99,7 +99,6 @@ export function choiceOf(
       route: ROUTE_CATALOGUE[first.route].label.toLowerCase(),
       money: (perHa) => String(Math.round(isUs ? perHa * HA_PER_ACRE : perHa)),
       area: isUs ? "an acre" : "a hectare",
-      moneyNote: "",
       percent,
     },
   );

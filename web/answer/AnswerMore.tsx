@@ -5,7 +5,7 @@ import { unitsKept } from "../format/words.ts";
 import type { Picture, State } from "../state/state.ts";
 import type { PageState } from "../states/state-chips.ts";
 import { Chips } from "./Chips.tsx";
-import { toldOf } from "./told.ts";
+import { firstSentence, toldOf } from "./told.ts";
 
 /** Under the board: the reason, what the answer rests on, and what else the line of the head has no room for. */
 export function AnswerMore({
@@ -19,14 +19,16 @@ export function AnswerMore({
   readonly selection: State["selection"];
   readonly now: PageState;
 }) {
-  const { more, chips } = toldOf(picture, selection, manner, now);
+  const { line, more, chips } = toldOf(picture, selection, manner, now);
+  const [, rest] = firstSentence(line);
   const [open, setOpen] = useOpenWithRoom();
   return (
     <details class="answer-more" open={open} onToggle={({ currentTarget }) => setOpen(currentTarget.open)}>
       <summary>More on this answer</summary>
       <h2 class="more-head">More on this answer</h2>
-      {more.map((line) => (
-        <p key={line}>{unitsKept(line)}</p>
+      {rest === "" ? null : <p class="without-room">{unitsKept(rest)}</p>}
+      {more.map((each) => (
+        <p key={each}>{unitsKept(each)}</p>
       ))}
       <p class="who">{WHO_DECIDES}</p>
       <Chips chips={chips.filter(({ caution }) => !caution)} label="About this answer" />

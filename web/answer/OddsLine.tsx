@@ -2,6 +2,7 @@ import { useEffect, useState } from "preact/hooks";
 import type { WindowsAnswer } from "../../model/harvest/index.ts";
 import { unitsKept } from "../format/words.ts";
 import type { State } from "../state/state.ts";
+import { firstSentence } from "./told.ts";
 
 /** Who waits less than this for the chances is not told of it, ms. */
 const LATE_MS = 1000;
@@ -34,6 +35,7 @@ export function OddsLine({
   const best = answer.best.overall;
   const costs = answer.odds?.cutRules ?? [];
   const rule = rules ? (costs.find(({ route }) => route === best?.route) ?? costs[0]) : undefined;
+  const [said, rest] = firstSentence(line);
   const ruled = rule?.text ?? noRule;
   return (
     <div class="odds-line">
@@ -47,7 +49,11 @@ export function OddsLine({
       ) : (
         <>
           {ruled === "" ? null : <p class={rule ? "why cut-rule" : "why"}>{unitsKept(ruled)}</p>}
-          {line === "" ? null : <p class="why">{unitsKept(line)}</p>}
+          {line === "" ? null : (
+            <p class="why">
+              {unitsKept(said)} <span class="with-room">{unitsKept(rest)}</span>
+            </p>
+          )}
         </>
       )}
     </div>

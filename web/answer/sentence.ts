@@ -269,7 +269,6 @@ export function toChoiceSentence(answer: WindowsAnswer, place: SentencePlace): s
       route: ROUTE_LABELS[first.route],
       money: (perHa) => moneyText(toPage(perHa, "perHa", units), currency, manner),
       area: units === "metric" ? "a hectare" : "an acre",
-      moneyNote: currency === "" ? ", in the money of your prices" : "",
       // Where a choice turns is finer than tenths can tell.
       percent: (share) => percentText(share, manner),
     },

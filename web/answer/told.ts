@@ -29,6 +29,12 @@ export interface Told {
   readonly chips: readonly Chip[];
 }
 
+/** A line's first sentence, and what follows it: on a phone that stands under the board, which should begin in the first view. */
+export function firstSentence(line: string): readonly [first: string, rest: string] {
+  const [first = "", ...rest] = line.split(/(?<=\.) (?=[A-Z])/);
+  return [first, rest.join(" ")];
+}
+
 export function toldOf(picture: Picture, selection: Selection | null, manner: Manner, now: PageState): Told {
   const { answer, inputs, request, source, bestBefore } = picture;
   const past = pastOf(source, now.nowMs) !== null;

@@ -251,12 +251,12 @@ test("the next best by the chances names its wait too", () => {
   >;
   const held = { ...heldUntil(answer, "2026-06-28T02:00:00Z"), odds };
   expect(toChoiceSentence(held, place("2026-06-20T05:00:00Z"))).toMatch(
-    /worth 20 a hectare less than the best, in the money of your prices\. It lies in a wait: nitrate .* 21:00\. That cut comes first if the best cut's chance of ever bringing in .* falls from 90 % to 50 %\.$/,
+    /worth 20 a hectare less than the best\. It lies in a wait: nitrate .* 21:00\. That cut comes first if the best cut's chance of ever bringing in .* falls from 90 % to 50 %\.$/,
   );
   // Within what the draws can tell, no difference is made of it.
   const even = { ...held, odds: { ...odds, lead: { perHa: 20, sePerHa: 15, withinPerHa: 30, equal: true } } };
   expect(toChoiceSentence(even, place("2026-06-20T05:00:00Z"))).toMatch(
-    /^As good as equal: cut .*, worth 20 a hectare less than the best, in the money of your prices; the chances tell that to 30 either way only\./,
+    /^As good as equal: cut .*, worth 20 a hectare less than the best; the chances tell that to 30 either way only\./,
   );
   // A lead that rounds to nothing is told without a sum.
   const none = { ...odds, runnerUp: { ...second, valuePerHa: 319.8 } } as typeof odds;
