@@ -9,7 +9,7 @@ test("an American browser is spoken to in inches, acres and a 12-hour clock; the
 }) => {
   const page = await open("", { locale: "en-US" });
   expect(await page.locator(".answer h1").textContent()).toBe("Cut Creek field Saturday 9 am.");
-  expect(await answerTold(page)).toMatch(/0\.27\sin/);
+  await expect.poll(() => answerTold(page)).toMatch(/0\.27\sin/);
   expect(await page.getByLabel("Area").inputValue()).toBe("15.8");
   await page.getByLabel("Metric", { exact: true }).check();
   await expect.poll(() => answerTold(page)).toMatch(/6\.8\smm/);
