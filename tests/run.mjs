@@ -52,6 +52,21 @@ function check(name, { code, text }) {
   console.log(`${name}: FAILED\n${text}`);
 }
 
+/** The tests to look at first where the gate has become slow. */
+function tellSlowest(files) {
+  const all = files.flatMap(({ name, assertionResults }) =>
+    assertionResults.map(({ title, duration }) => ({
+      title,
+      s: (duration ?? 0) / 1000,
+      file: name.slice(root.length),
+    })),
+  );
+  const slowest = all.sort((a, b) => b.s - a.s).slice(0, 6);
+  console.log(
+    slowest.map(({ s, file, title }) => `${s.toFixed(0).padStart(5)} s  ${file}: ${title}`).join("\n"),
+  );
+}
+
 /** Adds one vitest run's counts. A file that could not be loaded, or an error outside any test, counts as one failure. */
 async function tests(title, projects, env = {}) {
   console.log(`\n== ${title}`);
@@ -64,6 +79,7 @@ async function tests(title, projects, env = {}) {
   const before = total.failed;
   if (existsSync(report)) {
     const counts = JSON.parse(readFileSync(report, "utf8"));
+    tellSlowest(counts.testResults);
     total.passed += counts.numPassedTests;
     total.failed += counts.numFailedTests;
     total.skipped += counts.numPendingTests + counts.numTodoTests;

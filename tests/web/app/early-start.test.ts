@@ -9,10 +9,11 @@ afterEach(() => {
 
 /** Runs the early script with a worker that only counts. */
 async function runStart() {
-  const made: { onerror: (() => void) | null }[] = [];
-  class CountedWorker {
+  const made: CountedWorker[] = [];
+  class CountedWorker extends EventTarget {
     onerror: (() => void) | null = null;
     constructor() {
+      super();
       made.push(this);
     }
   }
@@ -29,6 +30,9 @@ test("the worker and the samples of the early script are taken once", async () =
   const early = takeEarlyStart();
   expect(early?.worker).toBe(made[0]);
   await expect(early?.samples).rejects.toThrow("no network");
+  // The worker's first word is that it hears.
+  made[0]?.dispatchEvent(new Event("message"));
+  await early?.ready;
   expect(takeEarlyStart()).toBeNull();
 });
 
