@@ -25,13 +25,14 @@ function waitForPicture(page: Page, after: number): Promise<number> {
     (last) =>
       new Promise<number>((resolve) => {
         // Functions in the page stay nameless: the runner of TypeScript wraps named ones in a helper the page lacks.
-        const timer = setInterval(() => {
+        const seen = new MutationObserver(() => {
           const id = Number(document.querySelector("main")?.dataset.picture ?? 0);
           if (id <= last || document.querySelector("[data-row]") === null) return;
-          clearInterval(timer);
-          // The frame after the one in which it is found has been painted.
-          requestAnimationFrame(() => requestAnimationFrame(() => resolve(performance.now())));
-        }, 1);
+          seen.disconnect();
+          // The first task after the frame in which it is drawn.
+          requestAnimationFrame(() => setTimeout(() => resolve(performance.now()), 0));
+        });
+        seen.observe(document, { subtree: true, childList: true, attributeFilter: ["data-picture"] });
       }),
     after,
   );
@@ -52,11 +53,12 @@ function leverMs(page: Page, label: string): Promise<number> {
         const before = main.dataset.picture;
         const startMs = performance.now();
         choice.click();
-        const timer = setInterval(() => {
+        const seen = new MutationObserver(() => {
           if (main.dataset.picture === before) return;
-          clearInterval(timer);
-          requestAnimationFrame(() => requestAnimationFrame(() => resolve(performance.now() - startMs)));
-        }, 1);
+          seen.disconnect();
+          requestAnimationFrame(() => setTimeout(() => resolve(performance.now() - startMs), 0));
+        });
+        seen.observe(main, { attributeFilter: ["data-picture"] });
       }),
     label,
   );
