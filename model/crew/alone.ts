@@ -1,6 +1,6 @@
 import type { Grid, GridField, GridTask } from "./grid.ts";
 import { middleSlot } from "./grid.ts";
-import { type MowChoice, mowChoices } from "./heuristic/insert.ts";
+import { bestPlace, type MowChoice, mowChoices } from "./heuristic/insert.ts";
 import { fits, fixedSchedule, type Schedule } from "./heuristic/schedule.ts";
 import { leftValue } from "./value.ts";
 
@@ -15,6 +15,11 @@ export interface Alone {
   /** Hours of each work, of those that lie in the window of some mowing and between the works before and behind it. */
   readonly places: readonly (readonly Place[])[];
   readonly value: number;
+}
+
+/** Where a field by itself is served best, if held work is all that stands in its way; null where it cannot be served. */
+export function placeAlone(grid: Grid, f: number) {
+  return bestPlace(grid, fixedSchedule(grid), f, mowChoices(grid, f));
 }
 
 /**

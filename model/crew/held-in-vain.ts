@@ -1,7 +1,6 @@
+import { placeAlone } from "./alone.ts";
 import type { BuiltCrew } from "./build-grid.ts";
 import type { Grid, GridField, GridTask } from "./grid.ts";
-import { bestPlace, mowChoices } from "./heuristic/insert.ts";
-import { fixedSchedule } from "./heuristic/schedule.ts";
 import type { CrewOp } from "./keys.ts";
 import { alwaysThere } from "./variants.ts";
 
@@ -26,10 +25,6 @@ export function heldAhead({ grid, placed, nowUtcMs }: BuiltCrew, f: number): Hel
   });
 }
 
-function isPlaced(grid: Grid, f: number): boolean {
-  return bestPlace(grid, fixedSchedule(grid), f, mowChoices(grid, f)) !== null;
-}
-
 /** The held work without which the field could be done, or would fail for want of machines and people alone; else null. */
 export function heldInTheWay(built: BuiltCrew, f: number): HeldAhead | null {
   const ahead = heldAhead(built, f);
@@ -50,6 +45,7 @@ export function heldInTheWay(built: BuiltCrew, f: number): HeldAhead | null {
       true,
     );
   };
-  const inTheWay = (way: (of: Grid) => Grid) => !isPlaced(way(grid), f) && isPlaced(way(freed), f);
+  const inTheWay = (way: (of: Grid) => Grid) =>
+    placeAlone(way(grid), f) === null && placeAlone(way(freed), f) !== null;
   return inTheWay((of) => of) || inTheWay(all) ? first : null;
 }

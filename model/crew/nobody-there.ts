@@ -1,3 +1,4 @@
+import { placeAlone } from "./alone.ts";
 import type { BuiltCrew } from "./build-grid.ts";
 import { type Grid, type GridField, type GridJob, type GridTask, slotUtcMs } from "./grid.ts";
 import { bestPlace, mowChoices } from "./heuristic/insert.ts";
@@ -70,10 +71,7 @@ function isEverDone(grid: Grid, { openUntil, slotsOf }: GridTask): boolean {
 export function whyNobody(built: BuiltCrew, f: number): string | null {
   const { grid } = built;
   const { tasks } = grid.fields[f] as GridField;
-  const isDone = (works: number) => {
-    const crewed = inHours(grid, f, works);
-    return bestPlace(crewed, fixedSchedule(crewed), f, mowChoices(crewed, f)) !== null;
-  };
+  const isDone = (works: number) => placeAlone(inHours(grid, f, works), f) !== null;
   const index = tasks.findIndex(({ fixed }, i) => fixed === null && !isDone(i + 1));
   const task = tasks[index];
   const miss = task === undefined ? null : nearest(grid, f, index);

@@ -1,9 +1,8 @@
 import { seededRandom } from "../odds/random.ts";
+import { placeAlone } from "./alone.ts";
 import type { BuiltCrew } from "./build-grid.ts";
-import { type Grid, type GridField, type GridJob, slotUtcMs } from "./grid.ts";
+import { type GridField, type GridJob, slotUtcMs } from "./grid.ts";
 import { searchPlan } from "./heuristic/improve.ts";
-import { bestPlace, mowChoices } from "./heuristic/insert.ts";
-import { fixedSchedule } from "./heuristic/schedule.ts";
 import { type CrewOp, KIND_OF_OP } from "./keys.ts";
 import { whyNobody } from "./nobody-there.ts";
 import type { Span } from "./problem.ts";
@@ -17,10 +16,6 @@ import { dayTime, fieldName, kindWord, listWords, opWord, spanTime, spokenClock 
 
 export const NO_MACHINE = "no machine is free in its window";
 export const NOBODY = "nobody is free in its window";
-
-export function placeAlone(grid: Grid, f: number) {
-  return bestPlace(grid, fixedSchedule(grid), f, mowChoices(grid, f));
-}
 
 /** Rounds of the search that asks what a machine's time off costs. */
 const ROUNDS = 80;
@@ -48,6 +43,10 @@ export function servedIfThere(built: BuiltCrew, jobs: readonly GridJob[], stop: 
   };
 }
 
+function spanOf({ fromUtc, toUtc }: OffSpan): Span {
+  return { fromUtcMs: Date.parse(fromUtc), toUtcMs: Date.parse(toUtc) };
+}
+
 interface Off extends Span {
   readonly name: string | null | undefined;
 }
@@ -56,13 +55,7 @@ interface Off extends Span {
 function timesOff({ request, nowUtcMs }: BuiltCrew, op: CrewOp): readonly Off[] {
   return request.machines
     .filter(({ kind }) => kind === KIND_OF_OP[op])
-    .flatMap(({ name, offUtc }) =>
-      (offUtc ?? []).map(({ fromUtc, toUtc }) => ({
-        name,
-        fromUtcMs: Date.parse(fromUtc),
-        toUtcMs: Date.parse(toUtc),
-      })),
-    )
+    .flatMap(({ name, offUtc }) => (offUtc ?? []).map((off) => ({ name, ...spanOf(off) })))
     .filter(({ toUtcMs }) => toUtcMs > nowUtcMs)
     .sort((a, b) => a.fromUtcMs - b.fromUtcMs || a.toUtcMs - b.toUtcMs);
 }
@@ -184,9 +177,7 @@ function keptFrom(
   offUtc: readonly OffSpan[],
   { fromUtcMs, toUtcMs }: Span,
 ): Kept {
-  const offs = offUtc
-    .map((one): Span => ({ fromUtcMs: Date.parse(one.fromUtc), toUtcMs: Date.parse(one.toUtc) }))
-    .sort((a, b) => a.fromUtcMs - b.fromUtcMs);
+  const offs = offUtc.map(spanOf).sort((a, b) => a.fromUtcMs - b.fromUtcMs);
   const whole: Span[] = [];
   for (const off of offs) {
     const last = whole.at(-1);

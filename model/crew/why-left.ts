@@ -1,3 +1,4 @@
+import { placeAlone } from "./alone.ts";
 import type { BuiltCrew } from "./build-grid.ts";
 import { type Grid, type GridField, type GridJob, type GridTask, middleSlot, slotUtcMs } from "./grid.ts";
 import { lagMsOf } from "./grid-field.ts";
@@ -6,7 +7,7 @@ import { bestPlace, mowChoices } from "./heuristic/insert.ts";
 import { type Schedule, scheduleOf } from "./heuristic/schedule.ts";
 import { KIND_OF_OP } from "./keys.ts";
 import { withMachine, withPerson } from "./variants.ts";
-import { awayAndTaken, type IfThere, NO_MACHINE, NOBODY, notAlone, placeAlone } from "./who-is-away.ts";
+import { awayAndTaken, type IfThere, NO_MACHINE, NOBODY, notAlone } from "./who-is-away.ts";
 import type { Reason } from "./why-moved.ts";
 import { endOfSight, whyNoWindow } from "./why-no-window.ts";
 import { dayTime, hoursWord, kindWord, listWords, opWord, spokenClock } from "./words.ts";

@@ -5,13 +5,16 @@ import type { WeatherSeries } from "../../model/weather/index.ts";
 import sample from "../../weather-samples/settled-dry.json";
 import { AnswerHead } from "../../web/answer/AnswerHead.tsx";
 import { AnswerMore } from "../../web/answer/AnswerMore.tsx";
+import { toldOf } from "../../web/answer/told.ts";
 import { Cautions } from "../../web/cautions/Cautions.tsx";
 import { MannerSwitch } from "../../web/format/MannerSwitch.tsx";
+import type { Manner } from "../../web/format/manner.ts";
 import type { Units } from "../../web/format/units.ts";
 import { chancesDrawn } from "../../web/print/paper.ts";
 import { DEMO_INPUTS } from "../../web/state/inputs.ts";
 import { readInputs } from "../../web/state/read-inputs.ts";
 import type { Picture, Sample, WeatherSource } from "../../web/state/state.ts";
+import type { PageState } from "../../web/states/state-chips.ts";
 import { metric24 } from "../support/manners.ts";
 import { pageHost } from "../support/page-host.ts";
 
@@ -69,11 +72,26 @@ function pictureOf(source: WeatherSource): Picture {
   return { id: 1, source, inputs: DEMO_INPUTS, request, answer: outcome.value, course: null, ribbons: {} };
 }
 
+interface Headed {
+  readonly picture: Picture;
+  readonly manner: Manner;
+  readonly now: PageState;
+  readonly costsWrong?: boolean;
+}
+
+/** The head as the page shows it while its best row is looked at. */
+function headOf({ picture, manner, now, costsWrong = false }: Headed) {
+  const told = toldOf(picture, null, manner, now, costsWrong);
+  return (
+    <AnswerHead picture={picture} told={told} manner={manner} costsWrong={costsWrong} onBest={() => {}} />
+  );
+}
+
 function head(source: WeatherSource, nowMs: number): void {
   const manner = { ...metric24(series.site.timeZone), thisYear: new Date(nowMs).getUTCFullYear() };
   const now = { online: true, nowMs, keptMs: null };
   const picture = pictureOf(source);
-  render(<AnswerHead picture={picture} selection={null} manner={manner} onBest={() => {}} now={now} />, host);
+  render(headOf({ picture, manner, now }), host);
 }
 
 const upload = (own: Partial<WeatherSeries>): WeatherSource => ({
@@ -102,12 +120,15 @@ test("costs that cannot be read: the head tells no rule by what they were before
   const outcome = findWindowsWithOdds({ ...picture.request, draws: 2, cutRule });
   if (!outcome.ok) throw new Error("no answer");
   const nowMs = Date.parse(series.hours.startUtc[0] ?? "");
-  const props = { selection: null, manner: metric24(series.site.timeZone), onBest: () => {} };
   const now = { online: true, nowMs, keptMs: null };
-  const shown = { ...picture, answer: outcome.value };
-  render(<AnswerHead {...props} picture={shown} now={now} />, host);
+  const shown = {
+    picture: { ...picture, answer: outcome.value },
+    manner: metric24(series.site.timeZone),
+    now,
+  };
+  render(headOf(shown), host);
   expect(host.querySelector(".cut-rule")?.textContent).toMatch(/above 99.9/);
-  render(<AnswerHead {...props} picture={shown} now={now} costsWrong />, host);
+  render(headOf({ ...shown, costsWrong: true }), host);
   expect(host.querySelector(".cut-rule")).toBeNull();
   expect(host.querySelector("h1")?.textContent).not.toContain("By your costs");
   expect(host.querySelector(".odds-line")?.textContent).toContain(
@@ -123,7 +144,7 @@ test("the head is the answer and one line; what else there is to say is under th
   expect(host.querySelector(".answer")?.textContent).not.toMatch(/Runner-up|Dry enough/);
   const now = { online: true, nowMs, keptMs: null };
   const manner = metric24(series.site.timeZone);
-  render(<AnswerMore picture={pictureOf(source)} selection={null} manner={manner} now={now} />, host);
+  render(<AnswerMore told={toldOf(pictureOf(source), null, manner, now)} />, host);
   expect(host.textContent).toMatch(/Runner-up: .*Dry enough for .*your veterinarian/);
 });
 
@@ -135,14 +156,13 @@ test("with the chances told the line is the choice that they leave, and is not t
   const nowMs = Date.parse(series.hours.startUtc[0] ?? "");
   const props = {
     picture: { ...plain, answer: outcome.value },
-    selection: null,
     manner: metric24(series.site.timeZone),
     now: { online: true, nowMs, keptMs: null },
   };
-  render(<AnswerHead {...props} onBest={() => {}} />, host);
+  render(headOf(props), host);
   const line = host.querySelector(".odds-line")?.textContent ?? "";
   expect(line).toMatch(/^(Next best|As good as equal): cut \w+day /);
-  render(<AnswerMore {...props} />, host);
+  render(<AnswerMore told={toldOf(props.picture, null, props.manner, props.now)} />, host);
   expect(host.textContent).not.toContain(line);
   expect(host.textContent).not.toMatch(/Next best:|As good as equal:/);
 });

@@ -5,10 +5,9 @@ import { fullText } from "../format/farm-time.ts";
 import type { Manner } from "../format/manner.ts";
 import { unitsKept } from "../format/words.ts";
 import type { Picture, State } from "../state/state.ts";
-import type { PageState } from "../states/state-chips.ts";
 import { Chips } from "./Chips.tsx";
 import { OddsLine } from "./OddsLine.tsx";
-import { toldOf } from "./told.ts";
+import type { Told } from "./told.ts";
 import "./answer.css";
 
 const TOO_OLD = "This forecast is too old to decide by.";
@@ -33,41 +32,29 @@ function useRested(text: string): string {
   return rested;
 }
 
-function withoutRules(picture: Picture): Picture {
-  const { answer } = picture;
-  return answer.odds
-    ? { ...picture, answer: { ...answer, odds: { ...answer.odds, cutRules: [] } } }
-    : picture;
-}
-
 /**
  * The answer before everything else: what to do in the largest type, what it brings, and one line of what presses most.
  * Warnings about the weather are always in sight; the rest is told under the board.
  */
 export function AnswerHead({
   picture,
-  selection,
+  told,
   manner,
   onBest,
-  now,
   odds = null,
   costsWrong = false,
 }: {
   readonly picture: Picture;
+  readonly told: Told;
   readonly manner: Manner;
-  readonly selection: State["selection"];
   readonly onBest: () => void;
-  /** What the network and the age of the weather take from the answer. */
-  readonly now: PageState;
   /** How far the chances are; null while none are under work. */
   readonly odds?: State["odds"];
   /** What waiting and rain cost cannot be read: nothing is told by what it was before. */
   readonly costsWrong?: boolean;
 }) {
-  const { source } = picture;
-  const shown = costsWrong ? withoutRules(picture) : picture;
-  const { answer } = shown;
-  const { sentence, other, past, expired, changed, line, chips } = toldOf(shown, selection, manner, now);
+  const { answer, source } = picture;
+  const { sentence, other, past, expired, changed, line, chips } = told;
   const said = expired ? { headline: TOO_OLD, promise: madeText(source.series, manner) } : sentence;
   const rested = useRested(`${said.headline} ${said.promise} ${changed}`.trim());
   return (
@@ -91,7 +78,7 @@ export function AnswerHead({
           <OddsLine
             answer={answer}
             odds={odds}
-            rules={!past}
+            rules={!past && !costsWrong}
             line={line}
             noRule={costsWrong && !past && answer.odds ? WRONG_COSTS_TEXT : ""}
           />

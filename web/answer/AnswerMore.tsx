@@ -1,25 +1,12 @@
 import { WHO_DECIDES } from "../cautions/cautions.ts";
 import { useOpenWithRoom } from "../fold/use-room.ts";
-import type { Manner } from "../format/manner.ts";
 import { unitsKept } from "../format/words.ts";
-import type { Picture, State } from "../state/state.ts";
-import type { PageState } from "../states/state-chips.ts";
 import { Chips } from "./Chips.tsx";
-import { firstSentence, toldOf } from "./told.ts";
+import { firstSentence, type Told } from "./told.ts";
 
 /** Under the board: the reason, what the answer rests on, and what else the line of the head has no room for. */
-export function AnswerMore({
-  picture,
-  selection,
-  manner,
-  now,
-}: {
-  readonly picture: Picture;
-  readonly manner: Manner;
-  readonly selection: State["selection"];
-  readonly now: PageState;
-}) {
-  const { line, more, chips } = toldOf(picture, selection, manner, now);
+export function AnswerMore({ told }: { readonly told: Told }) {
+  const { line, more, chips } = told;
   const [, rest] = firstSentence(line);
   const [open, setOpen] = useOpenWithRoom();
   return (

@@ -1,3 +1,4 @@
+import type { WindowsAnswer } from "../../model/harvest/index.ts";
 import type { Manner } from "../format/manner.ts";
 import { chosen, type Selection } from "../state/choice.ts";
 import type { Picture } from "../state/state.ts";
@@ -29,14 +30,26 @@ export interface Told {
   readonly chips: readonly Chip[];
 }
 
+function withoutRules(answer: WindowsAnswer): WindowsAnswer {
+  return answer.odds ? { ...answer, odds: { ...answer.odds, cutRules: [] } } : answer;
+}
+
 /** A line's first sentence, and what follows it: on a phone that stands under the board, which should begin in the first view. */
 export function firstSentence(line: string): readonly [first: string, rest: string] {
   const [first = "", ...rest] = line.split(/(?<=\.) (?=[A-Z])/);
   return [first, rest.join(" ")];
 }
 
-export function toldOf(picture: Picture, selection: Selection | null, manner: Manner, now: PageState): Told {
-  const { answer, inputs, request, source, bestBefore } = picture;
+/** @param costsWrong what waiting and rain cost cannot be read: nothing is told by what it was before */
+export function toldOf(
+  picture: Picture,
+  selection: Selection | null,
+  manner: Manner,
+  now: PageState,
+  costsWrong = false,
+): Told {
+  const { inputs, request, source, bestBefore } = picture;
+  const answer = costsWrong ? withoutRules(picture.answer) : picture.answer;
   const past = pastOf(source, now.nowMs) !== null;
   const expired = weatherAge(source.series, now.nowMs).level === "expired";
   const place: SentencePlace = {

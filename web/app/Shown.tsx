@@ -2,6 +2,7 @@ import type { ComponentChildren } from "preact";
 import { useMemo, useState } from "preact/hooks";
 import { AnswerHead } from "../answer/AnswerHead.tsx";
 import { AnswerMore } from "../answer/AnswerMore.tsx";
+import { toldOf } from "../answer/told.ts";
 import { Board } from "../board/Board.tsx";
 import type { Scale } from "../board/calendar.ts";
 import { Cautions } from "../cautions/Cautions.tsx";
@@ -64,6 +65,10 @@ export function Shown({
   const optionId = choice?.option.id ?? null;
   const route = choice?.route?.route ?? null;
   const selected = useMemo(() => (optionId === null ? null : { optionId, route }), [optionId, route]);
+  const told = useMemo(
+    () => toldOf(picture, selection, manner, now, costsWrong),
+    [picture, selection, manner, now.nowMs, now.online, now.keptMs, costsWrong],
+  );
   // The hour under the pointer moves many times a second: what does not show it is not made again.
   const head = useMemo(
     () => (
@@ -72,9 +77,8 @@ export function Shown({
         <div class="top">
           <AnswerHead
             picture={picture}
-            selection={selection}
+            told={told}
             manner={manner}
-            now={now}
             odds={state.odds}
             costsWrong={costsWrong}
             onBest={() => dispatch({ kind: "select", selection: answer.best.overall })}
@@ -83,23 +87,12 @@ export function Shown({
         </div>
       </>
     ),
-    [
-      picture,
-      selection,
-      manner,
-      route,
-      now.nowMs,
-      now.online,
-      now.keptMs,
-      state.odds,
-      state.inputs.settled,
-      costsWrong,
-    ],
+    [picture, told, manner, route, now.nowMs, state.odds, state.inputs.settled, costsWrong],
   );
   const more = useMemo(
     // Its key keeps it, open or not, as it changes its place for paper.
-    () => <AnswerMore key="more" picture={picture} selection={selection} manner={manner} now={now} />,
-    [picture, selection, manner, now.nowMs, now.online, now.keptMs],
+    () => <AnswerMore key="more" told={told} />,
+    [told],
   );
   const doubted = AGED.has(weatherAge(source.series, now.nowMs).level);
   const board = useMemo(
