@@ -223,7 +223,10 @@ export interface ReadCutAnswer {
   readonly route: RouteKey;
   /** Readings that were used; the others contradict every draw. */
   readonly used: number;
-  /** Start of the route's first window, from the last used reading on, without the readings and with them; null = none. */
+  /**
+   * Start of the route's first window without the readings, which may be past by the last of them, and with them, from then
+   * on; null = none.
+   */
   readonly beforeUtc: string | null;
   readonly windowUtc: string | null;
   readonly text: string;
@@ -231,6 +234,8 @@ export interface ReadCutAnswer {
 
 /** What readings changed on the board. */
 export interface BoardReadingsAnswer {
+  /** The last reading that counts, where the question names no later `nowUtc`: the board begins then. */
+  readonly fromUtc?: string;
   readonly cuts: readonly ReadCutAnswer[];
   /** The rate that they taught, for every other cut; null where none was used. */
   readonly learned: LearnedRateAnswer | null;

@@ -14,7 +14,7 @@ import { type HazardCalendars, hazardAnswers, hazardCalendars } from "./hazard-r
 import type { RouteKey } from "./keys.ts";
 import { checkMade, checkMadeAgainst } from "./made-checks.ts";
 import { type BoardCut, boardCuts } from "./made-cuts.ts";
-import { cutMoments } from "./options.ts";
+import { type CutMoment, type CutMoments, cutMoments } from "./options.ts";
 import { type Ranked, rankPairs } from "./rank.ts";
 import { type ReadOptions, readOptions } from "./read-cuts.ts";
 import { readingsTold } from "./readings-told.ts";
@@ -84,7 +84,7 @@ function swathOptions(
   });
 }
 
-/** Where the routes of the read cuts opened without their readings. */
+/** Where the routes of the read cuts opened without their readings: by the cut as it was asked, from its own first hour on. */
 function openedBefore(
   settled: Settled,
   ground: Ground,
@@ -93,9 +93,9 @@ function openedBefore(
   { byId }: ReadOptions,
 ): ReadonlyMap<string, string | null> {
   return new Map(
-    [...byId].map(([id, { of, route, learned }]) => {
+    [...byId].map(([id, { asked, route, learned }]) => {
       const store = dryingStore(settled, ground, atLearnedRate(tools, settled.swath.crop, learned));
-      const found = swathRoute(settled, ground, calendars, store, of.cut, of.treatment, route);
+      const found = swathRoute(settled, ground, calendars, store, asked.cut, asked.treatment, route);
       return [id, found.answer.windows[0]?.startUtc ?? null];
     }),
   );
@@ -149,36 +149,61 @@ function bestOf(settled: Settled, ranked: readonly Pair[]): WindowsAnswer["best"
   return { overall: top ? { optionId: top.optionId, route: top.route } : null, byRoute };
 }
 
+/**
+ * A reading that counts moves time on for the whole board, as `nowUtc` does: no cut and no window before it can be had any
+ * more. The cuts that are left, with those that were measured in their place.
+ */
+function movedOn(
+  asked: Settled,
+  cuts: readonly BoardCut[],
+  read: ReadOptions,
+): { readonly settled: Settled; readonly cuts: readonly BoardCut[] } {
+  const nowUtcMs = Math.max(asked.nowUtcMs, read.lastUsedMs ?? asked.nowUtcMs);
+  const isAhead = ({ cutUtcMs }: CutMoment) => cutUtcMs >= nowUtcMs;
+  return {
+    settled: { ...asked, nowUtcMs },
+    cuts: cuts.flatMap((cut): BoardCut[] => {
+      const own = read.byId.get(cut.id);
+      if (own) return [own.of];
+      if (!cut.made) return isAhead(cut.cut) ? [cut] : [];
+      return [
+        { ...cut, cut: { ...cut.cut, openFromMs: Math.max(cut.cut.openFromMs ?? nowUtcMs, nowUtcMs) } },
+      ];
+    }),
+  };
+}
+
+/** The moments that a cut can be offered at from now on; none where no route of the board is cut. */
+function momentsOf({ routes, weather, days, cutHours, nowUtcMs, mowHours }: Settled): CutMoments {
+  return routes.some(({ route }) => ROUTE_CATALOGUE[route].kind === "swath")
+    ? cutMoments(weather, days, cutHours, nowUtcMs, mowHours)
+    : { moments: [], outsideWork: 0 };
+}
+
 function boardOf(
   request: WindowsRequest,
   prepared: PreparedWeather,
   tools: DryingTools,
   saying: Saying,
 ): Board {
-  const settled = settle(request, prepared.weather, saying);
-  const ground = groundOf(prepared.weather, settled.maxRainMm24h);
-  const calendars = hazardCalendars(settled);
-  const cutsAsked = settled.routes.some(({ route }) => ROUTE_CATALOGUE[route].kind === "swath");
-  const { weather, days, cutHours, nowUtcMs, mowHours } = settled;
-  const cuts = cutsAsked
-    ? cutMoments(weather, days, cutHours, nowUtcMs, mowHours)
-    : { moments: [], outsideWork: 0 };
-  const { cuts: asked, leftOut } = boardCuts(settled, cuts.moments, cutsAsked ? request.madeCuts : []);
-  const read = readOptions(request, prepared, settled, asked);
+  const first = settle(request, prepared.weather, saying);
+  const ground = groundOf(prepared.weather, first.maxRainMm24h);
+  const calendars = hazardCalendars(first);
+  const cutsAsked = first.routes.some(({ route }) => ROUTE_CATALOGUE[route].kind === "swath");
+  const { cuts: asked, leftOut } = boardCuts(
+    first,
+    momentsOf(first).moments,
+    cutsAsked ? request.madeCuts : [],
+  );
+  const read = readOptions(request, prepared, first, asked);
   // First, so that whoever keeps the courses of the board keeps those that its rows are read from.
-  const before = openedBefore(settled, ground, calendars, tools, read);
+  const before = openedBefore(first, ground, calendars, tools, read);
+  const { settled, cuts } = movedOn(first, asked, read);
+  const offered = momentsOf(settled);
   const options = [
-    ...swathOptions(
-      settled,
-      ground,
-      calendars,
-      tools,
-      asked.map((cut) => read.byId.get(cut.id)?.of ?? cut),
-      read,
-    ),
+    ...swathOptions(settled, ground, calendars, tools, cuts, read),
     ...standingOptions(settled, ground, calendars),
   ];
-  const { outsideWork } = cuts;
   return {
     read,
     leftOut,
@@ -188,7 +213,7 @@ function boardOf(
     settled,
     calendars,
     options,
-    cuts: { offered: cuts.moments.length, outsideWork },
+    cuts: { offered: offered.moments.length, outsideWork: offered.outsideWork },
   };
 }
 

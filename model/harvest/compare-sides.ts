@@ -66,6 +66,7 @@ function daysLying(option: CutOptionAnswer, answer: RouteAnswer, timeZone: strin
 
 function sideOf(
   request: WindowsRequest,
+  fromUtc: string | undefined,
   money: SettledMoney,
   settled: SettledRoute,
   option: CutOptionAnswer,
@@ -83,7 +84,7 @@ function sideOf(
     answer.lossSteps,
     routeLosses(settled.route, settled.package, history, keeping),
   );
-  const nowMs = Date.parse(request.nowUtc ?? weather.hours.startUtc[0] ?? "");
+  const nowMs = Date.parse(fromUtc ?? request.nowUtc ?? weather.hours.startUtc[0] ?? "");
   const passes: OperationKind[] = answer.operations
     .filter(({ atUtc }) => Date.parse(atUtc) <= Date.parse(first.startUtc))
     .map(({ kind }) => kind);
@@ -127,7 +128,8 @@ export function sidesOf(request: WindowsRequest, answer: WindowsAnswer, optionOf
     const id = optionOf(settled.route);
     const option = answer.options.find((one) => one.id === id);
     const route = option?.routes.find((one) => one.route === settled.route);
-    const side = option && route ? sideOf(request, money, settled, option, route) : null;
+    const side =
+      option && route ? sideOf(request, answer.readings?.fromUtc, money, settled, option, route) : null;
     return side === null ? [] : [side];
   });
 }

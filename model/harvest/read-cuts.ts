@@ -28,7 +28,9 @@ export interface BentOption {
 
 /** A cut of the board that something was measured on. */
 export interface ReadOption {
-  /** Where a reading counts the cut was made: it lies, and no window opens before the last of those. */
+  /** The cut as the board knew it before anything was measured on it. */
+  readonly asked: BoardCut;
+  /** Where a reading counts the cut was made: it lies, and no window opens before the last reading of the board that counts. */
   readonly of: BoardCut;
   readonly route: SettledRoute;
   readonly readings: readonly ReadingRequest[];
@@ -48,6 +50,8 @@ export interface ReadOptions {
   readonly taught: LearnedRateAnswer | null;
   /** Readings that reach no cut of the board, by the moment of the cut. */
   readonly unread: readonly string[];
+  /** The last reading of any cut that counts, UTC ms: by then it is, whatever the question says; null where none does. */
+  readonly lastUsedMs: number | null;
 }
 
 /** The passes of a route, from the treatment or the route's usual ones. */
@@ -88,10 +92,13 @@ function weathersOf(series: WeatherSeries, prepared: PreparedWeather, ms: number
 
 type Bend = ReturnType<typeof bentCut>;
 
-/** A cut as a reading that counts leaves it: what was measured lies, and its windows are still to come. */
-function sinceReadings(of: BoardCut, usedAtMs: readonly number[]): BoardCut {
-  if (usedAtMs.length === 0) return of;
-  const openFromMs = Math.max(of.cut.openFromMs ?? of.cut.courseCutUtcMs, ...usedAtMs);
+/**
+ * A measured cut once a reading counts: it lies, and its windows are still to come. So does a cut of which the readings are
+ * only questioned where another one's moved time past it: it can be made no more.
+ */
+function sinceReadings(of: BoardCut, used: number, lastUsedMs: number | null): BoardCut {
+  if (lastUsedMs === null || (used === 0 && of.cut.cutUtcMs >= lastUsedMs)) return of;
+  const openFromMs = Math.max(of.cut.openFromMs ?? of.cut.courseCutUtcMs, lastUsedMs);
   return { ...of, made: true, cut: { ...of.cut, openFromMs } };
 }
 
@@ -139,7 +146,8 @@ export function readOptions(
 ): ReadOptions {
   const draws = request.draws ?? COURSE_DRAWS;
   const { asked, unread } = draws === 0 ? { asked: [], unread: [] } : askedOf(request, settled, cuts);
-  if (asked.length === 0) return { byId: new Map(), learned: request.learned, taught: null, unread };
+  if (asked.length === 0)
+    return { byId: new Map(), learned: request.learned, taught: null, unread, lastUsedMs: null };
   const seed = request.seed ?? DEFAULT_SEED;
   const { weather: series } = request;
   const weathersAt = (ms: number | null) => weathersOf(series, prepared, ms, seed);
@@ -169,23 +177,27 @@ export function readOptions(
       return { rateLnMean: learned.lnMean, rateLnSd: learned.lnSd, atUtc: utcLabel(learned.atUtcMs) };
     }, null);
   const taught = teach(inOrder);
+  const known = asked.map((one) => {
+    const learned = teach(inOrder.filter((other) => other !== one)) ?? request.learned;
+    const { effects } = bend(one, one.passes, learned).bent;
+    const usedAtMs = effects.filter(({ used }) => used).map(({ atUtc }) => Date.parse(atUtc));
+    return { one, learned, usedAtMs };
+  });
+  const allUsedMs = known.flatMap(({ usedAtMs }) => usedAtMs);
+  const lastUsedMs = allUsedMs.length === 0 ? null : Math.max(...allUsedMs);
   const byId = new Map(
-    asked.map((one): [string, ReadOption] => {
-      const learned = teach(inOrder.filter((other) => other !== one)) ?? request.learned;
+    known.map(({ one, learned, usedAtMs }): [string, ReadOption] => {
       const bentOf = (operations: readonly Operation[]): BentOption | null => {
         const { bent, sample } = bend(one, operations, learned);
         if (!bent.used) return null;
         const { swath, p } = bent.centre;
         return { swath, p, picked: bent.picked, draws: sample.draws, weathers: sample.weathers };
       };
-      const { route, readings, passes } = one;
-      const used = bend(one, passes, learned).bent.effects.filter((effect) => effect.used);
-      const of = sinceReadings(
-        one.of,
-        used.map(({ atUtc }) => Date.parse(atUtc)),
-      );
-      return [of.id, { of, route, readings, learned, used: used.length, bentOf }];
+      const { route, readings } = one;
+      const used = usedAtMs.length;
+      const of = sinceReadings(one.of, used, lastUsedMs);
+      return [of.id, { asked: one.of, of, route, readings, learned, used, bentOf }];
     }),
   );
-  return { byId, learned: taught ?? request.learned, taught, unread };
+  return { byId, learned: taught ?? request.learned, taught, unread, lastUsedMs };
 }

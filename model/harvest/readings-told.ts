@@ -1,5 +1,6 @@
 import { withLearnedRequest } from "../odds/cut-sample.ts";
 import { uncertaintyOf } from "../odds/uncertainty.ts";
+import { utcLabel } from "../weather/labels.ts";
 import type { BoardReadingsAnswer, CutOptionAnswer, ReadCutAnswer } from "./answer.ts";
 import type { ReadOption, ReadOptions } from "./read-cuts.ts";
 import type { WindowsRequest } from "./request.ts";
@@ -17,6 +18,7 @@ function cutTold(
   settled: Settled,
   id: string,
   { of, route: { route }, used, readings }: ReadOption,
+  lastUsedMs: number | null,
   beforeUtc: string | null,
   windowUtc: string | null,
 ): ReadCutAnswer {
@@ -25,13 +27,14 @@ function cutTold(
   const what = `${ROUTE_CATALOGUE[route].label} of the cut ${cut}`;
   const none = "no time within this weather";
   const before = beforeUtc === null ? none : when(settled, beforeUtc);
+  const past = beforeUtc !== null && lastUsedMs !== null && Date.parse(beforeUtc) < lastUsedMs;
   const now = windowUtc === null ? none : when(settled, windowUtc);
   const text =
     used === 0
       ? `${what}: ${readings.length === 1 ? "the reading is" : "the readings are"} questioned, the row stays as it was until you confirm ${readings.length === 1 ? "it" : "one"}, or a second reading bears it out.`
       : before === now
         ? `${what}: ${windowUtc === null ? now : `from ${now}`}, as before the reading.`
-        : `${what}: now ${windowUtc === null ? now : `from ${now}`}; before the reading ${before}.`;
+        : `${what}: now ${windowUtc === null ? now : `from ${now}`}; before the reading ${before}${past ? ", past by then" : ""}.`;
   return { optionId: id, route, used, beforeUtc, windowUtc, text };
 }
 
@@ -67,10 +70,19 @@ export function readingsTold(
   const told = [...read.byId].map(([id, one]) => {
     const row = options.find((option) => option.id === id);
     const route = row?.routes.find((each) => each.route === one.route.route);
-    return cutTold(settled, id, one, before.get(id) ?? null, route?.windows[0]?.startUtc ?? null);
+    return cutTold(
+      settled,
+      id,
+      one,
+      read.lastUsedMs,
+      before.get(id) ?? null,
+      route?.windows[0]?.startUtc ?? null,
+    );
   });
   const pct = otherRatePct(request, settled, read);
+  const askedFromMs = request.nowUtc ? Date.parse(request.nowUtc) : settled.weather.startUtcMs;
   return {
+    ...(settled.nowUtcMs > askedFromMs ? { fromUtc: utcLabel(settled.nowUtcMs) } : {}),
     cuts: told,
     learned: read.taught,
     otherRatePct: pct,

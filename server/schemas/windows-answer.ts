@@ -215,12 +215,20 @@ const comparison = z.strictObject({
 });
 
 const boardReadings = z.strictObject({
+  fromUtc: z.exactOptional(
+    utcTime.openapi({
+      description:
+        "The last reading that counts, where the question names no later nowUtc: the board begins then, and offers no cut and no window before it.",
+    }),
+  ),
   cuts: z.array(
     z.strictObject({
       optionId: z.string(),
       route: z.enum(ROUTES),
       used: z.number().int(),
-      beforeUtc: utcTime.nullable(),
+      beforeUtc: utcTime.nullable().openapi({
+        description: "First window without the readings; past where it lies before the last of them.",
+      }),
       windowUtc: utcTime.nullable(),
       text: z.string(),
     }),

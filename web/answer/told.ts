@@ -1,5 +1,6 @@
 import type { WindowsAnswer } from "../../model/harvest/index.ts";
 import type { Manner } from "../format/manner.ts";
+import { boardFromUtc } from "../state/board-from.ts";
 import { chosen, type Selection } from "../state/choice.ts";
 import type { Picture } from "../state/state.ts";
 import { weatherAge } from "../states/age.ts";
@@ -48,14 +49,14 @@ export function toldOf(
   now: PageState,
   costsWrong = false,
 ): Told {
-  const { inputs, request, source, bestBefore } = picture;
+  const { inputs, source, bestBefore } = picture;
   const answer = costsWrong ? withoutRules(picture.answer) : picture.answer;
   const past = pastOf(source, now.nowMs) !== null;
   const expired = weatherAge(source.series, now.nowMs).level === "expired";
   const place: SentencePlace = {
     fieldName: inputs.fieldName.trim() || "the field",
     manner,
-    fromUtc: request.nowUtc ?? source.series.hours.startUtc[0] ?? answer.usableUntilUtc,
+    fromUtc: boardFromUtc(picture),
     past,
     currency: inputs.texts.currency.text.trim(),
     noRain: lacksRain(source.series),

@@ -4,6 +4,7 @@ import { BestChangeLine } from "../panel/BestChangeLine.tsx";
 import { cutHoursOfDay } from "../panel/cut-hours.ts";
 import { LeverAnswer } from "../panel/LeverAnswer.tsx";
 import { Levers, type LeversProps } from "../panel/Levers.tsx";
+import { boardNowUtc } from "../state/board-from.ts";
 import type { Choice } from "../state/choice.ts";
 import type { Picture } from "../state/state.ts";
 import { useBestChange } from "./use-best-change.ts";
@@ -21,7 +22,7 @@ export function LeversOfRow({ picture, choice, tries, ...props }: LeversOfRowPro
   const { manner, dispatch } = props;
   const best = useBestChange(picture, choice, manner, tries);
   const route = choice?.route?.route ?? null;
-  const nowUtc = picture?.request.nowUtc;
+  const nowUtc = picture && boardNowUtc(picture);
   const hours =
     picture &&
     choice &&

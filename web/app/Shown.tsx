@@ -11,6 +11,7 @@ import type { Manner } from "../format/manner.ts";
 import { BoardNotes } from "../made/BoardNotes.tsx";
 import { PrintHead } from "../print/PrintHead.tsx";
 import { usePaper } from "../print/use-paper.ts";
+import { boardNowUtc } from "../state/board-from.ts";
 import type { Choice } from "../state/choice.ts";
 import type { Picture, State } from "../state/state.ts";
 import { weatherAge } from "../states/age.ts";
@@ -103,7 +104,7 @@ export function Shown({
         manner={manner}
         selected={selected}
         ribbons={ribbons}
-        nowUtc={request.nowUtc ?? undefined}
+        nowUtc={boardNowUtc(picture) ?? undefined}
         cutHours={request.cutHours ?? undefined}
         crop={request.swath.crop}
         hourMs={hourMs}

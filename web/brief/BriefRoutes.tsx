@@ -14,6 +14,7 @@ import { RoutesPicture } from "../routes/RoutesPicture.tsx";
 import { ColumnHeads, GroupBodies, Notes, tableGroups } from "../routes/RoutesTable.tsx";
 import type { RouteRow, SideBySide } from "../routes/route-rows.ts";
 import { turnSentence } from "../routes/turn-words.ts";
+import { boardFromUtc, boardNowUtc } from "../state/board-from.ts";
 import type { Choice } from "../state/choice.ts";
 import type { Picture } from "../state/state.ts";
 import { weatherAge } from "../states/age.ts";
@@ -40,7 +41,7 @@ function Answer({
   manner,
   nowMs,
 }: Pick<SheetProps, "picture" | "manner" | "nowMs"> & { readonly choice: Choice | null }) {
-  const { answer, inputs, request, source } = picture;
+  const { answer, inputs, source } = picture;
   if (weatherAge(source.series, nowMs).level === "expired")
     return <h1>This forecast is too old to decide by.</h1>;
   const sentence = toAnswerSentence(
@@ -49,7 +50,7 @@ function Answer({
     {
       fieldName: inputs.fieldName.trim() || "the field",
       manner,
-      fromUtc: request.nowUtc ?? source.series.hours.startUtc[0] ?? answer.usableUntilUtc,
+      fromUtc: boardFromUtc(picture),
     },
   );
   return (
@@ -87,12 +88,13 @@ function BoardOf({
   manner,
 }: Pick<SheetProps, "picture" | "manner"> & { readonly choice: Choice | null }) {
   const { board, shown, days } = useMemo(() => {
-    const { source, ribbons, request } = picture;
+    const { source, ribbons } = picture;
+    const nowUtc = boardNowUtc(picture);
     const selected = choice && { optionId: choice.option.id, route: choice.route?.route ?? null };
     const best = bestDays(picture.answer, choice?.option ?? null, manner);
     const drawn = toBoard(best.answer, source.series, ribbons, manner, DRAWN_PX, {
       selected,
-      ...(request.nowUtc ? { nowUtc: request.nowUtc } : {}),
+      ...(nowUtc === null ? {} : { nowUtc }),
     });
     return { ...best, board: drawn };
   }, [picture, choice, manner]);

@@ -15,6 +15,7 @@ import { type Quantity, toPage, unitName } from "../format/units.ts";
 import { listText, ROUTE_LABELS, sentenceCase } from "../format/words.ts";
 import { RATE_FIELDS } from "../routes/money-defaults.ts";
 import type { SideBySide } from "../routes/route-rows.ts";
+import { boardFromUtc } from "../state/board-from.ts";
 import type { TextField } from "../state/inputs.ts";
 import type { Picture } from "../state/state.ts";
 import { animalWords, type FeedBrief } from "./feed-brief.ts";
@@ -22,15 +23,12 @@ import { animalWords, type FeedBrief } from "./feed-brief.ts";
 /** The lines of the printed brief. */
 
 /** "Which way for Creek field: dry hay, wrapped bales or wilted chop? Alfalfa, 6.4 ha, ..., Tuesday 1 Jul to Friday 11 Jul." */
-export function questionOf(
-  { inputs, request, source, answer }: Picture,
-  feed: FeedBrief,
-  manner: Manner,
-): string {
-  const { swath, field, standing, routes = [], nowUtc } = request;
+export function questionOf(picture: Picture, feed: FeedBrief, manner: Manner): string {
+  const { inputs, request, answer } = picture;
+  const { swath, field, standing, routes = [] } = request;
   const names = routes.map(({ route }) => ROUTE_LABELS[route]);
   const which = names.length > 1 ? `${names.slice(0, -1).join(", ")} or ${names.at(-1)}` : (names[0] ?? "");
-  const from = nowUtc ?? source.series.hours.startUtc[0] ?? answer.usableUntilUtc;
+  const from = boardFromUtc(picture);
   const herd =
     feed.kind === "told"
       ? `, for a ${animalWords(feed.request, manner)}`

@@ -1,6 +1,7 @@
 import { utcMs } from "../format/farm-time.ts";
 import type { Manner } from "../format/manner.ts";
 import { unitsKept } from "../format/words.ts";
+import { boardFromUtc } from "../state/board-from.ts";
 import type { Choice } from "../state/choice.ts";
 import type { Picture } from "../state/state.ts";
 import { rowOdds, unplannedOdds } from "./row-odds.ts";
@@ -16,12 +17,10 @@ export function RowOdds({
   readonly choice: Choice;
   readonly manner: Manner;
 }) {
-  const { request, source, answer, inputs } = picture;
   const { option, route } = choice;
   if (route === null || route.odds === undefined) return <div class="row-odds" />;
-  const from =
-    option.courseCutUtc ?? request.nowUtc ?? source.series.hours.startUtc[0] ?? answer.usableUntilUtc;
-  const currency = inputs.texts.currency.text.trim();
+  const from = option.courseCutUtc ?? boardFromUtc(picture);
+  const currency = picture.inputs.texts.currency.text.trim();
   const lines = [
     ...rowOdds(route, option.kind === "standing", utcMs(from), currency, manner),
     ...unplannedOdds(option, route, currency, manner),

@@ -220,4 +220,43 @@ test("a reading that counts moves time on: its cut lies, has no window before it
   expect(route?.elapsedHours.p10).toBeGreaterThan(4);
   expect(told.odds?.cutRules.map(({ optionId }) => optionId)).not.toContain(rowOf(told)?.id);
   expect(told.best.overall?.optionId).not.toBe(rowOf(told)?.id);
+  // What was there before it is told as it was, though it is past.
+  expect(told.readings?.cuts[0]?.beforeUtc).toBe(plain?.routes[0]?.windows[0]?.startUtc);
+  expect(told.readings?.text).toMatch(
+    /now from Wed\w* 1 Jul [\d:]+; before the reading Wed\w* 1 Jul [\d:]+, past by then\./,
+  );
+});
+
+test("a late reading moves the whole board on, as a later now does: no cut, window or rule before it", () => {
+  const change = {
+    madeCuts: undefined,
+    routes: [{ route: "dry-hay" as const }, { route: "wilted-chop" as const }, { route: "grazing" as const }],
+    cutHours: [9, 17],
+    cutRule: { waitingPerHa: 40, rainedOnPerHa: 100 },
+    draws: 12,
+  };
+  const atUtc = "2026-07-03T15:00:00Z";
+  const readCuts = [readCut(0.45, atUtc, { confirmed: true })];
+  const moved = ask({ ...change, nowUtc: undefined, readCuts });
+  expect(moved.readings?.fromUtc).toBe(atUtc);
+  const cut = (id: string) => moved.options.find((option) => option.id === id);
+  for (const { cutUtc, made, routes } of moved.options) {
+    expect(made || cutUtc === null || cutUtc >= atUtc).toBe(true);
+    for (const { windows } of routes)
+      for (const { startUtc } of windows) expect(startUtc >= atUtc).toBe(true);
+  }
+  expect(moved.options.filter(({ made }) => made).map(({ cutUtc }) => cutUtc)).toEqual([CUT_UTC]);
+  expect(moved.odds?.rainDays[0]?.dateLocal).toBe("2026-07-03");
+  expect(moved.odds?.cutRules.length).toBeGreaterThan(0);
+  for (const { optionId } of moved.odds?.cutRules ?? [])
+    expect((cut(optionId)?.cutUtc ?? "9") >= atUtc).toBe(true);
+  // The same question asked at that hour.
+  const asked = ask({ ...change, nowUtc: atUtc, madeCuts: [{ cutUtc: CUT_UTC }], readCuts });
+  expect(asked.readings?.fromUtc).toBeUndefined();
+  expect({ best: moved.best, odds: moved.odds }).toEqual({ best: asked.best, odds: asked.odds });
+  expect(moved.options).toEqual(asked.options);
+  // A reading that is questioned moves nothing.
+  const lone = ask({ ...change, nowUtc: undefined, readCuts: [readCut(0.9, atUtc)] });
+  expect(lone.readings?.fromUtc).toBeUndefined();
+  expect(lone.options.some(({ cutUtc }) => cutUtc !== null && cutUtc < atUtc)).toBe(true);
 });
