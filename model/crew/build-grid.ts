@@ -26,7 +26,13 @@ import { assumptionsOf, earlyWarning, warningsOf } from "./plan-words.ts";
 import type { CrewPlanRequest } from "./request.ts";
 import { beforeWeather, checkTimes } from "./time-checks.ts";
 import { fullTravel, travelMinutes } from "./travel.ts";
-import { drySlots, type FieldWindows, fieldWindows, type SlotFrame } from "./windows/field-windows.ts";
+import {
+  drySlots,
+  type FieldWindows,
+  fieldWindows,
+  type MowingHours,
+  type SlotFrame,
+} from "./windows/field-windows.ts";
 import { type MemberSwath, memberSwaths, type ParameterStore } from "./windows/member-swath.ts";
 import { type SiteWeather, siteWeathers } from "./windows/site-weather.ts";
 
@@ -141,11 +147,9 @@ export function* buildGridByField(
   const overnight = request.people.some(({ from, to }) => to <= from);
   const daylightOnly = request.daylightOnly ?? !overnight;
   const readyShare = request.readyShare ?? CREW_DEFAULTS.readyShare.value;
-  const atWork = Uint8Array.from({ length: frame.count }, (_, t) =>
-    t >= nowSlot && people.some(({ freeUntil }) => (freeUntil[t] as number) > t) ? 1 : 0,
-  );
   const mostOfSite = Math.max(1, ...all.map((site) => site.members.length));
-  const step = Math.max(memberStep(request, sites, frame, atWork), Math.ceil(mostOfSite / mostMembers));
+  const step = Math.max(memberStep(request, sites, frame, nowSlot), Math.ceil(mostOfSite / mostMembers));
+  const allSlots = Array.from({ length: frame.count }, (_, t) => t);
   const known = new Map<string, FieldWindows>();
   const members: (readonly MemberSwath[])[] = [];
   const windows: FieldWindows[] = [];
@@ -161,7 +165,8 @@ export function* buildGridByField(
     const held = placed.value.filter(({ asked }) => asked.fieldId === field.id);
     const light = lightSlots(frame, site, daylightOnly);
     const dry = drySlots(read, frame, readyShare, maxRain);
-    const mowOpen = dry.map((yes, t) => (yes === 1 && light[t] === 1 ? 1 : 0));
+    const both = (other: Uint8Array) => dry.map((yes, t) => (yes === 1 && other[t] === 1 ? 1 : 0));
+    const mowOpen = both(light);
     const fixedOf = (op: CrewOp): GridFixed | null => {
       const found = held.find(({ asked }) => asked.op === op);
       if (found === undefined) return null;
@@ -172,10 +177,13 @@ export function* buildGridByField(
     const mownAt = mow === null ? null : middleSlot(mow.start, mow.end);
     // Crop that was mown before the weather begins has no course.
     const seen = (q: number) => frame.startUtcMs + q * slotMs >= weatherFrom;
-    const middles =
-      mownAt === null
-        ? Array.from({ length: frame.count }, (_, t) => t).filter((t) => atWork[t] === 1 && mowOpen[t] === 1)
-        : [mownAt].filter(seen);
+    const slotsAhead = (open: Uint8Array) => allSlots.filter((t) => t >= nowSlot && open[t] === 1);
+    const mown = mownAt === null ? null : [mownAt].filter(seen);
+    // Whatever the crew's hours: with more of them no window becomes another.
+    const hours: MowingHours = {
+      asked: mown ?? slotsAhead(mowOpen),
+      telling: mown ?? slotsAhead(both(lightSlots(frame, site, true))),
+    };
     const gather = held.find(({ asked }) => isGather(asked.op));
     const heldOps = { ops: held.map(({ asked }) => asked.op), gatherStart: gather?.start ?? null };
     const key = JSON.stringify([
@@ -186,7 +194,7 @@ export function* buildGridByField(
       field.package,
       field.store,
       field.ops,
-      middles,
+      hours.asked,
       heldOps,
     ]);
     const found =
@@ -195,7 +203,7 @@ export function* buildGridByField(
         field,
         read,
         frame,
-        middles,
+        hours,
         readyShare,
         field.ops.includes("ted") ? tedMorning(timeZone) : () => null,
         heldOps,

@@ -8,7 +8,7 @@ import type { SiteWeather } from "./windows/site-weather.ts";
 /** What the slots of a grid are marked with: who is there, light, and how many members are read. */
 
 /** Swath-hours that the windows may take: past it every second, third, ... member is read. Some seconds of one core. */
-const MOST_SWATH_HOURS = 5_000_000;
+const MOST_SWATH_HOURS = 6_000_000;
 
 export function opOfKind(kind: string): CrewOp {
   const found = (Object.keys(KIND_OF_OP) as CrewOp[]).find((op) => KIND_OF_OP[op] === kind);
@@ -51,15 +51,19 @@ export function tedMorning(timeZone: string): (cutUtcMs: number) => number | nul
   };
 }
 
-/** Every n-th member is read for the windows, so that they cost seconds and not minutes. */
+/** Every n-th member is read for the windows, so that they cost seconds and not minutes; the crew's hours do not matter. */
 export function memberStep(
   request: CrewPlanRequest,
   sites: Readonly<Record<string, SiteWeather>>,
   frame: SlotFrame,
-  atWork: Uint8Array,
+  nowSlot: number,
 ): number {
   const hours = (frame.count * frame.slotMs) / HOUR_MS;
-  const middles = atWork.reduce((sum, yes) => sum + yes, 0);
-  const work = request.fields.reduce((sum, { siteId }) => sum + (sites[siteId]?.members.length ?? 1), 0);
-  return Math.max(1, Math.ceil((work * middles * hours * 0.6) / MOST_SWATH_HOURS));
+  const work = request.fields.reduce((sum, { siteId }) => {
+    const site = sites[siteId];
+    if (site === undefined) return sum;
+    const middles = lightSlots(frame, site, true).subarray(nowSlot);
+    return sum + site.members.length * middles.reduce((all, yes) => all + yes, 0);
+  }, 0);
+  return Math.max(1, Math.ceil((work * hours * 0.6) / MOST_SWATH_HOURS));
 }

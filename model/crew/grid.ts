@@ -45,7 +45,7 @@ export interface GridTask {
   readonly openUntil: Int32Array;
   /**
    * The window that a mowing opens, by the slot of its middle: the work starts at `ready` or later and has ended by
-   * `until`; -1 where none opens. Neither falls as the mowing gets later. Null where the mowing does not matter.
+   * `until`; -1 where none opens. Null where the mowing does not matter.
    */
   readonly ready: Int32Array | null;
   readonly until: Int32Array | null;

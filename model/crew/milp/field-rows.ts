@@ -93,6 +93,24 @@ function sequenceRows(
   }
 }
 
+/** Places in a list of slots that follow each other: their first and last. */
+type Run = readonly [first: number, last: number];
+
+function runsOf(slots: readonly number[], isIn: (slot: number) => boolean): readonly Run[] {
+  const runs: [number, number][] = [];
+  slots.forEach((slot, i) => {
+    if (!isIn(slot)) return;
+    const run = runs.at(-1);
+    if (run?.[1] === i - 1) run[1] = i;
+    else runs.push([i, i]);
+  });
+  return runs;
+}
+
+/**
+ * Each later work between the opening and the end of the window of its own mowing. Windows mostly follow the order of the
+ * mowings, and what is mown in time is then one stretch of them; where rain or dew puts them out of order it is several.
+ */
 function windowRows(
   task: TaskColumns,
   mow: TaskColumns | undefined,
@@ -104,24 +122,29 @@ function windowRows(
   const middles = [
     ...new Set(mow.modes.flatMap(({ starts, slots }) => starts.map((t) => middleSlot(t, t + slots)))),
   ].sort((a, b) => a - b);
-  const mownBy = (q: number) => (mode: Mode) => q - Math.floor(mode.slots / 2);
-  // Not before it is ready: who has started by t was mown early enough for that.
-  const latestMiddle = (t: number) => {
-    let latest = -1;
-    for (const q of middles) if ((ready[q] as number) <= t) latest = q;
-    return latest;
+  const mownBy = (i: number) => (mode: Mode) => (middles[i] ?? -1) - Math.floor(mode.slots / 2);
+  const addMown = (terms: Terms, runs: readonly Run[], sign: number) => {
+    for (const [first, last] of runs) {
+      addStarted(terms, mow, sign, mownBy(last));
+      if (first > 0) addStarted(terms, mow, -sign, mownBy(first - 1));
+    }
   };
-  for (const t of lastOfEach(allStarts(task), latestMiddle)) {
+  // Not before it is ready: who has started by t was mown at an hour that is ready by then.
+  const readyBy = (t: number) => runsOf(middles, (q) => (ready[q] as number) <= t);
+  for (const t of lastOfEach(allStarts(task), (slot) => readyBy(slot).join(";"))) {
     const terms: Terms = new Map();
     addStarted(terms, task, 1, () => t);
-    addStarted(terms, mow, -1, mownBy(latestMiddle(t)));
+    addMown(terms, readyBy(t), -1);
     builder.row(Number.NEGATIVE_INFINITY, 0, terms);
   }
-  // Not after its end: who was mown by q has started in time for that.
-  for (const q of lastOfEach(middles, (middle) => until[middle])) {
-    const end = until[q] as number;
+  // Not after its end: who was mown at an hour whose window ends by then has started in time for that.
+  for (const end of new Set(middles.map((q) => until[q] as number))) {
     const terms: Terms = new Map();
-    addStarted(terms, mow, 1, mownBy(q));
+    addMown(
+      terms,
+      runsOf(middles, (q) => (until[q] as number) <= end),
+      1,
+    );
     addStarted(terms, task, -1, (mode) => end - mode.slots);
     builder.row(Number.NEGATIVE_INFINITY, 0, terms);
   }

@@ -6,7 +6,6 @@ import { CREW_DEFAULTS } from "../defaults.ts";
 import { type CrewOp, isGather } from "../keys.ts";
 import type { CrewFieldRequest } from "../request.ts";
 import { bandOfOp } from "./band.ts";
-import { longestRising } from "./longest-rising.ts";
 import type { MemberSwath } from "./member-swath.ts";
 
 /** The slots that windows are told in. */
@@ -37,6 +36,14 @@ export interface FieldWindows {
 /** A window shorter than this is passed over where a longer one follows, h. */
 const SHORT_H = 3;
 
+/** Slots at which the middle of a mowing may lie, ascending; none of them hangs on who works when. */
+export interface MowingHours {
+  /** Those that get windows. */
+  readonly asked: readonly number[];
+  /** Whether a slot is open to a work at all is read from these, some of those asked. */
+  readonly telling: readonly number[];
+}
+
 /** Works of the field that the plan has no say in: they need no window, and take the crop when they do. */
 export interface HeldOps {
   readonly ops: readonly CrewOp[];
@@ -55,17 +62,16 @@ function slotOf(frame: SlotFrame, utcMs: number): number {
  * this one (rain in the forecast, or crop gone too dry).
  *
  * A field that is raked is taken from a windrow, which dries slower: its gathering is read from the crop raked in the first
- * hour fit for it, all else from the swath as it lies before raking. Mowing hours whose window would open or close out of order
- * with the others are not offered; a rule that keeps most hours chooses which. Held works are asked for no window.
+ * hour fit for it, all else from the swath as it lies before raking. Held works are asked for no window. The window of one
+ * mowing hour is the same whichever others are asked, so that a crew with more hours has every window that it had.
  *
- * @param middles slots at which the middle of a mowing may lie, ascending
  * @param tedAtUtcMs when a swath mown then would be tedded; null where the field is not tedded
  */
 export function fieldWindows(
   field: CrewFieldRequest,
   members: readonly MemberSwath[],
   frame: SlotFrame,
-  middles: readonly number[],
+  { asked: middles, telling }: MowingHours,
   readyShare: number,
   tedAtUtcMs: (cutUtcMs: number) => number | null,
   held: HeldOps = { ops: [], gatherStart: null },
@@ -77,6 +83,7 @@ export function fieldWindows(
   const half = Math.ceil(members.length / 2);
   const fit = ops.map(() => new Map<number, Uint8Array>());
   const open = ops.map(() => new Uint8Array(count));
+  const tells = new Set(telling);
   let courses = 0;
 
   const fitAfter = (q: number, rakedAt: number | null, wanted: readonly number[]) => {
@@ -111,6 +118,7 @@ export function fieldWindows(
         (ready[i]?.[t] ?? 0) >= need && (inBand[i]?.[t] ?? 0) >= half ? 1 : 0,
       );
       fit[i]?.set(q, flags);
+      if (!tells.has(q)) continue;
       const some = open[i] as Uint8Array;
       for (let t = 0; t < count; t++) if (flags[t] === 1) some[t] = 1;
     }
@@ -137,17 +145,11 @@ export function fieldWindows(
     const spans = ops.map((_, i) => windowOf(fit[i]?.get(q), open[i] as Uint8Array, shortSlots));
     return spans.every((span, i) => span !== null || isHeld[i]) ? [{ q, spans }] : [];
   });
-  const rising = longestRising(
-    found.map(({ spans }) =>
-      spans.flatMap((span, i) => (span === null || isHeld[i] ? [] : [span.ready, span.until])),
-    ),
-  );
-  const kept = rising.map((i) => found[i] as (typeof found)[number]);
 
   const windows = ops.map((op, i): OpWindow => {
     const ready = new Int32Array(count).fill(-1);
     const until = new Int32Array(count).fill(-1);
-    for (const { q, spans } of kept) {
+    for (const { q, spans } of found) {
       ready[q] = spans[i]?.ready ?? -1;
       until[q] = spans[i]?.until ?? -1;
     }
@@ -155,7 +157,7 @@ export function fieldWindows(
   });
   const gatherCost = rainHazard(field, members, frame);
   const mowGain = new Float64Array(count).fill(Number.NaN);
-  for (const { q, spans } of kept) {
+  for (const { q, spans } of found) {
     const ready = held.gatherStart ?? (gather < 0 ? null : (spans[gather]?.ready ?? null));
     if (ready === null) mowGain[q] = 1;
     else if (ready > q)
