@@ -103,6 +103,22 @@ test("US customary units, a 12 hour clock, and the yield by bales with its error
   expect(wrong()).toHaveLength(0);
 });
 
+test("a comma parts thousands where its reader lives: another one is refused beside the field with what to type", async () => {
+  show("us", "en-US");
+  const area = labelled("Area");
+  await userEvent.fill(area, "1,500");
+  await userEvent.tab();
+  expect(area.getAttribute("aria-invalid")).not.toBe("true");
+  expect(readInputs(state.inputs).question?.field.areaHa).toBeCloseTo(1500 * 0.40468564224, 6);
+  await userEvent.fill(area, "1,5");
+  await userEvent.tab();
+  await soon(() => expect(area.getAttribute("aria-invalid")).toBe("true"));
+  expect(area.closest(".field")?.textContent).toContain(
+    'Got "1,5": here a comma parts thousands, as in 1,500. Type 1.5, with a point.',
+  );
+  expect(area.value).toBe("1,5");
+});
+
 test("a time typed in either way stays as typed until the field is left", async () => {
   show("us", "en-US");
   const field = labelled("Work from");

@@ -1,6 +1,6 @@
 import { isoOf } from "../../model/book/due/item.ts";
 import { within } from "../../model/limits.ts";
-import type { Manner } from "../format/manner.ts";
+import { type Manner, numberMarksOf } from "../format/manner.ts";
 import { fromPage, toPage, type Units, unitName } from "../format/units.ts";
 import { timeField, timeOfField } from "../reading/read-reading.ts";
 import { limitOnPage } from "../state/field-limits.ts";
@@ -108,8 +108,9 @@ const CONTROL_IN_NOTE = /[^\P{Cc}\n\r\t]|\p{Cs}/u;
 type Read = { readonly value: unknown } | { readonly error: string };
 
 function readNumberField(text: string, spec: NumberSpec, manner: FormManner): Read {
-  const page = readNumber(text);
-  if (page === null) return { error: notANumber(text) };
+  const marks = numberMarksOf(manner.locale);
+  const page = readNumber(text, marks);
+  if (page === null) return { error: notANumber(text, marks) };
   const limit = limitOf(spec, manner.units);
   if (!within(page, limit)) return { error: `Got ${text.trim()}, ${limitWords(limit, manner.locale)}.` };
   if (spec.whole && !Number.isInteger(page)) return { error: `Got ${text.trim()}, must be a whole number.` };
@@ -214,7 +215,7 @@ export function inUnits(specs: readonly Spec[], values: Values, from: FormManner
     }
     if (spec.type !== "number" || spec.quantity === null) continue;
     if (from.units === to.units && from.locale === to.locale) continue;
-    const page = readNumber(textOf(values, spec.path));
+    const page = readNumber(textOf(values, spec.path), numberMarksOf(from.locale));
     if (page !== null) next[spec.path] = numberShown(fromPage(page, spec.quantity, from.units), spec, to);
   }
   return next;

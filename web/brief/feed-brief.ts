@@ -20,7 +20,7 @@ export type FeedBrief =
 /** @param typed null = the feed check was never touched */
 export function feedBrief(typed: FeedInputs | null, manner: Pick<Manner, "units" | "locale">): FeedBrief {
   if (typed === null) return { kind: "none" };
-  const inputs = inUnits(typed, manner.units);
+  const inputs = inUnits(typed, manner.units, manner.locale);
   const examples = exampleFeeds(inputs);
   if (examples.length === inputs.feeds.length) return { kind: "none" };
   const { request } = readFeedInputs(inputs, manner.locale);

@@ -23,8 +23,8 @@ import {
   exampleFeeds,
   type FeedInputs,
   type FeedTexts,
-  FIRST_FEED_INPUTS,
   FIRST_SAMPLING,
+  firstFeedInputs,
   inUnits,
   readFeedInputs,
 } from "./feed-inputs.ts";
@@ -168,7 +168,7 @@ function Result({
 
 /** May it be fed? Results of a laboratory on one base, by every published table, with the share a ration can carry. */
 export function FeedCheck({ state, picture, choice, manner, dispatch }: FoldsProps) {
-  const typed = state.feed ?? FIRST_FEED_INPUTS;
+  const typed = state.feed ?? firstFeedInputs(manner.locale);
   const inputs = useMemo(
     () => inUnits(typed, manner.units, manner.locale),
     [typed, manner.units, manner.locale],

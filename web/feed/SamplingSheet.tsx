@@ -5,7 +5,7 @@ import {
   type SamplingPlan,
   samplingPlan,
 } from "../../model/feed/index.ts";
-import { decimalMarkOf, type Manner } from "../format/manner.ts";
+import { type Manner, numberMarksOf } from "../format/manner.ts";
 import { fromPage, toPage, unitName } from "../format/units.ts";
 import { SelectField, TextField } from "../panel/Field.tsx";
 import { limitOnPage } from "../state/field-limits.ts";
@@ -22,7 +22,7 @@ type Speech = Pick<Manner, "units" | "locale">;
 
 /** The weight as it was typed, in the units of the page. */
 function weightText({ tonnes, units: typedIn }: SamplingInputs, { units, locale }: Speech): string {
-  const value = readNumber(tonnes, decimalMarkOf(locale));
+  const value = readNumber(tonnes, numberMarksOf(locale));
   if (typedIn === units || value === null) return tonnes;
   return editableText(toPage(fromPage(value, "tonnes", typedIn), "tonnes", units), 1, locale);
 }

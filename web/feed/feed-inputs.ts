@@ -14,7 +14,7 @@ import {
 } from "../../model/feed/index.ts";
 import type { RouteKey } from "../../model/harvest/keys.ts";
 import type { Limit } from "../../model/limits.ts";
-import { decimalMarkOf } from "../format/manner.ts";
+import { decimalMarkOf, numberMarksOf } from "../format/manner.ts";
 import { fromPage, toPage, type Units } from "../format/units.ts";
 import { lengthError } from "../state/names.ts";
 import { editableText, readLimited, readNumber } from "../state/numbers.ts";
@@ -117,6 +117,13 @@ export const FIRST_FEED_INPUTS: FeedInputs = {
   wanted: 1,
 };
 
+/** The invented ration as its reader would type it. */
+export function firstFeedInputs(locale: string): FeedInputs {
+  const typed = (text: string) => text.replace(".", decimalMarkOf(locale));
+  const { feeds, ...rest } = FIRST_FEED_INPUTS;
+  return { ...rest, feeds: feeds.map((feed) => ({ ...feed, nitrate: typed(feed.nitrate) })) };
+}
+
 /** An empty ration: nothing of the example is left. */
 export function emptied(inputs: FeedInputs): FeedInputs {
   return {
@@ -136,7 +143,7 @@ const L_PER_GAL = 3.785411784;
 const litresOf = (value: number, units: Units) => (units === "us" ? value * L_PER_GAL : value);
 
 function converted(text: string, factor: number, locale: string): string {
-  const value = readNumber(text, decimalMarkOf(locale));
+  const value = readNumber(text, numberMarksOf(locale));
   return value === null ? text : editableText(value * factor, 1, locale);
 }
 
@@ -157,7 +164,7 @@ export function inUnits(inputs: FeedInputs, units: Units, locale = "en"): FeedIn
 /** The feeds, by key, whose name and result are still the invented example's: nobody's, whoever is to eat how much of them. */
 export function exampleFeeds({ feeds }: FeedInputs): readonly number[] {
   const result = ({ id, nitrate, ion, unit, basis, quickTest, hcnPpm }: FeedTexts) =>
-    [id, nitrate, ion, unit, basis, quickTest, hcnPpm].join("|");
+    [id, nitrate.replace(",", "."), ion, unit, basis, quickTest, hcnPpm].join("|");
   const invented = FIRST_FEED_INPUTS.feeds.map(result);
   return feeds.filter((feed) => invented.includes(result(feed))).map(({ key }) => key);
 }

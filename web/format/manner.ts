@@ -88,6 +88,20 @@ export function hour12Of(locale: string): boolean {
   return hour12;
 }
 
+/**
+ * How numbers are typed: the decimal mark, then what parts thousands where that is the other of the two. `","` and `"."`
+ * group by something else, as by a space, or come from the page itself.
+ */
+export const NUMBER_MARKS = [".,", ",.", ".", ","] as const;
+export type NumberMarks = (typeof NUMBER_MARKS)[number];
+
+/** How numbers are typed in a locale: ".," in en-US, ",." in de, "," in fr. */
+export function numberMarksOf(locale: string): NumberMarks {
+  const grouped = numberText(1e6, 0, { locale });
+  if (decimalMarkOf(locale) === ".") return grouped.includes(",") ? ".," : ".";
+  return grouped.includes(".") ? ",." : ",";
+}
+
 /** How the model is to write its reasons, so that they read as the rest of the page does. */
 export function sayingOf({ units, hour12, locale }: Omit<Manner, "zone">): Saying {
   return { units, hour12, decimalMark: decimalMarkOf(locale), stepMin: TIMES_TO_MIN };

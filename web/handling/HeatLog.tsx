@@ -5,7 +5,7 @@ import type { Manner } from "../format/manner.ts";
 import { unitName } from "../format/units.ts";
 import { ErrorText, TextField } from "../panel/Field.tsx";
 import type { Typed } from "../state/inputs.ts";
-import { shownTyped } from "../state/typed.ts";
+import { shownTyped, typedNow } from "../state/typed.ts";
 import { HeatChart } from "./HeatChart.tsx";
 import {
   dayWords,
@@ -21,7 +21,6 @@ import {
   tempText,
 } from "./heat.ts";
 import type { Probe } from "./kept.ts";
-import { typedNow } from "./own.ts";
 import { Topic, Warning, WordsTable } from "./Told.tsx";
 import type { OwnProps } from "./use-handling.ts";
 

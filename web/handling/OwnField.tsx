@@ -1,9 +1,8 @@
 import type { Manner } from "../format/manner.ts";
 import { type Quantity, unitName } from "../format/units.ts";
 import { TextField } from "../panel/Field.tsx";
-import { shownTyped } from "../state/typed.ts";
+import { shownTyped, typedNow } from "../state/typed.ts";
 import type { OwnField as FieldKey } from "./kept.ts";
-import { typedNow } from "./own.ts";
 import type { Own } from "./use-handling.ts";
 
 export interface OwnFieldProps {

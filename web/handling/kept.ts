@@ -1,5 +1,6 @@
 import { PROBE_C } from "../../model/harvest/route-details/index.ts";
 import { within } from "../../model/limits.ts";
+import { NUMBER_MARKS } from "../format/manner.ts";
 import { UNIT_SYSTEMS } from "../format/units.ts";
 import type { Typed } from "../state/inputs.ts";
 import { deviceStore, type TextStore } from "../theme/preferences.ts";
@@ -39,7 +40,8 @@ function typedOf(value: unknown): Typed {
   if (!isRecord(value) || typeof value.text !== "string" || value.text.length > LONGEST_TEXT) return empty;
   const units = UNIT_SYSTEMS.find((known) => known === value.units);
   if (units === undefined) return empty;
-  return { text: value.text, units, ...(value.mark === "," ? { mark: "," as const } : {}) };
+  const marks = NUMBER_MARKS.find((known) => known === value.marks);
+  return { text: value.text, units, ...(marks && { marks }) };
 }
 
 /** Whether a day is one of the calendar: "2026-02-30" is none. */

@@ -1,6 +1,6 @@
 import type { Limit } from "../../model/limits.ts";
 import { within } from "../../model/limits.ts";
-import { decimalMarkOf, type Manner, numberText } from "../format/manner.ts";
+import { type Manner, numberText } from "../format/manner.ts";
 import { fromPage, type Quantity, toPage, unitName } from "../format/units.ts";
 import { limitOnPage } from "../state/field-limits.ts";
 import type { Typed } from "../state/inputs.ts";
@@ -14,11 +14,6 @@ export interface OwnNumber {
 
 type Speech = Pick<Manner, "units" | "locale">;
 
-/** A text as it is typed just now: with the units and the decimal mark of the one who types. */
-export function typedNow(text: string, { units, locale }: Speech): Typed {
-  return { text, units, ...(decimalMarkOf(locale) === "," ? { mark: "," as const } : {}) };
-}
-
 /** A percentage of a limit that the model keeps as a fraction. */
 export function pctLimit({ min, max }: Limit): Limit {
   return { min: min * 100, max: max * 100, unit: "%" };
@@ -27,8 +22,8 @@ export function pctLimit({ min, max }: Limit): Limit {
 /** Reads a number that may stay empty, and says what is wrong in the units that its reader sees. */
 export function readOwn(typed: Typed, quantity: Quantity | null, limit: Limit, speech: Speech): OwnNumber {
   if (typed.text.trim() === "") return { value: null, error: undefined };
-  const page = readNumber(typed.text, typed.mark);
-  if (page === null) return { value: null, error: notANumber(typed.text, typed.mark) };
+  const page = readNumber(typed.text, typed.marks);
+  if (page === null) return { value: null, error: notANumber(typed.text, typed.marks) };
   const value = quantity === null ? page : fromPage(page, quantity, typed.units);
   if (within(value, limit)) return { value, error: undefined };
   const { units, locale } = speech;

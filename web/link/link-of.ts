@@ -5,6 +5,7 @@ import { readNumber, withPoint } from "../state/numbers.ts";
 import { FIRST_SAMPLE } from "../state/reducer.ts";
 import { hasUsualRoutes } from "../state/routes-of-crop.ts";
 import type { PlaceField, PlaceTexts, State } from "../state/state.ts";
+import { isNumberField } from "../state/typed.ts";
 import { demoWith } from "../state/with-crop.ts";
 import type { ForecastPlace } from "../weather/forecast.ts";
 import { keptMetres, PLACE_QUANTITIES } from "../weather/upload.ts";
@@ -26,15 +27,12 @@ export interface LinkState extends Pick<State, "source" | "selection"> {
   readonly units?: Units;
 }
 
-/** Texts whose comma parts words, or belongs to a name. */
-const LISTS: readonly TextField[] = ["cutHours", "currency", "workFrom", "workTo"];
-
 type Parts = [string, string][];
 
 /** A typed value with its unit system, where that can matter. */
 function typedPart(field: TextField, typed: Typed): string {
-  const { units, mark } = typed;
-  const text = mark === undefined || LISTS.includes(field) ? typed.text : withPoint(typed.text, mark);
+  const { units, marks } = typed;
+  const text = marks !== undefined && isNumberField(field) ? withPoint(typed.text, marks) : typed.text;
   if (units === "us" && TEXT_FIELDS[field] !== null) return `${text}${US_MARK}`;
   return text.endsWith(US_MARK) || text.endsWith(METRIC_MARK) ? `${text}${METRIC_MARK}` : text;
 }

@@ -16,6 +16,7 @@ import { readDegrees, readNumber } from "../state/numbers.ts";
 import { readInputs } from "../state/read-inputs.ts";
 import { withUsualRoutes } from "../state/routes-of-crop.ts";
 import type { PlaceField, PlaceTexts } from "../state/state.ts";
+import { isNumberField } from "../state/typed.ts";
 import { demoWith } from "../state/with-crop.ts";
 import { type ForecastPlace, isProvider, PROVIDER_LABELS } from "../weather/forecast.ts";
 import { keptMetres, PLACE_QUANTITIES, readPlace } from "../weather/upload.ts";
@@ -78,6 +79,9 @@ function readChoices(reader: LinkReader): Omit<Inputs, "texts" | "routes"> {
   };
 }
 
+/** Links are written with a point: where a comma stands, its typist's page had not read it either. */
+const LINK_MARKS = { marks: ".," } as const;
+
 function readTexts(
   reader: LinkReader,
   crop: Inputs["crop"],
@@ -88,10 +92,12 @@ function readTexts(
     const value = reader.take(field, LONGEST.text);
     if (value === undefined) continue;
     set.add(field);
-    if (value.endsWith(US_MARK)) texts[field] = { text: value.slice(0, -US_MARK.length), units: "us" };
+    const marks = { ...(isNumberField(field) && value.includes(",") && LINK_MARKS) };
+    if (value.endsWith(US_MARK))
+      texts[field] = { text: value.slice(0, -US_MARK.length), units: "us", ...marks };
     else if (value.endsWith(METRIC_MARK))
-      texts[field] = { text: value.slice(0, -METRIC_MARK.length), units: "metric" };
-    else texts[field] = { text: value, units: "metric" };
+      texts[field] = { text: value.slice(0, -METRIC_MARK.length), units: "metric", ...marks };
+    else texts[field] = { text: value, units: "metric", ...marks };
   }
   return { texts, set };
 }

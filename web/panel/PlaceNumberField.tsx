@@ -1,13 +1,12 @@
 import { useState } from "preact/hooks";
 import type { Dispatch } from "../app/use-model.ts";
-import { decimalMarkOf } from "../format/manner.ts";
 import { fromPage, PAGE_UNITS, toPage, type Units, unitName } from "../format/units.ts";
 import { type Pair, splitPair } from "../place/split-pair.ts";
 import { limitOnPage } from "../state/field-limits.ts";
 import type { Speech } from "../state/field-reader.ts";
 import { degreesText, editableText, readNumber } from "../state/numbers.ts";
 import type { Upload } from "../state/state.ts";
-import { keptMetres, PLACE_LIMITS, PLACE_QUANTITIES, readPlace } from "../weather/upload.ts";
+import { keptMetres, PLACE_LIMITS, PLACE_QUANTITIES, placeMarksOf, readPlace } from "../weather/upload.ts";
 import { rangeHint, TextField } from "./Field.tsx";
 
 type PlaceNumber = keyof typeof PLACE_LIMITS;
@@ -47,8 +46,8 @@ export function PlaceNumberField({
   const wrong = () =>
     kept.trim() === "" ? undefined : readPlace(upload.place, {}, { units, locale }).errors[field];
   const quantity = PLACE_QUANTITIES[field];
-  const mark = decimalMarkOf(locale);
-  const number = quantity === null ? null : readNumber(kept, mark);
+  const marks = placeMarksOf(locale);
+  const number = quantity === null ? null : readNumber(kept, marks);
   const shown =
     quantity === null || number === null
       ? kept
@@ -59,7 +58,7 @@ export function PlaceNumberField({
         );
   const keep = (text: string) => {
     if (quantity === null) return degreesText(text);
-    const value = readNumber(text, mark);
+    const value = readNumber(text, marks);
     return value === null ? text : keptMetres(fromPage(value, quantity, units));
   };
   return (

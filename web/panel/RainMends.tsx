@@ -2,8 +2,8 @@ import { useState } from "preact/hooks";
 import type { CsvProblem } from "../../model/weather/index.ts";
 import type { MendedCell } from "../../model/weather/mended-cells.ts";
 import type { WeatherFile } from "../../model/weather/station/weather-file.ts";
-import { decimalMarkOf } from "../format/manner.ts";
-import { readNumber } from "../state/numbers.ts";
+import { numberMarksOf } from "../format/manner.ts";
+import { notANumber, readNumber } from "../state/numbers.ts";
 import { TextField } from "./Field.tsx";
 
 const RAIN_OF_ROW: readonly string[] = ["rainMm", "rainRateMmH"];
@@ -27,8 +27,16 @@ function RainMend({
   readonly onMend: (cell: MendedCell) => void;
 }) {
   const [amount, setAmount] = useState("");
-  const number = readNumber(amount, decimalMarkOf(locale));
-  const wrong = amount.trim() !== "" && (number === null || number < 0);
+  const marks = numberMarksOf(locale);
+  const number = readNumber(amount, marks);
+  const error =
+    amount.trim() === ""
+      ? undefined
+      : number === null
+        ? notANumber(amount, marks)
+        : number < 0
+          ? `Got "${amount.trim()}", must be a number of at least 0.`
+          : undefined;
   const mend = (by: string) => onMend({ row: row ?? 0, value: value ?? "", by });
   return (
     <li>
@@ -39,12 +47,7 @@ function RainMend({
         <button type="button" class="aid" onClick={() => mend("0")}>
           No rain in that hour
         </button>
-        <TextField
-          label="Amount, as the file writes it"
-          value={amount}
-          error={wrong ? `Got "${amount.trim()}", must be a number of at least 0.` : undefined}
-          onText={setAmount}
-        />
+        <TextField label="Amount, as the file writes it" value={amount} error={error} onText={setAmount} />
         <button
           type="button"
           class="aid"

@@ -1,6 +1,6 @@
 import { useState } from "preact/hooks";
 import { moistureTest } from "../../model/feed/moisture-test.ts";
-import { decimalMarkOf, type Manner, numberText } from "../format/manner.ts";
+import { type Manner, numberMarksOf, numberText } from "../format/manner.ts";
 import { sentenceCase } from "../format/words.ts";
 import { TextField } from "../panel/Field.tsx";
 import { readNumber } from "../state/numbers.ts";
@@ -19,7 +19,7 @@ export function Microwave({
   const [next, setNext] = useState("");
   const [dried, setDried] = useState<readonly number[]>([]);
   const [charred, setCharred] = useState(false);
-  const grams = (text: string) => readNumber(text, decimalMarkOf(manner.locale)) ?? Number.NaN;
+  const grams = (text: string) => readNumber(text, numberMarksOf(manner.locale)) ?? Number.NaN;
   const ready = Number.isFinite(grams(tare)) && Number.isFinite(grams(fresh));
   const test = ready
     ? moistureTest({ tareG: grams(tare), freshG: grams(fresh), driedG: dried, charred })

@@ -7,7 +7,7 @@ import {
   type StandingRequest,
 } from "../../model/harvest/index.ts";
 import { type Limit, within } from "../../model/limits.ts";
-import { decimalMarkOf, type Manner, numberText } from "../format/manner.ts";
+import { type Manner, numberMarksOf, numberText } from "../format/manner.ts";
 import { toPage, toStep, type Units, unitName } from "../format/units.ts";
 import { hourWords, readClock, readHour, shownClock, twofoldHours } from "./clock-text.ts";
 import { FIELD_LIMITS, type LimitedField, limitOnPage } from "./field-limits.ts";
@@ -49,7 +49,7 @@ export class FieldReader {
   #got(field: TextField): string {
     const typed = this.inputs.texts[field];
     const shown = shownText(field, typed, this.unitsOf(field), this.locale).trim();
-    const value = readNumber(shown, decimalMarkOf(this.locale));
+    const value = readNumber(shown, numberMarksOf(this.locale));
     return value === null ? shown : gotNumber(value, this.locale);
   }
 
@@ -79,8 +79,8 @@ export class FieldReader {
   }
 
   #notANumber(field: TextField): void {
-    const { text, mark } = this.inputs.texts[field];
-    this.errors[field] = text.trim() === "" ? "Empty; a number is needed." : notANumber(text, mark);
+    const { text, marks } = this.inputs.texts[field];
+    this.errors[field] = text.trim() === "" ? "Empty; a number is needed." : notANumber(text, marks);
   }
 
   limited(field: LimitedField): number | undefined {

@@ -3,6 +3,7 @@ import type { PackageKey, RouteKey, StoreKey } from "../../model/harvest/index.t
 import { HARVEST_DEFAULTS } from "../../model/harvest/index.ts";
 import type { FeedingKey, GrazingKey, HayStoreKey } from "../../model/harvest/losses/index.ts";
 import type { Gate } from "../../model/harvest/value/index.ts";
+import type { NumberMarks } from "../format/manner.ts";
 import type { Quantity, Units } from "../format/units.ts";
 
 /** Fields that are typed, and what each measures; null where it has no unit that changes with the system. */
@@ -73,8 +74,8 @@ export type TextField = keyof typeof TEXT_FIELDS;
 export interface Typed {
   readonly text: string;
   readonly units: Units;
-  /** Decimal mark of the one who typed it, where it is not the point. */
-  readonly mark?: ",";
+  /** How the one who typed it writes numbers; absent = the page itself, with a point. */
+  readonly marks?: NumberMarks;
   /** What a link said instead, and why it is not used: stands by the field until something is typed. */
   readonly told?: string;
 }

@@ -1,19 +1,35 @@
 import { type Limit, limitInWords, within } from "../../model/limits.ts";
-import { type DecimalMark, decimalMarkOf, numberText } from "../format/manner.ts";
+import { type NumberMarks, numberMarksOf, numberText } from "../format/manner.ts";
 
 /** Digits after the mark with which a typed number is quoted. */
 const GOT_DECIMALS = 6;
 
-const plainOf = (text: string) => text.trim().replace(/[\u00a0\u202f ]/g, "");
+/** Without the spaces and apostrophes that part thousands everywhere. */
+const plainOf = (text: string) =>
+  text
+    .trim()
+    .replace(/[\u00a0\u202f ]/g, "")
+    .replace(/(?<=\d)['\u2019](?=\d{3}(?!\d))/g, "");
 
-const otherMark = (mark: DecimalMark) => (mark === "." ? "," : ".");
+const otherOf = (marks: NumberMarks) => (marks.startsWith(".") ? "," : ".");
+
+const groupsBy = (marks: NumberMarks) => (marks.length === 2 ? otherOf(marks) : null);
+
+/** "1,500", "12,355.5", "1,00,000": thousands parted as they are written. */
+function isGrouped(plain: string, marks: NumberMarks): boolean {
+  const [decimal, group] = marks;
+  return (
+    group !== undefined &&
+    new RegExp(`^[+-]?[1-9]\\d{0,2}(\\${group}\\d{2,3})*\\${group}\\d{3}(\\${decimal}\\d*)?$`).test(plain)
+  );
+}
 
 /**
- * "1,000" is a thousand to some and one to others, as "1.000" is where decimals have a comma. Only the mark that is the
- * reader's own decimal mark is beyond doubt before three digits.
+ * Where thousands are parted by something else, a mark that is not the reader's own is the decimal one, but for "1,000": a
+ * thousand to some and one to others.
  */
-function isTwofold(plain: string, mark: DecimalMark): boolean {
-  return new RegExp(`^[+-]?[1-9]\\d{0,2}\\${otherMark(mark)}\\d{3}$`).test(plain);
+function isTwofold(plain: string, marks: NumberMarks): boolean {
+  return groupsBy(marks) === null && new RegExp(`^[+-]?[1-9]\\d{0,2}\\${otherOf(marks)}\\d{3}$`).test(plain);
 }
 
 function numberOf(plain: string): number | null {
@@ -22,15 +38,25 @@ function numberOf(plain: string): number | null {
   return Number.isFinite(value) ? value : null;
 }
 
+/** The digits of a typed number, with a point for the decimal mark and nothing between thousands; null where it is none. */
+function digitsOf(text: string, marks: NumberMarks): string | null {
+  const plain = plainOf(text);
+  const group = groupsBy(marks);
+  if (isGrouped(plain, marks)) return plain.replaceAll(group ?? "", "").replace(",", ".");
+  const isWrong = group === null ? isTwofold(plain, marks) : plain.includes(group);
+  return isWrong || numberOf(plain) === null ? null : plain.replace(",", ".");
+}
+
 /**
- * What a typed number is: point and comma both count as the decimal mark, unless one may part thousands.
+ * What a typed number is. What parts thousands where its reader lives is never the decimal mark: "1,500" is 1500 in the
+ * United States and "1,5" no number; in Germany "1.500" and "1.5" alike.
  *
- * @param mark the decimal mark of the one who typed it
+ * @param marks how the one who typed it writes numbers
  * @returns null where it is none, or could be two
  */
-export function readNumber(text: string, mark: DecimalMark = "."): number | null {
-  const plain = plainOf(text);
-  return isTwofold(plain, mark) ? null : numberOf(plain);
+export function readNumber(text: string, marks: NumberMarks = "."): number | null {
+  const digits = digitsOf(text, marks);
+  return digits === null ? null : Number(digits);
 }
 
 /** Degrees of a place: no place has thousands of them, so that either mark is the decimal one. */
@@ -43,15 +69,20 @@ export function degreesText(text: string): string {
   return readDegrees(text) === null ? text : plainOf(text).replace(",", ".");
 }
 
-/** What is said of a text that is no number. */
-export function notANumber(text: string, mark: DecimalMark = "."): string {
+/** What is said of a text that is no number: what was got, and what to type. */
+export function notANumber(text: string, marks: NumberMarks = "."): string {
   const plain = plainOf(text);
-  if (!isTwofold(plain, mark)) return `Got "${text.trim()}", must be a number in digits.`;
-  const other = otherMark(mark);
-  const [thousands, decimal] = [plain.replace(other, ""), plain.replace(other, mark)];
-  const name = other === "," ? "comma" : "point";
-  const shortest = decimal.replace(/(\d)0+$/, "$1").replace(new RegExp(`\\${mark}0?$`), "");
-  return `Got "${text.trim()}": is it ${thousands}, or ${shortest}? Type it without the ${name}.`;
+  const got = `Got "${text.trim()}"`;
+  const [other, decimal] = [otherOf(marks), marks.startsWith(".") ? "." : ","];
+  const [otherName, name] = decimal === "." ? ["comma", "point"] : ["point", "comma"];
+  const typed = plain.replace(other, decimal);
+  if (isTwofold(plain, marks)) {
+    const shortest = typed.replace(/(\d)0+$/, "$1").replace(new RegExp(`\\${decimal}0?$`), "");
+    return `${got}: is it ${plain.replace(other, "")}, or ${shortest}? Type it without the ${otherName}.`;
+  }
+  if (groupsBy(marks) !== null && plain.includes(other) && numberOf(plain) !== null)
+    return `${got}: here a ${otherName} parts thousands, as in 1${other}500. Type ${typed}, with a ${name}.`;
+  return `${got}, must be a number in digits.`;
 }
 
 /** A number as it stands in a field: by locale, but without grouping marks, which are for reading and not for typing. */
@@ -64,8 +95,8 @@ export function editableText(value: number, decimals: number, locale = "en"): st
 }
 
 /** A typed number with a point for the decimal mark, digits as typed, so that it reads alike wherever it is sent. */
-export function withPoint(text: string, mark: DecimalMark): string {
-  return readNumber(text, mark) === null ? text : plainOf(text).replace(",", ".");
+export function withPoint(text: string, marks: NumberMarks): string {
+  return digitsOf(text, marks) ?? text;
 }
 
 /** The limit in words with its numbers as the locale writes them: "must be above 0 and at most 30 t/ha". */
@@ -93,9 +124,9 @@ export interface LimitedRead {
  */
 export function readLimited(text: string, limit: Limit, locale = "en", whole = false): LimitedRead {
   if (text.trim() === "") return { value: null, error: "Empty; a number is needed." };
-  const mark = decimalMarkOf(locale);
-  const value = readNumber(text, mark);
-  if (value === null) return { value, error: notANumber(text, mark) };
+  const marks = numberMarksOf(locale);
+  const value = readNumber(text, marks);
+  if (value === null) return { value, error: notANumber(text, marks) };
   const got = `Got ${gotNumber(value, locale)}`;
   if (!within(value, limit)) return { value: null, error: `${got}, ${limitWords(limit, locale)}.` };
   return whole && !Number.isInteger(value)

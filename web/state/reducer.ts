@@ -1,9 +1,9 @@
-import { decimalMarkOf } from "../format/manner.ts";
 import type { Forecast, ForecastPlace } from "../weather/forecast.ts";
 import type { Action } from "./action.ts";
 import { type Inputs, TEXT_FIELDS } from "./inputs.ts";
 import type { Observed, State, Upload } from "./state.ts";
 import { told } from "./told.ts";
+import { typedNow } from "./typed.ts";
 
 /** The sample the page opens on: the one whose weather makes a choice hard. */
 export const FIRST_SAMPLE = "showers-every-other-day";
@@ -85,8 +85,7 @@ export function reduce(state: State, action: Action): State {
     case "sample":
       return withSample(state, action.id);
     case "text": {
-      const mark = decimalMarkOf(state.locale) === "," ? { mark: "," as const } : {};
-      const typed = { text: action.text, units: state.preferences.units, ...mark };
+      const typed = typedNow(action.text, { units: state.preferences.units, locale: state.locale });
       return edited(state, action.field, { ...inputs, texts: { ...inputs.texts, [action.field]: typed } });
     }
     case "choice":

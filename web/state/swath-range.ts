@@ -1,5 +1,5 @@
 import { SWATH_LIMITS } from "../../model/drying/index.ts";
-import type { Manner } from "../format/manner.ts";
+import { type Manner, numberMarksOf } from "../format/manner.ts";
 import { toPage, toStep, unitName } from "../format/units.ts";
 import type { Inputs } from "./inputs.ts";
 import { editableText, readNumber } from "./numbers.ts";
@@ -22,7 +22,7 @@ export function widthText(pageWidth: number, { locale }: Pick<Manner, "locale">)
 
 /** The cut as its field shows it in these units; null where it is no number. */
 export function shownCut(inputs: Inputs, units: Manner["units"]): number | null {
-  return readNumber(shownText("mowerCutM", inputs.texts.mowerCutM, units));
+  return readNumber(shownText("mowerCutM", inputs.texts.mowerCutM, units), numberMarksOf("en"));
 }
 
 /** "0.15 to 3 m": what the swath may measure at this cut; null while the cut's width is not known. */

@@ -2,7 +2,7 @@ import { type Limit, within } from "../../model/limits.ts";
 import { checkSite, SITE_LIMITS, WIND_HEIGHT_LIMIT } from "../../model/weather/index.ts";
 import { isStationAnswer } from "../../model/weather/station/answers.ts";
 import type { WeatherFilePlace } from "../../model/weather/station/weather-file.ts";
-import { type DecimalMark, decimalMarkOf, numberText } from "../format/manner.ts";
+import { type NumberMarks, numberMarksOf, numberText } from "../format/manner.ts";
 import { type Quantity, toPage } from "../format/units.ts";
 import { limitOnPage } from "../state/field-limits.ts";
 import type { Speech } from "../state/field-reader.ts";
@@ -30,9 +30,18 @@ export const PLACE_QUANTITIES = {
 export function placeNumber(
   field: keyof typeof PLACE_LIMITS,
   text: string,
-  mark: DecimalMark = ".",
+  marks: NumberMarks = ".",
 ): number | null {
-  return PLACE_QUANTITIES[field] === null ? readDegrees(text) : readNumber(text, mark);
+  return PLACE_QUANTITIES[field] === null ? readDegrees(text) : readNumber(text, marks);
+}
+
+/**
+ * How lengths of a place are typed. They are kept with a point, so that where decimals have a comma a point is one too; but
+ * for "1.500", which is asked about.
+ */
+export function placeMarksOf(locale: string): NumberMarks {
+  const marks = numberMarksOf(locale);
+  return marks === ",." ? "," : marks;
 }
 
 /** A metre of the place as it is kept: to the centimetre, so that it reads alike in every language. */
@@ -58,13 +67,13 @@ export function readPlace(
   readonly place: WeatherFilePlace | null;
 } {
   const errors: Partial<Record<PlaceField, string>> = {};
-  const mark = decimalMarkOf(speech.locale ?? "en");
+  const marks = placeMarksOf(speech.locale ?? "en");
   const numbers = { latitude: 0, longitude: 0, elevationM: 0, windHeightM: 0 };
   for (const field of ["latitude", "longitude", "elevationM", "windHeightM"] as const) {
     const text = texts[field].trim();
-    const value = placeNumber(field, text, mark);
+    const value = placeNumber(field, text, marks);
     if (text === "") errors[field] = "Empty; the file does not say it, so a number is needed.";
-    else if (value === null) errors[field] = notANumber(text, mark);
+    else if (value === null) errors[field] = notANumber(text, marks);
     else if (!within(value, PLACE_LIMITS[field])) errors[field] = outside(field, value, speech);
     else numbers[field] = value;
   }

@@ -5,6 +5,7 @@ import {
   exampleFeeds,
   type FeedInputs,
   FIRST_FEED_INPUTS,
+  firstFeedInputs,
   inUnits,
   readFeedInputs,
 } from "../../../web/feed/feed-inputs.ts";
@@ -143,9 +144,14 @@ describe("what is typed", () => {
     expect(errors[field]).toMatch(message);
   });
 
-  test("a decimal comma is one; pounds and gallons mean what they say, there and back", () => {
-    const comma = withFeed({ nitrate: "1,2" });
-    expect(answered(comma).feeds[0]?.ppm).toBe(answered(FIRST_FEED_INPUTS).feeds[0]?.ppm);
+  test("a decimal comma is one where commas are typed; pounds and gallons mean what they say, there and back", () => {
+    const german = readFeedInputs(firstFeedInputs("de-DE"), "de-DE");
+    expect(firstFeedInputs("de-DE").feeds[0]?.nitrate).toBe("1,2");
+    expect(german.request).toEqual(readFeedInputs(FIRST_FEED_INPUTS).request);
+    expect(readFeedInputs(withFeed({ nitrate: "1,2" })).errors["feed 1 nitrate"]).toMatch(
+      /Type 1\.2, with a point/,
+    );
+    expect(exampleFeeds(firstFeedInputs("de-DE"))).toEqual([1, 2]);
     const us = inUnits({ ...FIRST_FEED_INPUTS, litres: "60", water: "20", waterIon: "NO3" }, "us");
     expect([us.kg, us.litres, us.feeds[0]?.dmKg]).toEqual(["1322.8", "15.9", "17.6"]);
     const { request } = readFeedInputs(us);

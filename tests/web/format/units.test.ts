@@ -50,8 +50,9 @@ test("numbers are written by locale, without a tail and without minus nothing", 
 });
 
 test("a field typed in one system is shown in the other and keeps its value", () => {
-  const typed = { text: "3,8", units: "metric" } as const;
-  expect(shownText("yieldTHa", typed, "metric")).toBe("3,8");
+  const typed = { text: "3,8", units: "metric", marks: ",." } as const;
+  expect(shownText("yieldTHa", typed, "metric", "de-DE")).toBe("3,8");
+  expect(shownText("yieldTHa", typed, "metric")).toBe("3.8");
   expect(shownText("yieldTHa", typed, "us")).toBe("1.7");
   expect(typedValue("yieldTHa", typed)).toBe(3.8);
   expect(shownText("yieldTHa", { text: "wet", units: "metric" }, "us")).toBe("wet");

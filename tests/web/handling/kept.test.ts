@@ -20,7 +20,7 @@ describe("what the device keeps", () => {
   test("comes back over a reload as it was", () => {
     const store = storage(null);
     const handling = {
-      texts: { ...NOTHING_KEPT.texts, wrapDelayH: { text: "7,5", units: "us", mark: "," } as const },
+      texts: { ...NOTHING_KEPT.texts, wrapDelayH: { text: "7,5", units: "us", marks: ",." } as const },
       probes: [{ day: "2026-07-16", tempC: 41.5 }],
     };
     expect(keepHandling(handling, store)).toBe(true);
