@@ -210,6 +210,35 @@ test.each([1232, 358])(
   },
 );
 
+test("on a phone a touch among close windows names them under their row, and the next one chooses", async () => {
+  const first = await board(358);
+  const close = () =>
+    [...host.querySelectorAll<HTMLElement>(".vessel-button")].find(
+      (one) => one.getBoundingClientRect().width < 43.9,
+    );
+  close()?.click();
+  const [optionId = "", route = null] = first.chosen[0] ?? [];
+  if (route === null) throw new Error("no window stands close to another");
+  const told = await board(358, { optionId, route });
+  const choices = () => [...host.querySelectorAll<HTMLElement>(".window-choice")];
+  await soon(() => expect(choices().length).toBeGreaterThan(1));
+  for (const choice of choices()) {
+    const { width, height } = choice.getBoundingClientRect();
+    expect(Math.min(width, height)).toBeGreaterThanOrEqual(43.9);
+    expect(choice.scrollWidth).toBeLessThanOrEqual(choice.clientWidth);
+  }
+  // Keys go along the row itself, where the same windows stand.
+  rows()
+    .find((row) => row.getAttribute("aria-pressed") === "true")
+    ?.focus();
+  for (let i = 0; i < 12; i++) key("ArrowRight");
+  expect(document.activeElement?.classList.contains("window-choice")).toBe(false);
+  const other = choices().find((choice) => choice.getAttribute("aria-pressed") === "false");
+  other?.click();
+  expect(told.chosen[0]?.[0]).toBe(optionId);
+  expect(other?.dataset.at).toContain(`${told.chosen[0]?.[1]}/`);
+});
+
 test("a phone's board stays inside its width and shares no calendar", async () => {
   const told = await board(358);
   const svg = host.querySelector("svg.board-svg");

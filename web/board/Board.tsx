@@ -69,7 +69,7 @@ export function Board({
   cutHours,
   crop,
   hourMs,
-  doubted,
+  doubted = false,
   onSelect,
   onCalendar,
   onHour,
@@ -171,11 +171,17 @@ export function Board({
         <>
           <RainButtons picture={picture} stop={rainStops} />
           {rows.map((row) => (
-            <RowButtons key={row.optionId} row={row} picture={picture} stop={!rainStops && row === stop} />
+            <RowButtons
+              key={row.optionId}
+              row={row}
+              picture={picture}
+              stop={!rainStops && row === stop}
+              doubted={doubted}
+            />
           ))}
         </>
       ),
-    [picture, rainStops, stop],
+    [picture, rainStops, stop, doubted],
   );
   return (
     <section class="board" aria-labelledby="board-heading" onKeyDown={letGo}>

@@ -14,7 +14,8 @@ export function BoardPicture({
   readonly picture: Picture;
   readonly doubted?: boolean | undefined;
 }) {
-  const { narrow, widthPx, heightPx, rows, scale, header } = picture;
+  const { narrow, widthPx, heightPx, rows, choices, scale, header } = picture;
+  const lowest = choices.at(-1);
   const chosen = rows.find((row) => row.chosen);
   const headLines = stacksRight(picture) ? ["Best route,", "ends, worth"] : ["Best route, ends, worth"];
   return (
@@ -44,6 +45,9 @@ export function BoardPicture({
           d={`M${row.kind === "folded" ? scale.x0 : 0} ${row.y0}H${widthPx}`}
         />
       ))}
+      {chosen && lowest && (
+        <rect class="choices-ground" x={0} y={chosen.y1} width={widthPx} height={lowest.y1 + 8 - chosen.y1} />
+      )}
       {chosen && <path class="thread" d={`M2.5 ${chosen.y0 + 2}V${heightPx}`} />}
       {[...rows.filter((row) => row !== chosen), ...(chosen ? [chosen] : [])].map((row) => (
         <RowView key={row.optionId} row={row} picture={picture} doubted={doubted} />

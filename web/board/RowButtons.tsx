@@ -3,6 +3,7 @@ import { isFourLines } from "./RowView.tsx";
 import type { BoardRow } from "./rows.ts";
 import { stopId } from "./stops.ts";
 import type { BoardPicture } from "./to-board.ts";
+import { WindowChoices } from "./WindowChoices.tsx";
 
 const UNFOLD_PX = 44;
 
@@ -11,13 +12,15 @@ interface RowButtonsProps {
   readonly picture: BoardPicture;
   /** The one row that Tab reaches. */
   readonly stop: boolean;
+  /** The forecast is old: its numbers carry a question mark. */
+  readonly doubted: boolean;
 }
 
 /**
  * What can be touched on a row: on a day's first row the other cut hours, the row, and its windows. The board listens for
  * all of them.
  */
-export function RowButtons({ row, picture, stop }: RowButtonsProps) {
+export function RowButtons({ row, picture, stop, doubted }: RowButtonsProps) {
   const { narrow, scale, rowPx } = picture;
   const { unfold } = row;
   return (
@@ -64,6 +67,9 @@ export function RowButtons({ row, picture, stop }: RowButtonsProps) {
         >
           {unfold.expanded ? "−" : `+${unfold.count}`}
         </button>
+      )}
+      {row.chosen && picture.choices.length > 0 && (
+        <WindowChoices choices={picture.choices} optionId={row.optionId} doubted={doubted} />
       )}
     </li>
   );

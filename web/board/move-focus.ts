@@ -13,7 +13,7 @@ export function moveFocus(from: HTMLElement, arrow: Arrow): string | null {
   const here = row.querySelector<HTMLElement>("[data-stop]");
   if (!here) return null;
   const at = rows.indexOf(here);
-  const stops = [...row.querySelectorAll<HTMLElement>("button")];
+  const stops = [...row.querySelectorAll<HTMLElement>("button:not(.window-choice)")];
   const place = stops.indexOf(from);
   const targets: Readonly<Record<Arrow, HTMLElement | undefined>> = {
     up: rows[at - 1],

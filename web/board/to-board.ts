@@ -26,6 +26,7 @@ import { type MissingSpan, missingSpans } from "./missing.ts";
 import { rainOddsKey, rainOddsOf, rainOddsTitle, rainTitle } from "./rain-odds.ts";
 import { type BoardRow, leftOutRow, routesShown, toRow } from "./rows.ts";
 import { boardSentence } from "./sentences.ts";
+import { type WindowChoice, windowChoices } from "./window-choices.ts";
 
 export interface BoardOptions {
   readonly selected?: { readonly optionId: string; readonly route: RouteKey | null } | null;
@@ -81,6 +82,8 @@ export interface BoardPicture {
   readonly missing: readonly MissingSpan[];
   readonly rain: readonly RainBar[];
   readonly rows: readonly BoardRow[];
+  /** The windows of the chosen row once more, under it, where they stand closer than a thumb is wide. */
+  readonly choices: readonly WindowChoice[];
   readonly routes: readonly { readonly route: RouteKey; readonly label: string }[];
   readonly sentence: string;
   /** What the amounts of rain are, beside them: "Forecast's rain", with the unit where the days have room for numbers alone. */
@@ -196,6 +199,8 @@ export function toBoard(
   const groups = groupOptions(answer, zone, chosen?.optionId ?? null);
   const context = { answer, scale, manner, ribbons, chosen, narrow, widthPx: width, crop: opts.crop };
   const rows: BoardRow[] = [];
+  let choices: readonly WindowChoice[] = [];
+  let footY = header.footY;
   const add = (
     ...[option, kind, unfold, leftOut = null]: [
       Parameters<typeof toRow>[0],
@@ -204,9 +209,13 @@ export function toBoard(
       (string | null)?,
     ]
   ) => {
-    const y0 = header.footY + rows.length * rowPx;
-    const row = toRow(option, kind, y0, y0 + rowPx, unfold, context);
+    const row = toRow(option, kind, footY, footY + rowPx, unfold, context);
     rows.push(leftOut === null ? row : { ...row, more: [leftOut, ...row.more] });
+    footY += rowPx;
+    if (!row.chosen || !narrow || opts.paper === true) return;
+    const under = windowChoices(option, row.vessels, footY, width, manner);
+    choices = under.choices;
+    footY += under.heightPx;
   };
   const paged = fromDay + fit < allDays.length;
   const lastCutMs = paged ? (days[days.length - 1]?.startMs ?? scale.toMs) : scale.toMs;
@@ -231,8 +240,8 @@ export function toBoard(
     if (!expanded) continue;
     for (const option of others) add(option, "folded", null);
     for (const ms of leftOut?.moments ?? []) {
-      const y0 = header.footY + rows.length * rowPx;
-      rows.push(leftOutRow(ms, leftOut?.takes ?? "", y0, y0 + rowPx, context));
+      rows.push(leftOutRow(ms, leftOut?.takes ?? "", footY, footY + rowPx, context));
+      footY += rowPx;
     }
   }
   for (const option of groups.standing) add(option, "standing", null);
@@ -244,7 +253,7 @@ export function toBoard(
   };
   return {
     widthPx: width,
-    heightPx: header.footY + rows.length * rowPx + 2,
+    heightPx: footY + 2,
     narrow,
     rowPx,
     hourPx,
@@ -255,6 +264,7 @@ export function toBoard(
     missing: missingSpans(series, answer, scale, manner, isDark),
     rain: rainBars(series, days, scale, rainPx),
     rows,
+    choices,
     routes: routesShown(answer),
     sentence: boardSentence(answer, manner),
     rainTitle: rainTitle(chances, narrow, alone, manner),
