@@ -90,7 +90,9 @@ export function changeTexts(
     ];
     const said = groups.slice(0, i).some((one) => one.why === why);
     // A reason that begins with what is done, or held, tells its own because.
-    const joint = /^(left lying|its mowing is held|baled|chopped)\b/.test(why) ? ", " : " because ";
+    const joint = /^(left lying|baled|chopped)\b|^its \w+ is held\b.*, because /.test(why)
+      ? ", "
+      : " because ";
     const because = why === "" ? "" : said ? ", for the same reason" : `${joint}${why}`;
     return `${names[fieldId] ?? fieldId}: ${listWords(words)}${because}.`;
   });

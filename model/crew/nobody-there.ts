@@ -79,6 +79,10 @@ export function whyNobody(built: BuiltCrew, f: number): string | null {
   const clock = spokenClock(built);
   const work = opWord(task.op);
   const when = spanTime(slotUtcMs(grid, miss.job.start), slotUtcMs(grid, miss.job.end), clock);
+  // Mown in working hours it would be, but what follows would come too late, or too early.
+  if (index === 0 && isEverDone(grid, task)) {
+    return `after no mowing within working hours do its later works fit (nearest that would do: ${when})`;
+  }
   // A work that no working hour allows is not a matter of the mowing.
   return index === 0 || !isEverDone(grid, task)
     ? `nobody is at work when ${work} is possible (nearest ${when})`

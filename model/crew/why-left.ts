@@ -2,7 +2,7 @@ import { placeAlone } from "./alone.ts";
 import type { BuiltCrew } from "./build-grid.ts";
 import { type Grid, type GridField, type GridJob, type GridTask, middleSlot, slotUtcMs } from "./grid.ts";
 import { lagMsOf } from "./grid-field.ts";
-import { heldInTheWay } from "./held-in-vain.ts";
+import { type HeldAhead, heldAhead, heldInTheWay } from "./held-in-vain.ts";
 import { bestPlace, mowChoices } from "./heuristic/insert.ts";
 import { type Schedule, scheduleOf } from "./heuristic/schedule.ts";
 import { KIND_OF_OP } from "./keys.ts";
@@ -36,14 +36,29 @@ function longestFree({ people }: Grid): number {
 export function whyLeft(built: BuiltCrew, jobs: readonly GridJob[], f: number, ifThere: IfThere): Reason {
   const { why, customerWhy } = reason(built, jobs, f, ifThere);
   const done = whatIsDone(built, f);
-  const whole = (text: string) => (done === null ? text : `${done}, because ${text}`);
+  const inVain = heldForNothing(built, f);
+  // A reason that is that held work itself names it.
+  const held = inVain !== null && !why.startsWith(inVain) ? inVain : null;
+  const first = [done, held && `${held} for nothing`].filter(Boolean).join(", and ");
+  if (first === "") return { why, ...(customerWhy === undefined ? {} : { customerWhy }) };
   // What the crew is to do about it is no word for a customer.
-  if (done?.includes(WOULD_LIE))
-    return {
-      why: whole(why),
-      customerWhy: `${done.replace(WOULD_LIE, ", and is in doubt")}, because ${customerWhy ?? why}`,
-    };
-  return { why: whole(why), ...(customerWhy === undefined ? {} : { customerWhy: whole(customerWhy) }) };
+  const doubt = done === null ? held : done.includes(WOULD_LIE) ? done.replace(WOULD_LIE, "") : null;
+  const told = doubt === null ? done : `${doubt}, and is in doubt`;
+  const differs = doubt !== null || held !== null || customerWhy !== undefined;
+  return {
+    why: `${first}, because ${why}`,
+    ...(differs ? { customerWhy: `${told}, because ${customerWhy ?? why}` } : {}),
+  };
+}
+
+/** "its baling is held at Tue 14 Jul 15:00" of work still ahead for which the field is not made ready; null where there is none. */
+function heldForNothing(built: BuiltCrew, f: number): string | null {
+  const [ahead] = heldAhead(built, f);
+  return ahead === undefined ? null : heldWords(built, ahead);
+}
+
+function heldWords(built: BuiltCrew, { op, fromUtcMs }: HeldAhead): string {
+  return `its ${opWord(op)} is held at ${dayTime(fromUtcMs, spokenClock(built))}`;
 }
 
 /** When a field that is not finished was mown; null where it stands. */
@@ -97,7 +112,7 @@ function reason(built: BuiltCrew, jobs: readonly GridJob[], f: number, ifThere: 
     const works = listWords(held.undone.map(opWord));
     const none = held.undone.length === 1 ? "finds no place" : "find no place";
     return {
-      why: `its ${opWord(held.op)} is held at ${dayTime(held.fromUtcMs, clock)}, and ${works} ${none} before it`,
+      why: `${heldWords(built, held)}, and ${works} ${none} before it`,
       customerWhy: NO_TIME,
     };
   }
@@ -175,6 +190,8 @@ function notInWindow(built: BuiltCrew, f: number): Reason | string | null {
       return whyNoWindow(built, f, shut.op, firstMiddle(grid, field));
     }
     const longest = longestWindow(grid, field, task);
+    // A window that opens is some hours long: what leaves nothing of it is the dark.
+    if (longest === 0) return `the crop is fit for ${work} only in the dark`;
     if (longest < slots) {
       const window = `its longest window for it is ${hoursWord(longest * grid.slotMs)}`;
       return isCutByEnd(grid, task)

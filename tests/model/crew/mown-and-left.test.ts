@@ -52,6 +52,21 @@ test("a baling held too early for its mowing: the cause is named, and that its b
   );
 });
 
+test("a baling held on a field that others keep the machines from: its reason names it, its customer reads of doubt", async () => {
+  const fixed = [{ fieldId: "creek", op: "bale" as const, machineId: "baler-1", startUtc: utc(62) }];
+  const machines = base.machines.map((one) =>
+    one.kind === "mower" ? { ...one, offUtc: [{ fromUtc: utc(-24), toUtc: utc(200) }] } : one,
+  );
+  const answer = await answered({ fixed, machines });
+  const at = "its baling is held at Fri 3 Jul 14:00";
+  const away = "the only mower is away through all of these days";
+  expect(answer.left.find(({ fieldId }) => fieldId === "creek")).toMatchObject({
+    why: `${at} for nothing, because ${away}`,
+    customerWhy: `${at}, and is in doubt, because ${away}`,
+  });
+  expect(answer.cautions.map(({ code }) => code)).toContain("held-in-vain");
+});
+
 test("mown crop that is given up for a standing field is cautioned, both named", async () => {
   const fields = [
     crewField("creek", { name: "Creek field" }),

@@ -1,5 +1,7 @@
+import { readFileSync } from "node:fs";
 import { expect, test } from "vitest";
 import { buildGrid, type CrewPlanRequest, planBuilt } from "../../../model/crew/index.ts";
+import { demoCrew, withInventedMembers } from "../../../web/crew/demo-crew.ts";
 import { crewField, crewRequest, FROM_UTC, spellWithMembers } from "../../support/crew/requests.ts";
 
 const HOUR_MS = 3_600_000;
@@ -13,10 +15,11 @@ const base = crewRequest({
   people: [{ id: "a", from: "07:00", to: "20:00" }],
 });
 const hours = series.hours;
-const rained: typeof series = {
+const rainedFrom = (hour: number, to: number): typeof series => ({
   ...series,
-  hours: { ...hours, rainMm: hours.startUtc.map((_, i) => (i >= 36 && i < 42 ? 4 : 0)) },
-};
+  hours: { ...hours, rainMm: hours.startUtc.map((_, i) => (i >= hour && i < to ? 4 : 0)) },
+});
+const rained = rainedFrom(36, 42);
 const away = (kind: string, from: number, to: number) =>
   base.machines.map((one) =>
     one.kind === kind ? { ...one, offUtc: [{ fromUtc: utc(from), toUtc: utc(to) }] } : one,
@@ -38,6 +41,9 @@ async function answered(over: Partial<CrewPlanRequest>) {
 
 const chopped = crewField("creek", { route: "wilted-chop", ops: ["mow", "rake", "chop"] });
 const chopper = (haPerH: number) => [...base.machines, { id: "chopper-1", kind: "chopper" as const, haPerH }];
+const wrapped = crewField("creek", { route: "wrapped-bales", ops: ["mow", "rake", "bale"] });
+/** People who come when crop that is to be taken on the same day should lie already. */
+const late = [{ id: "a", from: "15:00", to: "20:00" }];
 
 test.each<[string, Partial<CrewPlanRequest>, RegExp]>([
   [
@@ -120,6 +126,11 @@ test.each<[string, Partial<CrewPlanRequest>, RegExp]>([
     /^(nobody is at work|after no mowing hour is somebody at work) when baling is possible \(nearest.* \w{3} \d Jul \d\d:\d\d to \d\d:\d\d\)$/,
   ],
   [
+    "hours of mowing that leave time for nothing after it",
+    { sites: { s1: { series: rainedFrom(22, 48) } }, fields: [wrapped], horizonDays: 2, people: late },
+    /^after no mowing within working hours do its later works fit \(nearest that would do: Wed 1 Jul \d\d:\d\d to \d\d:\d\d\)$/,
+  ],
+  [
     "a crop that lies already does not stand",
     { machines: away("baler", 20, 200), nowUtc: utc(13), previous: { jobs: [mown] } },
     /^left lying, mown Wed 1 Jul 10:00, because the only baler is away from Wed 1 Jul 20:00 on$/,
@@ -128,6 +139,19 @@ test.each<[string, Partial<CrewPlanRequest>, RegExp]>([
   const answer = await answered(over);
   expect(answer.left.find(({ fieldId }) => fieldId === "creek")?.why).toMatch(why);
   expect(answer.left[0]?.mownUtc).toBe(over.previous ? mown.startUtc : null);
+});
+
+test("of a crop that is fit only in the dark no window of 0 min is told, least of all to a customer", async () => {
+  const file = new URL("../../../weather-samples/drought-heat.json", import.meta.url);
+  const series = withInventedMembers(JSON.parse(readFileSync(file, "utf8")).series);
+  const outcome = buildGrid(demoCrew(series));
+  if (!outcome.ok) throw new Error(JSON.stringify(outcome.issues));
+  const answer = await planBuilt(outcome.value, { solver: null, elapsedS: () => 0, brief: true });
+  const why = answer.left.find(({ fieldId }) => fieldId === "mill-lane")?.why;
+  expect(why).toBe("the crop is fit for baling only in the dark");
+  const text = answer.messages.map((one) => one.text).join("\n");
+  expect(text).toContain(`Mill lane: not in this plan, ${why}.`);
+  expect(text + JSON.stringify(answer.left)).not.toContain("0 min");
 });
 
 test("a customer reads the reason once", async () => {
