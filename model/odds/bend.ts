@@ -2,6 +2,7 @@ import type { ReadingAnswer, ReadingsAnswer, TargetAnswer } from "../drying/answ
 import { DRYING_PARAMETERS, type DryingParameters } from "../drying/coefficients.ts";
 import { SOIL_CLASSES, type SoilClass } from "../drying/keys.ts";
 import type { ReadingRequest, SwathRequest } from "../drying/request.ts";
+import { HOUR_MS } from "../weather/clock.ts";
 import { utcLabel } from "../weather/labels.ts";
 import { type DrawnCourse, type DrawnMoisture, drawnMoistureAt, parametersAtRate } from "./course-odds.ts";
 import { type LearnedRate, learnRate } from "./learned-rate.ts";
@@ -14,7 +15,7 @@ import {
   type Verdict,
   verdictsOf,
 } from "./odd-reading.ts";
-import { type ChangeWords, readingSentence } from "./odds.ts";
+import { type ChangeWords, type ReadMiddle, readingSentence } from "./odds.ts";
 import { quantilesOrNever } from "./quantiles.ts";
 import { seededRandom, streamSeed } from "./random.ts";
 import {
@@ -251,11 +252,14 @@ export function fewAgreeText(
 /**
  * What the readings changed for one target, in a sentence: hours of the course shown, without the readings and with them,
  * and the moment to the minute, UTC.
+ *
+ * @param last the last reading that counts and the middle of what it read: no moment before it is told as due
  */
 export function changeOf(
   before: TargetAnswer,
   after: TargetAnswer,
   cutUtcMs: number,
+  last: ReadMiddle | null = null,
 ): ReadingsAnswer["changes"][number] {
   const hours = (target: TargetAnswer) => (target.reached ? target.elapsedHours : null);
   const { targetWb } = after;
@@ -266,5 +270,6 @@ export function changeOf(
       `${utcLabel(cutUtcMs + Math.round(h * 60) * MINUTE_MS)} (${Math.round(10 * h) / 10} h after cutting)`,
     number: String,
   };
-  return { targetWb, beforeHours, afterHours, text: readingSentence(beforeHours, afterHours, words) };
+  const read = last && { hours: (last.atMs - cutUtcMs) / HOUR_MS, wasDown: last.wb <= targetWb };
+  return { targetWb, beforeHours, afterHours, text: readingSentence(beforeHours, afterHours, words, read) };
 }

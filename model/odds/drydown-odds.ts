@@ -21,6 +21,7 @@ import {
   sampleOfCut,
   withLearnedRequest,
 } from "./cut-sample.ts";
+import { lastRead } from "./odds.ts";
 import { quantiles } from "./quantiles.ts";
 import { checkDraws, checkLearned, checkReadings } from "./reading-checks.ts";
 import { drawSample } from "./sample.ts";
@@ -61,6 +62,7 @@ function readingsAnswer(
   cutUtcMs: number,
 ): ReadingsAnswer {
   const { effects, effectiveSize, collapsed, learned } = bent;
+  const last = lastRead(effects);
   const targetsWb = after.targets.map(({ targetWb }) => targetWb);
   return {
     readings: effects,
@@ -71,7 +73,7 @@ function readingsAnswer(
     fewAgree: fewAgreeText(bent, of),
     changes: after.targets.flatMap((target, i) => {
       const was = before.targets[i];
-      return was ? [changeOf(was, target, cutUtcMs)] : [];
+      return was ? [changeOf(was, target, cutUtcMs, last)] : [];
     }),
     learned:
       learned === null

@@ -1,3 +1,4 @@
+import type { ReadingAnswer } from "../drying/answer.ts";
 import { DRYING_PARAMETERS, type DryingParameters } from "../drying/coefficients.ts";
 import { neverShare, type QuantilesOrNever, quantilesOrNever } from "./quantiles.ts";
 import type { Draw } from "./sample.ts";
@@ -36,6 +37,23 @@ export function rainChances(
   }));
 }
 
+/** A reading that counts: its moment, and the middle of what it read, wet basis. */
+export interface ReadMiddle {
+  readonly atMs: number;
+  readonly wb: number;
+}
+
+/** The last reading that counts; null where none does. */
+export function lastRead(readings: readonly ReadingAnswer[]): ReadMiddle | null {
+  let last: ReadMiddle | null = null;
+  for (const { used, atUtc, observedWb } of readings) {
+    const atMs = Date.parse(atUtc);
+    if (used && (last === null || atMs >= last.atMs))
+      last = { atMs, wb: (observedWb.low + observedWb.high) / 2 };
+  }
+  return last;
+}
+
 /** How whoever tells a change says its parts: in its clock and language of numbers. */
 export interface ChangeWords {
   /** "20 %". */
@@ -45,17 +63,32 @@ export interface ChangeWords {
   readonly number: (whole: number) => string;
 }
 
+/** The last reading that counts: hours from the cut, and whether it was down to the moisture that is told of. */
+export interface LastReading {
+  readonly hours: number;
+  readonly wasDown: boolean;
+}
+
 /** "6 h", "24 min": of less than two hours the minutes, so that no two moments that differ are told as one. */
 function lengthWords(hours: number, number: ChangeWords["number"]): string {
   return hours < 2 ? `${number(Math.round(60 * hours))} min` : `${number(Math.round(hours))} h`;
 }
 
-/** What readings changed, in a sentence; hours from the cut, null = not within the weather. */
+/**
+ * What readings changed, in a sentence; hours from the cut, null = not within the weather.
+ *
+ * @param last no moment before it is told as due
+ */
 export function readingSentence(
   beforeHours: number | null,
   afterHours: number | null,
   { target, when, number }: ChangeWords,
+  last: LastReading | null = null,
 ): string {
+  if (last !== null && afterHours !== null && afterHours < last.hours)
+    return last.wasDown
+      ? `${target} was passed by the last reading.`
+      : `${target}: the last reading was wetter, though the course had come to it by then. Measure again.`;
   if (afterHours === null) {
     return beforeHours === null
       ? `${target} stays out of reach of this forecast.`

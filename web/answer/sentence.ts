@@ -107,9 +107,15 @@ function opinionOf(
   return `${label} ${whole(Math.floor(earliest))} to ${whole(Math.ceil(latest))} h`;
 }
 
-function opinionsOf(option: CutOptionAnswer, { manner }: SentencePlace): string {
+function opinionsOf(option: CutOptionAnswer, { manner, fromUtc }: SentencePlace): string {
   if (option.kind !== "swath") return "";
-  const parts = inTime(option).flatMap((route) => opinionOf(route, manner) ?? []);
+  // Of a cut that lies, what was estimated for a time that is past says nothing any more.
+  const goneH =
+    option.made && option.courseCutUtc !== null
+      ? (utcMs(fromUtc) - utcMs(option.courseCutUtc)) / HOUR_MS
+      : Number.NEGATIVE_INFINITY;
+  const ahead = inTime(option).filter(({ opinionHours: { earliest } }) => (earliest ?? goneH) >= goneH);
+  const parts = ahead.flatMap((route) => opinionOf(route, manner) ?? []);
   if (parts.length === 0) return "";
   return `Dry enough for ${listText(parts)} after cutting, by the model and two published methods.`;
 }

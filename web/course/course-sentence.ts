@@ -1,4 +1,5 @@
 import type { DrydownAnswer } from "../../model/drying/answer.ts";
+import { lastRead } from "../../model/odds/odds.ts";
 import { HOUR_MS } from "../../model/weather/clock.ts";
 import { clockText, dayClockText, utcMs } from "../format/farm-time.ts";
 import { type Manner, numberText } from "../format/manner.ts";
@@ -30,6 +31,31 @@ export function modelReachedMs(course: DrydownAnswer, targetWb: number): number 
   const target = course.targets.find((each) => Math.abs(each.targetWb - targetWb) < 1e-9);
   if (target) return target.reached ? utcMs(target.reachedUtc) : null;
   return reachedMs(course.hours, targetWb);
+}
+
+/** How a course stands to a moisture: ahead, and when; down to it by the last reading; that one wetter; never. */
+type Reach =
+  | { readonly kind: "ahead"; readonly ms: number }
+  | { readonly kind: "down" }
+  | { readonly kind: "wetter" }
+  | { readonly kind: "never" };
+
+/** No moment before the last reading that counts is told: the reading says what the swath was by then. */
+function reachOf(course: DrydownAnswer, targetWb: number): Reach {
+  const ms = modelReachedMs(course, targetWb);
+  if (ms === null) return { kind: "never" };
+  const last = lastRead(course.odds?.readings?.readings ?? []);
+  if (last === null || ms >= last.atMs) return { kind: "ahead", ms };
+  if (last.wb <= targetWb) return { kind: "down" };
+  // Wetted again since, as the reading says: it dries once more.
+  const from = course.hours.startUtc.findIndex((utc) => utcMs(utc) + HOUR_MS > last.atMs);
+  const since = {
+    startUtc: course.hours.startUtc.slice(from),
+    moistureWb: course.hours.moistureWb.slice(from),
+  };
+  const again =
+    from < 0 || (course.hours.moistureWb[from] ?? targetWb) <= targetWb ? null : reachedMs(since, targetWb);
+  return again === null ? { kind: "wetter" } : { kind: "ahead", ms: again };
 }
 
 /** Earliest and latest estimate of when a moisture is reached: the model and the second opinions. */
@@ -69,11 +95,13 @@ function rangeText(name: string, range: EstimateRange, cutMs: number, manner: Ma
 
 function rangeSentences({ course, routes, option, manner }: CourseInput): string[] {
   const cutMs = utcMs(option.courseCutUtc ?? course.hours.startUtc[0] ?? course.usableUntilUtc);
+  const readMs = lastRead(course.odds?.readings?.readings ?? [])?.atMs ?? Number.NEGATIVE_INFINITY;
   const texts: string[] = [];
   let mostMs = 0;
   for (const { label, bandWb } of [...routes].sort((a, b) => b.bandWb[1] - a.bandWb[1])) {
     const range = estimateRange(course, bandWb[1]);
-    if (range === null) continue;
+    // Estimates that begin before the last reading know less than it.
+    if (range === null || range.earliestMs < readMs) continue;
     mostMs = Math.max(mostMs, range.latestMs - range.earliestMs);
     texts.push(rangeText(lowerFirst(label), range, cutMs, manner));
   }
@@ -118,20 +146,26 @@ export function courseSentence(input: CourseInput): {
         : ` with ${moisturePct(first, manner)} left after the first hour`;
   const byWettest = [...routes].sort((a, b) => b.bandWb[1] - a.bandWb[1]);
   const reached: string[] = [];
-  const never: string[] = [];
+  const named: Record<Exclude<Reach["kind"], "ahead">, string[]> = { down: [], wetter: [], never: [] };
   for (const { route, label, bandWb } of byWettest) {
-    const ms = modelReachedMs(course, bandWb[1]);
+    const reach = reachOf(course, bandWb[1]);
     const name = `${lowerFirst(label)} (${bandPct(bandWb, manner)})`;
     // Dry enough is not yet a time to work: dew, rain, wet ground or the working day may leave none.
     const timeless = option.routes.some((each) => each.route === route && each.windows.length === 0);
-    if (ms === null) never.push(name);
+    if (reach.kind !== "ahead") named[reach.kind].push(name);
     else
       reached.push(
-        `${name} ${dayClockText(toldMs(ms), manner)}${timeless ? ", though with no time to work" : ""}`,
+        `${name} ${dayClockText(toldMs(reach.ms), manner)}${timeless ? ", though with no time to work" : ""}`,
       );
   }
   const sentences = [`Cut ${dayClockText(cut, manner)}${mowing}${start}.`];
   if (reached.length > 0) sentences.push(`Reaches ${listText(reached)}.`);
+  const { down, wetter, never } = named;
+  if (down.length > 0) sentences.push(`Down to ${listText(down)} by the last reading.`);
+  if (wetter.length > 0)
+    sentences.push(
+      `The last reading was wetter than ${listText(wetter)} and than the course: no time is told for it. Measure again.`,
+    );
   if (never.length > 0) sentences.push(`Does not come down to ${listText(never)} in this forecast.`);
   sentences.push(...bandSentences(input), ...readingSentences(course.odds, utcMs(middle), manner));
   sentences.push(...rangeSentences(input));

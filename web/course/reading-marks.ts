@@ -1,5 +1,5 @@
 import type { CourseOddsAnswer, ReadingsAnswer } from "../../model/drying/index.ts";
-import { readingSentence } from "../../model/odds/odds.ts";
+import { lastRead, readingSentence } from "../../model/odds/odds.ts";
 import { READING_METHODS } from "../../model/odds/reading-methods.ts";
 import { HOUR_MS } from "../../model/weather/clock.ts";
 import { dayClockText, utcMs } from "../format/farm-time.ts";
@@ -72,9 +72,9 @@ export function changesAhead(
   cutMs: number,
   manner: Manner,
 ): readonly { readonly targetWb: number; readonly text: string }[] {
-  const used = told.readings.filter((one) => one.used).map(({ atUtc }) => (utcMs(atUtc) - cutMs) / HOUR_MS);
-  if (used.length === 0) return [];
-  const lastH = Math.max(...used);
+  const last = lastRead(told.readings);
+  if (last === null) return [];
+  const lastH = (last.atMs - cutMs) / HOUR_MS;
   return told.changes
     .filter(({ afterHours }) => afterHours === null || afterHours > lastH)
     .map((change) => ({ targetWb: change.targetWb, text: changeText(change, cutMs, manner) }));

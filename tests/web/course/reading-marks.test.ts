@@ -13,7 +13,11 @@ import { courseOf } from "../../../web/worker/compute.ts";
 const { series } = sample as Sample;
 const manner = { units: "metric", hour12: false, locale: "en-GB", zone: series.site.timeZone } as const;
 
-function input(moistureWb: number | null) {
+function input(
+  moistureWb: number | null,
+  more: { readonly hours?: number; readonly confirmed?: boolean } = {},
+) {
+  const { hours = 24, ...said } = more;
   const { question } = readInputs(DEMO_INPUTS);
   if (question === null) throw new Error("no question");
   const request = { ...question, weather: series, cutHours: [9] };
@@ -25,8 +29,8 @@ function input(moistureWb: number | null) {
   });
   if (!choice) throw new Error("no choice");
   const cutMs = Date.parse(choice.option.courseCutUtc ?? "");
-  const atUtc = new Date(cutMs + 24 * 3_600_000).toISOString();
-  const readings = moistureWb === null ? [] : [{ atUtc, method: "microwave", moistureWb } as const];
+  const atUtc = new Date(cutMs + hours * 3_600_000).toISOString();
+  const readings = moistureWb === null ? [] : [{ atUtc, method: "microwave", moistureWb, ...said } as const];
   const course = courseOf(request, choice, undefined, 60, readings);
   if (!course?.ok) throw new Error("no course");
   return {
@@ -75,4 +79,29 @@ test("without a reading there is neither mark nor earlier line, and one that is 
   expect(questioned.marks.find(({ kind }) => kind === "reading")?.bar?.used).toBe(false);
   expect(questioned.before).toEqual([]);
   expect(questioned.sentence).toContain("questioned and not used");
+});
+
+test("after a reading no time before it is told as still to come", () => {
+  const routes = [
+    { route: "wilted-chop", label: "Wilted chop", bandWb: [0.6, 0.65] },
+    { route: "dry-hay", label: "Dry hay", bandWb: [0.12, 0.18] },
+  ] as const;
+  const told = (wb: number, hours: number) => {
+    const bent = { ...input(wb, { hours, confirmed: true }), routes };
+    return { bent, sentence: toCourse(bent).sentence };
+  };
+  const wet = told(0.9, 50);
+  expect(wet.bent.course.odds?.readings?.readings[0]?.used).toBe(true);
+  expect(wet.sentence).toMatch(
+    /The last reading was wetter than wilted chop \(60–65 %\).* and than the course: no time is told for it\. Measure again\./,
+  );
+  expect(wet.sentence).not.toMatch(/Reaches wilted chop|Estimates put wilted chop/);
+  const changes = wet.bent.course.odds?.readings?.changes ?? [];
+  expect(changes.some(({ afterHours }) => afterHours !== null && afterHours < 50)).toBe(true);
+  for (const { afterHours, text } of changes)
+    expect(text.includes("is now due")).toBe(afterHours !== null && afterHours >= 50);
+  const dry = told(0.3, 30);
+  expect(dry.sentence).toContain("Down to wilted chop (60–65 %) by the last reading.");
+  expect(dry.sentence).toMatch(/Reaches dry hay \(12–18 %\)/);
+  expect(dry.sentence).not.toContain("Reaches wilted chop");
 });
