@@ -1,4 +1,4 @@
-import { inTen } from "../odds/cost-loss.ts";
+import { inTen } from "../odds/in-ten.ts";
 import type { CrewCaution } from "./answer.ts";
 import type { BuiltCrew } from "./build-grid.ts";
 import { lagMsOf } from "./grid-field.ts";

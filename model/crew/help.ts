@@ -1,4 +1,4 @@
-import { inTen } from "../odds/cost-loss.ts";
+import { inTen } from "../odds/in-ten.ts";
 import { seededRandom } from "../odds/random.ts";
 import { HOUR_MS } from "../weather/clock.ts";
 import type { HelpfulChange } from "./answer.ts";

@@ -1,4 +1,4 @@
-import { inTen } from "../odds/cost-loss.ts";
+import { inTen } from "../odds/in-ten.ts";
 import type { BuiltCrew } from "./build-grid.ts";
 import { CREW_DEFAULTS } from "./defaults.ts";
 import { slotUtcMs } from "./grid.ts";

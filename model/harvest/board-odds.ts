@@ -1,8 +1,9 @@
 import { runSweepCourse } from "../drying/course.ts";
 import { secondOpinions } from "../drying/second-opinions.ts";
 import type { Outcome } from "../limits.ts";
-import { inTen, MEASURED_TEXT, NO_RULE_TEXT, NO_WAIT_COST_TEXT } from "../odds/cost-loss.ts";
+import { MEASURED_TEXT, NO_RULE_TEXT, NO_WAIT_COST_TEXT } from "../odds/cost-loss.ts";
 import { DEFAULT_SEED } from "../odds/drydown-odds.ts";
+import { inTen } from "../odds/in-ten.ts";
 import { rainChances } from "../odds/odds.ts";
 import { quantileOfSorted, quantilesOrNever } from "../odds/quantiles.ts";
 import { rainDays } from "../odds/rain-days.ts";

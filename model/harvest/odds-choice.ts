@@ -6,7 +6,7 @@ import { waitList } from "./hazards/hazard-words.ts";
 import type { Lead } from "./lead.ts";
 import { ROUTE_CATALOGUE } from "./routes.ts";
 import { HA_PER_ACRE } from "./standing-yield.ts";
-import { dateWords } from "./words.ts";
+import { dateWords, withMark } from "./words.ts";
 
 /** The choice that the odds of a board leave: first place, next best, what would turn it, and when to cut. */
 
@@ -72,8 +72,10 @@ export function cutRuleOf({ request, settled: { saying } }: Board, place: Placed
       : `to come in before more than ${saying.units === "us" ? "0.04 in" : "1 mm"} of rain`;
   // Where words stand for the rule they say what to do.
   const so = cutAbove > 0 && cutAbove < 1 ? `, so ${cut ? "cut" : "wait"}` : "";
-  const sentence = `${text.charAt(0).toUpperCase()}${text.slice(1)}${so}. That is the chance ${before}.`;
-  return [{ route, optionId, waitingPerHa, rainedOnPerHa, cutAbove, chance, cut, text: sentence }];
+  const told = `${text.charAt(0).toUpperCase()}${text.slice(1)}${so}. That is the chance ${before}.`;
+  return [
+    { route, optionId, waitingPerHa, rainedOnPerHa, cutAbove, chance, cut, text: withMark(told, saying) },
+  ];
 }
 
 /** The chance of the first place at which the choice turns, and the choice in words. */

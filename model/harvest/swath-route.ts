@@ -34,7 +34,7 @@ import {
   type Told,
   windowWords,
 } from "./why.ts";
-import { percentWords } from "./words.ts";
+import { percentWords, withMark } from "./words.ts";
 import { daysFrom, type Span } from "./work-hours.ts";
 
 /** What a member of the forecast is asked about this pair: the same cut, passes and need in its own weather. */
@@ -127,11 +127,6 @@ function wetHay(saying: Saying, { route, package: pack }: SettledRoute, takenAtW
   if (advice.share === 0) return null;
   const text = `At ${percentWords(takenAtWb)} hay does not keep by itself. ${withMark(advice.text, saying)}`;
   return { code: "preservative", atUtc: null, moistureWb: takenAtWb, text };
-}
-
-/** A decimal in a fixed text, with the reader's mark. */
-function withMark(text: string, { decimalMark }: Saying): string {
-  return text.replace(/(\d)\.(\d)/g, `$1${decimalMark}$2`);
 }
 
 /** One swath route of one cut with one treatment. */

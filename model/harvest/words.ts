@@ -22,6 +22,11 @@ function two(n: number): string {
   return n < 10 ? `0${n}` : String(n);
 }
 
+/** A fixed text whose decimals take the reader's mark. */
+export function withMark(text: string, { decimalMark }: Saying): string {
+  return text.replace(/(\d)\.(\d)/g, `$1${decimalMark}$2`);
+}
+
 /** A number with the saying's decimal mark. */
 export function numberWords(value: number, { decimalMark }: Saying): string {
   return String(value).replace(".", decimalMark);

@@ -38,6 +38,8 @@ export interface CutRule {
 
 /** From this near to an end on a decimal is told, away from the end and not rounded: only what is sure is 0 or 100 %. */
 const NEARLY = 0.005;
+/** Chances no further apart are the same but for rounding, 0-1. */
+const ALIKE = 1e-9;
 
 function pct(share: number): string {
   const told =
@@ -47,6 +49,17 @@ function pct(share: number): string {
         ? Math.ceil(1000 * share - 1e-9) / 10
         : Math.round(100 * share);
   return `${told} %`;
+}
+
+/** The rule's chance, and what there is against it: by a decimal where whole per cents read the same, else in words. */
+function pctBeside(cutAbove: number, chance: number): readonly [above: string, now: string] {
+  const [above, now] = [pct(cutAbove), pct(chance)];
+  if (above !== now) return [above, now];
+  const finer = (share: number) =>
+    share > NEARLY && share < 1 - NEARLY ? `${(100 * share).toFixed(1)} %` : pct(share);
+  if (finer(cutAbove) !== finer(chance)) return [finer(cutAbove), finer(chance)];
+  if (Math.abs(chance - cutAbove) <= ALIKE) return [above, "just that"];
+  return [above, `a shade ${chance > cutAbove ? "more" : "less"}`];
 }
 
 /**
@@ -61,17 +74,17 @@ export function cutRule(chance: number, waitingCost: number, rainedOnLoss: numbe
     throw new RangeError(`cutRule: chance must be in [0, 1], got ${chance}`);
   }
   const cutAbove = Math.max(0, 1 - actAbove({ cost: waitingCost, loss: rainedOnLoss }));
-  const now = `it is ${pct(chance)}`;
   if (cutAbove === 0) {
-    const text = `waiting costs as much as rain would: cut at any chance (${now})`;
+    const text = `waiting costs as much as rain would: cut at any chance (it is ${pct(chance)})`;
     return { cutAbove, chance, cut: true, text };
   }
   if (cutAbove === 1) {
-    const text = `waiting costs nothing: wait whatever the chance (${now})`;
+    const text = `waiting costs nothing: wait whatever the chance (it is ${pct(chance)})`;
     return { cutAbove, chance, cut: false, text };
   }
-  const text = `cut when the chance is above ${pct(cutAbove)}: ${now}`;
-  return { cutAbove, chance, cut: chance > cutAbove, text };
+  const [above, now] = pctBeside(cutAbove, chance);
+  const text = `cut when the chance is above ${above}: it is ${now}`;
+  return { cutAbove, chance, cut: chance - cutAbove > ALIKE, text };
 }
 
 /** What is told where a rule was asked for without what waiting costs. */
@@ -112,12 +125,4 @@ export function economicValue(
   const without = Math.min(a, baseRate);
   const best = baseRate * a;
   return without > best ? (without - spent) / (without - best) : null;
-}
-
-/** A chance as people say it: "7 in 10". The ends stay off certainty unless every draw agrees. */
-export function inTen(chance: number): string {
-  if (!(chance >= 0 && chance <= 1)) throw new RangeError(`inTen: chance must be in [0, 1], got ${chance}`);
-  if (chance > 0 && chance < 0.05) return "under 1 in 10";
-  if (chance < 1 && chance >= 0.95) return "over 9 in 10";
-  return `${Math.round(10 * chance)} in 10`;
 }

@@ -9,13 +9,14 @@ export { CAME_NOTE, cameOf, type KeptCut, type ToldWindow, WINDOW_EVENT } from "
 export type { DayScore, ScoreWithConfidence } from "./confidence.ts";
 export { LEAST_DAYS, scoreWithConfidence } from "./confidence.ts";
 export type { CostLoss, CutRule, ForecastCounts } from "./cost-loss.ts";
-export { actAbove, cutRule, economicValue, inTen } from "./cost-loss.ts";
+export { actAbove, cutRule, economicValue } from "./cost-loss.ts";
 // One course
 export { drawnCourses, drawnHours, drawnMoistureAt, oddsOfCourses, parametersAtRate } from "./course-odds.ts";
 export { COURSE_DRAWS, withLearnedRequest } from "./cut-sample.ts";
 export { DEFAULT_SEED, drydownWithOdds } from "./drydown-odds.ts";
 // A single forecast, widened
 export { ERROR_GROWTH, ERROR_SHAPE, errorAtLead } from "./error-growth.ts";
+export { inTen, tenths } from "./in-ten.ts";
 export type { LearnedRate } from "./learned-rate.ts";
 export { FORGETTING, learnRate, withLearnedRate } from "./learned-rate.ts";
 export { ODD_READING } from "./odd-reading.ts";

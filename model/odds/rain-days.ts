@@ -1,15 +1,18 @@
 import { HOUR_MS, localDays, startOfLocalDay } from "../weather/clock.ts";
 import type { HourlyWeather } from "../weather/hourly.ts";
+import { quantileOfSorted } from "./quantiles.ts";
 
 /** From more than this on a day counts as wet, mm: the first step that chances of rain are told by. */
 export const WET_DAY_MM = 1;
 
-/** The chance that a day of the farm's calendar is wet. */
+/** The chance that a day of the farm's calendar is wet, and how wet it may be. */
 export interface RainDay {
   /** Local day, YYYY-MM-DD. */
   readonly dateLocal: string;
   /** Share of the weathers with more than `WET_DAY_MM` of rain in those hours of the day that they reach, 0-1. */
   readonly chance: number;
+  /** Rain of those hours that 9 in 10 of the weathers stay under, mm. */
+  readonly p90Mm: number;
 }
 
 type RainSeries = Pick<HourlyWeather, "startUtcMs" | "count" | "rainMm">;
@@ -40,7 +43,8 @@ export function rainDays(
   return days.map((dateLocal, k) => {
     const startMs = starts[k] as number;
     const toMs = Math.min(endUtcMs, starts[k + 1] ?? endUtcMs);
-    const wet = weathers.filter((weather) => rainIn(weather, startMs, toMs) > WET_DAY_MM).length;
-    return { dateLocal, chance: wet / weathers.length };
+    const rains = Float64Array.from(weathers, (weather) => rainIn(weather, startMs, toMs)).sort();
+    const wet = rains.filter((mm) => mm > WET_DAY_MM).length;
+    return { dateLocal, chance: wet / weathers.length, p90Mm: quantileOfSorted(rains, 0.9) };
   });
 }

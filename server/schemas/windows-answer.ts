@@ -47,7 +47,15 @@ const boardOdds = z.strictObject({
   members: z.number().int(),
   leftOut: z.number().int(),
   text: z.string(),
-  rainDays: z.array(z.strictObject({ dateLocal: z.string(), chance: share })),
+  rainDays: z.array(
+    z.strictObject({
+      dateLocal: z.string(),
+      chance: share,
+      p90Mm: z
+        .number()
+        .openapi({ description: "Rain of the day that 9 in 10 of the weathers stay under, mm." }),
+    }),
+  ),
   first: placeAnswer.nullable(),
   runnerUp: placeAnswer.nullable(),
   lead: z

@@ -1,5 +1,5 @@
 import type { WindowsAnswer } from "../../model/harvest/index.ts";
-import { inTen } from "../../model/odds/cost-loss.ts";
+import { inTen } from "../../model/odds/in-ten.ts";
 import { dayClockText } from "../format/farm-time.ts";
 import type { Manner } from "../format/manner.ts";
 import { ROUTE_LABELS } from "../format/words.ts";
@@ -8,12 +8,6 @@ type Pair = WindowsAnswer["best"]["overall"];
 
 /** Chances this near to one another decide nothing. */
 const LEAST_APART = 0.05;
-
-/** "in 8 in 10", or what no course leaves open. */
-function inCourses(chance: number): string {
-  if (chance === 1) return "in every course";
-  return chance === 0 ? "in none" : `in ${inTen(chance)}`;
-}
 
 function found(answer: WindowsAnswer, pair: Pair) {
   const option = answer.options.find(({ id }) => id === pair?.optionId);
@@ -45,7 +39,7 @@ export function oddsChangeText(answer: WindowsAnswer, before: Pair | undefined, 
   const [chance, other] = [now.route.odds?.chance, then.route.odds?.chance];
   const surer = chance !== undefined && other !== undefined && chance - other >= LEAST_APART;
   const why = surer
-    ? `because ${ROUTE_LABELS[now.route.route]} is then brought in, sooner or later, ${inCourses(chance)}, not ${inCourses(other)}`
+    ? `because ${ROUTE_LABELS[now.route.route]} is then brought in, sooner or later, in ${inTen(chance)}, not in ${inTen(other)}`
     : "because over all chances it is expected to be worth more";
   return `With the chances counted: ${named(now)} instead of ${named(then)}, ${why}.`;
 }

@@ -1,7 +1,7 @@
 import { choiceText } from "../../model/harvest/choice-text.ts";
 import { waitList } from "../../model/harvest/hazards/hazard-words.ts";
 import type { CutOptionAnswer, RouteAnswer, WindowsAnswer } from "../../model/harvest/index.ts";
-import { inTen } from "../../model/odds/cost-loss.ts";
+import { inTen } from "../../model/odds/in-ten.ts";
 import { addDays, HOUR_MS, localDayKey, startOfLocalDay, utcOfLocal } from "../../model/weather/clock.ts";
 import { unplannedOf, unplannedText } from "../board/unplanned.ts";
 import { clockText, dayClockText, dayText, fullText, type Moment, utcMs } from "../format/farm-time.ts";

@@ -1,6 +1,7 @@
 import type { RouteKey } from "../../model/harvest/keys.ts";
+import { tenths } from "../../model/odds/in-ten.ts";
 import { ROUTE_LETTERS } from "../format/words.ts";
-import { type Box, chanceText, footTicksPath, vesselPath, WALL_PX } from "./vessels.ts";
+import { type Box, footTicksPath, vesselPath, WALL_PX } from "./vessels.ts";
 import "./vessel.css";
 
 /** Clear space between a vessel's wall and its number, px, and the width of a figure, em. */
@@ -40,7 +41,7 @@ export function Vessel({
   const clip = `clip-${route}-${[box.x0, box.x1, box.y0].map((n) => Math.round(n * 10)).join("-")}`;
   const middleX = (box.x0 + box.x1) / 2;
   const middleY = (box.y0 + box.y1) / 2;
-  const number = chanceText(chance);
+  const number = chance === null ? null : tenths(chance);
   const text = number === null ? ROUTE_LETTERS[route] : `${number}${doubted ? "?" : ""}`;
   // Air on both sides of the number, and never under 12 px.
   const fits = (box.x1 - box.x0 - 2 * (wallPx + AIR_PX)) / (CHARACTER_EM * text.length);

@@ -1,3 +1,4 @@
+import type { RainDay } from "../../model/odds/rain-days.ts";
 import { HOUR_MS } from "../../model/weather/clock.ts";
 import type { WeatherSeries } from "../../model/weather/series.ts";
 import { sunDay } from "../../model/weather/sun.ts";
@@ -42,7 +43,7 @@ export interface DayColumn extends Span {
   /** "dry", "14 mm", "no data"; "dry?" or "14 mm+" where hours of the day are not known. In a narrow column "14" alone. */
   readonly rainWords: string;
   readonly wet: boolean;
-  /** "4 in 10" for more than 1 mm; "4" in a narrow column; "" where no chance is known. */
+  /** "4 in 10, to 14 mm" for more than 1 mm, "4 in 10" where that has no room; "4" in a narrow column; "" where no chance is known. */
   readonly oddsWords: string;
   /** A chance worth telling, though no amount may be told. */
   readonly mayRain: boolean;
@@ -151,7 +152,7 @@ export function dayColumns(
   days: readonly FarmDay[],
   scale: Scale,
   manner: Manner,
-  odds: ReadonlyMap<string, number> = new Map(),
+  odds: ReadonlyMap<string, RainDay> = new Map(),
 ): DayColumn[] {
   return days.map(({ dayKey, startMs, endMs }) => {
     const x0 = scale.x(startMs);
@@ -161,7 +162,7 @@ export function dayColumns(
     const name = roomPx < LEAST_LABEL_PX ? "" : shortDayText(startMs, manner);
     const mm = rainBetween(series, startMs, endMs);
     const unknown = unknownHours(series, startMs, endMs);
-    const chance = odds.get(dayKey);
+    const rain = odds.get(dayKey);
     return {
       dayKey,
       x0,
@@ -175,14 +176,15 @@ export function dayColumns(
             ? dayWords(mm, unknown, manner)
             : dayNumber(mm, unknown, manner),
       wet: (mm ?? 0) >= DRY_BELOW_MM,
-      oddsWords: chance === undefined || name === "" ? "" : rainOddsText(chance, roomPx < RAIN_WORDS_PX),
-      mayRain: mayRain(chance),
+      oddsWords:
+        rain === undefined || name === "" ? "" : rainOddsText(rain, roomPx, roomPx < RAIN_WORDS_PX, manner),
+      mayRain: mayRain(rain?.chance),
       sentence: rainSentence(
         series,
         startMs,
         endMs,
         manner,
-        chance === undefined ? "" : rainOddsWords(chance, manner),
+        rain === undefined ? "" : rainOddsWords(rain, manner),
       ),
     };
   });

@@ -1,30 +1,43 @@
 import type { WindowsAnswer } from "../../model/harvest/answer.ts";
-import { inTen } from "../../model/odds/cost-loss.ts";
-import { WET_DAY_MM } from "../../model/odds/rain-days.ts";
+import { inTen, LEAST_CHANCE, tenths } from "../../model/odds/in-ten.ts";
+import { type RainDay, WET_DAY_MM } from "../../model/odds/rain-days.ts";
 import type { Manner } from "../format/manner.ts";
 import { unitName } from "../format/units.ts";
 import { rainText } from "../format/words.ts";
-import { chanceText } from "./vessels.ts";
+import { textWidthPx } from "./reasons.ts";
 
-/** Below this a chance in ten is told as under one: forecasts are never that sure, 0-1. */
-const LEAST = 0.05;
+/** What an amount at the wet end is. */
+export const WET_END = "9 in 10 stay under";
 
-/** Chance of rain by local day, YYYY-MM-DD; nothing without odds, or where the weather is past and known. */
-export function rainOddsOf({ odds }: Pick<WindowsAnswer, "odds">): ReadonlyMap<string, number> {
+/** Chance and amount of rain by local day, YYYY-MM-DD; nothing without odds, or where the weather is past and known. */
+export function rainOddsOf({ odds }: Pick<WindowsAnswer, "odds">): ReadonlyMap<string, RainDay> {
   const days = odds === undefined || odds.weather === "known" ? [] : odds.rainDays;
-  return new Map(days.map(({ dateLocal, chance }) => [dateLocal, chance]));
+  return new Map(days.map((day) => [day.dateLocal, day]));
 }
 
-/** "4 in 10" under a day, or "4" where its column has room for a number alone: never 0, never 10. */
-export function rainOddsText(chance: number, alone: boolean): string {
-  const number = chance < LEAST ? "<1" : (chanceText(chance) ?? "");
-  return alone ? number : `${number} in 10`;
+/** Air between the words of two days, px. */
+const AIR_PX = 8;
+
+/**
+ * "4 in 10, to 14 mm" under a day, the amount being what 9 in 10 stay under; in a narrower column "4 in 10", and "4" where
+ * there is room for a number alone: never 0, never 10.
+ */
+export function rainOddsText(
+  { chance, p90Mm }: RainDay,
+  roomPx: number,
+  alone: boolean,
+  manner: Manner,
+): string {
+  const number = tenths(chance);
+  if (alone) return number;
+  const amount = `${number} in 10, to ${rainText(p90Mm, manner)}`;
+  return mayRain(chance) && textWidthPx(amount) + AIR_PX <= roomPx ? amount : `${number} in 10`;
 }
 
-/** ", 4 in 10 for more than 1 mm". */
-export function rainOddsWords(chance: number, manner: Manner): string {
-  const told = inTen(Math.min(1 - LEAST, Math.max(LEAST / 2, chance)));
-  return `, ${told} for more than ${rainText(WET_DAY_MM, manner)}`;
+/** ", 4 in 10 for more than 1 mm, 9 in 10 stay under 14 mm". */
+export function rainOddsWords({ chance, p90Mm }: RainDay, manner: Manner): string {
+  const amount = mayRain(chance) ? `, ${WET_END} ${rainText(p90Mm, manner)}` : "";
+  return `, ${inTen(chance)} for more than ${rainText(WET_DAY_MM, manner)}${amount}`;
 }
 
 /** What the row of chances is of: "Over 1 mm", or "Chance in 10" where the days have room for numbers alone. */
@@ -43,10 +56,10 @@ export function rainTitle(overChances: boolean, narrow: boolean, alone: boolean,
 
 /** For the key to the board. */
 export function rainOddsKey(manner: Manner): string {
-  return `Along the top: the forecast's own rain, and under it the chance of more than ${rainText(WET_DAY_MM, manner)} that day, in 10`;
+  return `Along the top: the forecast's own rain, and under it the chance of more than ${rainText(WET_DAY_MM, manner)} that day, in 10; "to" is what ${WET_END}`;
 }
 
 /** Whether a day that is told dry has a chance worth telling. */
 export function mayRain(chance: number | undefined): boolean {
-  return chance !== undefined && chance >= LEAST;
+  return chance !== undefined && chance >= LEAST_CHANCE;
 }

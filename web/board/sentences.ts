@@ -6,7 +6,7 @@ import type {
   WindowsAnswer,
 } from "../../model/harvest/answer.ts";
 import { SHATTER_FROM_PCT } from "../../model/harvest/losses/passes.ts";
-import { inTen } from "../../model/odds/cost-loss.ts";
+import { inTen } from "../../model/odds/in-ten.ts";
 import { ROUTE_CAUTIONS, routeCaution } from "../cautions/cautions.ts";
 import { dayClockText, utcMs } from "../format/farm-time.ts";
 import type { Manner } from "../format/manner.ts";

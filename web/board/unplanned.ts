@@ -1,5 +1,5 @@
 import type { CutOptionAnswer, RouteAnswer } from "../../model/harvest/answer.ts";
-import { inTen } from "../../model/odds/cost-loss.ts";
+import { inTen } from "../../model/odds/in-ten.ts";
 import { listText, ROUTE_LABELS, ROUTE_SHORT, sentenceCase } from "../format/words.ts";
 
 /** Routes that the main forecast leaves without a window though its chances do not: nothing can be planned for them, yet they may come in. */

@@ -72,13 +72,6 @@ export function footTicksPath({ x0, x1, y1 }: Box): string {
 /** Wall of a vessel without a chance, px: coloured all round, so that no height of filling is mistaken for a chance. */
 export const WALL_PX = 3.5;
 
-/** The number in a vessel: chance in 10, never 0 and never 10; null where no chance is stated. */
-export function chanceText(chance: number | null): string | null {
-  if (chance === null) return null;
-  if (chance > 0.95) return ">9";
-  return String(Math.max(1, Math.round(chance * 10)));
-}
-
 interface Placed {
   readonly x0: number;
   readonly x1: number;

@@ -1,6 +1,6 @@
 import { useEffect, useMemo, useState } from "preact/hooks";
 import type { CrewJobAnswer } from "../../model/crew/index.ts";
-import { inTen } from "../../model/odds/cost-loss.ts";
+import { inTen } from "../../model/odds/in-ten.ts";
 import { localDayKey } from "../../model/weather/clock.ts";
 import type { FoldsProps } from "../app/Folds.tsx";
 import { Fold } from "../fold/Fold.tsx";

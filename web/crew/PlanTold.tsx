@@ -1,6 +1,6 @@
 import { useState } from "preact/hooks";
 import type { CrewPlanAnswer, CustomerText } from "../../model/crew/index.ts";
-import { inTen } from "../../model/odds/cost-loss.ts";
+import { inTen } from "../../model/odds/in-ten.ts";
 import { SCROLLS } from "../board/BoardTable.tsx";
 import { Fold } from "../fold/Fold.tsx";
 import { type Manner, numberText } from "../format/manner.ts";

@@ -1,5 +1,5 @@
 import type { CrewPlanAnswer } from "../../model/crew/index.ts";
-import { inTen } from "../../model/odds/cost-loss.ts";
+import { inTen } from "../../model/odds/in-ten.ts";
 import { localDayKey } from "../../model/weather/clock.ts";
 import { dayText, utcMs } from "../format/farm-time.ts";
 import { type Manner, numberText } from "../format/manner.ts";

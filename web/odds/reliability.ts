@@ -1,6 +1,6 @@
 import { binomialDistribution } from "simple-statistics";
 import type { ReliabilityBin } from "../../model/odds/brier.ts";
-import { inTen } from "../../model/odds/cost-loss.ts";
+import { inTen } from "../../model/odds/in-ten.ts";
 
 /** A dot of the reliability picture: chance as told across, how often it came up, both 0-1. */
 export interface ReliabilityDot {

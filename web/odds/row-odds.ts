@@ -1,6 +1,7 @@
 import type { CutOptionAnswer, RouteAnswer } from "../../model/harvest/answer.ts";
-import { inTen } from "../../model/odds/cost-loss.ts";
+import { inTen } from "../../model/odds/in-ten.ts";
 import { HOUR_MS } from "../../model/weather/clock.ts";
+import { WET_END } from "../board/rain-odds.ts";
 import { unplannedOf, unplannedText } from "../board/unplanned.ts";
 import { toldMs } from "../course/told-ms.ts";
 import { shortDayClockText } from "../format/farm-time.ts";
@@ -32,21 +33,24 @@ function whenTold({ elapsedHours, neverShare }: RouteAnswer, fromMs: number, man
         ],
   );
   const never = neverShare ?? 0;
-  const rest =
-    never === 0
-      ? ""
-      : never === 1
-        ? "never within this weather"
-        : `${inTen(never)} never within this weather`;
+  const rest = never === 0 ? "" : `${inTen(never)} never within this weather`;
   return `${[parts.join(", "), rest].filter((part) => part !== "").join("; ")}.`;
 }
 
-/** "6 in 10 over 1 mm, 2 in 10 over 5 mm, under 1 in 10 over 10 mm." */
-function rainTold({ odds, neverShare }: RouteAnswer, manner: Manner): string {
-  const steps = odds?.rainChances ?? [];
-  // Where nothing comes of it the swath lies on.
-  const rest = (neverShare ?? 0) > 0 ? " Where it never can: to the end of this weather." : "";
-  return `${steps.map(({ aboveMm, chance }) => `${inTen(chance)} over ${rainText(aboveMm, manner)}`).join(", ")}.${rest}`;
+/** Until when the rain on a swath is counted: where nothing comes of it the swath lies on. */
+function rainOf({ neverShare }: RouteAnswer): string {
+  if (neverShare === 1) return "Rain on the swath to the end of the weather";
+  return `Rain on the swath until then${(neverShare ?? 0) > 0 ? ", or to the end of the weather" : ""}`;
+}
+
+/** "6 in 10 over 1 mm, 2 in 10 over 5 mm, under 1 in 10 over 10 mm; 9 in 10 stay under 6 mm." */
+function rainTold({ odds, rainMm: { p90 } }: RouteAnswer, manner: Manner): string {
+  const steps = (odds?.rainChances ?? []).map(
+    ({ aboveMm, chance }) => `${inTen(chance)} over ${rainText(aboveMm, manner)}`,
+  );
+  const amount =
+    p90 === null ? "" : p90 === 0 ? "; 9 in 10 stay dry" : `; ${WET_END} ${rainText(p90, manner)}`;
+  return `${steps.join(", ")}${amount}.`;
 }
 
 /** "127 a hectare on average; half of the courses below -30, 1 in 10 below -210, 1 in 10 above 460." */
@@ -75,7 +79,7 @@ export function rowOdds(
   const name = ROUTE_LABELS[route.route];
   const lines = [
     { of: `${sentenceCase(name)} can begin`, told: whenTold(route, fromMs, manner) },
-    ...(standing ? [] : [{ of: "Rain on the swath until then", told: rainTold(route, manner) }]),
+    ...(standing ? [] : [{ of: rainOf(route), told: rainTold(route, manner) }]),
     { of: "Worth", told: valueTold(route, currency, manner) },
   ];
   return lines.filter(({ told }) => told !== "");

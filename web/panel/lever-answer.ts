@@ -1,4 +1,4 @@
-import { inTen } from "../../model/odds/cost-loss.ts";
+import { inTen } from "../../model/odds/in-ten.ts";
 import { HOUR_MS } from "../../model/weather/clock.ts";
 import { shortDayClockText } from "../format/farm-time.ts";
 import { type Manner, numberText } from "../format/manner.ts";

@@ -33,7 +33,7 @@ test("bales held in wet crop are cautioned, and lose no less than dry ones", asy
     op: "bale",
     code: "wet",
     path: "fixed[2]",
-    text: "Creek field: baling is held at Wed 1 Jul 15:00, and the chance that the crop is dry enough for it is 0 in 10.",
+    text: "Creek field: baling is held at Wed 1 Jul 15:00, and the chance that the crop is dry enough for it is under 1 in 10.",
   });
   expect(soaked.warnings).toContain(wet?.text);
   expect(dry.cautions).toEqual([]);

@@ -263,6 +263,7 @@ test("the farm's days carry their chance of rain, from the weathers that the odd
   ]);
   // 4 mm are told for the third day, 12:00.
   const chances = days.map(({ chance }) => chance);
+  for (const { chance, p90Mm } of days) expect(chance > 0.15 ? p90Mm > 1 : p90Mm < 50).toBe(true);
   expect(Math.max(...chances)).toBe(chances[2]);
   for (const chance of chances) expect(Math.abs(chance * 12 - Math.round(chance * 12))).toBeLessThan(1e-9);
 });

@@ -21,9 +21,10 @@ test("a day's chance is the share of the weathers with more than 1 mm between it
     rainAt({}),
   ];
   expect(rainDays(weathers, START_MS, end(HOURS), "America/Chicago")).toEqual([
-    { dateLocal: "2026-07-01", chance: 0.25 },
-    { dateLocal: "2026-07-02", chance: 0.25 },
-    { dateLocal: "2026-07-03", chance: 0.25 },
+    // Type 7: 0.9 of the way along 0, 0, 1, 1.2; 0, 0, 0, 1.2; 0, 0, 0, 4.
+    { dateLocal: "2026-07-01", chance: 0.25, p90Mm: expect.closeTo(1.14, 9) },
+    { dateLocal: "2026-07-02", chance: 0.25, p90Mm: expect.closeTo(0.84, 9) },
+    { dateLocal: "2026-07-03", chance: 0.25, p90Mm: expect.closeTo(2.8, 9) },
   ]);
 });
 
@@ -31,8 +32,8 @@ test("days are the farm's, and what has fallen already on the first counts", () 
   const weathers = [rainAt({ 2: 3 }), rainAt({})];
   const days = rainDays(weathers, end(20), end(30), "America/Chicago");
   expect(days).toEqual([
-    { dateLocal: "2026-07-01", chance: 0.5 },
-    { dateLocal: "2026-07-02", chance: 0 },
+    { dateLocal: "2026-07-01", chance: 0.5, p90Mm: expect.closeTo(2.7, 9) },
+    { dateLocal: "2026-07-02", chance: 0, p90Mm: 0 },
   ]);
   // In Kolkata the same hours are 10:30 to 16:30 of the next day.
   expect(rainDays(weathers, end(0), end(30), "Asia/Kolkata").map(({ dateLocal }) => dateLocal)).toEqual([
@@ -55,8 +56,8 @@ test("a day of 23 or 25 hours holds all of its own", () => {
     "Europe/Berlin",
   );
   expect(days.slice(0, 2)).toEqual([
-    { dateLocal: "2026-10-25", chance: 1 },
-    { dateLocal: "2026-10-26", chance: 0 },
+    { dateLocal: "2026-10-25", chance: 1, p90Mm: 2 },
+    { dateLocal: "2026-10-26", chance: 0, p90Mm: 0 },
   ]);
 });
 

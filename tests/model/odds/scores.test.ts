@@ -83,7 +83,24 @@ test("cut when the chance is above what waiting and rain cost", () => {
   });
   expect(cutRule(0.001, 999, 1000)).toMatchObject({
     cut: false,
-    text: "cut when the chance is above 0.1 %: it is 0.1 %",
+    text: "cut when the chance is above 0.1 %: it is just that",
+  });
+  // What reads the same in whole per cents is told apart by a decimal, and where that reads the same by words.
+  expect(cutRule(0.9615, 4.1, 100)).toMatchObject({
+    cut: true,
+    text: "cut when the chance is above 95.9 %: it is 96.2 %",
+  });
+  expect(cutRule(0.9601, 4, 100)).toMatchObject({
+    cut: true,
+    text: "cut when the chance is above 96 %: it is a shade more",
+  });
+  expect(cutRule(0.9599, 4, 100)).toMatchObject({
+    cut: false,
+    text: "cut when the chance is above 96 %: it is a shade less",
+  });
+  expect(cutRule(0.96, 4, 100)).toMatchObject({
+    cut: false,
+    text: "cut when the chance is above 96 %: it is just that",
   });
   // "Above 0 %" and "above 100 %" are no rules that anyone can go by.
   expect(cutRule(0, 200, 100)).toMatchObject({
@@ -109,11 +126,12 @@ test("the cost-loss rule spends least on average when the chance is true", () =>
 });
 
 test.each([
-  [0, "0 in 10"],
+  [0, "under 1 in 10"],
   [0.02, "under 1 in 10"],
   [0.7, "7 in 10"],
   [0.97, "over 9 in 10"],
-  [1, "10 in 10"],
+  [0.95, "over 9 in 10"],
+  [1, "over 9 in 10"],
 ])("a chance of %f is told as %s", (chance, words) => {
   expect(inTen(chance)).toBe(words);
 });

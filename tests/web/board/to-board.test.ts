@@ -4,13 +4,14 @@ import { findWindows, findWindowsWith } from "../../../model/harvest/board.ts";
 import { findWindowsWithOdds } from "../../../model/harvest/board-odds.ts";
 import type { WindowsRequest } from "../../../model/harvest/request.ts";
 import type { Outcome } from "../../../model/limits.ts";
+import { tenths } from "../../../model/odds/in-ten.ts";
 import { localDayKey } from "../../../model/weather/clock.ts";
 import { boardCells, boardHeads } from "../../../web/board/BoardTable.tsx";
 import { reasonWordings } from "../../../web/board/reasons.ts";
 import { ribbonColour } from "../../../web/board/ribbon.ts";
 import { boardSentence, windowReasons } from "../../../web/board/sentences.ts";
 import { toBoard } from "../../../web/board/to-board.ts";
-import { chanceText, LEAST_TOUCH_PX, spread, vesselPath, withTouch } from "../../../web/board/vessels.ts";
+import { LEAST_TOUCH_PX, spread, vesselPath, withTouch } from "../../../web/board/vessels.ts";
 import { recordedDrying } from "../../../web/worker/ribbons.ts";
 import { metric24, us12 } from "../../support/manners.ts";
 import { exampleWindows } from "../../support/requests.ts";
@@ -319,8 +320,8 @@ describe("vessels and ribbon", () => {
     expect(new Set(routes.map((route) => vesselPath(route, box))).size).toBe(routes.length);
   });
 
-  test("a chance is never 0 and never 10, and none is no number", () => {
-    expect([null, 0.04, 0.5, 0.94, 0.97].map(chanceText)).toEqual([null, "1", "5", "9", ">9"]);
+  test("a chance is never 0 and never 10", () => {
+    expect([0, 0.04, 0.05, 0.5, 0.94, 0.95, 1].map(tenths)).toEqual(["<1", "<1", "1", "5", "9", ">9", ">9"]);
   });
 
   test("neighbours are moved apart and keep their order", () => {
@@ -399,13 +400,20 @@ describe("the chances of rain along the top", () => {
     for (const [i, { oddsWords, sentence }] of days.entries()) {
       const chance = known[i]?.chance ?? Number.NaN;
       const number = chance < 0.05 ? "<1" : chance > 0.95 ? ">9" : String(Math.round(10 * chance));
-      expect(oddsWords).toBe(`${number} in 10`);
-      expect(sentence).toMatch(/(under 1|over 9|[1-9]) in 10 for more than 1 mm\./);
+      // Where a day has the room, with the amount that 9 in 10 stay under.
+      expect(oddsWords.replace(/, to (under )?[\d.]+ mm$/, "")).toBe(`${number} in 10`);
+      if (chance < 0.05) expect(oddsWords).not.toContain(", to ");
+      expect(sentence).toMatch(
+        /(under 1|over 9|[1-9]) in 10 for more than 1 mm(, 9 in 10 stay under .* mm)?\./,
+      );
+      expect(sentence.includes("9 in 10 stay under")).toBe(chance >= 0.05);
     }
+    const wide = drawn(1800).days.map((column) => column.oddsWords);
+    expect(wide.some((words) => /^[1-9] in 10, to [\d.]+ mm$/.test(words))).toBe(true);
     expect(rainTitle).toBe("Forecast's rain");
     expect(rainOdds).toEqual({
       title: "Over 1 mm",
-      key: "Along the top: the forecast's own rain, and under it the chance of more than 1 mm that day, in 10",
+      key: 'Along the top: the forecast\'s own rain, and under it the chance of more than 1 mm that day, in 10; "to" is what 9 in 10 stay under',
     });
   });
 
@@ -418,12 +426,12 @@ describe("the chances of rain along the top", () => {
   });
 
   test("a day that is told dry and may turn wet is among the days named", () => {
-    const days = known.map(({ dateLocal }) => ({ dateLocal, chance: 0.3 }));
+    const days = known.map(({ dateLocal }) => ({ dateLocal, chance: 0.3, p90Mm: 14 }));
     const { rainSentence } = drawn(
       1232,
       odds === undefined ? answer : { ...answer, odds: { ...odds, rainDays: days } },
     );
-    expect(rainSentence).toContain("no rain, 3 in 10 for more than 1 mm");
+    expect(rainSentence).toContain("no rain, 3 in 10 for more than 1 mm, 9 in 10 stay under 14 mm");
     expect(rainSentence).not.toContain("None known");
   });
 

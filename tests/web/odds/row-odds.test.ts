@@ -10,6 +10,7 @@ const route = {
   route: "dry-hay",
   elapsedHours: { p10: 46, p25: 50, p50: 72, p75: 98, p90: null },
   neverShare: 0.1,
+  rainMm: { mean: 2, p90: 6.4 },
   valuePerHa: 127,
   odds: {
     chance: 0.9,
@@ -34,8 +35,8 @@ test("hours, rain and money of a cut are told as shares of its courses, in the f
       told: "1 in 10 by Fri 10:00 (46 h), half by Sat 12:00 (72 h); 1 in 10 never within this weather.",
     },
     {
-      of: "Rain on the swath until then",
-      told: "6 in 10 over 1 mm, 2 in 10 over 5 mm, under 1 in 10 over 10 mm. Where it never can: to the end of this weather.",
+      of: "Rain on the swath until then, or to the end of the weather",
+      told: "6 in 10 over 1 mm, 2 in 10 over 5 mm, under 1 in 10 over 10 mm; 9 in 10 stay under 6.4 mm.",
     },
     {
       of: "Worth",
@@ -48,6 +49,7 @@ test("the units and clock of the reader hold here too", () => {
   const told = rowOdds(route, false, FROM_MS, "$", us12("America/Chicago")).map((line) => line.told);
   expect(told[0]).toContain("half by Sat noon");
   expect(told[1]).toContain("6 in 10 over 0.04 in");
+  expect(told[1]).toContain("9 in 10 stay under 0.25 in");
   expect(told[2]).toContain("$ 51 an acre on average");
 });
 
@@ -55,8 +57,16 @@ test("what never comes is said, what stands has no rain on a swath, and without 
   const never = { p10: null, p25: null, p50: null, p75: null, p90: null };
   const none = { ...route, elapsedHours: never, neverShare: 1, valuePerHa: null };
   expect(rowOdds(none, true, FROM_MS, "", manner)).toEqual([
-    { of: "Dry hay can begin", told: "never within this weather." },
+    { of: "Dry hay can begin", told: "over 9 in 10 never within this weather." },
   ]);
+  expect(rowOdds(none, false, FROM_MS, "", manner)[1]?.of).toBe(
+    "Rain on the swath to the end of the weather",
+  );
+  const sure = { ...route, neverShare: 0, rainMm: { mean: 0, p90: 0 } };
+  expect(rowOdds(sure, false, FROM_MS, "", manner)[1]).toMatchObject({
+    of: "Rain on the swath until then",
+    told: expect.stringMatching(/; 9 in 10 stay dry\.$/),
+  });
   const { odds: _odds, ...plain } = route;
   expect(rowOdds(plain, false, FROM_MS, "", manner)).toEqual([]);
 });
