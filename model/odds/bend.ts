@@ -81,7 +81,7 @@ function questionText(verdict: Verdict, sigmas: number, after: boolean): string 
   const why =
     sigmas > ODD_READING.sigmas.value
       ? `It lies ${sigmas.toFixed(1)} standard deviations from the nearest of all courses${left}`
-      : `Fewer than ${Math.round(100 * ODD_READING.chance.value)} in 100 readings${after ? " of the courses" : ""}${left} lie so far off`;
+      : `Fewer than ${Math.round(1000 * ODD_READING.chance.value)} in 1000 readings${after ? " of the courses" : ""}${left} lie so far off`;
   const same =
     verdict === "same-again"
       ? " The one before it is no second one: taken the same way, with hardly any drying between."

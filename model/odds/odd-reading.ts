@@ -8,14 +8,14 @@ import { equalWeights, logLikelihood, nearestSigmasOf, temperedWeights } from ".
 
 export const ODD_READING = {
   chance: coefficient(
-    0.02,
+    0.005,
     "(share of readings)",
     "assumed",
-    "a reading further off than 49 in 50 of the field as assumed is asked about first",
+    "a reading further off than 199 in 200 of the field as assumed is asked about first: of honest ones fewer than 1 in 100 (npm run study); at 0.02 and 2 deviations it was 2 in 100, and they lost what they would have taught",
     [0.002, 0.05],
   ),
   sigmas: coefficient(
-    2,
+    3,
     "(standard deviations of the reading)",
     "assumed",
     "one that no draw comes so near to is asked about as well: where the draws lie close together",

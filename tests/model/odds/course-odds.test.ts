@@ -124,11 +124,11 @@ describe("readings", () => {
   });
 
   test("a lone odd reading leaves its own course as it was; once confirmed it bends it, and still teaches no other cut", () => {
-    const far = { ...READING, moistureWb: (oddsOf().moistureWb.p50[8] as number) - 0.27 };
+    const far = { ...READING, moistureWb: (oddsOf().moistureWb.p50[8] as number) - 0.31 };
     const lone = ask({ readings: [far] });
     const [told] = lone.odds?.readings?.readings ?? [];
     expect(told).toMatchObject({ used: false, verdict: "questioned" });
-    expect(told?.asFarChance).toBeLessThan(0.02);
+    expect(told?.asFarChance).toBeLessThan(0.005);
     expect(told?.nearestSigmas).toBeLessThan(5);
     expect(told?.text).toMatch(
       /all stays as it was.*confirm it.*by another method, or once the crop has dried 3 points/,
