@@ -6,10 +6,11 @@ import type { PreparedWeather } from "../weather/hourly.ts";
 import { utcLabel } from "../weather/labels.ts";
 import { prepareWeather } from "../weather/prepare.ts";
 import { toldWarnings } from "../weather/warnings.ts";
-import type { CutOptionAnswer, MadeLeftOutAnswer, WindowsAnswer } from "./answer.ts";
+import type { WindowsAnswer } from "./answer.ts";
 import { atLearnedRate, bentStore } from "./bent-store.ts";
 import type { BoardWarningCode } from "./board-warnings.ts";
 import { type DryingStore, type DryingTools, dryingStore, type Ground, groundOf } from "./drying-store.ts";
+import type { Board, FoundOption } from "./found-board.ts";
 import { type HazardCalendars, hazardAnswers, hazardCalendars } from "./hazard-reasons.ts";
 import type { RouteKey } from "./keys.ts";
 import { checkMade, checkMadeAgainst } from "./made-checks.ts";
@@ -27,27 +28,6 @@ import { standingRoute } from "./standing.ts";
 import { type FoundRoute, swathRoute } from "./swath-route.ts";
 import { readingWarnings, waitWarnings, warningsOf } from "./warnings-of-board.ts";
 import { weatherTelling } from "./weather-telling.ts";
-
-/** An option with its routes found but not ranked. */
-export interface FoundOption {
-  readonly head: Omit<CutOptionAnswer, "routes">;
-  readonly routes: readonly FoundRoute[];
-}
-
-/** A board whose routes are found: what the answer and the odds are made from. */
-export interface Board {
-  readonly request: WindowsRequest;
-  readonly prepared: PreparedWeather;
-  readonly settled: Settled;
-  readonly calendars: HazardCalendars;
-  readonly options: readonly FoundOption[];
-  readonly cuts: { readonly offered: number; readonly outsideWork: number };
-  /** Cuts that something was measured on, and where their routes opened without that. */
-  readonly read: ReadOptions;
-  readonly before: ReadonlyMap<string, string | null>;
-  /** Cuts that were made before the weather begins. */
-  readonly leftOut: readonly MadeLeftOutAnswer[];
-}
 
 interface Pair extends Ranked {
   readonly found: FoundRoute;

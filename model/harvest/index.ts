@@ -21,7 +21,7 @@ export type {
 } from "./answer.ts";
 export { answerWindows, type ComparedWindows } from "./answer-windows.ts";
 export { type Band, type BandOrigin, DRY_HAY_FOOT, DRY_HAY_TOP, defaultBand, isCoarse } from "./bands.ts";
-export { answerOf, type Board, findBoard, findWindows, findWindowsWith } from "./board.ts";
+export { answerOf, findBoard, findWindows, findWindowsWith } from "./board.ts";
 export {
   answerWithOdds,
   BOARD_DRAWS,
@@ -45,6 +45,7 @@ export {
 export { compareRoutes, firstAgainstWaiting, type RouteComparison } from "./compare-routes.ts";
 export type { ComparedRoute, OptionOf } from "./compare-sides.ts";
 export type { CourseOf, DryingTools, OpinionsOf } from "./drying-store.ts";
+export type { Board } from "./found-board.ts";
 export { HAZARD_CODES, type HazardCode } from "./hazards/index.ts";
 export type { PackageKey, RouteKey, StandingRouteKey, StoreKey, SwathRouteKey } from "./keys.ts";
 export { PACKAGES, ROUTES, STANDING_ROUTES, STORES, SWATH_ROUTES } from "./keys.ts";

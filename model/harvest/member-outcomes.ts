@@ -6,8 +6,8 @@ import { type Uncertainty, uncertaintyOf } from "../odds/uncertainty.ts";
 import type { WeatherDraws } from "../odds/weather-draws.ts";
 import { HOUR_MS } from "../weather/clock.ts";
 import type { HourlyWeather } from "../weather/hourly.ts";
-import type { Board } from "./board.ts";
 import { type Ground, rainBetweenMm } from "./drying-store.ts";
+import type { Board } from "./found-board.ts";
 import { windowsOf } from "./limited-by.ts";
 import { type Brought, swathBrought } from "./lost-on-way.ts";
 import {

@@ -1,7 +1,7 @@
 import { cutRule } from "../odds/cost-loss.ts";
 import type { BoardOddsAnswer, CutRuleAnswer, PlaceAnswer, RouteAnswer, WindowsAnswer } from "./answer.ts";
-import type { Board } from "./board.ts";
 import { choiceText } from "./choice-text.ts";
+import type { Board } from "./found-board.ts";
 import { waitList } from "./hazards/hazard-words.ts";
 import type { Lead } from "./lead.ts";
 import { ROUTE_CATALOGUE } from "./routes.ts";

@@ -1,6 +1,6 @@
 import type { RouteAnswer } from "./answer.ts";
-import type { Board } from "./board.ts";
 import type { BoardWarning } from "./board-warnings.ts";
+import type { Board } from "./found-board.ts";
 import { ROUTE_CATALOGUE } from "./routes.ts";
 import type { Settled } from "./settle.ts";
 import { hoursWords } from "./words.ts";

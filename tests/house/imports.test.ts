@@ -29,9 +29,9 @@ test("the scan sees the rooms and their imports", () => {
   expect(inRoom("model").length).toBeGreaterThan(10);
   expect(inRoom("server").length).toBeGreaterThan(5);
   expect(importsOf('import type { A } from "../a.ts";\nexport * from "./b.ts";\nimport "c";')).toEqual([
-    { from: "../a.ts", typeOnly: true },
-    { from: "./b.ts", typeOnly: false },
-    { from: "c", typeOnly: false },
+    { from: "../a.ts", typeOnly: true, lazy: false },
+    { from: "./b.ts", typeOnly: false, lazy: false },
+    { from: "c", typeOnly: false, lazy: false },
   ]);
 });
 
@@ -102,4 +102,47 @@ test("no holes in the types, and nothing left for later", () => {
     .filter(({ path, text }) => path !== "tests/house/imports.test.ts" && pattern.test(text))
     .map(({ path }) => path);
   expect(wrong).toEqual([]);
+});
+
+/** The first circle of imports that a walk from a file comes upon, as the files along it; null where there is none. */
+function circleFrom(
+  path: string,
+  arrows: ReadonlyMap<string, readonly string[]>,
+  behind: readonly string[],
+  clear: Set<string>,
+): readonly string[] | null {
+  if (clear.has(path)) return null;
+  const met = behind.indexOf(path);
+  if (met >= 0) return [...behind.slice(met), path];
+  for (const next of arrows.get(path) ?? []) {
+    const circle = circleFrom(next, arrows, [...behind, path], clear);
+    if (circle) return circle;
+  }
+  clear.add(path);
+  return null;
+}
+
+test("no file needs itself by way of others, not even for a type; a part fetched when wanted may name who fetches it", () => {
+  const arrows = new Map(
+    ["model", "server", "web"].flatMap(inRoom).map(({ path, text }) => [
+      path,
+      importsOf(text)
+        .filter(({ from, lazy }) => from.startsWith(".") && !lazy)
+        .map(({ from }) => posix.normalize(posix.join(posix.dirname(path), from))),
+    ]),
+  );
+  const clear = new Set<string>();
+  const circles = [...arrows.keys()].flatMap((path) => circleFrom(path, arrows, [], clear) ?? []);
+  expect(circles).toEqual([]);
+  expect(
+    circleFrom(
+      "a",
+      new Map([
+        ["a", ["b"]],
+        ["b", ["a"]],
+      ]),
+      [],
+      new Set(),
+    ),
+  ).toEqual(["a", "b", "a"]);
 });

@@ -31,6 +31,8 @@ export function withoutComments(text: string): string {
 export interface Import {
   readonly from: string;
   readonly typeOnly: boolean;
+  /** Fetched when it is wanted first: `import("...")`. */
+  readonly lazy: boolean;
 }
 
 /** What a file imports or re-exports, statically or not. */
@@ -41,10 +43,10 @@ export function importsOf(text: string): Import[] {
     /\b(import|export)\s+(type\s+)?(?:[\w*{}\s,$]+?\s+from\s+)?["']([^"']+)["']/g,
   )) {
     const [, , type, from] = match;
-    if (from !== undefined) found.push({ from, typeOnly: type !== undefined });
+    if (from !== undefined) found.push({ from, typeOnly: type !== undefined, lazy: false });
   }
   for (const match of source.matchAll(/\bimport\s*\(\s*["']([^"']+)["']\s*\)/g)) {
-    if (match[1] !== undefined) found.push({ from: match[1], typeOnly: false });
+    if (match[1] !== undefined) found.push({ from: match[1], typeOnly: false, lazy: true });
   }
   return found;
 }

@@ -13,8 +13,9 @@ import type { Units } from "../../web/format/units.ts";
 import { chancesDrawn } from "../../web/print/paper.ts";
 import { DEMO_INPUTS } from "../../web/state/inputs.ts";
 import { readInputs } from "../../web/state/read-inputs.ts";
-import type { Picture, Sample, WeatherSource } from "../../web/state/state.ts";
+import type { Picture, Sample } from "../../web/state/state.ts";
 import type { PageState } from "../../web/states/state-chips.ts";
+import type { WeatherSource } from "../../web/weather/source.ts";
 import { metric24 } from "../support/manners.ts";
 import { pageHost } from "../support/page-host.ts";
 

@@ -12,14 +12,9 @@ import { weatherMark } from "../../web/link/weather-mark.ts";
 import { useOffline } from "../../web/offline/use-offline.ts";
 import type { Action } from "../../web/state/action.ts";
 import { reduce } from "../../web/state/reducer.ts";
-import {
-  firstState,
-  type Picture,
-  type Sample,
-  type State,
-  type WeatherSource,
-} from "../../web/state/state.ts";
+import { firstState, type Picture, type Sample, type State } from "../../web/state/state.ts";
 import { Progress } from "../../web/states/Progress.tsx";
+import type { WeatherSource } from "../../web/weather/source.ts";
 
 const samples = [showers as Sample, settled as Sample];
 const own: WeatherSource = {

@@ -4,7 +4,7 @@ import { Compare } from "../compare/Compare.tsx";
 import { courseCutMs, cutUtcOf } from "../compare/kept-cut.ts";
 import { cutOf } from "../compare/presets.ts";
 import { CourseView } from "../course/CourseView.tsx";
-import type { Alignment, KeptCourse } from "../course/kept-line.ts";
+import type { Alignment, KeptCourse } from "../course/course-picture.ts";
 import { swathBands } from "../course/swath-bands.ts";
 import { later } from "../fold/later.tsx";
 import { utcMs } from "../format/farm-time.ts";

@@ -2,7 +2,7 @@ import type { WindowsRequest } from "../../model/harvest/index.ts";
 import type { Action } from "../state/action.ts";
 import type { Selection } from "../state/choice.ts";
 import type { Inputs } from "../state/inputs.ts";
-import type { WeatherSource } from "../state/state.ts";
+import type { WeatherSource } from "../weather/source.ts";
 import type { Ask, SpokenTo, Tell, TellOdds, TellReady, Tried, Try } from "../worker/messages.ts";
 
 export type Dispatch = (action: Action) => void;

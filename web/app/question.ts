@@ -2,8 +2,9 @@ import { learnedUntilMs } from "../../model/odds/reading-checks.ts";
 import { cutsThatLie } from "../made/made-cuts.ts";
 import { learnedKey } from "../reading/readings.ts";
 import { readInputs } from "../state/read-inputs.ts";
-import type { State, WeatherSource } from "../state/state.ts";
+import type { State } from "../state/state.ts";
 import { pastOf } from "../states/past.ts";
+import type { WeatherSource } from "../weather/source.ts";
 import type { Asker } from "./asker.ts";
 
 const HOUR_MS = 3_600_000;

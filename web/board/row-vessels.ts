@@ -5,7 +5,7 @@ import { utcMs } from "../format/farm-time.ts";
 import type { Manner } from "../format/manner.ts";
 import { ROUTE_ORDER } from "../format/words.ts";
 import type { Scale, Span } from "./calendar.ts";
-import type { RowContext } from "./rows.ts";
+import type { RowContext } from "./row-context.ts";
 import { windowReasons, windowSentence } from "./sentences.ts";
 import { type Box, spread, type TouchSpan, withTouch } from "./vessels.ts";
 

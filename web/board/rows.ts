@@ -1,4 +1,3 @@
-import type { CropKey } from "../../model/drying/keys.ts";
 import type { CutOptionAnswer, WindowsAnswer } from "../../model/harvest/answer.ts";
 import type { RouteKey } from "../../model/harvest/keys.ts";
 import {
@@ -14,11 +13,11 @@ import { toPage } from "../format/units.ts";
 import { windowTimes } from "../format/window-times.ts";
 import { ROUTE_LABELS, ROUTE_LETTERS, ROUTE_ORDER, ROUTE_SHORT, sentenceCase } from "../format/words.ts";
 import { bestOpen } from "../state/choice.ts";
-import type { SwathRibbon } from "../worker/ribbons.ts";
 import type { Scale } from "./calendar.ts";
 import { type HazardShade, hazardSentence, hazardShades } from "./hazard-shades.ts";
 import { type PlacedReason, placeReason, reasonWordings, textWidthPx } from "./reasons.ts";
 import { type Ribbon, toRibbon } from "./ribbon.ts";
+import type { RowContext } from "./row-context.ts";
 import { type BoardVessel, vesselsOf } from "./row-vessels.ts";
 import { rowReasons, rowSentence } from "./sentences.ts";
 import type { Box } from "./vessels.ts";
@@ -69,17 +68,6 @@ export interface BoardRow extends Box {
   readonly sentence: string;
   readonly more: readonly string[];
   readonly unfold: Unfold | null;
-}
-
-export interface RowContext {
-  readonly answer: WindowsAnswer;
-  readonly scale: Scale;
-  readonly manner: Manner;
-  readonly ribbons: Readonly<Record<string, SwathRibbon>>;
-  readonly chosen: { readonly optionId: string; readonly route: RouteKey | null } | null;
-  readonly narrow: boolean;
-  readonly widthPx: number;
-  readonly crop?: CropKey | undefined;
 }
 
 /** The blade of the cut mark on a tall row: windows stand under it, on their time though the mark is near. */

@@ -1,8 +1,8 @@
 import { useRef, useState } from "preact/hooks";
 import { ErrorText } from "../panel/Field.tsx";
 import { fetchJson } from "./book-data.ts";
+import type { Session } from "./holder.ts";
 import { SubscriptionField } from "./SubscriptionField.tsx";
-import type { Session } from "./session.ts";
 
 interface PapersProps {
   readonly session: Session | null;

@@ -1,5 +1,5 @@
 import { useId, useState } from "preact/hooks";
-import type { Session } from "./session.ts";
+import type { Session } from "./holder.ts";
 import "./subscription.css";
 
 interface SubscriptionProps {

@@ -1,4 +1,9 @@
-import type { Session } from "./session.ts";
+/** Who asks, as the server sees it. */
+export interface Session {
+  readonly keysNeeded: boolean;
+  readonly holder: { readonly name: string; readonly role: "edit" | "view" } | null;
+  readonly calendarToken: string | null;
+}
 
 /** Whose changes this device shows and sends, kept by it: without a signal nobody else can say who is signed in. */
 export type Who =

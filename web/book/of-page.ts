@@ -5,14 +5,16 @@ import { HARVEST_LIMITS } from "../../model/harvest/limits.ts";
 import { within } from "../../model/limits.ts";
 import { linkOf } from "../link/link-of.ts";
 import { readLink } from "../link/read-link.ts";
+import type { PlaceField } from "../place/place-texts.ts";
 import { spotText } from "../place/spot.ts";
 import type { Choice } from "../state/choice.ts";
 import { FIELD_LIMITS } from "../state/field-limits.ts";
 import type { Inputs, TextField } from "../state/inputs.ts";
-import type { Picture, PlaceField, WeatherSource } from "../state/state.ts";
+import type { Picture } from "../state/state.ts";
 import { typedValue } from "../state/typed.ts";
 import { withCrop } from "../state/with-crop.ts";
 import type { ForecastPlace } from "../weather/forecast.ts";
+import type { WeatherSource } from "../weather/source.ts";
 
 /** The page's present state as entries of the book, and a field of the book into the page's levers. */
 

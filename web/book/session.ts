@@ -1,12 +1,5 @@
 import { type BookTrouble, type Fetched, fetchJson } from "./book-data.ts";
-import { noteSession } from "./holder.ts";
-
-/** Who asks, as the server sees it. */
-export interface Session {
-  readonly keysNeeded: boolean;
-  readonly holder: { readonly name: string; readonly role: "edit" | "view" } | null;
-  readonly calendarToken: string | null;
-}
+import { noteSession, type Session } from "./holder.ts";
 
 const PATH = "api/session";
 

@@ -13,10 +13,11 @@ import {
   type ShownKind,
   withEntry,
 } from "./book-data.ts";
+import type { Session } from "./holder.ts";
 import { isKeyNeeded, onKey } from "./key-needed.ts";
 import type { OutboxState } from "./outbox.ts";
 import { type ShownEntry, withWaiting } from "./queue.ts";
-import { fetchSession, isSigningOut, type Session, SIGNED_OUT } from "./session.ts";
+import { fetchSession, isSigningOut, SIGNED_OUT } from "./session.ts";
 import { theOutbox } from "./the-outbox.ts";
 
 export type ShownBook = { readonly [K in ShownKind]: readonly ShownEntry<K>[] };

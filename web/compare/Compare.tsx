@@ -1,6 +1,6 @@
 import { useEffect, useRef, useState } from "preact/hooks";
 import type { Tries } from "../app/use-model.ts";
-import type { Alignment } from "../course/kept-line.ts";
+import type { Alignment } from "../course/course-picture.ts";
 import { later } from "../fold/later.tsx";
 import type { Manner } from "../format/manner.ts";
 import type { Kept } from "../state/state.ts";

@@ -1,5 +1,5 @@
 import { useMemo } from "preact/hooks";
-import type { Alignment } from "../course/kept-line.ts";
+import type { Alignment } from "../course/course-picture.ts";
 import { unitsKept } from "../format/words.ts";
 import type { Kept } from "../state/state.ts";
 import type { CompareProps } from "./Compare.tsx";

@@ -1,6 +1,6 @@
 import { HOUR_MS } from "../../model/weather/clock.ts";
+import type { Alignment } from "../course/course-picture.ts";
 import { modelReachedMs } from "../course/course-sentence.ts";
-import type { Alignment } from "../course/kept-line.ts";
 import { type Manner, numberText } from "../format/manner.ts";
 import { listText, moisturePct, sentenceCase } from "../format/words.ts";
 import type { Kept } from "../state/state.ts";

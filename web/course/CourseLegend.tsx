@@ -7,7 +7,7 @@ import {
   OPINION_DASHES,
   STEM_DASH,
 } from "./course-chart.ts";
-import type { CoursePicture } from "./to-course.ts";
+import type { CoursePicture } from "./course-picture.ts";
 
 /** As the band's form stands in the picture. */
 const BAND_BOX = { x0: 2, x1: 16, y0: 1, y1: 13 };

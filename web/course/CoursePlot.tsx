@@ -3,8 +3,8 @@ import type { ComponentChildren } from "preact";
 import { useLayoutEffect, useRef, useState } from "preact/hooks";
 import { usePaper } from "../print/use-paper.ts";
 import { type CourseChart, courseChart, type Scene } from "./course-chart.ts";
+import type { CoursePicture } from "./course-picture.ts";
 import { type Inks, PRINT_INKS, readInks, watchTheme } from "./inks.ts";
-import type { CoursePicture } from "./to-course.ts";
 
 /** What lies where in the plot, px from the picture's upper left corner. */
 export interface PlotAxes {

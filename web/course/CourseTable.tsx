@@ -1,6 +1,6 @@
 import { SCROLLS } from "../board/BoardTable.tsx";
+import type { CourseInput } from "./course-picture.ts";
 import { courseRows } from "./course-rows.ts";
-import type { CourseInput } from "./to-course.ts";
 
 /** The course hour by hour, each second opinion beside it; on paper every third hour, and every hour with work or rain. */
 export function CourseTable({

@@ -1,8 +1,9 @@
 import type { TargetedKeyboardEvent, TargetedPointerEvent } from "preact";
 import { HOUR_MS } from "../../model/weather/clock.ts";
 import type { PlotAxes } from "./CoursePlot.tsx";
+import type { CoursePicture } from "./course-picture.ts";
 import { hourNear } from "./reading.ts";
-import { type CoursePicture, moistureAt } from "./to-course.ts";
+import { moistureAt } from "./to-course.ts";
 
 const DAY_H = 24;
 

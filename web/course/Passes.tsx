@@ -4,8 +4,8 @@ import { HOUR_MS } from "../../model/weather/clock.ts";
 import { shortDayClockText } from "../format/farm-time.ts";
 import type { Manner } from "../format/manner.ts";
 import type { PlotAxes } from "./CoursePlot.tsx";
+import type { CourseMark, CoursePicture } from "./course-picture.ts";
 import type { MovedPass } from "./moved-pass.ts";
-import type { CourseMark, CoursePicture } from "./to-course.ts";
 import { toldMs } from "./told-ms.ts";
 
 export interface Pass extends CourseMark {

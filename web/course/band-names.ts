@@ -1,9 +1,9 @@
 import type { RouteKey } from "../../model/harvest/keys.ts";
 import { vesselPath } from "../board/vessels.ts";
-import type { Axes } from "./draw-ground.ts";
+import type { Axes } from "./axes.ts";
+import type { CoursePicture } from "./course-picture.ts";
 import { crosses, fontOf, haloText, overlaps, type Rect, stepsOf } from "./draw-text.ts";
 import type { Inks } from "./inks.ts";
-import type { CoursePicture } from "./to-course.ts";
 
 /** Places across that are tried for a name lie this far apart, px. */
 const STEP_PX = 6;

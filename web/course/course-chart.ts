@@ -10,11 +10,12 @@ import {
   type Plugin,
   PointElement,
 } from "chart.js";
+import { axesOf } from "./axes.ts";
 import { AXIS_TITLE } from "./band-names.ts";
-import { axesOf, drawGround } from "./draw-ground.ts";
+import type { CoursePicture, CoursePoint, CourseTick } from "./course-picture.ts";
+import { drawGround } from "./draw-ground.ts";
 import { drawMarks } from "./draw-marks.ts";
 import type { Inks } from "./inks.ts";
-import type { CoursePicture, CoursePoint, CourseTick } from "./to-course.ts";
 
 Chart.register(LineController, LineElement, PointElement, LinearScale);
 

@@ -1,9 +1,9 @@
 import { HOUR_MS } from "../../model/weather/clock.ts";
 import { clockText, fullText, utcMs } from "../format/farm-time.ts";
 import { toPage, unitName } from "../format/units.ts";
+import type { CourseInput } from "./course-picture.ts";
 import { keptShiftMs } from "./kept-line.ts";
 import { moistureWbAt } from "./reading.ts";
-import type { CourseInput } from "./to-course.ts";
 
 /** What has no value at an hour. */
 const NONE = "–";

@@ -4,9 +4,9 @@ import { HOUR_MS } from "../../model/weather/clock.ts";
 import { clockText, dayClockText, utcMs } from "../format/farm-time.ts";
 import { type Manner, numberText } from "../format/manner.ts";
 import { bandPct, listText, moisturePct, ROUTE_LABELS } from "../format/words.ts";
+import type { CourseInput } from "./course-picture.ts";
 import { courseIndexAt } from "./reading.ts";
 import { readingSentences } from "./reading-marks.ts";
-import type { CourseInput } from "./to-course.ts";
 import { toldMs } from "./told-ms.ts";
 
 /**

@@ -1,26 +1,7 @@
-import type { Chart, ChartArea } from "chart.js";
+import type { Axes } from "./axes.ts";
+import type { CoursePicture } from "./course-picture.ts";
 import { drawChances, drawRange } from "./draw-spread.ts";
 import type { Inks } from "./inks.ts";
-import type { CoursePicture } from "./to-course.ts";
-
-export interface Axes {
-  readonly area: ChartArea;
-  /** Of the whole picture. */
-  readonly widthPx: number;
-  x(hours: number): number;
-  y(pct: number): number;
-}
-
-export function axesOf(chart: Chart): Axes {
-  const x = chart.scales.x;
-  const y = chart.scales.y;
-  return {
-    area: chart.chartArea,
-    widthPx: chart.width,
-    x: (hours) => x?.getPixelForValue(hours) ?? 0,
-    y: (pct) => y?.getPixelForValue(pct) ?? 0,
-  };
-}
 
 /** Rain of one hour that fills the strip at the top, mm. */
 const FULL_BAR_MM = 8;

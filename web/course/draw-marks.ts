@@ -1,9 +1,9 @@
+import type { Axes } from "./axes.ts";
 import { bandForms, bandNames, FORMS_BELOW_PX, gutterNames, otherLines } from "./band-names.ts";
-import { type Axes, rainLengthPx } from "./draw-ground.ts";
+import type { CourseMark, CoursePicture, KeptLine } from "./course-picture.ts";
+import { rainLengthPx } from "./draw-ground.ts";
 import { crosses, fontOf, haloText, overlaps, type Rect, stepsOf } from "./draw-text.ts";
 import type { Inks } from "./inks.ts";
-import type { KeptLine } from "./kept-line.ts";
-import type { CourseMark, CoursePicture } from "./to-course.ts";
 
 function drop(ctx: CanvasRenderingContext2D, x: number, footY: number, ink: string): void {
   ctx.beginPath();

@@ -1,4 +1,4 @@
-import type { Axes } from "./draw-ground.ts";
+import type { Axes } from "./axes.ts";
 import type { Inks } from "./inks.ts";
 import type { SpreadPoint } from "./spread.ts";
 

@@ -1,6 +1,6 @@
-import type { Axes } from "./draw-ground.ts";
+import type { Axes } from "./axes.ts";
+import type { CoursePoint } from "./course-picture.ts";
 import type { Inks } from "./inks.ts";
-import type { CoursePoint } from "./to-course.ts";
 
 /** A place on the canvas, px. */
 export interface Rect {

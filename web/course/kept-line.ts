@@ -1,29 +1,7 @@
-import type { DrydownAnswer } from "../../model/drying/index.ts";
 import { HOUR_MS } from "../../model/weather/clock.ts";
 import { shortDayClockText, utcMs } from "../format/farm-time.ts";
 import type { Manner } from "../format/manner.ts";
-import type { CoursePoint } from "./to-course.ts";
-
-/** Both cuts where they lie in the calendar, or both from the hour of their cut. */
-export const ALIGNMENTS = ["calendar", "cut"] as const;
-export type Alignment = (typeof ALIGNMENTS)[number];
-
-/** A cut kept aside, to be drawn beside the chosen one. */
-export interface KeptCourse {
-  readonly course: DrydownAnswer;
-  /** Start of mowing and the moment the course starts from, UTC ms. */
-  readonly mowMs: number;
-  readonly cutMs: number;
-  readonly initialMoistureWb: number;
-  readonly align: Alignment;
-}
-
-export interface KeptLine {
-  readonly points: readonly CoursePoint[];
-  /** Its cut across, hours; null where it is the chosen one's, or out of the picture. */
-  readonly cutX: number | null;
-  readonly label: string;
-}
+import type { KeptCourse, KeptLine } from "./course-picture.ts";
 
 /** How much later than it lies the kept course is drawn, ms. */
 export function keptShiftMs({ align, cutMs }: KeptCourse, nowCutMs: number): number {

@@ -5,7 +5,7 @@ import { HOUR_MS } from "../../model/weather/clock.ts";
 import { dayClockText, utcMs } from "../format/farm-time.ts";
 import { type Manner, numberText } from "../format/manner.ts";
 import { bandPct, moisturePct } from "../format/words.ts";
-import type { CourseMark, CoursePoint } from "./to-course.ts";
+import type { CourseMark, CoursePoint } from "./course-picture.ts";
 
 /** What readings of a swath add to its course: a diamond each, and the middle course as it was before them. */
 

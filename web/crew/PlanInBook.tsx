@@ -1,7 +1,8 @@
 import { useEffect, useRef, useState } from "preact/hooks";
 import type { CrewPlanAnswer, CrewPlanRequest } from "../../model/crew/index.ts";
+import type { Session } from "../book/holder.ts";
 import { SubscriptionField } from "../book/SubscriptionField.tsx";
-import { fetchSession, mayEdit, type Session } from "../book/session.ts";
+import { fetchSession, mayEdit } from "../book/session.ts";
 import { utcText } from "./MomentField.tsx";
 import { usePlanInBook } from "./use-plan-in-book.ts";
 import "./crew-edit.css";

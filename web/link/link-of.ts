@@ -1,10 +1,11 @@
 import { ROUTES } from "../../model/harvest/index.ts";
 import { fromPage, PAGE_UNITS, toPage, type Units } from "../format/units.ts";
+import type { PlaceField, PlaceTexts } from "../place/place-texts.ts";
 import { DEMO_INPUTS, type Inputs, TEXT_FIELDS, type TextField, type Typed } from "../state/inputs.ts";
 import { readNumber, withPoint } from "../state/numbers.ts";
 import { FIRST_SAMPLE } from "../state/reducer.ts";
 import { hasUsualRoutes } from "../state/routes-of-crop.ts";
-import type { PlaceField, PlaceTexts, State } from "../state/state.ts";
+import type { State } from "../state/state.ts";
 import { isNumberField } from "../state/typed.ts";
 import { demoWith } from "../state/with-crop.ts";
 import type { ForecastPlace } from "../weather/forecast.ts";

@@ -1,5 +1,6 @@
 import { CONDITIONINGS, CROPS, SOIL_CLASSES } from "../../model/drying/index.ts";
 import { NAME_LENGTH } from "../../model/limits.ts";
+import type { PlaceField } from "../place/place-texts.ts";
 import type { Choices } from "../state/action.ts";
 import {
   DROUGHTS,
@@ -11,7 +12,6 @@ import {
   TED_CHOICES,
   YIELD_WAYS,
 } from "../state/inputs.ts";
-import type { PlaceField } from "../state/state.ts";
 
 /** What a link may say of each choice. */
 export const LINK_CHOICES = {

@@ -1,6 +1,7 @@
 import { ROUTE_CATALOGUE, ROUTES, type RouteKey } from "../../model/harvest/index.ts";
 import { fromPage } from "../format/units.ts";
 import { partWords } from "../panel/change-words.ts";
+import type { PlaceField, PlaceTexts } from "../place/place-texts.ts";
 import type { Selection } from "../state/choice.ts";
 import type { Speech } from "../state/field-reader.ts";
 import {
@@ -15,7 +16,6 @@ import {
 import { readDegrees, readNumber } from "../state/numbers.ts";
 import { readInputs } from "../state/read-inputs.ts";
 import { withUsualRoutes } from "../state/routes-of-crop.ts";
-import type { PlaceField, PlaceTexts } from "../state/state.ts";
 import { isNumberField } from "../state/typed.ts";
 import { demoWith } from "../state/with-crop.ts";
 import { type ForecastPlace, isProvider, PROVIDER_LABELS } from "../weather/forecast.ts";

@@ -1,7 +1,8 @@
 import { useEffect, useRef, useState } from "preact/hooks";
 import type { Dispatch } from "../app/use-model.ts";
+import type { PlaceField } from "../place/place-texts.ts";
 import { readInputs } from "../state/read-inputs.ts";
-import type { PlaceField, State } from "../state/state.ts";
+import type { State } from "../state/state.ts";
 import { type LinkState, linkOf } from "./link-of.ts";
 import type { ReadLink } from "./read-link.ts";
 import { weatherMark } from "./weather-mark.ts";

@@ -5,7 +5,7 @@ import type { CutRequest, ReadCutRequest, RouteRequest } from "../../model/harve
 import { readLocal, writeLocal } from "../reading/local.ts";
 import { LIES_AT_MOST_MS, learnedKey, type Reading, weatherKey } from "../reading/readings.ts";
 import type { Inputs } from "../state/inputs.ts";
-import type { WeatherSource } from "../state/state.ts";
+import type { WeatherSource } from "../weather/source.ts";
 
 /** A cut that was made and lies: its row stays on the board when the clock has passed it. */
 export interface MadeCut {

@@ -1,8 +1,10 @@
 import { checkSeries, type WeatherSeries } from "../../model/weather/index.ts";
 import { linkOf } from "../link/link-of.ts";
 import { type ReadLink, readLink } from "../link/read-link.ts";
-import type { Observed, PlaceTexts, State, WeatherSource } from "../state/state.ts";
+import type { PlaceTexts } from "../place/place-texts.ts";
+import type { State } from "../state/state.ts";
 import { type ForecastPlace, isProvider, type Note } from "../weather/forecast.ts";
+import type { Observed, WeatherSource } from "../weather/source.ts";
 
 /** What the device keeps of the last visit. The fields are kept as a link: one way to write them, one to read them. */
 export interface KeptVisit {

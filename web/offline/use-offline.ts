@@ -2,7 +2,8 @@ import { useEffect, useRef, useState } from "preact/hooks";
 import type { Dispatch } from "../app/use-model.ts";
 import type { ReadLink } from "../link/read-link.ts";
 import { weatherMark } from "../link/weather-mark.ts";
-import type { PlaceField, State } from "../state/state.ts";
+import type { PlaceField } from "../place/place-texts.ts";
+import type { State } from "../state/state.ts";
 import { keepOnDevice, readDevice } from "./device.ts";
 import { type ReadKept, visitOf, worthKeeping } from "./kept.ts";
 

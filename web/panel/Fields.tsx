@@ -1,5 +1,6 @@
 import type { Speech } from "../state/field-reader.ts";
-import type { Upload, WeatherSource } from "../state/state.ts";
+import type { Upload } from "../state/state.ts";
+import type { WeatherSource } from "../weather/source.ts";
 import { FieldPanel } from "./FieldPanel.tsx";
 import type { PanelProps } from "./panel-props.ts";
 import { SavedFiles } from "./SavedFiles.tsx";

@@ -1,6 +1,7 @@
 import type { Dispatch } from "../app/use-model.ts";
-import type { State, WeatherSource } from "../state/state.ts";
+import type { State } from "../state/state.ts";
 import { providerLabel } from "../weather/forecast.ts";
+import type { WeatherSource } from "../weather/source.ts";
 import { SelectField } from "./Field.tsx";
 
 function ownName(source: Exclude<WeatherSource, { kind: "sample" }>): string {

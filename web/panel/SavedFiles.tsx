@@ -1,8 +1,9 @@
 import { useEffect, useState } from "preact/hooks";
 import type { Dispatch } from "../app/use-model.ts";
 import { type Calendar, dayDateText } from "../format/farm-time.ts";
-import type { PlaceField, WeatherSource } from "../state/state.ts";
+import type { PlaceField } from "../place/place-texts.ts";
 import { forgetFile, listFiles, loadFile, type SavedFile, saveFile } from "../weather/saved-files.ts";
+import type { WeatherSource } from "../weather/source.ts";
 
 /** "10 days from Saturday 20 Jun 2015". */
 function spanWords({ fromUtc, hours }: SavedFile, calendar: Calendar): string {

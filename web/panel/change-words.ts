@@ -1,7 +1,7 @@
 import { ROUTE_CATALOGUE, ROUTES } from "../../model/harvest/index.ts";
+import type { PlaceField } from "../place/place-texts.ts";
 import type { Choices } from "../state/action.ts";
 import { TEXT_FIELDS, type TextField } from "../state/inputs.ts";
-import type { PlaceField } from "../state/state.ts";
 
 const FIELD_WORDS: Readonly<Record<TextField, string>> = {
   yieldTHa: "yield",

@@ -4,7 +4,7 @@ import { SelectField, TextField } from "../panel/Field.tsx";
 import { PlaceNumberField } from "../panel/PlaceNumberField.tsx";
 import type { Speech } from "../state/field-reader.ts";
 import { readDegrees } from "../state/numbers.ts";
-import type { PlaceErrors, PlaceField, PlaceTexts, State } from "../state/state.ts";
+import type { State } from "../state/state.ts";
 import {
   type ForecastPlace,
   isProvider,
@@ -16,10 +16,16 @@ import { readPlace } from "../weather/upload.ts";
 import type { AskForecast } from "../weather/use-forecast.ts";
 import { go } from "./go.ts";
 import { findPlace, PLACE_TROUBLES, placeOf, zoneDoubt } from "./my-place.ts";
+import type { PlaceErrors, PlaceField, PlaceTexts } from "./place-texts.ts";
 import { loadPlaces, type SavedPlace, savePlace } from "./saved-places.ts";
 import { spotText } from "./spot.ts";
-import type { Elsewhere } from "./WeatherBar.tsx";
 import { useZoneOfPlace } from "./zone-of-place.ts";
+
+/** Where file and samples are: ids of elements of the page. */
+export interface Elsewhere {
+  readonly ownId: string;
+  readonly samplesId: string;
+}
 
 export interface UsePlaceProps extends Elsewhere {
   readonly state: Pick<State, "source" | "upload" | "forecast" | "nowMs" | "inputs">;

@@ -7,14 +7,8 @@ import type { AskForecast } from "../weather/use-forecast.ts";
 import { Asking, ForecastTrouble } from "./ForecastTrouble.tsx";
 import { go } from "./go.ts";
 import { spotText } from "./spot.ts";
-import { UsePlace } from "./UsePlace.tsx";
+import { type Elsewhere, UsePlace } from "./UsePlace.tsx";
 import "./place.css";
-
-/** Where file and samples are: ids of elements of the page. */
-export interface Elsewhere {
-  readonly ownId: string;
-  readonly samplesId: string;
-}
 
 export interface WeatherBarProps extends Partial<Elsewhere> {
   readonly state: Pick<State, "source" | "upload" | "forecast" | "nowMs" | "inputs">;

@@ -1,6 +1,6 @@
 import { HOUR_MS, localOffsetMs } from "../../model/weather/index.ts";
 import { apartFromSunH, FARTHEST_H } from "../../model/weather/zone-doubts.ts";
-import type { PlaceTexts } from "../state/state.ts";
+import type { PlaceTexts } from "./place-texts.ts";
 
 /** What the browser gives of a place. */
 export interface Position {

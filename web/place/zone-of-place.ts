@@ -3,7 +3,7 @@ import { within } from "../../model/limits.ts";
 import { isKnownTimeZone, SITE_LIMITS } from "../../model/weather/index.ts";
 import type { Dispatch } from "../app/use-model.ts";
 import { readDegrees } from "../state/numbers.ts";
-import type { PlaceTexts } from "../state/state.ts";
+import type { PlaceTexts } from "./place-texts.ts";
 
 /** The IANA zone of a place, from a map kept in the program; null where it cannot be told. Coarse at borders. */
 export async function zoneOfPlace(latitude: number, longitude: number): Promise<string | null> {

@@ -1,8 +1,8 @@
 import { BoardTable } from "../board/BoardTable.tsx";
 import { CourseTable } from "../course/CourseTable.tsx";
+import type { CourseInput } from "../course/course-picture.ts";
 import { courseSentence } from "../course/course-sentence.ts";
 import { swathBands } from "../course/swath-bands.ts";
-import type { CourseInput } from "../course/to-course.ts";
 import type { Manner } from "../format/manner.ts";
 import { unitsKept } from "../format/words.ts";
 import type { Choice } from "../state/choice.ts";

@@ -1,8 +1,8 @@
 import type { LearnedRateRequest, ReadingRequest } from "../../model/drying/index.ts";
 import type { RouteKey } from "../../model/harvest/keys.ts";
 import type { Inputs } from "../state/inputs.ts";
-import type { WeatherSource } from "../state/state.ts";
 import type { ForecastPlace } from "../weather/forecast.ts";
+import type { WeatherSource } from "../weather/source.ts";
 import { readLocal, writeLocal } from "./local.ts";
 
 /** A moisture that was measured on a cut, with where it was taken. */

@@ -2,12 +2,14 @@ import type { RouteKey } from "../../model/harvest/index.ts";
 import type { WeatherFile } from "../../model/weather/station/weather-file.ts";
 import type { FeedInputs, SamplingInputs } from "../feed/feed-inputs.ts";
 import type { MadeCut } from "../made/made-cuts.ts";
+import type { PlaceErrors, PlaceField } from "../place/place-texts.ts";
 import type { Learned, Reading } from "../reading/readings.ts";
 import type { Forecast, ForecastFailure, ForecastPlace } from "../weather/forecast.ts";
+import type { Observed, WeatherSource } from "../weather/source.ts";
 import type { Tell, TellOdds } from "../worker/messages.ts";
 import type { Selection } from "./choice.ts";
 import type { Inputs, RouteChoice, TextField } from "./inputs.ts";
-import type { Kept, Observed, PlaceErrors, PlaceField, Preferences, Sample, WeatherSource } from "./state.ts";
+import type { Kept, Preferences, Sample } from "./state.ts";
 
 export type Choices = Omit<Inputs, "texts" | "routes">;
 

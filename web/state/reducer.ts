@@ -1,7 +1,8 @@
 import type { Forecast, ForecastPlace } from "../weather/forecast.ts";
+import type { Observed } from "../weather/source.ts";
 import type { Action } from "./action.ts";
 import { type Inputs, TEXT_FIELDS } from "./inputs.ts";
-import type { Observed, State, Upload } from "./state.ts";
+import type { State, Upload } from "./state.ts";
 import { told } from "./told.ts";
 import { typedNow } from "./typed.ts";
 

@@ -6,8 +6,10 @@ import type { WeatherFile } from "../../model/weather/station/weather-file.ts";
 import type { FeedInputs, SamplingInputs } from "../feed/feed-inputs.ts";
 import type { Units } from "../format/units.ts";
 import type { MadeCut } from "../made/made-cuts.ts";
+import type { PlaceErrors, PlaceTexts } from "../place/place-texts.ts";
 import type { Learned, Reading } from "../reading/readings.ts";
-import type { ForecastFailure, ForecastPlace, Note } from "../weather/forecast.ts";
+import type { ForecastFailure, ForecastPlace } from "../weather/forecast.ts";
+import type { WeatherSource } from "../weather/source.ts";
 import type { RowCourse } from "../worker/messages.ts";
 import type { SwathRibbon } from "../worker/ribbons.ts";
 import type { Selection } from "./choice.ts";
@@ -17,29 +19,6 @@ import type { Inputs } from "./inputs.ts";
 export interface Sample {
   readonly id: string;
   readonly title: string;
-  readonly series: WeatherSeries;
-}
-
-export type WeatherSource =
-  | { readonly kind: "sample"; readonly id: string; readonly title: string; readonly series: WeatherSeries }
-  | {
-      readonly kind: "upload";
-      readonly name: string;
-      readonly series: WeatherSeries;
-      readonly missing: number;
-    }
-  | {
-      readonly kind: "forecast";
-      readonly place: ForecastPlace;
-      readonly series: WeatherSeries;
-      readonly notes: readonly Note[];
-      /** The station's file that the forecast was joined to; null where it stands alone. */
-      readonly observed: Observed | null;
-    };
-
-/** What a station wrote, kept so that a newer forecast can be joined to it. */
-export interface Observed {
-  readonly name: string;
   readonly series: WeatherSeries;
 }
 
@@ -69,11 +48,6 @@ export interface Kept {
   readonly route: RouteKey | null;
   readonly course: DrydownAnswer;
 }
-
-/** What a file does not say itself, as typed. */
-export type PlaceField = "latitude" | "longitude" | "elevationM" | "timeZone" | "windHeightM";
-export type PlaceTexts = Readonly<Record<PlaceField, string>>;
-export type PlaceErrors = Readonly<Partial<Record<PlaceField | "file", string>>>;
 
 export interface Upload {
   readonly place: PlaceTexts;

@@ -1,6 +1,7 @@
 import type { Issue } from "../../model/limits.ts";
+import type { WeatherSource } from "../weather/source.ts";
 import type { Tell, TellOdds } from "../worker/messages.ts";
-import type { Picture, State, WeatherSource } from "./state.ts";
+import type { Picture, State } from "./state.ts";
 
 /** A file that gives no board is not used: the weather of the board stays, and the reason stands by the file. */
 function refused(state: State, source: WeatherSource, issues: readonly Issue[]): State {

@@ -2,7 +2,7 @@ import { HOUR_MS, localDayKey } from "../../model/weather/clock.ts";
 import type { WeatherSeries } from "../../model/weather/index.ts";
 import { dayDateText, fullText, utcMs } from "../format/farm-time.ts";
 import type { Manner } from "../format/manner.ts";
-import type { WeatherSource } from "../state/state.ts";
+import type { WeatherSource } from "../weather/source.ts";
 
 /** Weather that lies behind, or of which too little lies ahead for a cut to be offered. */
 export interface Past {

@@ -1,8 +1,8 @@
 import type { Manner } from "../format/manner.ts";
 import { peoplesWords } from "../format/people-words.ts";
 import { sentenceCase } from "../format/words.ts";
-import type { WeatherSource } from "../state/state.ts";
 import { markSentences, sourceSentence } from "./provenance.ts";
+import type { WeatherSource } from "./source.ts";
 import "./weather-line.css";
 
 /** Said elsewhere: the age in the answer, the estimates as counts. */

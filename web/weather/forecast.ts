@@ -4,8 +4,8 @@ import { SERVICE_LABELS, SERVICE_TROUBLES, type ServiceTrouble } from "../../mod
 import type { Note, ProviderName } from "../../server/forecasts/provider.ts";
 import type { ErrorBody } from "../../server/problem.ts";
 import { noteStatus } from "../book/key-needed.ts";
+import type { PlaceErrors, PlaceField, PlaceTexts } from "../place/place-texts.ts";
 import { readDegrees, readNumber } from "../state/numbers.ts";
-import type { PlaceErrors, PlaceField, PlaceTexts } from "../state/state.ts";
 
 export type { Note, ProviderName };
 

@@ -1,6 +1,6 @@
 import { del, get, set, update } from "idb-keyval";
 import { readSource } from "../offline/kept.ts";
-import type { WeatherSource } from "../state/state.ts";
+import type { WeatherSource } from "./source.ts";
 
 /** Own files that this device remembers by name: a list of what there is, and each file under a key of its own. */
 

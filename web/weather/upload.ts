@@ -4,10 +4,10 @@ import { isStationAnswer } from "../../model/weather/station/answers.ts";
 import type { WeatherFilePlace } from "../../model/weather/station/weather-file.ts";
 import { type NumberMarks, numberMarksOf, numberText } from "../format/manner.ts";
 import { type Quantity, toPage } from "../format/units.ts";
+import type { PlaceErrors, PlaceField, PlaceTexts } from "../place/place-texts.ts";
 import { limitOnPage } from "../state/field-limits.ts";
 import type { Speech } from "../state/field-reader.ts";
 import { limitWords, notANumber, readDegrees, readNumber } from "../state/numbers.ts";
-import type { PlaceErrors, PlaceField, PlaceTexts } from "../state/state.ts";
 
 const MB = 1024 * 1024;
 /** The server's own limit, known here so that a larger file is refused before it is sent. A test holds the two together. */

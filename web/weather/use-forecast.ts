@@ -1,10 +1,11 @@
 import { useCallback, useEffect, useRef } from "preact/hooks";
 import type { Dispatch } from "../app/use-model.ts";
 import { hour12Of, sayingOf } from "../format/manner.ts";
-import type { Observed, State } from "../state/state.ts";
+import type { State } from "../state/state.ts";
 import { weatherAge } from "../states/age.ts";
 import type { SpokenTo } from "../worker/messages.ts";
 import { type Forecast, type ForecastFailure, type ForecastPlace, fetchForecast } from "./forecast.ts";
+import type { Observed } from "./source.ts";
 
 /** A forecast that was kept by the device is asked for anew when it is older than this, h. */
 const ANEW_FROM_H = 1;

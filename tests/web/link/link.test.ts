@@ -5,6 +5,7 @@ import { linkOf } from "../../../web/link/link-of.ts";
 import { LINK_CHOICES, LONGEST } from "../../../web/link/link-words.ts";
 import { readLink } from "../../../web/link/read-link.ts";
 import { weatherMark } from "../../../web/link/weather-mark.ts";
+import type { PlaceTexts } from "../../../web/place/place-texts.ts";
 import {
   DEMO_INPUTS,
   GATE_KEYS,
@@ -15,8 +16,8 @@ import {
   type Typed,
 } from "../../../web/state/inputs.ts";
 import { readInputs } from "../../../web/state/read-inputs.ts";
-import type { PlaceTexts, WeatherSource } from "../../../web/state/state.ts";
 import { withCrop } from "../../../web/state/with-crop.ts";
+import type { WeatherSource } from "../../../web/weather/source.ts";
 import { readSample } from "../../support/samples.ts";
 
 const NOWHERE: PlaceTexts = {

@@ -13,7 +13,7 @@ import {
 import { learnedKey, type Reading, weatherKey } from "../../../web/reading/readings.ts";
 import { bestOpen } from "../../../web/state/choice.ts";
 import { DEMO_INPUTS } from "../../../web/state/inputs.ts";
-import type { WeatherSource } from "../../../web/state/state.ts";
+import type { WeatherSource } from "../../../web/weather/source.ts";
 import { inventedSpell, PLACES } from "../../support/weather.ts";
 
 const DAY_MS = 86_400_000;

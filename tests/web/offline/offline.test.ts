@@ -5,7 +5,8 @@ import { readKept, visitOf, worthKeeping } from "../../../web/offline/kept.ts";
 import { answersLink } from "../../../web/offline/use-offline.ts";
 import { wayOf } from "../../../web/offline/way.ts";
 import { DEMO_INPUTS } from "../../../web/state/inputs.ts";
-import { firstState, type Picture, type WeatherSource } from "../../../web/state/state.ts";
+import { firstState, type Picture } from "../../../web/state/state.ts";
+import type { WeatherSource } from "../../../web/weather/source.ts";
 import { readSample } from "../../support/samples.ts";
 
 const SCOPE = "https://farm.example/";

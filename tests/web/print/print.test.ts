@@ -3,7 +3,8 @@ import { leverWords } from "../../../web/print/lever-words.ts";
 import { weatherLine } from "../../../web/print/PrintHead.tsx";
 import { DEMO_INPUTS, type Inputs } from "../../../web/state/inputs.ts";
 import { readInputs } from "../../../web/state/read-inputs.ts";
-import type { Picture, WeatherSource } from "../../../web/state/state.ts";
+import type { Picture } from "../../../web/state/state.ts";
+import type { WeatherSource } from "../../../web/weather/source.ts";
 import { metric24, us12 } from "../../support/manners.ts";
 import { readSample } from "../../support/samples.ts";
 

@@ -11,7 +11,7 @@ import {
   weatherKey,
 } from "../../../web/reading/readings.ts";
 import { DEMO_INPUTS } from "../../../web/state/inputs.ts";
-import type { WeatherSource } from "../../../web/state/state.ts";
+import type { WeatherSource } from "../../../web/weather/source.ts";
 
 const DAY_MS = 86_400_000;
 const NOW_MS = Date.parse("2026-07-03T12:00:00Z");

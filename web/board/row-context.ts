@@ -1,0 +1,18 @@
+import type { CropKey } from "../../model/drying/keys.ts";
+import type { WindowsAnswer } from "../../model/harvest/answer.ts";
+import type { RouteKey } from "../../model/harvest/keys.ts";
+import type { Manner } from "../format/manner.ts";
+import type { SwathRibbon } from "../worker/ribbons.ts";
+import type { Scale } from "./calendar.ts";
+
+/** What all rows of a board are drawn from. */
+export interface RowContext {
+  readonly answer: WindowsAnswer;
+  readonly scale: Scale;
+  readonly manner: Manner;
+  readonly ribbons: Readonly<Record<string, SwathRibbon>>;
+  readonly chosen: { readonly optionId: string; readonly route: RouteKey | null } | null;
+  readonly narrow: boolean;
+  readonly widthPx: number;
+  readonly crop?: CropKey | undefined;
+}
