@@ -83,10 +83,31 @@ const NUMERIC = new Set([4, 5, 6, 7, 8, 9, 10]);
 /** A region that scrolls must be reachable by keys. */
 export const SCROLLS = { tabIndex: 0 } as const;
 
+interface Cell {
+  readonly text: string;
+  readonly numeric: boolean;
+  /** Columns that it takes. */
+  readonly span: number;
+}
+
+/** Where a window's times would stand. */
+const TIMES = { from: 2, to: 5 } as const;
+
+/** The cells as they stand in the table: on paper why there is no window stands where its times would, and has no column. */
+function placedCells(cells: readonly string[], brief: boolean): readonly Cell[] {
+  const placed = cells.map((text, i) => ({ text, numeric: NUMERIC.has(i), span: 1 }));
+  if (!brief) return placed;
+  const why = cells.at(-1) ?? "";
+  const others = placed.slice(0, -1);
+  if (why === "") return others;
+  const told = { text: why, numeric: false, span: TIMES.to - TIMES.from };
+  return [...others.slice(0, TIMES.from), told, ...others.slice(TIMES.to)];
+}
+
 /** The whole board in words and numbers: every cut option with every route, its first window. */
 export function BoardTable({ answer, manner, brief = false }: TableProps) {
   const averaged = answer.odds !== undefined;
-  const heads = boardHeads(manner.units, averaged);
+  const heads = boardHeads(manner.units, averaged).slice(0, brief ? -1 : undefined);
   return (
     <section class="table-scroll" aria-label="Table of the board" {...SCROLLS}>
       <table class="board-table">
@@ -106,13 +127,17 @@ export function BoardTable({ answer, manner, brief = false }: TableProps) {
         <tbody>
           {answer.options.flatMap((option) =>
             option.routes.map((route) => {
-              const [cut, ...rest] = boardCells(option, route, manner, brief);
+              const [cut, ...rest] = placedCells(boardCells(option, route, manner, brief), brief);
               return (
                 <tr key={`${option.id} ${route.route}`}>
-                  <th scope="row">{cut}</th>
-                  {rest.map((cell, i) => (
-                    <td key={heads[i + 1]} class={NUMERIC.has(i + 1) ? "number" : undefined}>
-                      {cell}
+                  <th scope="row">{cut?.text}</th>
+                  {rest.map(({ text, numeric, span }, i) => (
+                    <td
+                      key={heads[i + 1]}
+                      class={span > 1 ? "no-window" : numeric ? "number" : undefined}
+                      colSpan={span > 1 ? span : undefined}
+                    >
+                      {text}
                     </td>
                   ))}
                 </tr>

@@ -2,6 +2,9 @@ import { SCROLLS } from "../board/BoardTable.tsx";
 import type { CourseInput } from "./course-picture.ts";
 import { courseRows } from "./course-rows.ts";
 
+/** Columns with which two halves of the table stand beside each other on a sheet. */
+const MOST_HALVED = 13;
+
 /** The course hour by hour, each second opinion beside it; on paper every third hour, and every hour with work or rain. */
 export function CourseTable({
   input,
@@ -13,7 +16,7 @@ export function CourseTable({
   const { heads, rows } = courseRows(input, brief);
   return (
     <section class="table-scroll" aria-label="Table of the course" {...SCROLLS}>
-      <table class="course-table">
+      <table class={brief && heads.length <= MOST_HALVED ? "course-table halved" : "course-table"}>
         <caption>
           Moisture at the end of {brief ? "every third hour, and of those with work or rain" : "each hour"}, %
           wet basis; free water apart. Times are the farm's.

@@ -1,5 +1,5 @@
 import { HOUR_MS } from "../../model/weather/clock.ts";
-import { clockText, fullText, utcMs } from "../format/farm-time.ts";
+import { clockText, fullText, shortFullText, utcMs } from "../format/farm-time.ts";
 import { toPage, unitName } from "../format/units.ts";
 import type { CourseInput } from "./course-picture.ts";
 import { keptShiftMs } from "./kept-line.ts";
@@ -20,13 +20,13 @@ function fixed(locale: string, decimals: number): (value: number | null | undefi
   return (value) => (value === null || value === undefined ? NONE : format.format(value));
 }
 
-function columnsOf(input: CourseInput): (readonly [string, Column])[] {
+function columnsOf(input: CourseInput, brief: boolean): (readonly [string, Column])[] {
   const { course, route, option, manner, odds, kept } = input;
   const { hours, secondOpinions } = course;
   const { units, locale } = manner;
   const oneDecimal = fixed(locale, 1);
   const water = unitName("rain", units);
-  const waterText = fixed(locale, units === "metric" ? 2 : 3);
+  const waterText = fixed(locale, units === "metric" || brief ? 2 : 3);
   const pct = (wb: number | null | undefined) =>
     oneDecimal(wb === null || wb === undefined ? null : wb * 100);
   const depth = (mm: number | undefined) => waterText(mm === undefined ? null : toPage(mm, "rain", units));
@@ -57,11 +57,18 @@ function columnsOf(input: CourseInput): (readonly [string, Column])[] {
           .join(", "),
     ],
   ];
+  const operationColumn: readonly [string, Column] = [
+    "Operation",
+    (_, startMs) =>
+      passesIn(startMs)
+        .map(({ kind, atUtc }) => (brief ? kind : `${kind} ${clockText(atUtc, manner)}`))
+        .join(", "),
+  ];
   return [
-    ["Hour", (_, startMs) => fullText(startMs, manner)],
+    ["Hour", (_, startMs) => (brief ? shortFullText : fullText)(startMs, manner)],
     ["Moisture %", (i) => pct(hours.moistureWb[i])],
     ...(odds
-      ? (["p10", "p25", "p50", "p75", "p90"] as const).map((p): readonly [string, Column] => [
+      ? (brief ? BRIEF_BANDS : BANDS).map((p): readonly [string, Column] => [
           `${p.slice(1)} in 100 below, %`,
           (i) => pct(odds[p][i]),
         ])
@@ -73,16 +80,14 @@ function columnsOf(input: CourseInput): (readonly [string, Column])[] {
     [`Free water ${water}`, (i) => depth(hours.freeWaterMm[i])],
     ["Air floor %", (i) => pct(hours.equilibriumWb[i])],
     [`Rain ${water}`, (i) => depth(hours.rainMm[i] ?? 0)],
-    [
-      "Operation",
-      (_, startMs) =>
-        passesIn(startMs)
-          .map(({ kind, atUtc }) => `${kind} ${clockText(atUtc, manner)}`)
-          .join(", "),
-    ],
+    ...(brief && (route?.operations ?? []).length === 0 ? [] : [operationColumn]),
     ...opinions,
   ];
 }
+
+const BANDS = ["p10", "p25", "p50", "p75", "p90"] as const;
+/** On paper the course above shows the others. */
+const BRIEF_BANDS = ["p10", "p50", "p90"] as const;
 
 /** Hours between two rows of the brief table. */
 const BRIEF_H = 3;
@@ -95,7 +100,7 @@ export function courseRows(
   readonly heads: readonly string[];
   readonly rows: readonly (readonly string[])[];
 } {
-  const columns = columnsOf(input);
+  const columns = columnsOf(input, brief);
   const { startUtc, rainMm } = input.course.hours;
   const works = (input.route?.operations ?? []).map(({ atUtc }) => utcMs(atUtc));
   const told = (input.course.odds?.readings?.readings ?? []).map(({ atUtc }) => utcMs(atUtc));
