@@ -146,6 +146,12 @@ export interface BoardOddsAnswer {
   /** The chance of the first place at which the runner-up is worth as much; null where none between 0 and 1 is. */
   readonly turnsAtChance: number | null;
   readonly choiceText: string | null;
+  /**
+   * The pair without a window in the main forecast that is worth most on average, where that is more than the first place
+   * is, as far as the draws can tell. It has no rank: its passes wait for a window that is not there, and no hour can be
+   * planned. Absent where there is none.
+   */
+  readonly unranked?: PlaceAnswer & { readonly text: string };
   /** For the best pair of each route on which nothing was measured; empty where no cost of waiting is named. */
   readonly cutRules: readonly CutRuleAnswer[];
 }

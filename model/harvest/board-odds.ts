@@ -19,12 +19,13 @@ import type { Board, FoundOption } from "./found-board.ts";
 import { type Lead, leadOf } from "./lead.ts";
 import { type Drawn, type MemberOutcome, outcomesOf } from "./member-outcomes.ts";
 import { blockStore, type OptionRuns, optionRuns } from "./member-runs.ts";
-import { choiceOf, cutRuleOf, type Placed, placeAnswer, placedOf } from "./odds-choice.ts";
+import { choiceOf, cutRuleOf, placeAnswer, placedOf } from "./odds-choice.ts";
 import { leftPerHa, toldOutcome } from "./outcomes.ts";
 import type { ReadOption } from "./read-cuts.ts";
 import type { WindowsRequest } from "./request.ts";
 import { PLAIN_SAYING, type Saying } from "./saying.ts";
 import type { FoundRoute } from "./swath-route.ts";
+import { unrankedAnswer } from "./unranked.ts";
 import type { Span } from "./work-hours.ts";
 
 /** Draws of a board whose weather has no members of its own: as many as a common ensemble has. */
@@ -131,8 +132,8 @@ function boardOdds(drawn: Drawn, answer: WindowsAnswer, values: DrawnValues): Bo
   const placed = placedOf(board, answer);
   const first = placed[0];
   const second = placed.find((one) => first && (one.route !== first.route || one.day !== first.day));
-  const leadOver = (other: Placed) => first && drawnLead(values, first, other, weathers.members);
-  const lead = (second && leadOver(second)) ?? null;
+  const leadOver = (other: PlaceAnswer) => (first ? drawnLead(values, first, other, weathers.members) : null);
+  const lead = second ? leadOver(second) : null;
   // Of what was measured no rule tells when to cut: it lies.
   const uncut = placed.filter(({ optionId }) => !board.read.byId.has(optionId));
   const best = board.settled.routes.flatMap(({ route }) => uncut.find((one) => one.route === route) ?? []);
@@ -156,6 +157,7 @@ function boardOdds(drawn: Drawn, answer: WindowsAnswer, values: DrawnValues): Bo
       .filter((one) => one !== first && leadOver(one)?.equal)
       .map(({ optionId, route }) => ({ optionId, route })),
     ...choiceOf(first, second, lead, board.settled),
+    ...unrankedAnswer(board, answer, first, leadOver),
     cutRules: best.flatMap((place) => cutRuleOf(board, place)),
   };
 }

@@ -1,3 +1,4 @@
+import { inTen } from "../odds/in-ten.ts";
 import type { BoardOddsAnswer, PlaceAnswer } from "./answer.ts";
 
 /** The figures of a choice between the first place and the runner-up. */
@@ -52,4 +53,24 @@ export function choiceText(
   const unsure = lead?.equal === null ? "One weather alone does not tell how sure that is." : "";
   const never = `No lower chance of ever bringing the best in as ${route} (now ${now}) would alone turn the choice.`;
   return join(`Next best: ${cut}${apart}.`, unsure, wait, turned === null ? never : turn);
+}
+
+/** Figures of a pair that has no rank; `firstPerHa` null = nothing has one. */
+export interface UnrankedFigures extends Pick<PlaceAnswer, "valuePerHa" | "chance"> {
+  readonly firstPerHa: number | null;
+}
+
+/**
+ * "Worth more on average, with no hour to plan: cut Sunday 09:00, dry hay, 127 a hectare against 90. The main forecast has no
+ * window for it, 4 in 10 of its courses have one." So that the best to plan is not taken for the best to expect.
+ */
+export function unrankedWords(
+  { valuePerHa, chance, firstPerHa }: UnrankedFigures,
+  { cut, money, area }: Pick<ChoiceWords, "cut" | "money" | "area">,
+): string {
+  const against = firstPerHa === null ? "" : ` against ${money(firstPerHa)}`;
+  return (
+    `Worth more on average${firstPerHa === null ? " than leaving it" : ""}, with no hour to plan: ${cut}, ` +
+    `${money(valuePerHa)} ${area}${against}. The main forecast has no window for it, ${inTen(chance)} of its courses have one.`
+  );
 }

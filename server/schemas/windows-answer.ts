@@ -64,6 +64,12 @@ const boardOdds = z.strictObject({
   asGood: z.array(z.strictObject({ optionId: z.string(), route: z.enum(ROUTES) })),
   turnsAtChance: share.nullable(),
   choiceText: z.string().nullable(),
+  unranked: z.exactOptional(
+    placeAnswer.extend({ text: z.string() }).openapi({
+      description:
+        "The pair without a window in the main forecast that is worth most on average, where that is more than the first place: it has no rank, since no hour can be planned for it.",
+    }),
+  ),
   cutRules: z.array(
     z.strictObject({
       route: z.enum(ROUTES),

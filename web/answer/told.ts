@@ -9,6 +9,7 @@ import { type PageState, stateChips } from "../states/state-chips.ts";
 import { type Chip, chipsOf, lacksRain, readingDoubts } from "./chips.ts";
 import { oddsChangeText } from "./odds-change.ts";
 import { type AnswerSentence, type SentencePlace, toAnswerSentence, toChoiceSentence } from "./sentence.ts";
+import { unrankedSentence } from "./unranked.ts";
 
 /** All that is told of a picture: the head takes what is looked at first, the rest stands under the board. */
 export interface Told {
@@ -68,7 +69,9 @@ export function toldOf(
   const choice = toChoiceSentence(answer, place);
   const line = expired || other ? "" : (past ? "" : choice) || changed || sentence.why;
   const next = answer.odds ? choice : other ? "" : sentence.runnerUp;
-  const lines = expired ? [] : [next, changed, sentence.why, sentence.opinions];
+  const lines = expired
+    ? []
+    : [next, unrankedSentence(answer, place), changed, sentence.why, sentence.opinions];
   return {
     sentence,
     other,

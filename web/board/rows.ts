@@ -1,5 +1,6 @@
 import type { CutOptionAnswer, WindowsAnswer } from "../../model/harvest/answer.ts";
 import type { RouteKey } from "../../model/harvest/keys.ts";
+import { tenths } from "../../model/odds/in-ten.ts";
 import {
   briefDayClockText,
   clockText,
@@ -20,6 +21,7 @@ import { type Ribbon, toRibbon } from "./ribbon.ts";
 import type { RowContext } from "./row-context.ts";
 import { type BoardVessel, vesselsOf } from "./row-vessels.ts";
 import { rowReasons, rowSentence } from "./sentences.ts";
+import { unplannedOf } from "./unplanned.ts";
 import type { Box } from "./vessels.ts";
 
 export interface Unfold {
@@ -90,6 +92,20 @@ function worthText(valuePerHa: number | null, manner: Manner): string {
   return `${numberText(toPage(valuePerHa, "perHa", units), 0, manner)}/${units === "metric" ? "ha" : "ac"}`;
 }
 
+/** Of a row without a window: the likeliest of what may come in all the same, though no hour can be told. */
+export function unplannedDone(option: CutOptionAnswer): ReturnType<typeof doneOf> {
+  const [likely] = unplannedOf(option);
+  if (!likely) return { doneRoute: "No window", doneBy: "", doneShort: "no window", worth: "" };
+  const { route } = likely.route;
+  const chance = `${tenths(likely.chance)} in 10`;
+  return {
+    doneRoute: sentenceCase(ROUTE_SHORT[route]),
+    doneBy: `${chance}, no hour`,
+    doneShort: `${ROUTE_LETTERS[route]} ${chance}`,
+    worth: "",
+  };
+}
+
 /** What stands in the right column: the best route of the row and when its window closes. */
 function doneOf(
   option: CutOptionAnswer,
@@ -97,7 +113,7 @@ function doneOf(
 ): Pick<BoardRow, "doneRoute" | "doneBy" | "doneShort" | "worth"> {
   const route = bestOpen(option);
   const window = route?.windows[0];
-  if (!route || !window) return { doneRoute: "No window", doneBy: "", doneShort: "no window", worth: "" };
+  if (!route || !window) return unplannedDone(option);
   const { endMs } = windowTimes(window);
   const doneBy = briefDayClockText(endMs, manner);
   return {

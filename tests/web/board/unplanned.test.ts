@@ -1,6 +1,7 @@
 import { expect, test } from "vitest";
 import type { CutOptionAnswer } from "../../../model/harvest/answer.ts";
 import { reasonWordings } from "../../../web/board/reasons.ts";
+import { unplannedDone } from "../../../web/board/rows.ts";
 import { unplannedOf, unplannedReasons } from "../../../web/board/unplanned.ts";
 
 const pair = (route: string, chance: number, windows: readonly object[] = []) => ({
@@ -27,4 +28,16 @@ test("up to 1 in 10, and beside a window of its own, nothing is said of it", () 
   const option = optionOf(pair("dry-hay", 0.1), pair("wrapped-bales", 0.6, [{}]));
   expect(unplannedOf(option)).toEqual([]);
   expect(reasonWordings(optionOf(pair("dry-hay", 0.1)))[0]).toBe("No window: rain comes first");
+});
+
+test("its right column names the likeliest route and its chance, and that no hour can be told", () => {
+  const row = (option: CutOptionAnswer) => unplannedDone(option);
+  expect(row(optionOf(pair("dry-hay", 0.3), pair("wrapped-bales", 0.47)))).toEqual({
+    doneRoute: "Wrapped",
+    doneBy: "5 in 10, no hour",
+    doneShort: "W 5 in 10",
+    worth: "",
+  });
+  expect(row(optionOf(pair("dry-hay", 1))).doneBy).toBe(">9 in 10, no hour");
+  expect(row(optionOf(pair("dry-hay", 0.1)))).toMatchObject({ doneRoute: "No window", doneBy: "" });
 });
