@@ -1,6 +1,6 @@
 import type { BoardOddsAnswer, PlaceAnswer, WindowsAnswer } from "./answer.ts";
-import type { Board } from "./board.ts";
 import { unrankedWords } from "./choice-text.ts";
+import type { Board } from "./found-board.ts";
 import type { Lead } from "./lead.ts";
 import { ROUTE_CATALOGUE } from "./routes.ts";
 import type { Settled } from "./settle.ts";
