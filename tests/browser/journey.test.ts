@@ -56,7 +56,7 @@ test("levers: another swath width gives another answer; a wrong moisture is told
   await oddsTold(page);
   const answer = answerOf(page);
   const first = await answer();
-  await page.getByLabel("Swath width").fill("0,9");
+  await page.getByLabel("Swath width").fill("0.9");
   await page.getByText("The swath covers 30 % of the cut.").waitFor();
   await expect.poll(answer).not.toBe(first);
   await oddsTold(page);
