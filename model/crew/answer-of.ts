@@ -7,6 +7,7 @@ import { comparedPlans, fatesByField, worthOf } from "./compare-plans.ts";
 import { customerTexts } from "./customer-texts.ts";
 import { type GridJob, middleSlot, slotUtcMs } from "./grid.ts";
 import { mostHelpful } from "./help.ts";
+import { rereadWords } from "./plan-words.ts";
 import { toldReplay } from "./replay.ts";
 import type { CrewJobAnswer } from "./request.ts";
 import { crewJob, gridJobs, jobAnswer, rulesOf, stretches } from "./rules-of.ts";
@@ -141,7 +142,7 @@ export function answerOf(built: BuiltCrew, plan: GridPlan, tools: Told): CrewPla
     untilUtc: utcLabel(slotUtcMs(grid, grid.count)),
     revision: request.previous == null ? 0 : (request.previous.revision ?? 0) + 1,
     counts: { members, courses: built.windows.reduce((sum, { courses }) => sum + courses, 0) },
-    assumptions: built.assumptions,
+    assumptions: [...built.assumptions, ...rereadWords(built)],
     cautions,
     warnings: [...built.warnings, ...cautions.map(({ text }) => text)],
   };

@@ -46,6 +46,8 @@ export interface BuiltCrew {
   readonly travelMin: Readonly<Record<string, number>>;
   /** Whether the windows were read from every member. */
   readonly read: "all" | "some";
+  /** Fields whose windows were read again, because the replay of a plan spoke against them. */
+  readonly reread: readonly string[];
   readonly timeZone: string;
   readonly nowUtcMs: number;
   /** Work that the new plan had no say in: done, under way or promised. */
@@ -79,7 +81,8 @@ export function buildGrid(request: CrewPlanRequest, mostMembers?: number): Outco
 /**
  * The same, a field at a time: whoever shows progress or may be stopped rests in between.
  *
- * @param mostMembers windows are read from no more members than this: a first picture in a fraction of the time
+ * @param mostMembers windows are read from about so many members where there are twice as many: a first picture in a
+ *   fraction of the time
  */
 export function* buildGridByField(
   asked: CrewPlanRequest,
@@ -148,7 +151,7 @@ export function* buildGridByField(
   const daylightOnly = request.daylightOnly ?? !overnight;
   const readyShare = request.readyShare ?? CREW_DEFAULTS.readyShare.value;
   const mostOfSite = Math.max(1, ...all.map((site) => site.members.length));
-  const step = Math.max(memberStep(request, sites, frame, nowSlot), Math.ceil(mostOfSite / mostMembers));
+  const step = Math.max(memberStep(request, sites, frame, nowSlot), Math.floor(mostOfSite / mostMembers));
   const allSlots = Array.from({ length: frame.count }, (_, t) => t);
   const known = new Map<string, FieldWindows>();
   const members: (readonly MemberSwath[])[] = [];
@@ -249,6 +252,7 @@ export function* buildGridByField(
       windows,
       travelMin,
       read: step === 1 ? "all" : "some",
+      reread: [],
       timeZone,
       nowUtcMs,
       placed: placed.value,

@@ -24,7 +24,14 @@ export { CREW_CHOICES, CREW_DEFAULTS } from "./defaults.ts";
 export { CREW_OPS, type CrewOp, KIND_OF_OP, MACHINE_KINDS, type MachineKind, OP_WORDS } from "./keys.ts";
 export { CREW_COUNTS, CREW_LIMITS, SLOT_MINUTES } from "./limits.ts";
 export { type MilpEngine, solveMilp } from "./milp/solve.ts";
-export { type CrewProgress, type CrewTools, planBuilt, planCrew } from "./plan-crew.ts";
+export {
+  type CrewProgress,
+  type CrewTools,
+  type PlannedCrew,
+  planBuilt,
+  planCrew,
+  planReread,
+} from "./plan-crew.ts";
 export type { CrewJob, CrewRules } from "./problem.ts";
 export { type FieldReplay, fatesOf, type PlanWorth, toldReplay, worthOverMembers } from "./replay.ts";
 export type {

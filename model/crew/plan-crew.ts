@@ -7,6 +7,7 @@ import type { GridJob } from "./grid.ts";
 import { fixedJobs } from "./heuristic/schedule.ts";
 import type { CrewJobAnswer, CrewPlanRequest } from "./request.ts";
 import { checkCrewRequest } from "./request-checks.ts";
+import { reread } from "./reread.ts";
 import { crewJob, gridJobs, jobAnswer, rulesOf } from "./rules-of.ts";
 import { settled } from "./settle.ts";
 import { type GridPlan, type Solver, solveGrid } from "./solve-grid.ts";
@@ -34,6 +35,10 @@ export interface CrewProgress {
   readonly gap: number | null;
 }
 
+/** Windows are read again so many times before the longer search, which may end at hours that the quick one did not see. */
+const QUICK_REREADS = 3;
+/** After this a first picture is shown as it is, s. */
+const BRIEF_S = 0.5;
 /** Better hours, replay and the change that helps most take so many times as long as the first search. */
 const AFTER_TIMES = 2.5;
 
@@ -49,41 +54,103 @@ export async function planCrew(request: CrewPlanRequest, tools: CrewTools): Prom
 
 /** The same once the windows are known: a page keeps them while people change the plan. */
 export async function planBuilt(built: BuiltCrew, tools: CrewTools): Promise<CrewPlanAnswer> {
-  const { grid, request } = built;
-  const report = (stage: CrewProgress["stage"], plan: GridPlan | null) =>
-    tools.onProgress?.({
-      stage,
-      elapsedS: tools.elapsedS(),
+  return (await planReread(built, tools)).answer;
+}
+
+/** A plan with the task that it answers: some windows may have been read again. */
+export interface PlannedCrew {
+  readonly built: BuiltCrew;
+  readonly answer: CrewPlanAnswer;
+}
+
+/**
+ * The same with its task. Windows that the replay of the plan speaks against are read again, and the plan is made once
+ * more.
+ */
+export async function planReread(asked: BuiltCrew, tools: CrewTools): Promise<PlannedCrew> {
+  const { brief = false, stop = () => false } = tools;
+  const tell = teller(asked, tools);
+  tell("windows", null);
+  const solve = (built: BuiltCrew, timeLimitS: number, startJobs: Start) =>
+    solveGrid(built.grid, {
+      timeLimitS,
+      elapsedS: tools.elapsedS,
+      afterTimes: brief ? 0 : AFTER_TIMES,
+      seed: built.request.seed ?? 1,
+      solver: tools.solver,
+      stop: tools.stop,
+      startJobs,
+      onPlan: (found) => tell("plan", found),
+    });
+  const within = (timeLimitS: number | undefined) => async (built: BuiltCrew, startJobs: Start) => {
+    const plan = await solve(built, timeLimitS ?? CREW_CHOICES.timeLimitS.value, startJobs);
+    return brief ? plan : { ...plan, jobs: settled(built, plan.jobs, stop) };
+  };
+  const before = previousJobs(asked);
+  const late = () => stop() || (brief && tools.elapsedS() > BRIEF_S);
+  // Quickly first: a longer search is for windows that hold.
+  const isDoubtful = brief || asked.read === "some" || tools.solver !== null;
+  const quick = isDoubtful ? await agreed(asked, before, QUICK_REREADS, within(0), late) : null;
+  const { built, plan } =
+    brief && quick !== null
+      ? quick
+      : await agreed(
+          quick?.built ?? asked,
+          quick?.plan.jobs ?? before,
+          1,
+          within(asked.request.timeLimitS),
+          stop,
+        );
+  return { built, answer: answerOf(built, plan, tools) };
+}
+
+/** Where a search begins. */
+type Start = readonly GridJob[] | undefined;
+
+/** The plan of a task, made anew for windows that were read again, so many times at most. */
+async function agreed(
+  asked: BuiltCrew,
+  start: Start,
+  times: number,
+  solve: (built: BuiltCrew, start: Start) => Promise<GridPlan>,
+  stop: () => boolean,
+): Promise<{ readonly built: BuiltCrew; readonly plan: GridPlan }> {
+  let built = asked;
+  let plan = await solve(built, start);
+  for (let left = times; left > 0 && !stop(); left--) {
+    const again = reread(built, plan.jobs);
+    if (again === null) break;
+    built = again;
+    plan = await solve(built, possibleJobs(built, plan.jobs));
+  }
+  return { built, plan };
+}
+
+/** Tells how far it is: the first plan, and better ones after it. */
+function teller(built: BuiltCrew, { elapsedS, onProgress }: CrewTools) {
+  let told = false;
+  return (what: "windows" | "plan", plan: GridPlan | null) => {
+    onProgress?.({
+      stage: what === "windows" ? what : told ? "better" : "first",
+      elapsedS: elapsedS(),
       jobs: plan === null ? [] : plan.jobs.map((job) => jobAnswer(built, job)),
       value: plan?.value ?? null,
       bound: plan?.bound ?? null,
       gap: plan?.gap ?? null,
     });
-  report("windows", null);
-  const timeLimitS = tools.brief ? 0 : (request.timeLimitS ?? CREW_CHOICES.timeLimitS.value);
-  let told = false;
-  const plan = await solveGrid(grid, {
-    timeLimitS,
-    elapsedS: tools.elapsedS,
-    afterTimes: tools.brief ? 0 : AFTER_TIMES,
-    seed: request.seed ?? 1,
-    solver: tools.solver,
-    stop: tools.stop,
-    startJobs: previousJobs(built),
-    onPlan: (found) => {
-      report(told ? "better" : "first", found);
-      told = true;
-    },
-  });
-  const jobs = tools.brief ? plan.jobs : settled(built, plan.jobs, tools.stop ?? (() => false));
-  return answerOf(built, { ...plan, jobs }, tools);
+    told ||= what === "plan";
+  };
 }
 
 /** The plan before as jobs of the grid, where it still can be carried out: where the search begins. */
-function previousJobs(built: BuiltCrew): GridJob[] | undefined {
-  const { grid, request } = built;
-  if (request.previous == null) return undefined;
-  const jobs = gridJobs(built, request.previous.jobs);
+function previousJobs(built: BuiltCrew): Start {
+  const { previous } = built.request;
+  return previous == null ? undefined : possibleJobs(built, gridJobs(built, previous.jobs));
+}
+
+/** Of some jobs those that can be carried out, field by field, and all work that is held. */
+function possibleJobs(built: BuiltCrew, jobs: readonly GridJob[]): GridJob[] {
+  const { grid } = built;
   // A field of which one visit is impossible now is planned afresh: by itself, or beside work that is held. Who is in the
   // way of whom a fault does not say, so each field must fit in with those before it.
   const rules = rulesOf(built);

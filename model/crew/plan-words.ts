@@ -1,10 +1,12 @@
+import { inTen } from "../odds/in-ten.ts";
 import { WIDENED_TEXT } from "../odds/widen.ts";
+import type { BuiltCrew } from "./build-grid.ts";
 import { CREW_DEFAULTS } from "./defaults.ts";
 import { cartsHaPerH } from "./rates.ts";
 import { WET_SHARE } from "./replay.ts";
 import type { CrewFieldRequest, CrewPlanRequest } from "./request.ts";
 import type { SiteWeather } from "./windows/site-weather.ts";
-import { fieldName } from "./words.ts";
+import { fieldName, listWords } from "./words.ts";
 
 /** What a plan assumes and what should be looked at, in words. */
 
@@ -69,6 +71,16 @@ export function warningsOf(sites: Readonly<Record<string, SiteWeather>>): string
     ...central.warnings.map((warning) => `${id}: ${warning}`),
     ...(leftOut > 0 ? [`${id}: ${leftOut} members end early or cannot be used, and are left out.`] : []),
   ]);
+}
+
+/** That windows were read again, because the replay spoke against them. */
+export function rereadWords({ reread, request }: Pick<BuiltCrew, "reread" | "request">): string[] {
+  if (reread.length === 0) return [];
+  const names = request.fields.filter(({ id }) => reread.includes(id)).map(fieldName);
+  const share = inTen(request.readyShare ?? CREW_DEFAULTS.readyShare.value);
+  return [
+    `In the replay of a first plan ${listWords(names)} ${names.length === 1 ? "was" : "were"} dry in less than ${share}: those windows were read again from every member, and the plan was made once more.`,
+  ];
 }
 
 /** Of a field that is done as far as its hours hang on the mowing, which lies before the weather. */

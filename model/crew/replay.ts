@@ -1,3 +1,4 @@
+import type { SweepCourse } from "../drying/course.ts";
 import type { Operation } from "../drying/operations.ts";
 import { lossTotal, lyingHours, routeLosses } from "../harvest/losses/index.ts";
 import { defaultPackage, HARVEST_DEFAULTS } from "../harvest/routes.ts";
@@ -5,7 +6,7 @@ import { NO_FILM_MM } from "../harvest/spans.ts";
 import { quantiles } from "../odds/quantiles.ts";
 import { HOUR_MS } from "../weather/clock.ts";
 import { isGather } from "./keys.ts";
-import type { CrewJob } from "./problem.ts";
+import type { CrewJob, Span } from "./problem.ts";
 import type { CrewFieldRequest } from "./request.ts";
 import { routeBand } from "./windows/band.ts";
 import type { MemberSwath } from "./windows/member-swath.ts";
@@ -59,21 +60,14 @@ export function fatesOf(
   // Mown before its weather begins: nothing can be told of what became of it.
   if (members.some(({ weather }) => cutUtcMs < weather.startUtcMs)) return null;
   const takenMs = (gather.startUtcMs + gather.endUtcMs) / 2;
-  const passes = own.flatMap(({ op, startUtcMs, endUtcMs }): Operation[] =>
-    op === "ted" || op === "rake"
-      ? [{ kind: op, atUtcMs: (startUtcMs + endUtcMs) / 2, coveredFraction: null }]
-      : [],
-  );
+  const passes = passesOf(own);
   const { crop, conditioning } = field.swath;
   const pack = field.package ?? (field.route === "dry-hay" ? defaultPackage(crop) : "round");
   const silo = field.store ?? HARVEST_DEFAULTS.store.value;
   const [, topWb] = routeBand(field);
   return members.map((member) => {
     const course = member.course(cutUtcMs, passes);
-    const hourAt = (utcMs: number) =>
-      Math.min(course.count - 1, Math.max(0, Math.floor((utcMs - course.startUtcMs) / HOUR_MS) - 1));
-    const wbAt = (utcMs: number) => course.moistureWb[hourAt(utcMs)] as number;
-    const filmAt = (utcMs: number) => course.freeWaterMm[hourAt(utcMs)] as number;
+    const wbAt = (utcMs: number) => course.moistureWb[hourAt(course, utcMs)] as number;
     const { breathed, rained } = lyingHours(course, member.weather, member.swath.initialMoistureWb, takenMs);
     const steps = routeLosses(
       field.route,
@@ -88,16 +82,44 @@ export function fatesOf(
       },
       { silo },
     );
-    const rainWhile = rainIn(member, gather.startUtcMs, gather.endUtcMs);
-    const wettest = Math.max(wbAt(gather.startUtcMs), wbAt(gather.endUtcMs));
-    const dewiest = Math.max(filmAt(gather.startUtcMs), filmAt(gather.endUtcMs));
-    const dry = wettest <= topWb + SLACK_WB && dewiest <= NO_FILM_MM + SLACK_FILM_MM && rainWhile === 0;
+    const dry = isTakenDry(member, course, { fromUtcMs: gather.startUtcMs, toUtcMs: gather.endUtcMs }, topWb);
     return {
       dry,
       lossPct: 100 * (1 - lossTotal(steps).keptFraction * (dry ? 1 : WET_SHARE)),
-      rainMm: rained.reduce((sum, { rainMm }) => sum + rainMm, 0) + rainWhile,
+      rainMm:
+        rained.reduce((sum, { rainMm }) => sum + rainMm, 0) +
+        rainIn(member, gather.startUtcMs, gather.endUtcMs),
     };
   });
+}
+
+/** Tedding and raking as the plan does them. */
+export function passesOf(jobs: readonly CrewJob[]): readonly Operation[] {
+  return jobs.flatMap(({ op, startUtcMs, endUtcMs }): Operation[] =>
+    op === "ted" || op === "rake"
+      ? [{ kind: op, atUtcMs: (startUtcMs + endUtcMs) / 2, coveredFraction: null }]
+      : [],
+  );
+}
+
+/** Whether the crop of one member is dry enough when it is taken, free of dew at both ends, and no rain falls meanwhile. */
+export function isTakenDry(
+  member: MemberSwath,
+  course: SweepCourse,
+  { fromUtcMs, toUtcMs }: Span,
+  topWb: number,
+): boolean {
+  const [first, last] = [hourAt(course, fromUtcMs), hourAt(course, toUtcMs)];
+  const { moistureWb, freeWaterMm } = course;
+  const wettest = Math.max(moistureWb[first] as number, moistureWb[last] as number);
+  const dewiest = Math.max(freeWaterMm[first] as number, freeWaterMm[last] as number);
+  const isDry = wettest <= topWb + SLACK_WB && dewiest <= NO_FILM_MM + SLACK_FILM_MM;
+  return isDry && rainIn(member, fromUtcMs, toUtcMs) === 0;
+}
+
+/** The hour of a course whose end is nearest before a moment. */
+function hourAt({ count, startUtcMs }: SweepCourse, utcMs: number): number {
+  return Math.min(count - 1, Math.max(0, Math.floor((utcMs - startUtcMs) / HOUR_MS) - 1));
 }
 
 function rainIn({ weather }: MemberSwath, fromMs: number, toMs: number): number {

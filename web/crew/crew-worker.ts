@@ -7,7 +7,7 @@ import {
   checkCrewRequest,
   fatesOf,
   hasChance,
-  planBuilt,
+  planReread,
   toCrewJob,
   toldReplay,
   wordsOfJobs,
@@ -62,7 +62,7 @@ async function plan(id: number, known: BuiltCrew | null, { solve = false, more =
       })
     : null;
   const timeLimitS = solve ? known.request.timeLimitS : SOON_S;
-  const answer = await planBuilt(
+  const { built: planned, answer } = await planReread(
     { ...known, request: { ...known.request, timeLimitS } },
     {
       solver: solving?.solver ?? null,
@@ -74,7 +74,9 @@ async function plan(id: number, known: BuiltCrew | null, { solve = false, more =
   );
   solving = null;
   told = answer;
-  tell({ kind: "answer", id, answer, more, cautions: answerCautions(known, answer) });
+  // Windows that were read again are what the plan is checked against from here on.
+  if (latest === id) built = { ...planned, request: built?.request ?? known.request };
+  tell({ kind: "answer", id, answer, more, cautions: answerCautions(planned, answer) });
 }
 
 /** The robust plan takes windows of its own: it is made where somebody waits for the best one anyhow. */

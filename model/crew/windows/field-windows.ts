@@ -126,7 +126,7 @@ export function fieldWindows(
   const every = ops.map((_, i) => i);
   for (const q of middles) fitAfter(q, null, every);
 
-  const shortSlots = Math.ceil((SHORT_H * HOUR_MS) / slotMs);
+  const shortSlots = shortSlotsOf(slotMs);
   const gather = ops.findIndex(isGather);
   const rake = ops.indexOf("rake");
   if (rake >= 0 && rake < gather && !isHeld[rake] && !isHeld[gather]) {
@@ -187,8 +187,13 @@ interface Run {
   readonly slots: number;
 }
 
+/** Windows of fewer slots are passed over where a longer one follows. */
+export function shortSlotsOf(slotMs: number): number {
+  return Math.ceil((SHORT_H * HOUR_MS) / slotMs);
+}
+
 /** The first long enough run of fit slots, gaps passed over in which no mowing hour would do; the longest where none is. */
-function windowOf(
+export function windowOf(
   fit: Uint8Array | undefined,
   open: Uint8Array,
   shortSlots: number,

@@ -1,0 +1,123 @@
+import { HOUR_MS } from "../weather/clock.ts";
+import type { BuiltCrew } from "./build-grid.ts";
+import { CREW_DEFAULTS } from "./defaults.ts";
+import { type GridField, type GridJob, type GridTask, middleSlot, slotUtcMs } from "./grid.ts";
+import { isTakenDry, passesOf } from "./replay.ts";
+import { crewJob } from "./rules-of.ts";
+import { jobsOfField } from "./value.ts";
+import { routeBand } from "./windows/band.ts";
+import { shortSlotsOf, windowOf } from "./windows/field-windows.ts";
+
+/** Openings no further apart than this hang on the same weather. */
+const SAME_DAY_MS = 12 * HOUR_MS;
+
+/**
+ * Windows held against the replay of a plan. They are read from a part of the members where those are many, and reckon with
+ * tedding and raking at their usual hours; a plan may tell otherwise. A field that fewer members than its window was asked
+ * for find dry has the windows that open about that hour read again from every member, with the passes of the plan.
+ *
+ * @returns the task with those windows; null where the replay speaks against none
+ */
+export function reread(built: BuiltCrew, jobs: readonly GridJob[]): BuiltCrew | null {
+  const { grid } = built;
+  const again = grid.fields.map((field, f) => rereadField(built, field, f, jobs));
+  const ids = grid.fields.filter((_, f) => again[f] != null).map(({ id }) => id);
+  if (ids.length === 0) return null;
+  const fields = grid.fields.map((field, f) => again[f] ?? field);
+  return { ...built, grid: { ...grid, fields }, reread: [...new Set([...built.reread, ...ids])] };
+}
+
+function rereadField(
+  built: BuiltCrew,
+  field: GridField,
+  f: number,
+  jobs: readonly GridJob[],
+): GridField | null {
+  const own = jobsOfField(field, f, jobs);
+  const [mow, gather] = [own?.[0], own?.[field.gather]];
+  const task = field.tasks[field.gather];
+  if (own === null || mow === undefined || gather === undefined) return null;
+  if (task === undefined || task.fixed !== null || task.ready === null || task.until === null) return null;
+  const q = middleSlot(mow.start, mow.end);
+  // Mown before its weather begins: nothing can be told of it.
+  if (built.members[f]?.some(({ weather }) => slotUtcMs(built.grid, q) < weather.startUtcMs)) return null;
+  const count = dryCounter(built, field, f, own, mow, gather);
+  const share = built.request.readyShare ?? CREW_DEFAULTS.readyShare.value;
+  const need = Math.ceil(share * (built.members[f]?.length ?? 0) - 1e-9);
+  const isDry = (at: number) => (starts: readonly number[]) => count(at, starts).map((dry) => !(dry < need));
+  if (isDry(q)([gather.start])[0]) return null;
+
+  const opens = task.ready[q] as number;
+  const [ready, until] = [Int32Array.from(task.ready), Int32Array.from(task.until)];
+  const mowGain = Float64Array.from(field.mowGain);
+  for (let at = 0; at < ready.length; at++) {
+    const other = task.ready[at] as number;
+    if (other < 0 || Math.abs(other - opens) * built.grid.slotMs > SAME_DAY_MS) continue;
+    const window = windowAgain(task, at, gather, isDry(at), built.grid.slotMs);
+    ready[at] = window?.ready ?? -1;
+    until[at] = window?.until ?? -1;
+    if (window === null) mowGain[at] = Number.NaN;
+  }
+  const tasks = field.tasks.map((one, i): GridTask => (i === field.gather ? { ...one, ready, until } : one));
+  return { ...field, tasks, mowGain };
+}
+
+/**
+ * In how many members the crop is taken dry that is mown at a slot and taken from others on, with the passes of the plan;
+ * NaN before they are done, when nothing speaks against the window.
+ */
+function dryCounter(
+  built: BuiltCrew,
+  field: GridField,
+  f: number,
+  own: readonly GridJob[],
+  mow: GridJob,
+  gather: GridJob,
+) {
+  const { grid, request } = built;
+  const passes = passesOf(own.map((job) => crewJob(built, job)));
+  const asked = request.fields[f];
+  const topWb = asked === undefined ? 1 : routeBand(asked)[1];
+  const passed = own.reduce(
+    (end, job) => (["ted", "rake"].includes(field.tasks[job.task]?.op ?? "") ? Math.max(end, job.end) : end),
+    0,
+  );
+  const half = ((mow.end - mow.start) % 2) * (grid.slotMs / 2);
+  return (q: number, starts: readonly number[]): readonly number[] => {
+    const dry = starts.map((start) => (start < passed ? Number.NaN : 0));
+    const cutUtcMs = slotUtcMs(grid, q) + half;
+    const later = passes.filter(({ atUtcMs }) => atUtcMs > cutUtcMs);
+    for (const member of built.members[f] ?? []) {
+      const course = member.course(cutUtcMs, later);
+      starts.forEach((start, i) => {
+        const span = {
+          fromUtcMs: slotUtcMs(grid, start),
+          toUtcMs: slotUtcMs(grid, start + gather.end - gather.start),
+        };
+        if (isTakenDry(member, course, span, topWb)) dry[i] = (dry[i] ?? 0) + 1;
+      });
+    }
+    return dry;
+  };
+}
+
+/** What is left of the window of a mowing: slots in which a taking as long as the planned one may lie. */
+function windowAgain(
+  { ready, until, openUntil }: GridTask,
+  q: number,
+  gather: GridJob,
+  isDry: (starts: readonly number[]) => readonly boolean[],
+  slotMs: number,
+) {
+  const [from, to] = [ready?.[q] ?? 0, until?.[q] ?? 0];
+  const length = gather.end - gather.start;
+  const fit = new Uint8Array(openUntil.length);
+  const open = Uint8Array.from(openUntil, (end, t) => (t >= from && t < to && end > t ? 1 : 0));
+  const starts: number[] = [];
+  for (let t = from; t + length <= to; t++) if ((openUntil[t] as number) >= t + length) starts.push(t);
+  isDry(starts).forEach((dry, i) => {
+    const start = starts[i] as number;
+    if (dry) fit.fill(1, start, start + length);
+  });
+  return windowOf(fit, open, shortSlotsOf(slotMs));
+}

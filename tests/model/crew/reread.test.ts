@@ -1,0 +1,74 @@
+import { readFileSync } from "node:fs";
+import { expect, test } from "vitest";
+import {
+  type BuiltCrew,
+  buildGrid,
+  type CrewPlanRequest,
+  planFaults,
+  planReread,
+  rulesOf,
+  toCrewJob,
+} from "../../../model/crew/index.ts";
+import { reread } from "../../../model/crew/reread.ts";
+import { gridJobs } from "../../../model/crew/rules-of.ts";
+import { demoCrew, withInventedMembers } from "../../../web/crew/demo-crew.ts";
+import { crewField, crewRequest, spellWithMembers } from "../../support/crew/requests.ts";
+
+function builtOf(request: CrewPlanRequest, mostMembers?: number): BuiltCrew {
+  const built = buildGrid(request, mostMembers);
+  if (!built.ok) throw new Error(JSON.stringify(built.issues));
+  return built.value;
+}
+
+const tools = { solver: null, elapsedS: () => 0 };
+
+/** The same task with the windows of its balings opening too early by so many slots, as read from members that dry fast. */
+function tooEarly(built: BuiltCrew, slots: number): BuiltCrew {
+  const fields = built.grid.fields.map((field) => ({
+    ...field,
+    tasks: field.tasks.map((task, i) =>
+      i !== field.gather || task.ready === null
+        ? task
+        : {
+            ...task,
+            ready: task.ready.map((slot) => (slot < 0 ? slot : slot - slots)),
+            openUntil: field.tasks[i - 1]?.openUntil ?? task.openUntil,
+          },
+    ),
+  }));
+  return { ...built, grid: { ...built.grid, fields } };
+}
+
+test("a plan whose replay speaks against its windows is made again on windows that hold", async () => {
+  const brief = true;
+  const asked = builtOf(
+    crewRequest({
+      sites: { s1: { series: spellWithMembers(6, 5) } },
+      fields: [crewField("creek", { name: "Creek field", ops: ["mow", "rake", "bale"] })],
+      horizonDays: 5,
+      timeLimitS: 0,
+    }),
+  );
+  const right = await planReread(asked, { ...tools, brief });
+  expect(right.built.reread).toEqual([]);
+  const { built, answer } = await planReread(tooEarly(asked, 4), { ...tools, brief });
+  expect(built.reread).toEqual(["creek"]);
+  expect(answer.assumptions.join(" ")).toContain(
+    "In the replay of a first plan Creek field was dry in less than 8 in 10: those windows were read again",
+  );
+  expect(answer.replay.map(({ chanceDry }) => chanceDry)).toEqual([expect.any(Number)]);
+  expect(answer.replay[0]?.chanceDry).toBeGreaterThanOrEqual(0.8);
+  // The task that comes back is the one that the plan keeps to, and that it is checked against.
+  expect(planFaults(rulesOf(built), answer.jobs.map(toCrewJob))).toEqual([]);
+  expect(reread(built, gridJobs(built, answer.jobs))).toBeNull();
+});
+
+test("few members are all read for a first picture too, and no field is served that its replay speaks against", async () => {
+  const file = new URL("../../../weather-samples/showers-every-other-day.json", import.meta.url);
+  const series = withInventedMembers(JSON.parse(readFileSync(file, "utf8")).series);
+  const asked = builtOf({ ...demoCrew(series), timeLimitS: 0 }, 4);
+  expect(asked.read).toBe("all");
+  const { answer } = await planReread(asked, tools);
+  expect(answer.replay).toHaveLength(6);
+  for (const { chanceDry } of answer.replay) expect(chanceDry).toBeGreaterThanOrEqual(0.8);
+});
