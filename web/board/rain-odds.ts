@@ -1,8 +1,8 @@
 import type { WindowsAnswer } from "../../model/harvest/answer.ts";
 import { inTen, LEAST_CHANCE, tenths } from "../../model/odds/in-ten.ts";
 import { type RainDay, WET_DAY_MM } from "../../model/odds/rain-days.ts";
-import type { Manner } from "../format/manner.ts";
-import { unitName } from "../format/units.ts";
+import { type Manner, numberText } from "../format/manner.ts";
+import { toPage, unitName } from "../format/units.ts";
 import { rainText } from "../format/words.ts";
 import { textWidthPx } from "./reasons.ts";
 
@@ -16,7 +16,15 @@ export function rainOddsOf({ odds }: Pick<WindowsAnswer, "odds">): ReadonlyMap<s
 }
 
 /** Air between the words of two days, px. */
-const AIR_PX = 8;
+const AIR_PX = 4;
+
+/** "14 mm", "0.6 in": rounded up, so that as many stay under it. */
+function roundedUp(mm: number, { units, locale }: Manner): string {
+  const decimals = units === "us" ? 1 : 0;
+  const step = 10 ** decimals;
+  const shown = Math.ceil(step * toPage(mm, "rain", units)) / step;
+  return `${numberText(shown, decimals, { locale })} ${unitName("rain", units)}`;
+}
 
 /**
  * "4 in 10, to 14 mm" under a day, the amount being what 9 in 10 stay under; in a narrower column "4 in 10", and "4" where
@@ -30,7 +38,7 @@ export function rainOddsText(
 ): string {
   const number = tenths(chance);
   if (alone) return number;
-  const amount = `${number} in 10, to ${rainText(p90Mm, manner)}`;
+  const amount = `${number} in 10, to ${roundedUp(p90Mm, manner)}`;
   return mayRain(chance) && textWidthPx(amount) + AIR_PX <= roomPx ? amount : `${number} in 10`;
 }
 

@@ -164,7 +164,7 @@ export function courseSentence(input: CourseInput): {
   if (down.length > 0) sentences.push(`Down to ${listText(down)} by the last reading.`);
   if (wetter.length > 0)
     sentences.push(
-      `The last reading was wetter than ${listText(wetter)} and than the course: no time is told for it. Measure again.`,
+      `The last reading was wetter than ${listText(wetter)}, and than the course was: no time is told for ${wetter.length > 1 ? "them" : "it"}. Measure again.`,
     );
   if (never.length > 0) sentences.push(`Does not come down to ${listText(never)} in this forecast.`);
   sentences.push(...bandSentences(input), ...readingSentences(course.odds, utcMs(middle), manner));
