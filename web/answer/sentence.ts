@@ -6,7 +6,7 @@ import { addDays, HOUR_MS, localDayKey, startOfLocalDay, utcOfLocal } from "../.
 import { unplannedOf, unplannedText } from "../board/unplanned.ts";
 import { clockText, dayClockText, dayText, fullText, type Moment, utcMs } from "../format/farm-time.ts";
 import { type Manner, numberText } from "../format/manner.ts";
-import { toPage } from "../format/units.ts";
+import { toPage, unitName } from "../format/units.ts";
 import { windowTimes } from "../format/window-times.ts";
 import { listText, percentText, ROUTE_LABELS, sentenceCase } from "../format/words.ts";
 import { moneyText } from "../routes/money-words.ts";
@@ -274,7 +274,7 @@ export function toChoiceSentence(answer: WindowsAnswer, place: SentencePlace): s
       wait: waitOf(answer, [route], "It", inThatYear(place)),
       route: ROUTE_LABELS[first.route],
       money: (perHa) => moneyText(toPage(perHa, "perHa", units), currency, manner),
-      area: units === "metric" ? "a hectare" : "an acre",
+      area: unitName("perHa", units),
       // Where a choice turns is finer than tenths can tell.
       percent: (share) => percentText(share, manner),
     },

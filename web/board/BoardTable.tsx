@@ -5,6 +5,7 @@ import { PAGE_UNITS, toPage, type Units, unitName } from "../format/units.ts";
 import { toldWorkHours, windowTimes } from "../format/window-times.ts";
 import { ROUTE_LABELS, sentenceCase } from "../format/words.ts";
 import "./table.css";
+import { HeadRow } from "../table/HeadRow.tsx";
 
 interface TableProps {
   readonly answer: WindowsAnswer;
@@ -115,15 +116,7 @@ export function BoardTable({ answer, manner, brief = false }: TableProps) {
           Every cut time with every route; the first window of each. Times are the farm's.
           {averaged ? AVERAGE_RAIN : null}
         </caption>
-        <thead>
-          <tr>
-            {heads.map((head, i) => (
-              <th key={head} scope="col" class={NUMERIC.has(i) ? "number" : undefined}>
-                {head}
-              </th>
-            ))}
-          </tr>
-        </thead>
+        <HeadRow heads={heads} isNumeric={(i) => NUMERIC.has(i)} />
         <tbody>
           {answer.options.flatMap((option) =>
             option.routes.map((route) => {

@@ -5,6 +5,7 @@ import type { Manner } from "../format/manner.ts";
 import { useWidth } from "../format/use-width.ts";
 import { daysInWords, dueSentence, dueStrip, dueTime } from "./due-strip.ts";
 import { DUE_DAYS, LATER_DAYS } from "./use-due.ts";
+import "./due.css";
 
 function Picture({ items, nowMs, manner }: DueListProps) {
   const { ref, widthPx: width } = useWidth<HTMLDivElement>();

@@ -14,6 +14,7 @@ import { type References, SpecFields } from "./SpecFields.tsx";
 import { type RefSpec, textOf, type Values } from "./spec.ts";
 import { type Names, toldEntry, zoneOf } from "./told-entry.ts";
 import type { ShownBook } from "./use-book.ts";
+import "./entry-form.css";
 
 /** The choice of a place that the book does not have yet: the one whose weather is shown. */
 export const PLACE_SHOWN = "@shown";

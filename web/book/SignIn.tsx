@@ -4,6 +4,7 @@ import { noteSignedIn } from "./key-needed.ts";
 import { signIn } from "./session.ts";
 import { theOutbox } from "./the-outbox.ts";
 import "./book.css";
+import "./sign-in.css";
 
 /** The key of a shared server, asked for once: after it the browser has a cookie that no script can read. */
 export function SignIn({ onSignedIn }: { readonly onSignedIn: () => void }) {

@@ -6,7 +6,7 @@ import {
   tablesFor,
   type Verdict,
 } from "../../model/feed/index.ts";
-import { Intake } from "../feed/FeedCheck.tsx";
+import { Intake } from "../feed/FeedResult.tsx";
 import { FIRST_SAMPLING, type SamplingInputs } from "../feed/feed-inputs.ts";
 import {
   asFedWords,

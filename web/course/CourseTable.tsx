@@ -1,4 +1,5 @@
 import { SCROLLS } from "../board/BoardTable.tsx";
+import { HeadRow } from "../table/HeadRow.tsx";
 import type { CourseInput } from "./course-picture.ts";
 import { courseRows } from "./course-rows.ts";
 
@@ -14,6 +15,7 @@ export function CourseTable({
   readonly brief?: boolean;
 }) {
   const { heads, rows } = courseRows(input, brief);
+  const isNumeric = (i: number) => i > 0 && heads[i] !== "Operation";
   return (
     <section class="table-scroll" aria-label="Table of the course" {...SCROLLS}>
       <table class={brief && heads.length <= MOST_HALVED ? "course-table halved" : "course-table"}>
@@ -21,21 +23,13 @@ export function CourseTable({
           Moisture at the end of {brief ? "every third hour, and of those with work or rain" : "each hour"}, %
           wet basis; free water apart. Times are the farm's.
         </caption>
-        <thead>
-          <tr>
-            {heads.map((head, i) => (
-              <th key={head} scope="col" class={i === 0 || head === "Operation" ? undefined : "number"}>
-                {head}
-              </th>
-            ))}
-          </tr>
-        </thead>
+        <HeadRow heads={heads} isNumeric={isNumeric} />
         <tbody>
           {rows.map(([hour, ...cells]) => (
             <tr key={hour}>
               <th scope="row">{hour}</th>
               {cells.map((cell, i) => (
-                <td key={heads[i + 1]} class={heads[i + 1] === "Operation" ? undefined : "number"}>
+                <td key={heads[i + 1]} class={isNumeric(i + 1) ? "number" : undefined}>
                   {cell}
                 </td>
               ))}

@@ -66,8 +66,8 @@ export const PAGE_UNITS: Readonly<Record<Quantity, Readonly<Record<Units, UnitOf
   chopLength: { metric: unit("mm", 0), us: unit("in", 2, 1 / MM_PER_IN) },
   balesByArea: { metric: unit("bales/ha", 1), us: unit("bales/ac", 1, HA_PER_AC) },
   // Money, in whatever currency: what a tonne, a hectare or a kilogram costs.
-  perT: { metric: unit("a t", 0), us: unit("a ton", 0, T_PER_TON) },
-  perHa: { metric: unit("a ha", 0), us: unit("an ac", 0, HA_PER_AC) },
+  perT: { metric: unit("a tonne", 0), us: unit("a ton", 0, T_PER_TON) },
+  perHa: { metric: unit("a hectare", 0), us: unit("an acre", 0, HA_PER_AC) },
   perKg: { metric: unit("a kg", 2), us: unit("a lb", 2, KG_PER_LB) },
   density: { metric: unit("kg/m³", 0), us: unit("lb/ft³", 1, (100 * M_PER_FT) ** 3 / 1e6 / KG_PER_LB) },
   rain: { metric: unit("mm", 1), us: unit("in", 2, 1 / MM_PER_IN) },

@@ -13,6 +13,7 @@ import { OwnField } from "./OwnField.tsx";
 import { readOwn } from "./own.ts";
 import { FoldedTable, Topic } from "./Told.tsx";
 import type { OwnProps } from "./use-handling.ts";
+import "./chopping.css";
 
 export interface ChoppingProps extends OwnProps {
   readonly manner: Manner;

@@ -8,6 +8,7 @@ import type { FieldFacts } from "./facts.ts";
 import { grazingSentence, grazingTable, planGrazing, residualOf, stripsOf } from "./grazing.ts";
 import { heightText } from "./height.ts";
 import { FoldedTable, Topic, Warning } from "./Told.tsx";
+import "./grazing.css";
 
 const MOST_PX = 520;
 const FIELD_PX = 120;

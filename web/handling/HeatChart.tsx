@@ -4,6 +4,7 @@ import { dayWords, tempText } from "./heat.ts";
 import { heatPicture } from "./heat-chart.ts";
 import type { Probe } from "./kept.ts";
 import { toldTicks } from "./strip.ts";
+import "./heat.css";
 
 const MOST_PX = 760;
 const LINE_WORDS = {

@@ -1,6 +1,7 @@
 import { type Manner, numberText } from "../format/manner.ts";
 import { useWidth } from "../format/use-width.ts";
 import { type PlantLine, plantPicture } from "./plant.ts";
+import "./plant.css";
 
 const MOST_PX = 460;
 const STALK_X = 70;

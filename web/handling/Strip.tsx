@@ -10,6 +10,7 @@ import {
   toldTicks,
   type ZoneKind,
 } from "./strip.ts";
+import "./strip.css";
 
 export interface StripProps {
   readonly rows: readonly StripRow[];

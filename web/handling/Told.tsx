@@ -1,6 +1,8 @@
 import type { ComponentChildren } from "preact";
 import { SCROLLS } from "../board/BoardTable.tsx";
 import { Fold } from "../fold/Fold.tsx";
+import "./words-table.css";
+import { HeadRow } from "../table/HeadRow.tsx";
 
 /** One topic of the fold: a heading, what it comes to, and whatever shows it. */
 export function Topic({
@@ -52,15 +54,7 @@ export function WordsTable({ caption, heads, rows, applies = null }: WordsTableP
     <section class="table-scroll" aria-label={caption} {...SCROLLS}>
       <table class="handling-table">
         <caption>{caption}</caption>
-        <thead>
-          <tr>
-            {heads.map((head) => (
-              <th key={head} scope="col">
-                {head}
-              </th>
-            ))}
-          </tr>
-        </thead>
+        <HeadRow heads={heads} />
         <tbody>
           {rows.map(([first, ...rest], i) => (
             <tr key={first} class={i === applies ? "applies" : undefined}>

@@ -22,6 +22,7 @@ import {
   filmSentence,
   tearWords,
 } from "./wrapping.ts";
+import "./bale.css";
 
 export interface WrappingProps extends OwnProps {
   readonly crop: CropKey;

@@ -15,7 +15,7 @@ export const PRESERVATIVE_SCALE = { left: 40, right: 10, ticks: [40, 35, 30, 25,
 
 const TOP_DOSE_WB = PRESERVATIVE[PRESERVATIVE.length - 1]?.upToWb ?? 0;
 
-/** "5 kg a t", "10 lb a ton": of hay as it is. */
+/** "5 kg a tonne", "10 lb a ton": of hay as it is. */
 export function doseText(share: number, { units, locale }: Speech): string {
   const perT = toPage(1000 * share, "mass", units) / toPage(1, "tonnes", units);
   return `${numberText(perT, 0, { locale })} ${unitName("mass", units)} ${unitName("perT", units)}`;

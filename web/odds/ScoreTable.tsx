@@ -1,4 +1,5 @@
 import { SCROLLS } from "../board/BoardTable.tsx";
+import { HeadRow } from "../table/HeadRow.tsx";
 
 export interface ScoreRow {
   readonly key: string;
@@ -22,15 +23,7 @@ export function ScoreTable({
     <section class="odds-scroll" aria-label={label} {...SCROLLS}>
       <table class="score-table">
         <caption>{caption}</caption>
-        <thead>
-          <tr>
-            {heads.map((head) => (
-              <th key={head} scope="col">
-                {head}
-              </th>
-            ))}
-          </tr>
-        </thead>
+        <HeadRow heads={heads} />
         <tbody>
           {rows.map(({ key, cells: [name, ...cells] }) => (
             <tr key={key}>

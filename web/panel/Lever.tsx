@@ -1,4 +1,5 @@
 import { useId } from "preact/hooks";
+import "./lever.css";
 
 export interface LeverProps<T extends string> {
   readonly label: string;

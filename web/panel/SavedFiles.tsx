@@ -4,6 +4,7 @@ import { type Calendar, dayDateText } from "../format/farm-time.ts";
 import type { PlaceField } from "../place/place-texts.ts";
 import { forgetFile, listFiles, loadFile, type SavedFile, saveFile } from "../weather/saved-files.ts";
 import type { WeatherSource } from "../weather/source.ts";
+import "./saved-files.css";
 
 /** "10 days from Saturday 20 Jun 2015". */
 function spanWords({ fromUtc, hours }: SavedFile, calendar: Calendar): string {

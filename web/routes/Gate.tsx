@@ -10,6 +10,7 @@ import { GATE_KEYS, type GateKey, type Inputs, type YieldWay } from "../state/in
 import { readInputs } from "../state/read-inputs.ts";
 import type { Picture } from "../state/state.ts";
 import "./routes.css";
+import "./gate.css";
 
 /** What stands before every plan: the questions of this crop, ticked off as they are settled. */
 

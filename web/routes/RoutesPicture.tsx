@@ -5,6 +5,7 @@ import { ROUTE_LABELS, sentenceCase } from "../format/words.ts";
 import { type Bar, type Segment, toSidePicture } from "./picture.ts";
 import type { RouteRow } from "./route-rows.ts";
 import { GROUP_WORDS, STEP_GROUPS } from "./steps.ts";
+import "./routes-picture.css";
 
 /** Each step has a pattern of its own, so that the picture reads without colour. */
 function Patterns() {

@@ -5,6 +5,7 @@ import { ROUTE_LABELS, sentenceCase } from "../format/words.ts";
 import { moneyText } from "./money-words.ts";
 import type { RouteRow } from "./route-rows.ts";
 import { GROUP_WORDS, STEP_GROUPS } from "./steps.ts";
+import "./routes-table.css";
 
 interface Line {
   readonly head: string;

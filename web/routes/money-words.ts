@@ -12,7 +12,7 @@ export function moneyText(
   return currency === "" ? number : `${currency} ${number}`;
 }
 
-/** "EUR 512 a ha", "$207 an ac". */
+/** "EUR 512 a hectare", "$207 an acre". */
 export function moneyPer(
   value: number,
   quantity: "perT" | "perHa",

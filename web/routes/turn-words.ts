@@ -24,7 +24,7 @@ function told(key: string): readonly [what: string, quantity: Quantity | null, u
   return RATE_WORDS[name] ?? null;
 }
 
-/** "Dry hay would lead if the price of dry hay rose from 220 to 247 a t." */
+/** "Dry hay would lead if the price of dry hay rose from 220 to 247 a tonne." */
 export function turnSentence(turn: Turn, manner: Pick<Manner, "units" | "locale">): string | null {
   const { key, from, to, leader } = turn;
   const words = told(key);

@@ -88,7 +88,7 @@ test("the question names field, routes, crop, animal and days, in either system"
 test("what is ticked and what is open is told as such; own prices are told apart from defaults", () => {
   expect(gateLines(picture).map(({ ticked }) => ticked)).toEqual([false, true, false, false]);
   const [prices] = priceLines(picture, manner);
-  expect(prices).toContain("Dry hay 500 a t; Wrapped bales 210 a t (default)");
+  expect(prices).toContain("Dry hay 500 a tonne; Wrapped bales 210 a tonne (default)");
 });
 
 test("hazards of one kind are one line with their routes, two spans and a count", () => {

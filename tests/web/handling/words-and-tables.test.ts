@@ -144,8 +144,8 @@ describe("preservative", () => {
     expect([15, 16, 22, 28, 31].map((pct) => preservativeRow("round", pct))).toEqual([0, 0, 1, 2, 3]);
     expect(preservativeTable("round", metric).map(([, , dose]) => dose)).toEqual([
       "none",
-      "5 kg a t",
-      "10 kg a t",
+      "5 kg a tonne",
+      "10 kg a tonne",
       "let it dry, or wrap it",
     ]);
   });

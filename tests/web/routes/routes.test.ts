@@ -71,7 +71,7 @@ test.each([358, 1232])("bars of %i px: kept and lost fill the whole without a ga
 test("a dear hay leads, and the price at which it would not is told", () => {
   expect(rows[0]?.route).toBe("dry-hay");
   const told = compared.turns.flatMap((turn) => turnSentence(turn, manner) ?? []);
-  expect(told.join(" ")).toMatch(/would lead if the price of dry hay went from 500 to \d+ a t\./);
+  expect(told.join(" ")).toMatch(/would lead if the price of dry hay went from 500 to \d+ a tonne\./);
 });
 
 test("prices typed a US ton and an acre reach the model a tonne and a hectare; what is empty is left to it", () => {
@@ -95,7 +95,7 @@ test("the table names the currency and gives every route a cell in every line", 
   expect(groups.map(({ title }) => title)).toHaveLength(4);
   for (const { lines } of groups)
     for (const { cell } of lines) for (const row of rows) expect(cell(row)).not.toMatch(/NaN|undefined|^$/);
-  const worth = groups[2]?.lines.find(({ head }) => head.startsWith("Worth a ha"));
+  const worth = groups[2]?.lines.find(({ head }) => head.startsWith("Worth a hectare"));
   expect(rows[0] && worth?.cell(rows[0])).toMatch(/^EUR /);
 });
 
@@ -109,7 +109,7 @@ test("one loss in every forecast is said so, a spread as numbers; own hours are 
   expect(of(18.06, 18.14)).toBe("same in every forecast");
   expect(of(17, 18.14)).toBe("17 to 18.1");
   expect(of(null, null)).toBe("–");
-  expect(heads.map(({ head }) => head)).toContain("Own hours a ha, on top of hired machines");
+  expect(heads.map(({ head }) => head)).toContain("Own hours a hectare, on top of hired machines");
 });
 
 test("a column of a route whose share of the field nobody knows is marked in its head and its worth", () => {
@@ -118,7 +118,7 @@ test("a column of a route whose share of the field nobody knows is marked in its
   const noted = { ...row, note: "No daily need." };
   expect([columnHead(row), columnHead(noted)]).toEqual(["Dry hay", "Dry hay\u202f*"]);
   const worth = tableGroups([noted], "EUR", manner)[2]?.lines.find(({ head }) =>
-    head.startsWith("Worth a ha"),
+    head.startsWith("Worth a hectare"),
   );
   expect(worth?.cell(noted)).toMatch(/^EUR [\d,]+\u202f\*$/);
 });
@@ -157,5 +157,5 @@ test("waiting is set against the same first place as the routes, forage later at
   const picture = { inputs, request: question, source: sample, answer: found.value } as unknown as Picture;
   const { leave } = compareRoutes({ ...question, weather }, found.value);
   expect(leave?.standingPerHa).toBe(1000);
-  expect(waitingSentence(picture, manner)).toMatch(/by dry hay against 1,000 a ha by waiting\.$/);
+  expect(waitingSentence(picture, manner)).toMatch(/by dry hay against 1,000 a hectare by waiting\.$/);
 });
