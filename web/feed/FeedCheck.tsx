@@ -30,7 +30,8 @@ const TABLE_CHOICES = [
 
 /** May it be fed? Results of a laboratory on one base, by every published table, with the share a ration can carry. */
 export function FeedCheck({ state, picture, choice, manner, dispatch }: FoldsProps) {
-  const typed = state.feed ?? firstFeedInputs(manner.locale);
+  const first = useMemo(() => firstFeedInputs(manner.locale), [manner.locale]);
+  const typed = state.feed ?? first;
   const inputs = useMemo(
     () => inUnits(typed, manner.units, manner.locale),
     [typed, manner.units, manner.locale],
