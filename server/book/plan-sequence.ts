@@ -56,6 +56,26 @@ export function counted<K extends BookKind>(
   return { ...plan, sequence, ...(sent == null ? {} : { sent }) } as BookDocs[K];
 }
 
+/**
+ * A plan of a document that takes the place of the book's own: a document may be older than what went out since, and a count
+ * that fell would have every calendar pass the plan over.
+ */
+export function countedOver(
+  doc: PlanDoc,
+  revision: number,
+  stored: { readonly doc: PlanDoc; readonly revision: number },
+): PlanDoc {
+  const last = sequenceOf(stored.doc, stored.revision);
+  const sent = [doc.sent, stored.doc.sent].reduce((a, b) =>
+    (b?.sequence ?? 0) > (a?.sequence ?? 0) ? b : a,
+  );
+  const isSame = visitsIn(doc) === visitsIn(stored.doc);
+  const least = isSame ? last : Math.max(last, stored.doc.sent?.sequence ?? 0) + 1;
+  const sequence = Math.max(sequenceOf(doc, revision), least);
+  const isHigher = sequence > sequenceOf(doc, revision) || sent?.sequence !== doc.sent?.sequence;
+  return isHigher ? { ...doc, sequence, ...(sent == null ? {} : { sent }) } : doc;
+}
+
 /** What was sent compared with what is kept: the counts are the book's own. */
 export function uncounted<K extends BookKind>(kind: K, doc: BookDocs[K]): BookDocs[K] {
   if (kind !== "crew-plans") return doc;

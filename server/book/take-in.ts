@@ -10,7 +10,8 @@ import {
 import type { Issue, Outcome } from "../../model/limits.ts";
 import type { Imported, ImportMode } from "./book.ts";
 import type { DocumentEntries, DocumentEntry } from "./document.ts";
-import { columnsOf, sameDoc } from "./rows.ts";
+import { countedOver } from "./plan-sequence.ts";
+import { columnsOf, entryOf, sameDoc } from "./rows.ts";
 import type { BookTables, EntryRow } from "./tables.ts";
 
 /** Rows in one statement: SQLite takes 32 766 values in one, PostgreSQL twice as many. */
@@ -51,6 +52,14 @@ function same(a: EntryRow, b: EntryRow): boolean {
   return (Object.keys(b) as (keyof EntryRow)[]).every((key) => sameColumn(key, a[key], b[key]));
 }
 
+/** A row that takes the place of another: the count of a crew plan never falls. */
+function inPlaceOf(there: EntryRow | undefined, row: EntryRow): EntryRow {
+  if (row.kind !== "crew-plans" || there === undefined) return row;
+  const own = entryOf("crew-plans", row);
+  const doc = countedOver(own.doc, own.revision, entryOf("crew-plans", there));
+  return doc === own.doc ? row : { ...row, ...columnsOf("crew-plans", doc, row.created_utc) };
+}
+
 async function held(db: Transaction<BookTables>): Promise<Map<string, EntryRow>> {
   const rows = await db.selectFrom("entries").selectAll().execute();
   return new Map(rows.map((row) => [nameOf(row), row]));
@@ -84,7 +93,7 @@ export function replacementIssues(entries: DocumentEntries): Issue[] {
  * Takes a document's entries in, all or none.
  *
  * `add` keeps what is there and refuses the whole where an entry of the same id is another one; `replace` makes the
- * book what the document is.
+ * book what the document is, but for the count of a crew plan that went out since.
  */
 export async function takeIn(
   db: Kysely<BookTables>,
@@ -108,7 +117,10 @@ export async function takeIn(
       }
       if (issues.length > 0) throw new Refused(issues);
       if (mode === "replace") await step.deleteFrom("entries").execute();
-      const missing = mode === "add" ? rows.filter((row) => !before.has(nameOf(row))) : rows;
+      const missing =
+        mode === "add"
+          ? rows.filter((row) => !before.has(nameOf(row)))
+          : rows.map((row) => inPlaceOf(before.get(nameOf(row)), row));
       for (let from = 0; from < missing.length; from += ROWS_AT_ONCE) {
         await step
           .insertInto("entries")

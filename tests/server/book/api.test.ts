@@ -227,6 +227,7 @@ test("a stored crew plan is a calendar under its own UIDs; its sequence never fa
   expect(await inFile({ ...answer, revision: 5 })).toBe(5);
   expect((await send({ ...doc, answer: { ...answer, revision: 5 } })).status).toBe(201);
   expect(await followed()).toBe(5);
+  const before = await (await app.request("/api/book/export")).text();
   // The same visits: the same count; others: a newer file.
   expect(await inFile({ ...answer, revision: 0 })).toBe(5);
   expect(await inFile({ ...answer, jobs: [{ ...answer.jobs[0], endUtc: "2026-07-01T16:00:00Z" }] })).toBe(6);
@@ -249,6 +250,14 @@ test("a stored crew plan is a calendar under its own UIDs; its sequence never fa
   expect(await inFile(until(18))).toBe(12);
   expect([(await send({ ...doc, answer: until(19) }, 4)).status, await followed()]).toEqual([200, 13]);
   expect(await inFile(until(19))).toBe(13);
+  // A document of before takes the place of all: the same entry but for the count, which goes on from what went out.
+  const replace = async (document: string) =>
+    (await app.request("/api/book/import?mode=replace", { method: "POST", body: document })).status;
+  expect([await replace(before), await followed()]).toEqual([200, 14]);
+  const now = await (await app.request("/api/book/export")).text();
+  expect([await replace(now), await followed()]).toEqual([200, 14]);
+  expect(await inFile(until(20))).toBe(15);
+  expect([await replace(now), await inFile(until(20)), await followed()]).toEqual([200, 15, 14]);
   expect((await app.request("/api/book/crew-plans/none/calendar.ics")).status).toBe(404);
   await book.make("crew-plans", "p-2", { ...doc, answer: { jobs: "none" } });
   expect((await app.request("/api/book/crew-plans/p-2/calendar.ics")).status).toBe(400);
