@@ -1,4 +1,5 @@
 import { cutRule } from "../odds/cost-loss.ts";
+import { chancePercent } from "../odds/in-ten.ts";
 import type { BoardOddsAnswer, CutRuleAnswer, PlaceAnswer, RouteAnswer, WindowsAnswer } from "./answer.ts";
 import { choiceText } from "./choice-text.ts";
 import type { Board } from "./found-board.ts";
@@ -9,10 +10,6 @@ import { HA_PER_ACRE } from "./standing-yield.ts";
 import { dateWords, withMark } from "./words.ts";
 
 /** The choice that the odds of a board leave: first place, next best, what would turn it, and when to cut. */
-
-function percent(share: number): string {
-  return `${Math.round(100 * share)} %`;
-}
 
 /** A pair that has a rank, with what the choice between pairs needs. */
 export interface Placed extends PlaceAnswer {
@@ -101,7 +98,7 @@ export function choiceOf(
       route: ROUTE_CATALOGUE[first.route].label.toLowerCase(),
       money: (perHa) => String(Math.round(isUs ? perHa * HA_PER_ACRE : perHa)),
       area: isUs ? "an acre" : "a hectare",
-      percent,
+      percent: chancePercent,
     },
   );
   return { turnsAtChance, choiceText: told };

@@ -14,7 +14,22 @@ export function tenths(chance: number): string {
   return String(Math.round(10 * chance));
 }
 
+function inWords(told: string): string {
+  return told.replace("<", "under ").replace(">", "over ");
+}
+
 /** The same as people say it: "7 in 10", "under 1 in 10", "over 9 in 10". */
 export function inTen(chance: number): string {
-  return `${tenths(chance).replace("<", "under ").replace(">", "over ")} in 10`;
+  return `${inWords(tenths(chance))} in 10`;
+}
+
+/** A chance in whole per cents, for tables: "52"; "<1" and ">99" at the ends. */
+export function wholePercent(chance: number): string {
+  const percent = Math.round(100 * chance);
+  return percent < 1 ? "<1" : percent > 99 ? ">99" : String(percent);
+}
+
+/** The same in a sentence: "52 %", "under 1 %", "over 99 %". */
+export function chancePercent(chance: number): string {
+  return `${inWords(wholePercent(chance))} %`;
 }

@@ -16,7 +16,7 @@ export { COURSE_DRAWS, withLearnedRequest } from "./cut-sample.ts";
 export { DEFAULT_SEED, drydownWithOdds } from "./drydown-odds.ts";
 // A single forecast, widened
 export { ERROR_GROWTH, ERROR_SHAPE, errorAtLead } from "./error-growth.ts";
-export { inTen, tenths } from "./in-ten.ts";
+export { chancePercent, inTen, tenths, wholePercent } from "./in-ten.ts";
 export type { LearnedRate } from "./learned-rate.ts";
 export { FORGETTING, learnRate, withLearnedRate } from "./learned-rate.ts";
 export { ODD_READING } from "./odd-reading.ts";

@@ -1,14 +1,14 @@
 import { choiceText } from "../../model/harvest/choice-text.ts";
 import { waitList } from "../../model/harvest/hazards/hazard-words.ts";
 import type { CutOptionAnswer, RouteAnswer, WindowsAnswer } from "../../model/harvest/index.ts";
-import { inTen } from "../../model/odds/in-ten.ts";
+import { chancePercent, inTen } from "../../model/odds/in-ten.ts";
 import { addDays, HOUR_MS, localDayKey, startOfLocalDay, utcOfLocal } from "../../model/weather/clock.ts";
 import { unplannedOf, unplannedText } from "../board/unplanned.ts";
 import { clockText, dayClockText, dayText, fullText, type Moment, utcMs } from "../format/farm-time.ts";
 import { type Manner, numberText } from "../format/manner.ts";
 import { toPage, unitName } from "../format/units.ts";
 import { windowTimes } from "../format/window-times.ts";
-import { listText, percentText, ROUTE_LABELS, sentenceCase } from "../format/words.ts";
+import { listText, ROUTE_LABELS, sentenceCase } from "../format/words.ts";
 import { moneyText } from "../routes/money-words.ts";
 import { chosen, type Selection } from "../state/choice.ts";
 import { inTime, reasonsOf, whyOf } from "./why.ts";
@@ -276,7 +276,7 @@ export function toChoiceSentence(answer: WindowsAnswer, place: SentencePlace): s
       money: (perHa) => moneyText(toPage(perHa, "perHa", units), currency, manner),
       area: unitName("perHa", units),
       // Where a choice turns is finer than tenths can tell.
-      percent: (share) => percentText(share, manner),
+      percent: chancePercent,
     },
   );
 }

@@ -1,4 +1,5 @@
 import type { CutOptionAnswer, RouteAnswer, WindowsAnswer } from "../../model/harvest/answer.ts";
+import { wholePercent } from "../../model/odds/in-ten.ts";
 import { fullText, shortFullText } from "../format/farm-time.ts";
 import { type Manner, numberText } from "../format/manner.ts";
 import { PAGE_UNITS, toPage, type Units, unitName } from "../format/units.ts";
@@ -44,7 +45,7 @@ export function boardCells(
     times ? told(times.startMs, manner) : "–",
     times ? told(times.endMs, manner) : "–",
     window ? numberText(toldWorkHours(window), 1, manner) : "–",
-    chance === undefined ? "–" : numberText(chance * 100, 0, manner),
+    chance === undefined ? "–" : wholePercent(chance),
     numberText(
       toPage(route.rainMm.mean, "rain", manner.units),
       PAGE_UNITS.rain[manner.units].decimals,

@@ -4,6 +4,7 @@ import {
   actAbove,
   bias,
   brierParts,
+  chancePercent,
   crpsOfMembers,
   crpsOfNormal,
   cutRule,
@@ -13,6 +14,7 @@ import {
   quantileOfSorted,
   reliabilityBins,
   scoreWithConfidence,
+  wholePercent,
 } from "../../../model/odds/index.ts";
 import { normalAtShare } from "../../../model/odds/normal.ts";
 
@@ -134,6 +136,19 @@ test.each([
   [1, "over 9 in 10"],
 ])("a chance of %f is told as %s", (chance, words) => {
   expect(inTen(chance)).toBe(words);
+});
+
+test("in per cents the ends stay open as well", () => {
+  expect([0, 0.004, 0.006, 0.52, 0.994, 0.996, 1].map(wholePercent)).toEqual([
+    "<1",
+    "<1",
+    "1",
+    "52",
+    "99",
+    ">99",
+    ">99",
+  ]);
+  expect([0, 0.52, 1].map(chancePercent)).toEqual(["under 1 %", "52 %", "over 99 %"]);
 });
 
 const day = (i: number) => new Date(Date.UTC(2026, 5, 1 + i)).toISOString().slice(0, 10);
