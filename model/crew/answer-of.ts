@@ -6,7 +6,7 @@ import { cancelledVisits, changesOf } from "./changes.ts";
 import { comparedPlans, fatesByField, worthOf } from "./compare-plans.ts";
 import { customerTexts } from "./customer-texts.ts";
 import { type GridJob, middleSlot, slotUtcMs } from "./grid.ts";
-import { mostHelpful } from "./help.ts";
+import { mostHelpful, noHelpWords } from "./help.ts";
 import { rereadWords } from "./plan-words.ts";
 import { toldReplay } from "./replay.ts";
 import type { CrewJobAnswer } from "./request.ts";
@@ -109,6 +109,8 @@ export function answerOf(built: BuiltCrew, plan: GridPlan, tools: Told): CrewPla
     0,
     ...Object.values(built.sites).map(({ kind, members }) => (kind === "known" ? 0 : members.length)),
   );
+  const help = tools.brief ? null : mostHelpful(built, plan.jobs, crewJobs, plan, replay, stop);
+  const isInNeed = left.length > 0 || replay.some(({ atRisk }) => atRisk);
   const jobs = plan.jobs.map((job) => jobAnswer(built, job));
   const changes = changesOf(built, plan.jobs, left);
   const cautions = cautionsOf(
@@ -129,7 +131,10 @@ export function answerOf(built: BuiltCrew, plan: GridPlan, tools: Told): CrewPla
     method: plan.method,
     replay,
     worth: members > 0 && replay.length > 0 ? worthOf(built, crewJobs, isLeft) : null,
-    help: tools.brief ? null : mostHelpful(built, plan.jobs, crewJobs, plan, replay, stop),
+    help,
+    ...(isInNeed && help === null && !tools.brief && !stop()
+      ? { noHelp: noHelpWords(built, replay, plan) }
+      : {}),
     compared: request.compare === true ? comparedPlans(built, crewJobs, plan.value, stop) : null,
     changes,
     cancelled: cancelledVisits(built, jobs, changes),
@@ -142,7 +147,7 @@ export function answerOf(built: BuiltCrew, plan: GridPlan, tools: Told): CrewPla
     untilUtc: utcLabel(slotUtcMs(grid, grid.count)),
     revision: request.previous == null ? 0 : (request.previous.revision ?? 0) + 1,
     counts: { members, courses: built.windows.reduce((sum, { courses }) => sum + courses, 0) },
-    assumptions: [...built.assumptions, ...rereadWords(built)],
+    assumptions: [...built.assumptions, ...rereadWords(request, built.reread)],
     cautions,
     warnings: [...built.warnings, ...cautions.map(({ text }) => text)],
   };

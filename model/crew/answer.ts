@@ -72,7 +72,7 @@ export interface CrewCaution {
 }
 
 export interface HelpfulChange {
-  readonly kind: "hour" | "machine" | "person" | "wrapped-bales";
+  readonly kind: "hour" | "machine" | "person" | "other-hour" | "wrapped-bales" | "wilted-chop";
   readonly fieldId: string | null;
   readonly machineKind: string | null;
   /** In the money of the plan. */
@@ -104,6 +104,8 @@ export interface CrewPlanAnswer {
   /** Over the members; null where the weather is known or nothing is served. */
   readonly worth: PlanWorth | null;
   readonly help: HelpfulChange | null;
+  /** That nothing was found to help, in a sentence, where fields are left or at risk; absent where none is or nothing was sought. */
+  readonly noHelp?: string | undefined;
   readonly compared: readonly ComparedPlan[] | null;
   readonly changes: readonly CrewChange[];
   /** Calendars hold them as cancelled until their time has passed: not everybody has seen the revision that dropped them. */

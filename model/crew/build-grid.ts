@@ -20,7 +20,7 @@ import {
   stretchEnds,
 } from "./grid.ts";
 import { gridField, neverServed, unreckoned } from "./grid-field.ts";
-import { freeSlots, lightSlots, memberStep, opOfKind, tedMorning } from "./grid-slots.ts";
+import { freeSlots, isByDayOnly, lightSlots, memberStep, opOfKind, tedMorning } from "./grid-slots.ts";
 import { type CrewOp, isGather } from "./keys.ts";
 import { assumptionsOf, earlyWarning, warningsOf } from "./plan-words.ts";
 import type { CrewPlanRequest } from "./request.ts";
@@ -147,8 +147,7 @@ export function* buildGridByField(
 
   const parameters: ParameterStore = new Map();
   const seed = request.seed ?? 1;
-  const overnight = request.people.some(({ from, to }) => to <= from);
-  const daylightOnly = request.daylightOnly ?? !overnight;
+  const daylightOnly = isByDayOnly(request);
   const readyShare = request.readyShare ?? CREW_DEFAULTS.readyShare.value;
   const mostOfSite = Math.max(1, ...all.map((site) => site.members.length));
   const step = Math.max(memberStep(request, sites, frame, nowSlot), Math.floor(mostOfSite / mostMembers));

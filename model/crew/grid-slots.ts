@@ -33,6 +33,11 @@ export function freeSlots(
   });
 }
 
+/** Nobody works in the dark unless the question has it so, or somebody's hours run through the night. */
+export function isByDayOnly({ daylightOnly, people }: CrewPlanRequest): boolean {
+  return daylightOnly ?? !people.some(({ from, to }) => to <= from);
+}
+
 export function lightSlots(frame: SlotFrame, site: SiteWeather, daylightOnly: boolean): Uint8Array {
   const { weather } = site.central;
   return Uint8Array.from({ length: frame.count }, (_, t) => {

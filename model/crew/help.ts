@@ -1,17 +1,15 @@
-import { inTen } from "../odds/in-ten.ts";
 import { seededRandom } from "../odds/random.ts";
-import { HOUR_MS } from "../weather/clock.ts";
 import type { HelpfulChange } from "./answer.ts";
 import type { BuiltCrew } from "./build-grid.ts";
-import { type Grid, type GridField, type GridJob, slotUtcMs } from "./grid.ts";
+import { fieldHelp } from "./field-help.ts";
+import type { Grid, GridJob } from "./grid.ts";
 import { searchPlan } from "./heuristic/improve.ts";
 import { KIND_OF_OP } from "./keys.ts";
 import type { CrewJob } from "./problem.ts";
-import { type FieldReplay, fatesOf, meanKept } from "./replay.ts";
-import type { CrewFieldRequest } from "./request.ts";
+import type { FieldReplay } from "./replay.ts";
 import { jobsOfField, servedValue } from "./value.ts";
 import { withHour, withMachine, withPerson } from "./variants.ts";
-import { fieldName, kindWord } from "./words.ts";
+import { fieldName, kindWord, listWords } from "./words.ts";
 
 const ROUNDS = 40;
 /** A smaller share of the value is no help worth naming. */
@@ -37,7 +35,7 @@ function expectedShare(grid: Grid, replay: readonly FieldReplay[], value: number
 }
 
 /**
- * The one change that helps most: an hour, a machine, a person, or a field at risk moved to wrapped bales. A gain that the
+ * The one change that helps most: an hour, a machine, a person, or a field at risk taken at another hour or by another route. A gain that the
  * plan might bring without the change, because nothing better was ruled out, is not told.
  */
 export function mostHelpful(
@@ -91,51 +89,22 @@ export function mostHelpful(
     text: `One more person brings ${money(person)}.`,
   });
   for (const { fieldId, atRisk } of replay) {
-    const f = request.fields.findIndex(({ id }) => id === fieldId);
-    const field = request.fields[f];
-    if (!atRisk || field?.route !== "dry-hay") continue;
-    const wrapped = asWrapped(built, f, field, crewJobs);
-    if (wrapped !== null) consider(wrapped);
+    if (atRisk && !stop()) for (const change of fieldHelp(built, fieldId, crewJobs)) consider(change);
   }
   return found.sort((a, b) => b.gain - a.gain)[0] ?? null;
 }
 
-/** What the field would bring in wrapped bales, mown as planned and baled at the hour that suits most members. */
-function asWrapped(
+/** Said where fields are left or at risk and nothing was found that would help. */
+export function noHelpWords(
   built: BuiltCrew,
-  f: number,
-  field: CrewFieldRequest,
-  jobs: readonly CrewJob[],
-): HelpfulChange | null {
-  const members = built.members[f] ?? [];
-  const now = fatesOf(field, members, jobs);
-  const mow = jobs.find(({ fieldId, op }) => fieldId === field.id && op === "mow");
-  const bale = jobs.find(({ fieldId, op }) => fieldId === field.id && op === "bale");
-  if (now === null || mow === undefined || bale === undefined) return null;
-  const { bandWb: _hay, package: _pack, ...rest } = field;
-  const wrapped: CrewFieldRequest = { ...rest, route: "wrapped-bales" };
-  const { grid } = built;
-  let best: { readonly kept: number; readonly dry: number; readonly atMs: number } | null = null;
-  const length = bale.endUtcMs - bale.startUtcMs;
-  const step = Math.max(1, Math.round((2 * HOUR_MS) / grid.slotMs));
-  for (let t = Math.ceil((mow.endUtcMs - grid.startUtcMs) / grid.slotMs); t < grid.count; t += step) {
-    const startUtcMs = slotUtcMs(grid, t);
-    if (startUtcMs > bale.startUtcMs) break;
-    if (!grid.people.some(({ freeUntil }) => (freeUntil[t] as number) > t)) continue;
-    const fates = fatesOf(wrapped, members, [mow, { ...bale, startUtcMs, endUtcMs: startUtcMs + length }]);
-    if (fates === null) continue;
-    const kept = meanKept(fates);
-    const dry = fates.filter((fate) => fate.dry).length / fates.length;
-    if (best === null || kept > best.kept) best = { kept, dry, atMs: startUtcMs };
-  }
-  if (best === null) return null;
-  const gain = (grid.fields[f] as GridField).worth * (best.kept - meanKept(now));
-  const before = inTen(now.filter(({ dry }) => dry).length / now.length);
-  return {
-    kind: "wrapped-bales",
-    fieldId: field.id,
-    machineKind: null,
-    gain,
-    text: `${fieldName(field)} in wrapped bales instead of dry hay: dry enough ${inTen(best.dry)} instead of ${before}, worth ${Math.round(gain)} more.`,
-  };
+  replay: readonly FieldReplay[],
+  { value, bound }: { readonly value: number; readonly bound: number },
+): string {
+  const risky = built.request.fields.filter(({ id }) =>
+    replay.some(({ fieldId, atRisk }) => atRisk && fieldId === id),
+  );
+  const gain = bound - value > LEAST_GAIN * Math.max(1, Math.abs(value));
+  const than = gain ? " by more than a longer search might" : "";
+  const other = risky.length > 0 ? `, nor another hour or route for ${listWords(risky.map(fieldName))}` : "";
+  return `Nothing was found that would help${than}: neither an hour, a machine nor a person more${other}.`;
 }

@@ -1,6 +1,5 @@
 import { inTen } from "../odds/in-ten.ts";
 import { WIDENED_TEXT } from "../odds/widen.ts";
-import type { BuiltCrew } from "./build-grid.ts";
 import { CREW_DEFAULTS } from "./defaults.ts";
 import { cartsHaPerH } from "./rates.ts";
 import { WET_SHARE } from "./replay.ts";
@@ -74,9 +73,9 @@ export function warningsOf(sites: Readonly<Record<string, SiteWeather>>): string
 }
 
 /** That windows were read again, because the replay spoke against them. */
-export function rereadWords({ reread, request }: Pick<BuiltCrew, "reread" | "request">): string[] {
-  if (reread.length === 0) return [];
-  const names = request.fields.filter(({ id }) => reread.includes(id)).map(fieldName);
+export function rereadWords(request: CrewPlanRequest, fieldIds: readonly string[]): string[] {
+  if (fieldIds.length === 0) return [];
+  const names = request.fields.filter(({ id }) => fieldIds.includes(id)).map(fieldName);
   const share = inTen(request.readyShare ?? CREW_DEFAULTS.readyShare.value);
   return [
     `In the replay of a first plan ${listWords(names)} ${names.length === 1 ? "was" : "were"} dry in less than ${share}: those windows were read again from every member, and the plan was made once more.`,

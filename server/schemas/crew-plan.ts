@@ -162,13 +162,14 @@ export const crewPlanAnswer = z
     worth: z.strictObject(worth).nullable(),
     help: z
       .strictObject({
-        kind: z.enum(["hour", "machine", "person", "wrapped-bales"]),
+        kind: z.enum(["hour", "machine", "person", "other-hour", "wrapped-bales", "wilted-chop"]),
         fieldId: z.string().nullable(),
         machineKind: z.string().nullable(),
         gain: z.number(),
         text: z.string(),
       })
       .nullable(),
+    noHelp: z.string().optional(),
     compared: z
       .array(
         z.strictObject({

@@ -201,6 +201,7 @@ export function PlanTold({ plan, texts, goneFields, manner, onGiven }: PlanToldP
           <b>What would help most:</b> {helpWords(plan.help, manner)}
         </p>
       )}
+      {plan.noHelp === undefined ? null : <p>{plan.noHelp}</p>}
       {changes.length > 0 ? (
         <div class="crew-changes">
           <p>

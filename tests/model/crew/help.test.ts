@@ -1,6 +1,6 @@
 import { expect, test } from "vitest";
 import { buildGrid, type CrewPlanRequest, planBuilt } from "../../../model/crew/index.ts";
-import { crewField, crewRequest, spellWithMembers } from "../../support/crew/requests.ts";
+import { crewField, crewRequest, FROM_UTC, spellWithMembers } from "../../support/crew/requests.ts";
 
 /** Three dry days, and more to bale than one slow baler can take in its windows. */
 const request = crewRequest({
@@ -33,6 +33,44 @@ test("the one change that helps most is the machine that is short, with what it 
   const machines = [...request.machines, { id: "baler-2", kind: "baler" as const, haPerH: 2.5 }];
   const more = await answered({ machines, timeLimitS: 0 });
   expect(more.value).toBeGreaterThanOrEqual(value + (help?.gain ?? Number.NaN) - 1e-6);
+});
+
+const utc = (hours: number) =>
+  new Date(Date.parse(FROM_UTC) + hours * 3_600_000).toISOString().replace(".000Z", "Z");
+/** Wrapped bales, mown and baled at held hours. */
+const wrapped = (baled: number): Partial<CrewPlanRequest> => ({
+  fields: [crewField("creek", { name: "Creek field", route: "wrapped-bales", ops: ["mow", "bale"] })],
+  fixed: [
+    { fieldId: "creek", op: "mow", machineId: "mower-1", startUtc: utc(9), endUtc: utc(11) },
+    { fieldId: "creek", op: "bale", machineId: "baler-1", startUtc: utc(baled), endUtc: utc(baled + 4) },
+  ],
+  timeLimitS: 0,
+});
+
+test("wrapped bales held at an hour that is too wet: the hour that would do is what helps", async () => {
+  const { help, replay } = await answered(wrapped(12));
+  expect(replay[0]?.atRisk).toBe(true);
+  expect(help).toMatchObject({ kind: "other-hour", fieldId: "creek" });
+  expect(help?.text).toMatch(
+    /^Creek field with baling \w{3} \d Jul \d\d:\d\d instead of Wed 1 Jul 12:00: worth \d+ more\.$/,
+  );
+});
+
+test("where no hour would do, the route that takes it wetter helps, if there is a machine for it", async () => {
+  const machines = request.machines.map((one) => ({ ...one }));
+  const chopper = { id: "chopper-1", kind: "chopper" as const };
+  // Nobody is at work when it would be dry enough, and nothing is known of the day after.
+  const sites = { s1: { series: spellWithMembers(1, 0, 9) } };
+  const people = request.people.map((one) => ({ ...one, to: "16:00" }));
+  const short = { ...wrapped(12), sites, people };
+  const { help } = await answered({ ...short, machines: [...machines, chopper] });
+  expect(help).toMatchObject({ kind: "wilted-chop", fieldId: "creek" });
+  expect(help?.text).toMatch(/^Creek field as wilted chop instead of wrapped bales: worth \d+ more\.$/);
+  const without = await answered({ ...short, machines });
+  expect(without.help).toBeNull();
+  expect(without.noHelp).toBe(
+    "Nothing was found that would help: neither an hour, a machine nor a person more, nor another hour or route for Creek field.",
+  );
 });
 
 test("plans compared: as promised, best and robust, each replayed", async () => {
