@@ -107,7 +107,7 @@ test("an adviser's way: a dearer hay turns the routes, the gate, a feed check, a
   for (const words of [
     /Creek field: dry hay, wrapped bales or wilted chop\? Alfalfa, .* for a beef cow of 600 kg, pregnant/,
     /Dry hay keeps \d+ %/,
-    /Dry hay 900 a t; Wrapped bales 210 a t \(default\)/,
+    /Dry hay 900 a tonne; Wrapped bales 210 a tonne \(default\)/,
     /strips left where they ask for them\? Ticked\./,
     /3 of 4 questions are open/,
     /Oats, north: 1,355 ppm\. By /,

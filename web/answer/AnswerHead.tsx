@@ -18,6 +18,8 @@ function madeText({ issuedUtc, fetchedUtc }: WeatherSeries, manner: Manner): str
   return made == null ? "" : `It was made ${fullText(made, manner)}; the board below is its last.`;
 }
 
+const SO_FAR = "So far: ";
+
 const REST_MS = 500;
 
 /** A text as it stood when it had rested: a lever on the move is not talked over. Empty until it first changes. */
@@ -56,14 +58,19 @@ export function AnswerHead({
   const { answer, source } = picture;
   const { sentence, other, past, expired, changed, line, chips } = told;
   const said = expired ? { headline: TOO_OLD, promise: madeText(source.series, manner) } : sentence;
-  const rested = useRested(`${said.headline} ${said.promise} ${changed}`.trim());
+  // Chances may put another cut first: an order given before they are known says that it may turn.
+  const soFar = answer.odds === undefined && !past && !expired && !other;
+  const rested = useRested(`${soFar ? SO_FAR : ""}${said.headline} ${said.promise} ${changed}`.trim());
   return (
     <>
       <p class="hidden" role="status">
         {rested}
       </p>
       <section class="answer">
-        <h1>{said.headline}</h1>
+        <h1>
+          {soFar ? <span class="so-far">{SO_FAR}</span> : null}
+          {said.headline}
+        </h1>
         <p class="promise">{unitsKept(said.promise)}</p>
         {answer.odds ? null : <p class="print-only">Printed before the chances were worked out.</p>}
         {expired ? null : other ? (
