@@ -25,6 +25,18 @@ export function optionIdOf({ treatments }: Settled, { cutUtc, treatment }: CutRe
   return named === undefined ? "" : idOf(Date.parse(cutUtc), named);
 }
 
+/** A cut that was made, with its windows from now on; null where this weather cannot follow it. */
+export function cutThatLies(settled: Settled, asked: CutRequest): BoardCut | null {
+  const { weather, treatments, mowHours, nowUtcMs, endUtcMs } = settled;
+  const treatment = treatments.find(({ id }) => id === asked.treatment) ?? treatments[0];
+  const cutUtcMs = Date.parse(asked.cutUtc);
+  const middleMs = courseCutUtcMs(weather, cutUtcMs, mowHours);
+  if (treatment === undefined || cutUtcMs < weather.startUtcMs) return null;
+  if (middleMs > endUtcMs - LEAST_HOURS_AFTER_CUT * HOUR_MS) return null;
+  const cut = { cutUtcMs, courseCutUtcMs: middleMs, openFromMs: Math.max(nowUtcMs, middleMs) };
+  return { id: idOf(cutUtcMs, treatment), cut, treatment, made: true };
+}
+
 /**
  * The cuts of a board in the order of time: those that can still be made, with every treatment, and those that were made,
  * with theirs. Of a cut that was made windows count from now on.
@@ -34,7 +46,7 @@ export function boardCuts(
   moments: readonly CutMoment[],
   madeCuts: readonly CutRequest[] = [],
 ): { readonly cuts: readonly BoardCut[]; readonly leftOut: readonly MadeLeftOutAnswer[] } {
-  const { weather, treatments, mowHours, nowUtcMs, endUtcMs } = settled;
+  const { treatments } = settled;
   const cuts = new Map<string, BoardCut>();
   for (const cut of moments)
     for (const treatment of treatments) {
@@ -43,17 +55,11 @@ export function boardCuts(
     }
   const leftOut: MadeLeftOutAnswer[] = [];
   for (const asked of madeCuts) {
-    const treatment = treatments.find(({ id }) => id === asked.treatment) ?? treatments[0];
-    if (treatment === undefined) continue;
-    const cutUtcMs = Date.parse(asked.cutUtc);
-    const middleMs = courseCutUtcMs(weather, cutUtcMs, mowHours);
-    if (cutUtcMs < weather.startUtcMs || middleMs > endUtcMs - LEAST_HOURS_AFTER_CUT * HOUR_MS) {
-      leftOut.push({ cutUtc: asked.cutUtc, text: leftOutText(settled, cutUtcMs) });
-      continue;
-    }
-    const id = idOf(cutUtcMs, treatment);
-    const cut = { cutUtcMs, courseCutUtcMs: middleMs, openFromMs: Math.max(nowUtcMs, middleMs) };
-    cuts.set(id, { id, cut, treatment, made: true });
+    if (treatments.length === 0) continue;
+    const cut = cutThatLies(settled, asked);
+    if (cut === null)
+      leftOut.push({ cutUtc: asked.cutUtc, text: leftOutText(settled, Date.parse(asked.cutUtc)) });
+    else cuts.set(cut.id, cut);
   }
   const order = (one: BoardCut) => treatments.indexOf(one.treatment);
   return {

@@ -9,7 +9,7 @@ import { type WeatherDraws, weatherDraws } from "../odds/weather-draws.ts";
 import type { PreparedWeather } from "../weather/hourly.ts";
 import { utcLabel } from "../weather/labels.ts";
 import type { WeatherSeries } from "../weather/series.ts";
-import { type BoardCut, optionIdOf } from "./made-cuts.ts";
+import { type BoardCut, cutThatLies, optionIdOf } from "./made-cuts.ts";
 import { planOperations } from "./plan.ts";
 import type { WindowsRequest } from "./request.ts";
 import { defaultPlan, ROUTE_CATALOGUE } from "./routes.ts";
@@ -43,13 +43,16 @@ export interface ReadOption {
 }
 
 export interface ReadOptions {
+  /** By the board's rows. A measured cut that has no row here teaches the others all the same. */
   readonly byId: ReadonlyMap<string, ReadOption>;
   /** The rate of all cuts without readings of their own. */
   readonly learned: LearnedRateRequest | undefined;
   /** What the readings taught of it; null where none was used. */
   readonly taught: LearnedRateAnswer | null;
-  /** Readings that reach no cut of the board, by the moment of the cut. */
+  /** Readings of cuts that this weather cannot follow, by the moment of the cut: they teach nothing here. */
   readonly unread: readonly string[];
+  /** Measured cuts that have no row on the board and teach it, by the moment of the cut, UTC ms. */
+  readonly aside: readonly number[];
   /** The last reading of any cut that counts, UTC ms: by then it is, whatever the question says; null where none does. */
   readonly lastUsedMs: number | null;
 }
@@ -104,6 +107,7 @@ function sinceReadings(of: BoardCut, used: number, lastUsedMs: number | null): B
 
 interface Asked {
   readonly of: BoardCut;
+  readonly onBoard: boolean;
   readonly route: SettledRoute;
   readonly readings: readonly ReadingRequest[];
   /** The passes that no window is waited for with: those that teach. */
@@ -115,9 +119,10 @@ function askedOf(request: WindowsRequest, settled: Settled, cuts: readonly Board
   const unread: string[] = [];
   const asked = (request.readCuts ?? []).flatMap((one): Asked[] => {
     if (one.readings.length === 0) return [];
-    const of = cuts.find(({ id }) => id === optionIdOf(settled, one));
+    const row = cuts.find(({ id }) => id === optionIdOf(settled, one));
+    const of = row ?? cutThatLies(settled, one);
     const route = routes.find(({ route }) => route === one.route) ?? routes[0];
-    if (of === undefined || route === undefined) {
+    if (of === null || route === undefined) {
       unread.push(one.cutUtc);
       return [];
     }
@@ -129,7 +134,7 @@ function askedOf(request: WindowsRequest, settled: Settled, cuts: readonly Board
     const readings = one.readings.map((each) =>
       Date.parse(each.atUtc) < of.cut.courseCutUtcMs ? { ...each, atUtc: startUtc } : each,
     );
-    return [{ of, route, readings, passes }];
+    return [{ of, onBoard: row !== undefined, route, readings, passes }];
   });
   return { asked, unread };
 }
@@ -147,7 +152,7 @@ export function readOptions(
   const draws = request.draws ?? COURSE_DRAWS;
   const { asked, unread } = draws === 0 ? { asked: [], unread: [] } : askedOf(request, settled, cuts);
   if (asked.length === 0)
-    return { byId: new Map(), learned: request.learned, taught: null, unread, lastUsedMs: null };
+    return { byId: new Map(), learned: request.learned, taught: null, unread, aside: [], lastUsedMs: null };
   const seed = request.seed ?? DEFAULT_SEED;
   const { weather: series } = request;
   const weathersAt = (ms: number | null) => weathersOf(series, prepared, ms, seed);
@@ -183,10 +188,11 @@ export function readOptions(
     const usedAtMs = effects.filter(({ used }) => used).map(({ atUtc }) => Date.parse(atUtc));
     return { one, learned, usedAtMs };
   });
+  const rows = known.filter(({ one }) => one.onBoard);
   const allUsedMs = known.flatMap(({ usedAtMs }) => usedAtMs);
   const lastUsedMs = allUsedMs.length === 0 ? null : Math.max(...allUsedMs);
   const byId = new Map(
-    known.map(({ one, learned, usedAtMs }): [string, ReadOption] => {
+    rows.map(({ one, learned, usedAtMs }): [string, ReadOption] => {
       const bentOf = (operations: readonly Operation[]): BentOption | null => {
         const { bent, sample } = bend(one, operations, learned);
         if (!bent.used) return null;
@@ -199,5 +205,8 @@ export function readOptions(
       return [of.id, { asked: one.of, of, route, readings, learned, used, bentOf }];
     }),
   );
-  return { byId, learned: taught ?? request.learned, taught, unread, lastUsedMs };
+  const aside = known
+    .filter(({ one, usedAtMs }) => !one.onBoard && usedAtMs.length > 0)
+    .map(({ one }) => one.of.cut.cutUtcMs);
+  return { byId, learned: taught ?? request.learned, taught, unread, aside, lastUsedMs };
 }

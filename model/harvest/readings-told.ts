@@ -80,12 +80,16 @@ export function readingsTold(
     );
   });
   const pct = otherRatePct(request, settled, read);
+  const aside = read.aside.map(
+    (ms) =>
+      `The cut ${dateWords(settled.saying, settled.clock.partsAt(ms))} has no row here; what was read of it still counts.`,
+  );
   const askedFromMs = request.nowUtc ? Date.parse(request.nowUtc) : settled.weather.startUtcMs;
   return {
     ...(settled.nowUtcMs > askedFromMs ? { fromUtc: utcLabel(settled.nowUtcMs) } : {}),
     cuts: told,
     learned: read.taught,
     otherRatePct: pct,
-    text: [...told.map(({ text }) => text), otherText(pct)].join(" "),
+    text: [...told.map(({ text }) => text), ...aside, otherText(pct)].join(" "),
   };
 }

@@ -3,7 +3,7 @@ import type { BoardWarning } from "./board-warnings.ts";
 import type { Board } from "./found-board.ts";
 import { ROUTE_CATALOGUE } from "./routes.ts";
 import type { Settled } from "./settle.ts";
-import { hoursWords } from "./words.ts";
+import { dateWords, hoursWords } from "./words.ts";
 
 /** What a board warns of beside its weather. */
 
@@ -46,8 +46,12 @@ export function waitWarnings(
     });
 }
 
+function cutWords({ clock, saying }: Settled, cutUtc: string): string {
+  return dateWords(saying, clock.partsAt(Date.parse(cutUtc)));
+}
+
 /** What is to be said of readings that change nothing, and of cuts that cannot be followed. */
-export function readingWarnings({ request, read, leftOut }: Board): BoardWarning[] {
+export function readingWarnings({ request, read, leftOut, settled }: Board): BoardWarning[] {
   const given = (request.readCuts ?? []).reduce((sum, { readings }) => sum + readings.length, 0);
   const left = new Set(leftOut.map(({ cutUtc }) => cutUtc));
   return [
@@ -64,7 +68,7 @@ export function readingWarnings({ request, read, leftOut }: Board): BoardWarning
       .filter((cutUtc) => !left.has(cutUtc))
       .map((cutUtc) => ({
         code: "readings-unused" as const,
-        text: `Readings of the cut ${cutUtc} change nothing: no such cut is on this board.`,
+        text: `Readings of the cut ${cutWords(settled, cutUtc)} change nothing here: this weather cannot follow that cut, or no route on the board lies in a swath.`,
       })),
   ];
 }

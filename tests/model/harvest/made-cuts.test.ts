@@ -260,3 +260,21 @@ test("a late reading moves the whole board on, as a later now does: no cut, wind
   expect(lone.readings?.fromUtc).toBeUndefined();
   expect(lone.options.some(({ cutUtc }) => cutUtc !== null && cutUtc < atUtc)).toBe(true);
 });
+
+test("a measured cut that has no row teaches the others as much as with one; one out of reach is named", () => {
+  const withRow = ask({ readCuts: [READ_TWICE] });
+  const without = ask({ readCuts: [READ_TWICE], madeCuts: undefined });
+  expect(without.options.some(({ cutUtc }) => cutUtc === CUT_UTC)).toBe(false);
+  expect(without.readings?.learned).toEqual(withRow.readings?.learned);
+  expect(without.readings).toMatchObject({ cuts: [], otherRatePct: withRow.readings?.otherRatePct });
+  expect(without.readings?.text).toMatch(
+    /^The cut Wed\w* 1 Jul 09:00 has no row here; what was read of it still counts\. Other cuts .* \d+ % slower\.$/,
+  );
+  expect(without.options).toEqual(withRow.options.filter(({ made }) => !made));
+  expect(without.warningCodes).not.toContain("readings-unused");
+  const early = ask({ readCuts: [{ ...READ_TWICE, cutUtc: "2026-06-30T14:00:00Z" }], madeCuts: undefined });
+  expect(early.readings).toBeUndefined();
+  expect(early.warnings[early.warningCodes.indexOf("readings-unused")]).toMatch(
+    /^Readings of the cut Tue\w* 30 Jun 09:00 change nothing here: this weather cannot follow that cut/,
+  );
+});
