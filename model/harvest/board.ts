@@ -210,7 +210,9 @@ export function answerOf(board: Board, found: readonly FoundOption[] = board.opt
     options,
     best: bestOf(settled, ranked),
     counts: { options: found.length, members: request.weather.members?.length ?? 0 },
-    ...(read.byId.size > 0 || read.aside.length > 0 ? { readings: readingsTold(request, settled, read, options, before) } : {}),
+    ...(read.byId.size > 0 || read.aside.length > 0
+      ? { readings: readingsTold(request, settled, read, options, before) }
+      : {}),
     ...(leftOut.length > 0 ? { madeLeftOut: leftOut } : {}),
     hazards: hazardAnswers(calendars),
     usableUntilUtc: utcLabel(prepared.usableUntilUtcMs),

@@ -10,8 +10,8 @@ test("a cut that was made stays on the board when the clock has passed it, and i
   open,
 }) => {
   const page = await open("", { allDraws: true });
-  // Yesterday afternoon at the farm: the mock's weather reaches ten days back.
-  const nowMs = Math.floor(Date.now() / (24 * HOUR_MS)) * 24 * HOUR_MS - 4 * HOUR_MS;
+  // Tomorrow afternoon at the farm, so that the server has its forecast before it: the mock's reaches far enough both ways.
+  const nowMs = (Math.floor(Date.now() / (24 * HOUR_MS)) + 1) * 24 * HOUR_MS + 20 * HOUR_MS;
   const at = async (ms: number) => {
     await page.clock.setFixedTime(ms);
     await page.goto(`${inject("serverUrl")}/${FORECAST}`);
@@ -51,7 +51,21 @@ test("a cut that was made stays on the board when the clock has passed it, and i
   );
   expect(await graveFaults(page, ".made-cut")).toEqual([]);
 
-  // Taken back, the row goes.
+  // Taken back, the row goes; what was measured in it still counts, also after a reload.
   await page.getByRole("button", { name: "Not made" }).click();
   await row.waitFor({ state: "detached" });
+  const others = page.locator(".readings-change", { hasText: "has no row here; what was read of it still" });
+  await others.waitFor();
+  const rate = /now taken to dry \d+\s% faster/;
+  expect(await others.textContent()).toMatch(rate);
+  expect(rate.exec((await others.textContent()) ?? "")?.[0]).toBe(rate.exec(told)?.[0]);
+  await at(nowMs);
+  await others.waitFor();
+  expect(rate.exec((await others.textContent()) ?? "")?.[0]).toBe(rate.exec(told)?.[0]);
+
+  // The forecast that met it is scored, from when it was had: Open-Meteo does not tell when it was issued.
+  await page.getByText("How right it was: the record").click();
+  const record = page.locator(".record");
+  await record.getByText("1 reading met a forecast: too few to say, 1 of 20 days.").waitFor();
+  await record.getByText("Of 1 of the 1 the service told no time of issue").waitFor();
 });

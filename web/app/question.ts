@@ -1,6 +1,6 @@
 import { learnedUntilMs } from "../../model/odds/reading-checks.ts";
 import { cutsThatLie } from "../made/made-cuts.ts";
-import { learnedKey } from "../reading/readings.ts";
+import { rateBeside } from "../reading/readings.ts";
 import { readInputs } from "../state/read-inputs.ts";
 import type { State } from "../state/state.ts";
 import { pastOf } from "../states/past.ts";
@@ -21,6 +21,11 @@ export function fromNow(source: WeatherSource | null, nowMs: number): { readonly
   return hourMs < first || hourMs > last ? {} : { nowUtc: `${new Date(hourMs).toISOString().slice(0, 19)}Z` };
 }
 
+/** The rate that a board of this state goes by beside its readings, as it is told from another. */
+export function rateText({ source, inputs, readings, learned }: State): string {
+  return source === null ? "" : JSON.stringify(rateBeside({ readings, learned }, { source, inputs }));
+}
+
 /** All that a question was of but its reader: where nothing of it changed, the same board is asked for in other words. */
 export type Asked = readonly unknown[];
 
@@ -36,7 +41,7 @@ export function ask(asker: Asker, state: State, last: Asked | null): Asked | nul
   const { question } = readInputs(inputs);
   if (source === null || question === null) return last;
   const { nowUtc } = fromNow(source, state.nowMs);
-  const rate = learned[learnedKey(inputs.fieldName, inputs.crop)];
+  const rate = rateBeside({ readings, learned }, { source, inputs });
   const request = {
     ...question,
     weather: source.series,
@@ -46,7 +51,7 @@ export function ask(asker: Asker, state: State, last: Asked | null): Asked | nul
     ...(rate && Date.parse(rate.atUtc) <= learnedUntilMs(source.series, nowUtc) ? { learned: rate } : {}),
     ...cutsThatLie(made, readings, { source, inputs }, question.routes),
   };
-  const asked = [source, inputs, learned, readings, made, nowUtc];
+  const asked = [source, inputs, rateText(state), readings, made, nowUtc];
   const whole = picture?.answer.odds !== undefined && asked.every((part, i) => part === last?.[i]);
   asker.ask({ source, inputs, request, speech: { units, locale }, whole });
   return asked;

@@ -6,7 +6,7 @@ import { fetchSamples } from "../weather/samples.ts";
 import type { Tried, Try } from "../worker/messages.ts";
 import type { Dispatch } from "./asker.ts";
 import type { Beginning } from "./begin.ts";
-import { type Asked, ask, fromNow } from "./question.ts";
+import { type Asked, ask, fromNow, rateText } from "./question.ts";
 import { useOdds } from "./use-odds.ts";
 
 export type { Dispatch };
@@ -40,7 +40,7 @@ export interface Model {
 export function useModel(beginning: Beginning): Model {
   const { asker } = beginning;
   const [state, dispatch] = useReducer<State, Action, undefined>(reduce, undefined, () => beginning.state);
-  const { source, inputs, selection, learned, readings, made, locale, nowMs } = state;
+  const { source, inputs, selection, readings, made, locale, nowMs } = state;
   const { units } = state.preferences;
   // The selection is read when a question leaves, not watched: a change of it asks for a course alone.
   const selectionNow = useRef(selection);
@@ -55,6 +55,7 @@ export function useModel(beginning: Beginning): Model {
 
   // What is past is no longer offered: the board of weather that lies ahead moves on with the hour.
   const { nowUtc } = fromNow(source, nowMs);
+  const rate = rateText(state);
   const asked = useRef<Asked | null>(beginning.asked);
   const again = () => {
     asked.current = ask(asker, state, asked.current);
@@ -64,9 +65,9 @@ export function useModel(beginning: Beginning): Model {
     // The first question may have left before anything was drawn.
     if (!onItsWay.current) again();
     onItsWay.current = false;
-  }, [source, inputs, learned, readings, made, locale, units, nowUtc]);
+  }, [source, inputs, rate, readings, made, locale, units, nowUtc]);
 
-  useOdds(state, asker);
+  useOdds(state, asker, dispatch);
 
   const tries = useCallback<Tries>((wanted) => asker.tries(wanted), []);
   return { state, dispatch, again, tries };

@@ -3,7 +3,7 @@ import { keepMade } from "../made/made-cuts.ts";
 import { keepReadings } from "../reading/readings.ts";
 import { chosen } from "../state/choice.ts";
 import type { State } from "../state/state.ts";
-import type { Asker } from "./asker.ts";
+import type { Asker, Dispatch } from "./asker.ts";
 
 /** Odds are asked for once a board has rested this long, ms: levers on the move are followed without them. */
 const REST_MS = 250;
@@ -12,8 +12,8 @@ const REST_MS = 250;
  * The chosen row's course at once where it is not there yet; then, when the board has been painted and has rested, the odds
  * of the course and of the board. Odds may put another row first: its course is asked for like any other.
  */
-export function useOdds(state: State, asker: Asker): void {
-  const { picture, selection, readings, learned, made } = state;
+export function useOdds(state: State, asker: Asker, dispatch: Dispatch): void {
+  const { picture, selection, readings, made } = state;
   const id = picture?.id;
   const choice = picture && chosen(picture.answer, selection);
   const optionId = choice?.option.id;
@@ -35,12 +35,15 @@ export function useOdds(state: State, asker: Asker): void {
     const timer = setTimeout(() => asker.odds(id), REST_MS);
     return () => clearTimeout(timer);
   }, [id]);
-  useEffect(() => keepReadings(readings, learned), [readings, learned]);
+  useEffect(() => keepReadings(readings), [readings]);
   useEffect(() => keepMade(made), [made]);
   // What the readings taught is kept as soon as it is known, whether their section is open or not.
   const told = shown?.course.odds?.readings;
   useEffect(() => {
     if (!picture || !told) return;
-    import("../reading/keep-told.ts").then(({ keepTold }) => keepTold(picture, readings)).catch(() => {});
+    const learn = (learned: State["learned"]) => dispatch({ kind: "learned", learned });
+    import("../reading/keep-told.ts")
+      .then(({ keepTold }) => keepTold(picture, readings, learn))
+      .catch(() => {});
   }, [told]);
 }

@@ -1,5 +1,5 @@
 import { useEffect } from "preact/hooks";
-import type { Learned, Reading } from "../reading/readings.ts";
+import { type Learned, type Reading, readingsHere } from "../reading/readings.ts";
 import type { Choice } from "../state/choice.ts";
 import type { Picture } from "../state/state.ts";
 import { isTold } from "./is-told.ts";
@@ -32,9 +32,9 @@ export function Issued({ picture, choice, readings, dispatch }: IssuedProps) {
   }, [told, picture?.id, choice?.option.id, choice?.route?.route]);
   const real = picture !== null && picture.source.kind !== "sample";
   useEffect(() => {
-    if (!real) return;
+    if (!real || picture === null) return;
     void import("./part.ts")
-      .then(({ learnedOfBook }) => learnedOfBook(readings))
+      .then(({ learnedOfBook }) => learnedOfBook(readingsHere(readings, picture)))
       .then((learned) => learned && dispatch({ kind: "learned", learned }))
       .catch(() => {});
   }, [real]);

@@ -54,8 +54,9 @@ export async function dropLearnedRates(key: string): Promise<void> {
 const MOST_RATES = 200;
 
 /**
- * Takes what other devices' readings taught; of a field whose own readings lie here nothing, since they would count twice.
+ * Takes what other devices' readings taught; of a field whose own readings count here nothing, since they would count twice.
  *
+ * @param readings those that count on the board shown
  * @returns all rates that the device knows now, or null where nothing is new
  */
 export async function learnedOfBook(readings: readonly Reading[]): Promise<Learned | null> {

@@ -14,8 +14,9 @@ export function BoardNotes({
   readonly made: State["made"];
   readonly dispatch: (action: Action) => void;
 }) {
-  const { readings, madeLeftOut = [] } = picture.answer;
-  if (readings === undefined && madeLeftOut.length === 0) return null;
+  const { readings, madeLeftOut = [], warnings, warningCodes } = picture.answer;
+  const unused = warnings.filter((_, i) => warningCodes[i] === "readings-unused");
+  if (readings === undefined && madeLeftOut.length === 0 && unused.length === 0) return null;
   return (
     <div class="board-notes">
       {readings === undefined ? null : (
@@ -23,6 +24,11 @@ export function BoardNotes({
           {unitsKept(readings.text)}
         </p>
       )}
+      {unused.map((text) => (
+        <p key={text} class="made-left-out" role="status">
+          {unitsKept(text)}
+        </p>
+      ))}
       {madeLeftOut.map(({ cutUtc, text }) => (
         <p key={cutUtc} class="made-left-out" role="alert">
           {unitsKept(text)}{" "}

@@ -3,7 +3,7 @@ import { SWATH_ROUTES } from "../../model/harvest/keys.ts";
 import { HARVEST_COUNTS } from "../../model/harvest/limits.ts";
 import type { CutRequest, ReadCutRequest, RouteRequest } from "../../model/harvest/request.ts";
 import { readLocal, writeLocal } from "../reading/local.ts";
-import { LIES_AT_MOST_MS, learnedKey, type Reading, weatherKey } from "../reading/readings.ts";
+import { cutOfRow, LIES_AT_MOST_MS, learnedKey, type Reading, weatherKey } from "../reading/readings.ts";
 import type { Inputs } from "../state/inputs.ts";
 import type { WeatherSource } from "../weather/source.ts";
 
@@ -79,11 +79,6 @@ export function readMade(nowMs: number): readonly MadeCut[] {
 
 export function keepMade(made: readonly MadeCut[]): void {
   writeLocal(MADE_KEY, made);
-}
-
-/** The moment of the cut that a row is named by. */
-function cutOfRow(optionId: string): string {
-  return optionId.split("/")[0] ?? "";
 }
 
 /** A reading as it is asked with: by its place one is told from the same once more. */

@@ -184,6 +184,13 @@ function recordOf(met: readonly Met[], timeZone: string) {
   return recordAnswer({ timeZone, moisture: met, chances: met.flatMap(({ chances = [] }) => chances) });
 }
 
+/** Says of how many forecasts the lead is counted from when they were had. */
+function withHad(record: RecordAnswer, met: readonly Met[]): RecordAnswer {
+  const had = met.filter((one) => one.had === true).length;
+  const text = `Of ${had} of the ${met.length} the service told no time of issue: their hours ahead are counted from when the forecast was had, which is later.`;
+  return had === 0 ? record : { ...record, notes: [text, ...record.notes] };
+}
+
 /**
  * How the forecasts that met a reading did: by the book where it can be read, else by what this device kept. Says which of
  * both; where the book has nothing yet and the device has, the device's comes first.
@@ -212,7 +219,7 @@ export function RecordOf({ manner }: Pick<FoldsProps, "manner">) {
       {book.kind === "there" && of === "book" ? (
         <Scores record={book.record} of="book" manner={manner} />
       ) : own.ok ? (
-        <Scores record={own.value} of="device" manner={manner} />
+        <Scores record={withHad(own.value, met)} of="device" manner={manner} />
       ) : (
         <p role="alert">{own.issues.map(({ message }) => message).join("; ")}</p>
       )}

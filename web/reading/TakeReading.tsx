@@ -6,12 +6,11 @@ import type { FoldsProps } from "../app/Folds.tsx";
 import { changesAhead } from "../course/reading-marks.ts";
 import { dayClockText, utcMs } from "../format/farm-time.ts";
 import { numberText } from "../format/manner.ts";
-import { moisturePct } from "../format/words.ts";
 import { withMade } from "../made/made-cuts.ts";
 import { SelectField, TextField } from "../panel/Field.tsx";
-import { KeepInBook } from "./KeepInBook.tsx";
 import { Microwave } from "./Microwave.tsx";
 import { dropMet } from "./met.ts";
+import { rateNow } from "./rate-now.ts";
 import {
   type ReadingErrors,
   type ReadingTexts,
@@ -20,17 +19,24 @@ import {
   takenAlready,
   timeField,
 } from "./read-reading.ts";
-import { keepLearned, learnedKey, type Reading, readingsOf, weatherKey } from "./readings.ts";
+import {
+  keepLearned,
+  learnedKey,
+  type Reading,
+  rateBefore,
+  rateBeside,
+  rateKey,
+  readingsHere,
+  readingsOf,
+  weatherKey,
+  withoutReading,
+} from "./readings.ts";
+import { TakenList } from "./TakenList.tsx";
 import "../odds/odds.css";
 
 const METHODS = Object.keys(READING_METHODS) as ReadingMethod[];
 const METHOD_CHOICES = METHODS.map((key) => [key, READING_METHODS[key].label] as const);
 const SQUEEZE_CHOICES = SQUEEZE_RANGES.map(({ says }, i) => [String(i), says] as const);
-
-/** A name inside a sentence: its units keep their capitals. */
-function inSentence(label: string): string {
-  return `${label.charAt(0).toLowerCase()}${label.slice(1)}`;
-}
 
 /** What this device taught the book of a field leaves it too. */
 function forgetInBook(key: string): void {
@@ -39,7 +45,7 @@ function forgetInBook(key: string): void {
 
 /** A moisture measured on the chosen cut: the course bends to it, its bands narrow, and the change is said. */
 export function TakeReading({ state, picture, choice, manner, dispatch }: FoldsProps) {
-  const { readings, learned, nowMs } = state;
+  const { readings, nowMs } = state;
   const cutUtc = choice?.option.courseCutUtc ?? null;
   const fromMs = utcMs(cutUtc ?? 0);
   const toMs = picture ? utcMs(picture.answer.usableUntilUtc) : 0;
@@ -52,7 +58,6 @@ export function TakeReading({ state, picture, choice, manner, dispatch }: FoldsP
   });
   const [errors, setErrors] = useState<ReadingErrors>({});
   const inputs = picture?.inputs ?? state.inputs;
-  const key = learnedKey(inputs.fieldName, inputs.crop);
   const shown = picture?.course?.optionId === choice?.option.id ? picture?.course?.course : undefined;
   const told = shown?.odds?.readings ?? null;
   const taught = told?.learned ?? null;
@@ -61,7 +66,11 @@ export function TakeReading({ state, picture, choice, manner, dispatch }: FoldsP
   const { option, route } = choice;
   // Invented weather has no now of its own: there any hour can be tried.
   const clockMs = picture.source.kind === "sample" ? null : nowMs;
+  const key = rateKey(picture);
+  const rate = rateBeside(state, picture);
+  const here = readingsHere(readings, picture);
   const mine = readingsOf(readings, picture, option.id);
+  const aside = here.filter((one) => !picture.answer.options.some(({ id }) => id === one.optionId));
   // Now, where the swath lies now; of invented weather a day after the cut.
   const usualMs = nowMs >= fromMs && nowMs <= toMs ? nowMs : Math.min(toMs, fromMs + 24 * HOUR_MS);
   const time = texts.time ?? timeField(usualMs, manner.zone);
@@ -74,11 +83,12 @@ export function TakeReading({ state, picture, choice, manner, dispatch }: FoldsP
     const reading: Reading = {
       optionId: option.id,
       weather: weatherKey(picture.source),
-      field: key,
+      field: learnedKey(inputs.fieldName, inputs.crop),
       route: route?.route ?? null,
       request: read.request,
       place: texts.place.trim(),
       keptMs: nowMs,
+      before: rateBefore(state, picture, option.id, picture.answer.readings?.learned ?? null),
     };
     dispatch({ kind: "select", selection: { optionId: option.id, route: route?.route ?? null } });
     // What was measured lies: its row stays.
@@ -89,9 +99,9 @@ export function TakeReading({ state, picture, choice, manner, dispatch }: FoldsP
   const undo = (reading: Reading) => {
     dropMet(reading);
     // What it taught goes with it; what earlier ones taught comes back.
-    keepLearned(key, learned[key] ?? null);
-    forgetInBook(key);
-    dispatch({ kind: "readings", readings: readings.filter((one) => one !== reading) });
+    dispatch({ kind: "learned", learned: keepLearned(key, rate) });
+    if (clockMs !== null) forgetInBook(key);
+    dispatch({ kind: "readings", readings: withoutReading(readings, reading, rate) });
   };
   // Whoever took it stands by it: it counts, odd as it is.
   const confirm = (reading: Reading) => {
@@ -103,7 +113,9 @@ export function TakeReading({ state, picture, choice, manner, dispatch }: FoldsP
     told?.readings.some((one) => !one.used && one.atUtc === atUtc && one.method === method) === true;
   const { lean, sdWb } = READING_METHODS[texts.method];
   const points = (wb: number) => numberText(wb * 100, 1, manner);
-  const standing = readings.some(({ field }) => field === key);
+  const standing = here.length > 0;
+  const listed = { fieldName: inputs.fieldName, manner, onUndo: undo };
+  const inForce = rate === null ? null : rateNow(rate, inputs.crop, cutUtc);
   return (
     <div class="odds-fold">
       <p>
@@ -135,33 +147,12 @@ export function TakeReading({ state, picture, choice, manner, dispatch }: FoldsP
           ) : null}
         </div>
       ) : null}
-      {mine.length > 0 ? (
-        <ul>
-          {mine.map((reading, i) => {
-            const { atUtc, method, moistureWb, range } = reading.request;
-            const said =
-              moistureWb === undefined
-                ? `${moisturePct(range?.[0] ?? 0, manner)} to ${moisturePct(range?.[1] ?? 0, manner)}`
-                : moisturePct(moistureWb, manner);
-            return (
-              <li key={`${i} ${atUtc} ${method}`}>
-                {dayClockText(atUtc, manner)}: {said}, {inSentence(READING_METHODS[method].label)}
-                {reading.place === "" ? "" : `, ${reading.place}`}
-                <div class="odds-buttons">
-                  {isQuestioned(reading) ? (
-                    <button type="button" onClick={() => confirm(reading)}>
-                      It is right: use it
-                    </button>
-                  ) : null}
-                  <button type="button" onClick={() => undo(reading)}>
-                    Take it back
-                  </button>
-                  <KeepInBook reading={reading} fieldName={inputs.fieldName} />
-                </div>
-              </li>
-            );
-          })}
-        </ul>
+      <TakenList readings={mine} isQuestioned={isQuestioned} onConfirm={confirm} {...listed} />
+      {aside.length > 0 ? (
+        <>
+          <p>Of cuts that have no row on this board. They count for the others all the same:</p>
+          <TakenList readings={aside} {...listed} />
+        </>
       ) : null}
       <div class="odds-form">
         <SelectField
@@ -218,27 +209,27 @@ export function TakeReading({ state, picture, choice, manner, dispatch }: FoldsP
         <button type="button" class="primary" onClick={take}>
           Bend the course to it
         </button>
-        {(learned[key] || taught) && !standing ? (
+        {(rate || taught) && !standing ? (
           <button
             type="button"
             onClick={() => {
               dispatch({ kind: "learned", learned: keepLearned(key, null) });
-              forgetInBook(key);
+              if (clockMs !== null) forgetInBook(key);
             }}
           >
             Forget what this field taught
           </button>
         ) : null}
       </div>
-      {standing && (learned[key] || taught) ? (
+      {standing && (rate || taught) ? (
         <p>To forget what this field taught, take its readings back first.</p>
       ) : null}
-      {learned[key] ? (
+      {inForce === null ? null : (
         <p>
-          Earlier readings of this field and crop: it dries{" "}
-          {numberText(Math.exp(learned[key].rateLnMean), 2, manner)} times as fast as the model's usual one.
+          Earlier readings of this field and crop, as far as they still count for this cut: it dries{" "}
+          {numberText(inForce, 2, manner)} times as fast as the model's usual one.
         </p>
-      ) : null}
+      )}
       {texts.method === "microwave" ? (
         <Microwave
           manner={manner}

@@ -1,5 +1,6 @@
 import type { AsIssuedAnswer } from "../../model/drying/index.ts";
 import type { ChanceMetRequest, MoistureMetRequest } from "../../model/odds/record-answer.ts";
+import type { WeatherSeries } from "../../model/weather/index.ts";
 import type { RouteBand } from "../worker/route-bands.ts";
 import { readLocal, writeLocal } from "./local.ts";
 import type { Reading } from "./readings.ts";
@@ -14,6 +15,8 @@ const MOST_MET = 500;
 export interface Met extends MoistureMetRequest {
   /** Which reading it is of: `metKey`; absent in what an older page kept. */
   readonly of?: string;
+  /** True where the service told no time of issue: `issuedUtc` is then when the forecast was had. */
+  readonly had?: boolean;
   readonly chances?: readonly ChanceMetRequest[];
 }
 
@@ -69,19 +72,29 @@ export function dropMet(reading: Reading): void {
   write(readMet().filter((one) => !isOf(one, metKey(reading), atUtc, moistureWb)));
 }
 
+/** When a forecast was issued, or, where its service does not tell, when it was had; null where neither is known. */
+export function issueOf({
+  issuedUtc,
+  fetchedUtc,
+}: Pick<WeatherSeries, "issuedUtc" | "fetchedUtc">): Pick<Met, "issuedUtc" | "had"> | null {
+  if (issuedUtc != null) return { issuedUtc };
+  return fetchedUtc == null ? null : { issuedUtc: fetchedUtc, had: true };
+}
+
 /** What was forecast for the hour of a reading, with what was read; null for an interval, or a forecast issued after it. */
 export function metOf(
   { atUtc, bandsWb, targets }: AsIssuedAnswer,
   { moistureWb }: { readonly moistureWb?: number | undefined },
-  issuedUtc: string | null | undefined,
+  issue: ReturnType<typeof issueOf>,
   route: string | null,
   bands: readonly RouteBand[],
 ): Met | null {
-  if (moistureWb === undefined || issuedUtc == null) return null;
+  if (moistureWb === undefined || issue === null) return null;
+  const { issuedUtc } = issue;
   if (Date.parse(atUtc) < Date.parse(issuedUtc)) return null;
   const chances = bands.flatMap(({ route: own, bandWb: [, topWb] }): ChanceMetRequest[] => {
     const target = targets.find(({ targetWb }) => targetWb === topWb);
     return target ? [{ issuedUtc, atUtc, route: own, chance: target.chance, came: moistureWb <= topWb }] : [];
   });
-  return { issuedUtc, atUtc, route, bandsWb, observedWb: moistureWb, chances };
+  return { ...issue, atUtc, route, bandsWb, observedWb: moistureWb, chances };
 }

@@ -1,5 +1,6 @@
 import type { LearnedRateRequest, ReadingRequest } from "../../model/drying/index.ts";
 import type { RouteKey } from "../../model/harvest/keys.ts";
+import { HOUR_MS } from "../../model/weather/clock.ts";
 import type { Inputs } from "../state/inputs.ts";
 import type { ForecastPlace } from "../weather/forecast.ts";
 import type { WeatherSource } from "../weather/source.ts";
@@ -18,6 +19,8 @@ export interface Reading {
   readonly place: string;
   /** When it was written down, UTC ms. */
   readonly keptMs: number;
+  /** What was known of the field's rate without the readings of this cut; null = nothing. */
+  readonly before?: LearnedRateRequest | null | undefined;
 }
 
 const LEARNED_KEY = "swathclock-learned";
@@ -42,10 +45,21 @@ export function weatherKey(source: WeatherSource): string {
   return placeKey(source.place);
 }
 
+interface Where {
+  readonly source: WeatherSource;
+  readonly inputs: Inputs;
+}
+
+/** By which a taught rate is kept: what invented weather taught is no knowledge of a field of that name. */
+export function rateKey({ source, inputs }: Where): string {
+  const key = learnedKey(inputs.fieldName, inputs.crop);
+  return source.kind === "sample" ? `sample ${key}` : key;
+}
+
 /** The readings of one row of a picture. */
 export function readingsOf(
   readings: readonly Reading[],
-  { source, inputs }: { readonly source: WeatherSource; readonly inputs: Inputs },
+  { source, inputs }: Where,
   optionId: string,
 ): readonly Reading[] {
   const weather = weatherKey(source);
@@ -53,6 +67,70 @@ export function readingsOf(
   return readings.filter(
     (each) => each.optionId === optionId && each.weather === weather && each.field === field,
   );
+}
+
+/** The moment of the cut that a row is named by. */
+export function cutOfRow(optionId: string): string {
+  return optionId.split("/")[0] ?? "";
+}
+
+/**
+ * The readings that count on this field's board: of its field and crop, under this weather, and of a cut and an hour that
+ * the weather reaches. Of any other the board knows nothing but what it taught before.
+ */
+export function readingsHere(readings: readonly Reading[], { source, inputs }: Where): readonly Reading[] {
+  const weather = weatherKey(source);
+  const field = learnedKey(inputs.fieldName, inputs.crop);
+  const { startUtc } = source.series.hours;
+  const fromMs = Date.parse(startUtc[0] ?? "");
+  const toMs = Date.parse(startUtc.at(-1) ?? "") + HOUR_MS;
+  return readings.filter(
+    (one) =>
+      one.weather === weather &&
+      one.field === field &&
+      Date.parse(cutOfRow(one.optionId)) >= fromMs &&
+      Date.parse(one.request.atUtc) <= toMs,
+  );
+}
+
+/**
+ * The rate that the board of a field goes by beside its readings: what was known before those that count on it, else they
+ * would count twice; where none counts, all that the field ever taught.
+ */
+export function rateBeside(
+  { readings, learned }: { readonly readings: readonly Reading[]; readonly learned: Learned },
+  where: Where,
+): LearnedRateRequest | null {
+  const [first] = readingsHere(readings, where);
+  return first === undefined ? (learned[rateKey(where)] ?? null) : (first.before ?? null);
+}
+
+/**
+ * What is known of the rate before the readings of one cut, to be kept with them: without those that it has already.
+ *
+ * @param taught what all readings that count here taught together; null = nothing
+ */
+export function rateBefore(
+  state: { readonly readings: readonly Reading[]; readonly learned: Learned },
+  where: Where,
+  optionId: string,
+  taught: LearnedRateRequest | null,
+): LearnedRateRequest | null {
+  const here = readingsHere(state.readings, where);
+  const own = here.find((one) => one.optionId === optionId);
+  if (own !== undefined) return own.before ?? null;
+  return (here.length === 0 ? null : taught) ?? rateBeside(state, where);
+}
+
+/** Without one of them. What its cut taught is known before the others no more. */
+export function withoutReading(
+  readings: readonly Reading[],
+  gone: Reading,
+  before: LearnedRateRequest | null,
+): readonly Reading[] {
+  return readings
+    .filter((one) => one !== gone)
+    .map((one) => (one.weather === gone.weather && one.field === gone.field ? { ...one, before } : one));
 }
 
 function isLearned(value: unknown): value is LearnedRateRequest {
@@ -98,32 +176,27 @@ function isReading(value: unknown): value is Reading {
   );
 }
 
-/** What is kept: the readings, and what was known of their fields' rates before them. */
+/** What is kept. Older pages kept what was known before the readings once for each field. */
 interface KeptReadings {
   readonly readings: readonly Reading[];
-  readonly before: Learned;
+  readonly before?: Learned;
 }
 
-/**
- * Readings of the last days with the rates that hold beside them: of a field whose readings are still there, what was known
- * before them, else they would count twice.
- */
+/** Readings of the last days, and all that this device learned of each field, by them too. */
 export function readReadings(nowMs: number): {
   readonly readings: readonly Reading[];
   readonly learned: Learned;
 } {
   const kept = readLocal(READINGS_KEY) as Partial<KeptReadings> | null;
   const all: readonly unknown[] = Array.isArray(kept?.readings) ? kept.readings : [];
-  const readings = all.filter(isReading).filter(({ keptMs }) => nowMs - keptMs < LIES_AT_MOST_MS);
   const before = learnedIn(kept?.before);
-  const own = new Set(readings.map(({ field }) => field));
-  const others = Object.entries(readLearned()).filter(([field]) => !own.has(field));
-  const earlier = Object.entries(before).filter(([field]) => own.has(field));
-  return { readings, learned: Object.fromEntries([...others, ...earlier]) };
+  const readings = all
+    .filter(isReading)
+    .filter(({ keptMs }) => nowMs - keptMs < LIES_AT_MOST_MS)
+    .map((one) => ({ ...one, before: isLearned(one.before) ? one.before : (before[one.field] ?? null) }));
+  return { readings, learned: readLearned() };
 }
 
-export function keepReadings(readings: readonly Reading[], learned: Learned): void {
-  const own = new Set(readings.map(({ field }) => field));
-  const before = Object.fromEntries(Object.entries(learned).filter(([field]) => own.has(field)));
-  writeLocal(READINGS_KEY, { readings, before } satisfies KeptReadings);
+export function keepReadings(readings: readonly Reading[]): void {
+  writeLocal(READINGS_KEY, { readings } satisfies KeptReadings);
 }

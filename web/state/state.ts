@@ -118,7 +118,7 @@ export interface State {
   readonly readings: readonly Reading[];
   /** Cuts that were made in the last days: they lie. */
   readonly made: readonly MadeCut[];
-  /** What was learned of the rate by field and crop, without the readings above: those count by themselves. */
+  /** What was learned of the rate by field and crop, by the readings above too: `rateBeside` says what counts beside them. */
   readonly learned: Learned;
   /** What was typed into the feed check and its sampling plan; null = nothing yet: an invented example stands there. */
   readonly feed: FeedInputs | null;

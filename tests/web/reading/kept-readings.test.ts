@@ -1,14 +1,19 @@
 import { afterEach, beforeEach, expect, test, vi } from "vitest";
-import { dropMet, keepMet, metKey, metOf, onMet, readMet } from "../../../web/reading/met.ts";
+import { dropMet, issueOf, keepMet, metKey, metOf, onMet, readMet } from "../../../web/reading/met.ts";
+import { rateNow } from "../../../web/reading/rate-now.ts";
 import {
   keepLearned,
   keepReadings,
   learnedKey,
   type Reading,
+  rateBefore,
+  rateBeside,
+  rateKey,
+  readingsHere,
   readingsOf,
-  readLearned,
   readReadings,
   weatherKey,
+  withoutReading,
 } from "../../../web/reading/readings.ts";
 import { DEMO_INPUTS } from "../../../web/state/inputs.ts";
 import type { WeatherSource } from "../../../web/weather/source.ts";
@@ -16,10 +21,20 @@ import type { WeatherSource } from "../../../web/weather/source.ts";
 const DAY_MS = 86_400_000;
 const NOW_MS = Date.parse("2026-07-03T12:00:00Z");
 const FIELD = learnedKey(DEMO_INPUTS.fieldName, DEMO_INPUTS.crop);
-const source = { kind: "sample", id: "one", title: "One", series: {} } as WeatherSource;
+const source = {
+  kind: "sample",
+  id: "one",
+  title: "One",
+  series: { hours: { startUtc: [] } },
+} as unknown as WeatherSource;
+const CUT = "2026-07-01T14:00:00Z/all";
+const PLACE = { latitude: 44, longitude: -98 } as Extract<WeatherSource, { kind: "forecast" }>["place"];
+const hours = { startUtc: ["2026-07-01T05:00:00Z", "2026-07-08T04:00:00Z"] };
+const forecast = { kind: "forecast", place: PLACE, series: { hours } } as unknown as WeatherSource;
+const HERE = { source: forecast, inputs: DEMO_INPUTS };
 const reading: Reading = {
-  optionId: "cut",
-  weather: weatherKey(source),
+  optionId: CUT,
+  weather: weatherKey(forecast),
   field: FIELD,
   request: { atUtc: "2026-07-02T18:00:00Z", method: "oven", moistureWb: 0.4 },
   place: "",
@@ -36,24 +51,66 @@ beforeEach(() => {
 });
 afterEach(() => vi.unstubAllGlobals());
 
-test("readings are there again after a reload, beside the rate that was known before them", () => {
+test("readings are there again after a reload, each beside the rate that was known before it", () => {
   keepLearned("other field", rate(0.3));
-  keepReadings([reading], { [FIELD]: rate(0.1), "other field": rate(0.3) });
+  keepReadings([{ ...reading, before: rate(0.1) }]);
   // What the readings taught is kept too, and must not count beside them a second time.
   keepLearned(FIELD, rate(-0.2));
-  expect(readReadings(NOW_MS + DAY_MS)).toEqual({
-    readings: [reading],
-    learned: { [FIELD]: rate(0.1), "other field": rate(0.3) },
-  });
+  const kept = readReadings(NOW_MS + DAY_MS);
+  expect(kept.readings).toEqual([{ ...reading, before: rate(0.1) }]);
+  expect(kept.learned).toEqual({ [FIELD]: rate(-0.2), "other field": rate(0.3) });
+  expect(rateBeside(kept, HERE)).toEqual(rate(0.1));
   // No swath lies so long: then what they taught holds.
-  expect(readReadings(NOW_MS + 15 * DAY_MS)).toEqual({ readings: [], learned: readLearned() });
-  expect(readLearned()[FIELD]).toEqual(rate(-0.2));
+  const later = readReadings(NOW_MS + 15 * DAY_MS);
+  expect(later.readings).toEqual([]);
+  expect(rateBeside(later, HERE)).toEqual(rate(-0.2));
 });
 
-test("a field of which nothing was known before its readings starts from nothing again", () => {
-  keepReadings([reading], {});
-  keepLearned(FIELD, rate(-0.2));
-  expect(readReadings(NOW_MS).learned).toEqual({});
+test("only readings that count on this board hold back what the field taught", () => {
+  const learned = { [FIELD]: rate(-0.2) };
+  const beside = (readings: readonly Reading[]) => rateBeside({ readings, learned }, HERE);
+  const own = { ...reading, before: null };
+  expect(beside([own])).toBeNull();
+  // Of the demonstration, of another place or field, and of a cut that this weather does not reach.
+  const away: Reading[] = [
+    { ...own, weather: "sample one" },
+    { ...own, weather: "place 1 2" },
+    { ...own, field: "corn other" },
+    { ...own, optionId: "2026-06-28T14:00:00Z/all" },
+    { ...own, request: { ...own.request, atUtc: "2026-07-20T18:00:00Z" } },
+  ];
+  expect(beside(away)).toEqual(rate(-0.2));
+  expect(readingsHere([...away, own], HERE)).toEqual([own]);
+  // What invented weather taught is nothing of a field of that name.
+  expect(rateBeside({ readings: [], learned }, { ...HERE, source })).toBeNull();
+  expect(rateBeside({ readings: [], learned: { [rateKey({ ...HERE, source })]: rate(1) } }, HERE)).toBeNull();
+});
+
+test("a cut's first reading is kept beside what those of the other cuts taught", () => {
+  const first = { ...reading, before: rate(0.1) };
+  const state = { readings: [first], learned: { [FIELD]: rate(-0.2) } };
+  expect(rateBefore(state, HERE, CUT, rate(-0.2))).toEqual(rate(0.1));
+  expect(rateBefore(state, HERE, "2026-07-02T09:00:00Z/all", rate(-0.2))).toEqual(rate(-0.2));
+  // Questioned, the first taught nothing.
+  expect(rateBefore(state, HERE, "2026-07-02T09:00:00Z/all", null)).toEqual(rate(0.1));
+  const second = { ...reading, optionId: "2026-07-02T09:00:00Z/all", before: rate(-0.2) };
+  expect(rateBeside({ readings: [second], learned: {} }, HERE)).toEqual(rate(-0.2));
+  // The first taken back, the second knows no more of it.
+  expect(withoutReading([first, second], first, rate(0.1))).toEqual([{ ...second, before: rate(0.1) }]);
+});
+
+test("a rate that an older page kept before a field's readings is that of each of them", () => {
+  localStorage.setItem(
+    "swathclock-readings",
+    JSON.stringify({ readings: [reading], before: { [FIELD]: rate(0.1) } }),
+  );
+  expect(readReadings(NOW_MS).readings).toEqual([{ ...reading, before: rate(0.1) }]);
+});
+
+test("what a field taught is told as far as it is not forgotten: half of it three weeks on", () => {
+  const taught = rate(0.4);
+  expect(rateNow(taught, "alfalfa", taught.atUtc)).toBeCloseTo(Math.exp(0.4), 9);
+  expect(rateNow(taught, "alfalfa", "2026-07-22T00:00:00Z")).toBeCloseTo(Math.exp(0.2), 9);
 });
 
 test("what is unreadable is as if nothing were kept", () => {
@@ -63,12 +120,11 @@ test("what is unreadable is as if nothing were kept", () => {
 });
 
 test("a reading is of its row, its weather and its field", () => {
-  const picture = { source, inputs: DEMO_INPUTS };
-  expect(readingsOf([reading], picture, "cut")).toEqual([reading]);
+  const picture = HERE;
+  expect(readingsOf([reading], picture, CUT)).toEqual([reading]);
   expect(readingsOf([reading], picture, "other cut")).toEqual([]);
-  expect(readingsOf([reading], { ...picture, inputs: { ...DEMO_INPUTS, crop: "corn" } }, "cut")).toEqual([]);
-  const other = { ...source, id: "two" } as WeatherSource;
-  expect(readingsOf([reading], { ...picture, source: other }, "cut")).toEqual([]);
+  expect(readingsOf([reading], { ...picture, inputs: { ...DEMO_INPUTS, crop: "corn" } }, CUT)).toEqual([]);
+  expect(readingsOf([reading], { ...picture, source }, CUT)).toEqual([]);
 });
 
 const bandsWb = { p10: 0.3, p25: 0.35, p50: 0.42, p75: 0.45, p90: 0.5 };
@@ -86,7 +142,7 @@ const bands = [
 ] as const;
 
 test("forecasts that met a reading are each kept once, with the chance of each route's band", () => {
-  const met = metOf(issued, { moistureWb: 0.4 }, "2026-07-01T12:00:00Z", "dry-hay", bands);
+  const met = metOf(issued, { moistureWb: 0.4 }, { issuedUtc: "2026-07-01T12:00:00Z" }, "dry-hay", bands);
   if (met === null) throw new Error("it met one");
   let told = 0;
   const stop = onMet(() => {
@@ -103,12 +159,24 @@ test("forecasts that met a reading are each kept once, with the chance of each r
     ["dry-hay", 0.1, false],
   ]);
   // One issued after the reading, and an interval, are no forecast that met a number.
-  expect(metOf(issued, { moistureWb: 0.4 }, "2026-07-02T19:00:00Z", null, bands)).toBeNull();
-  expect(metOf(issued, {}, "2026-07-01T12:00:00Z", null, bands)).toBeNull();
+  expect(metOf(issued, { moistureWb: 0.4 }, { issuedUtc: "2026-07-02T19:00:00Z" }, null, bands)).toBeNull();
+  expect(metOf(issued, {}, { issuedUtc: "2026-07-01T12:00:00Z" }, null, bands)).toBeNull();
+});
+
+test("a forecast whose service tells no time of issue is scored from when it was had", () => {
+  expect(issueOf({ issuedUtc: "2026-07-01T06:00:00Z", fetchedUtc: "2026-07-01T12:00:00Z" })).toEqual({
+    issuedUtc: "2026-07-01T06:00:00Z",
+  });
+  expect(issueOf({})).toBeNull();
+  // As toSeries gives Open-Meteo's and Bright Sky's.
+  const issue = issueOf({ issuedUtc: null, fetchedUtc: "2026-07-01T12:00:00Z" });
+  const met = metOf(issued, { moistureWb: 0.4 }, issue, "dry-hay", bands);
+  expect(met).toMatchObject({ issuedUtc: "2026-07-01T12:00:00Z", had: true, observedWb: 0.4 });
+  expect(met?.chances?.[0]).toMatchObject({ issuedUtc: "2026-07-01T12:00:00Z", chance: 1 });
 });
 
 test("readings of two fields that agree to the minute are two, and one is taken back alone", () => {
-  const met = metOf(issued, { moistureWb: 0.4 }, "2026-07-01T12:00:00Z", "dry-hay", bands);
+  const met = metOf(issued, { moistureWb: 0.4 }, { issuedUtc: "2026-07-01T12:00:00Z" }, "dry-hay", bands);
   if (met === null) throw new Error("it met one");
   const others: Reading[] = [
     { ...reading, field: "other field" },
