@@ -111,12 +111,7 @@ export function TablesPicture({
         {tables.map((table, i) => {
           const y = TOP_PX + i * rowPx;
           return (
-            <g key={table.key}>
-              <text x={beside ? NAME_PX - 6 : 4} y={y + 12} text-anchor={beside ? "end" : "start"}>
-                {sentenceCase(tableName(table.key))}
-              </text>
-              <Bar table={table} y={beside ? y : y + NAME_ROW_PX} animal={animal} xOf={xOf} />
-            </g>
+            <Bar key={table.key} table={table} y={beside ? y : y + NAME_ROW_PX} animal={animal} xOf={xOf} />
           );
         })}
         {[0, 1000, 2000, 3000, 4000].map((ppm) => (
@@ -137,6 +132,17 @@ export function TablesPicture({
             </g>
           );
         })}
+        {tables.map(({ key }, i) => (
+          <text
+            key={key}
+            class="tables-name"
+            x={beside ? NAME_PX - 6 : 4}
+            y={TOP_PX + i * rowPx + 12}
+            text-anchor={beside ? "end" : "start"}
+          >
+            {sentenceCase(tableName(key))}
+          </text>
+        ))}
       </svg>
       <figcaption>
         <TablesLegend animal={animal} />

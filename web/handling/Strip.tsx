@@ -64,32 +64,48 @@ export function Strip({ rows, marks, scale, tickText, sentence, legend, route }:
               </text>
             ),
           )}
-          {placed.rows.map(({ name, nameX, nameY, y, zones }) => (
+          {placed.rows.map(({ name, y, zones }) => (
             <g key={name}>
-              <text x={nameX} y={nameY} text-anchor={nameX < placed.x0 ? "end" : "start"}>
-                {name}
-              </text>
               {zones.map((zone) => (
                 <g key={zone.from}>
                   <rect class="handling-under" x={zone.x} y={y} width={zone.width} height={BAR_PX} />
                   <rect {...look(zone.kind)} x={zone.x} y={y} width={zone.width} height={BAR_PX} />
-                  {zone.text && roomFor(zone.text) <= zone.width ? (
-                    <text
-                      class={`handling-inside on-${zone.kind}`}
-                      x={zone.x + zone.width / 2}
-                      y={y + BAR_PX / 2 + 5}
-                      text-anchor="middle"
-                    >
-                      {zone.text}
-                    </text>
-                  ) : null}
                 </g>
               ))}
             </g>
           ))}
-          {placed.marks.map(({ x, text, y, anchor }) => (
+          {placed.marks.map(({ x, text, y }) => (
             <g key={text} class="handling-mark">
               <path d={`M${x} ${y + 3}V${placed.height - 18}`} />
+            </g>
+          ))}
+          {placed.rows.map(({ name, nameX, nameY, y, zones }) => (
+            <g key={name}>
+              <text
+                class="handling-name"
+                x={nameX}
+                y={nameY}
+                text-anchor={nameX < placed.x0 ? "end" : "start"}
+              >
+                {name}
+              </text>
+              {zones.map(({ from, x, width: wide, kind, text }) =>
+                text && roomFor(text) <= wide ? (
+                  <text
+                    key={from}
+                    class={`handling-inside on-${kind}`}
+                    x={x + wide / 2}
+                    y={y + BAR_PX / 2 + 5}
+                    text-anchor="middle"
+                  >
+                    {text}
+                  </text>
+                ) : null,
+              )}
+            </g>
+          ))}
+          {placed.marks.map(({ x, text, y, anchor }) => (
+            <g key={text} class="handling-mark">
               <text x={anchor === "start" ? x + 5 : x - 5} y={y} text-anchor={anchor}>
                 {text}
               </text>
