@@ -280,8 +280,8 @@ export function limitWords(told: Told, limit: WindowLimit): WhyAnswer {
         endUtcMs,
         lastWb,
         lastWb > topWb
-          ? `The forecast ends on ${whenWords(teller, endUtcMs)} with the crop at ${percentWords(lastWb)}; ${edgeWords(topWb, saying)} may come later.`
-          : `The forecast ends on ${whenWords(teller, endUtcMs)}; a time to work may come later.`,
+          ? `This weather ends on ${whenWords(teller, endUtcMs)} with the crop at ${percentWords(lastWb)}; ${edgeWords(topWb, saying)} may come later.`
+          : `This weather ends on ${whenWords(teller, endUtcMs)}; a time to work may come later.`,
       );
   }
 }

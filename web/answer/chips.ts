@@ -6,6 +6,7 @@ import { chosen, type Selection } from "../state/choice.ts";
 import { DEMO_INPUTS } from "../state/inputs.ts";
 import { choppedStanding } from "../state/routes-of-crop.ts";
 import type { Picture } from "../state/state.ts";
+import { tellsEnd } from "../states/missing-hours.ts";
 
 export interface Chip {
   readonly text: string;
@@ -45,7 +46,7 @@ export function chipsOf({ source, inputs, answer }: Picture, manner: Manner): Ch
     const text = DOUBTS[code];
     if (text !== undefined) chips.push({ text, caution: true });
   }
-  if (answer.warningCodes.includes("ends-early")) {
+  if (answer.warningCodes.includes("ends-early") && !tellsEnd(source.series, answer)) {
     const until = dayClockText(answer.usableUntilUtc, manner);
     chips.push({ text: `Only the weather until ${until} could be used`, caution: true });
   }

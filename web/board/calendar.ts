@@ -47,6 +47,8 @@ export interface DayColumn extends Span {
   readonly oddsWords: string;
   /** A chance worth telling, though no amount may be told. */
   readonly mayRain: boolean;
+  /** The weather that is used ends before it: nothing is told of it. */
+  readonly unused: boolean;
   /** "Sunday 21 Jun: 6.8 mm of rain, 14:00 to 20:00." */
   readonly sentence: string;
 }
@@ -74,6 +76,15 @@ export function rainBetween(series: WeatherSeries, fromMs: number, toMs: number)
   const to = Math.ceil((toMs - firstMs) / HOUR_MS);
   const known = series.hours.rainMm.slice(from, Math.max(from, to)).filter((mm) => mm !== null);
   return known.length === 0 ? null : known.reduce((sum, mm) => sum + mm, 0);
+}
+
+/** The weather with no rain told from a moment on: what the answer does not use is no forecast of its own. */
+export function rainUntil(series: WeatherSeries, untilMs: number): WeatherSeries {
+  const { fromMs, toMs } = seriesSpan(series);
+  if (untilMs >= toMs) return series;
+  const used = Math.round((untilMs - fromMs) / HOUR_MS);
+  const rainMm = series.hours.rainMm.map((mm, i) => (i < used ? mm : null));
+  return { ...series, hours: { ...series.hours, rainMm } };
 }
 
 /** Below this the day counts as dry in words, mm. */
@@ -115,12 +126,14 @@ export const RAIN_WORDS_PX = 48;
 /** A day's rain in words: how much, between which hours, and with what chance (`odds`, in words). */
 function rainSentence(
   series: WeatherSeries,
-  startMs: number,
-  endMs: number,
+  { startMs, endMs: dayEndMs }: Pick<FarmDay, "startMs" | "endMs">,
+  untilMs: number,
   manner: Manner,
   odds: string,
 ): string {
-  const day = dayDateText(startMs, manner);
+  const date = dayDateText(startMs, manner);
+  const day = untilMs < dayEndMs ? `${date} until ${clockText(untilMs, manner)}` : date;
+  const endMs = Math.min(dayEndMs, untilMs);
   const mm = rainBetween(series, startMs, endMs);
   if (mm === null) return `${day}: rain not known${odds}.`;
   const gaps = unknownHours(series, startMs, endMs);
@@ -132,7 +145,7 @@ function rainSentence(
   const from = wet[0] ?? startMs;
   const to = (wet.at(-1) ?? startMs) + HOUR_MS;
   const hours =
-    to >= endMs
+    to >= dayEndMs
       ? `from ${clockText(from, manner)} into the night`
       : `${clockText(from, manner)} to ${clockText(to, manner)}`;
   return `${day}: ${rainText(mm, manner)} of rain, ${hours}${odds}.${unknown}`;
@@ -142,19 +155,30 @@ function rainSentence(
 export function rainInWords(columns: readonly DayColumn[]): string {
   const wet = columns.filter((column) => column.wet || column.mayRain);
   if (wet.length === 0) return "No rain is known on these days.";
-  const dry = columns.length - wet.length;
+  const dry = columns.filter(({ unused }) => !unused).length - wet.length;
   const rest = dry === 0 ? "" : ` None known on the other ${dry === 1 ? "day" : `${dry} days`}.`;
   return `Rain: ${wet.map(({ sentence }) => sentence.replace(/\.$/, "")).join("; ")}.${rest}`;
 }
 
+/** How far a day is known: whole, until a clock time of it, or not at all because the weather that is used ended before. */
+type Reach = "whole" | "cut" | "after";
+
+/**
+ * The days across, in words.
+ *
+ * @param untilMs end of the weather that is used, UTC ms; nothing is told of what comes after it
+ */
 export function dayColumns(
-  series: WeatherSeries,
+  whole: WeatherSeries,
   days: readonly FarmDay[],
   scale: Scale,
   manner: Manner,
   odds: ReadonlyMap<string, RainDay> = new Map(),
+  untilMs: number = seriesSpan(whole).toMs,
 ): DayColumn[] {
+  const series = rainUntil(whole, untilMs);
   return days.map(({ dayKey, startMs, endMs }) => {
+    const reach: Reach = startMs >= untilMs ? "after" : endMs > untilMs ? "cut" : "whole";
     const x0 = scale.x(startMs);
     const x1 = scale.x(endMs);
     const roomPx = x1 - x0;
@@ -162,30 +186,37 @@ export function dayColumns(
     const name = roomPx < LEAST_LABEL_PX ? "" : shortDayText(startMs, manner);
     const mm = rainBetween(series, startMs, endMs);
     const unknown = unknownHours(series, startMs, endMs);
-    const rain = odds.get(dayKey);
+    const unused = reach === "after";
+    const silent = name === "" || unused;
+    const rain = unused ? undefined : odds.get(dayKey);
     return {
       dayKey,
       x0,
       x1,
       label: whole ? shortDayDateText(startMs, manner) : name.slice(0, roomPx >= SHORT_LABEL_PX ? 3 : 2),
       date: whole || name === "" ? "" : shortDayDateText(startMs, manner).slice(name.length + 1),
-      rainWords:
-        name === ""
-          ? ""
-          : roomPx >= RAIN_WORDS_PX
-            ? dayWords(mm, unknown, manner)
-            : dayNumber(mm, unknown, manner),
+      rainWords: silent
+        ? ""
+        : roomPx >= RAIN_WORDS_PX
+          ? dayWords(mm, unknown, manner)
+          : dayNumber(mm, unknown, manner),
       wet: (mm ?? 0) >= DRY_BELOW_MM,
+      // The chance of a few of its hours, under the day's name, would be read as the day's.
       oddsWords:
-        rain === undefined || name === "" ? "" : rainOddsText(rain, roomPx, roomPx < RAIN_WORDS_PX, manner),
+        rain === undefined || silent || reach === "cut"
+          ? ""
+          : rainOddsText(rain, roomPx, roomPx < RAIN_WORDS_PX, manner),
       mayRain: mayRain(rain?.chance),
-      sentence: rainSentence(
-        series,
-        startMs,
-        endMs,
-        manner,
-        rain === undefined ? "" : rainOddsWords(rain, manner),
-      ),
+      unused,
+      sentence: unused
+        ? `${dayDateText(startMs, manner)}: this weather is not used.`
+        : rainSentence(
+            series,
+            { startMs, endMs },
+            untilMs,
+            manner,
+            rain === undefined ? "" : rainOddsWords(rain, manner),
+          ),
     };
   });
 }

@@ -1,6 +1,7 @@
 import type { WindowsAnswer } from "../../model/harvest/answer.ts";
 import { inTen, LEAST_CHANCE, tenths } from "../../model/odds/in-ten.ts";
 import { type RainDay, WET_DAY_MM } from "../../model/odds/rain-days.ts";
+import type { WeatherSeries } from "../../model/weather/series.ts";
 import { type Manner, numberText } from "../format/manner.ts";
 import { toPage, unitName } from "../format/units.ts";
 import { rainText } from "../format/words.ts";
@@ -53,18 +54,33 @@ export function rainOddsTitle(alone: boolean, manner: Manner): string {
   return alone ? "Chance in 10" : `Over ${rainText(WET_DAY_MM, manner)}`;
 }
 
+/** Where the amounts of rain come from; of a station's file continued by a forecast the days that have a chance are the forecast's. */
+type Source = Pick<WeatherSeries, "origin">;
+
+const isFile = ({ origin }: Source) => origin === "upload" || origin === "archive";
+
+const OF_FORECAST = { wide: "Forecast's rain", narrow: "Forecast" } as const;
+const OF_FILE = { wide: "Rain in the file", narrow: "In file" } as const;
+
 /**
- * What the row of amounts is of. Over chances it is the forecast's middle and not the most to expect, and says so; in a
- * narrow gutter in one word, as the bars beside it are rain.
+ * What the row of amounts is of. Over chances it is the weather's own course and not the most to expect, and says so; in
+ * a narrow gutter in fewer words, as the bars beside it are rain.
  */
-export function rainTitle(overChances: boolean, narrow: boolean, alone: boolean, manner: Manner): string {
-  const name = overChances ? (narrow ? "Forecast" : "Forecast's rain") : "Rain";
+export function rainTitle(
+  overChances: boolean,
+  source: Source,
+  narrow: boolean,
+  alone: boolean,
+  manner: Manner,
+): string {
+  const name = overChances ? (isFile(source) ? OF_FILE : OF_FORECAST)[narrow ? "narrow" : "wide"] : "Rain";
   return alone ? `${name}, ${unitName("rain", manner.units)}` : name;
 }
 
 /** For the key to the board. */
-export function rainOddsKey(manner: Manner): string {
-  return `Along the top: the forecast's own rain, and under it the chance of more than ${rainText(WET_DAY_MM, manner)} that day, in 10; "to" is what ${WET_END}`;
+export function rainOddsKey(source: Source, manner: Manner): string {
+  const own = isFile(source) ? "the rain of the file" : "the forecast's own rain";
+  return `Along the top: ${own}, and under it the chance of more than ${rainText(WET_DAY_MM, manner)} that day, in 10; "to" is what ${WET_END}`;
 }
 
 /** Whether a day that is told dry has a chance worth telling. */

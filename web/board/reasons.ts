@@ -14,7 +14,7 @@ export const LIMIT_WORDS: Readonly<Record<WindowLimit, string>> = {
   "working-hours": "ready outside working hours",
   "too-few-hours": "too few hours",
   "slow-drying": "dries too slowly",
-  "forecast-too-short": "forecast ends first",
+  "forecast-too-short": "weather ends first",
 };
 
 /** The reasons of an option without windows, from the fullest wording to the shortest. */

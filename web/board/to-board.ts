@@ -15,6 +15,7 @@ import {
   type RainBar,
   rainBars,
   rainInWords,
+  rainUntil,
   type Scale,
   type Span,
   scaleOf,
@@ -180,7 +181,8 @@ export function toBoard(
     gutterPx,
     width - rightPx,
   );
-  const columns = dayColumns(series, days, scale, manner, rainOddsOf(answer));
+  const untilMs = Math.min(toMs, utcMs(answer.usableUntilUtc));
+  const columns = dayColumns(series, days, scale, manner, rainOddsOf(answer), untilMs);
   const alone = !columns.some(({ x0, x1 }) => x1 - x0 >= RAIN_WORDS_PX);
   const chances = columns.some(({ oddsWords }) => oddsWords !== "");
   const dated = columns.some(({ date }) => date !== "");
@@ -262,14 +264,14 @@ export function toBoard(
     days: columns,
     nights,
     missing: missingSpans(series, answer, scale, manner, isDark),
-    rain: rainBars(series, days, scale, rainPx),
+    rain: rainBars(rainUntil(series, untilMs), days, scale, rainPx),
     rows,
     choices,
     routes: routesShown(answer),
     sentence: boardSentence(answer, manner),
-    rainTitle: rainTitle(chances, narrow, alone, manner),
+    rainTitle: rainTitle(chances, series, narrow, alone, manner),
     rainUnit: alone ? unitName("rain", manner.units) : null,
-    rainOdds: chances ? { title: rainOddsTitle(alone, manner), key: rainOddsKey(manner) } : null,
+    rainOdds: chances ? { title: rainOddsTitle(alone, manner), key: rainOddsKey(series, manner) } : null,
     rainSentence: rainInWords(columns),
     pager:
       allDays.length > largerDays

@@ -81,6 +81,18 @@ export function missingHours(
   return lines;
 }
 
+/** Whether one of the lines of `missingHours` says where the weather ends, and why. */
+export function tellsEnd(
+  { hours }: Pick<WeatherSeries, "hours">,
+  { usableUntilUtc }: Pick<WindowsAnswer, "usableUntilUtc">,
+): boolean {
+  const startMs = utcMs(hours.startUtc[0] ?? usableUntilUtc);
+  const used = Math.round((utcMs(usableUntilUtc) - startMs) / HOUR_MS);
+  return NEEDED.some(([, missing]) =>
+    runs(hours.startUtc.length, (i) => missing(hours, i)).some(({ from }) => from === used && used > 0),
+  );
+}
+
 /** Whether the weather ends at a gap of this quantity or had ended before it. */
 function doneAfter(used: number, all: readonly Run[]): string {
   return all.some(({ from }) => from === used)

@@ -76,7 +76,7 @@ const CASES: readonly Case[] = [
   {
     is: "forecast-too-short",
     code: "forecast-too-short",
-    why: "The forecast ends on Sunday 00:00 with the crop at 30 %; 16 % may come later",
+    why: "This weather ends on Sunday 00:00 with the crop at 30 %; 16 % may come later",
     drawn: { wb: through([0, 0.78], [85, 0.3]) },
   },
 ];

@@ -3,6 +3,7 @@ import { findWindows } from "../../../model/harvest/index.ts";
 import { chipsOf, readingDoubts } from "../../../web/answer/chips.ts";
 import { DEMO_INPUTS } from "../../../web/state/inputs.ts";
 import type { Picture } from "../../../web/state/state.ts";
+import { missingHours } from "../../../web/states/missing-hours.ts";
 import { metric24 } from "../../support/manners.ts";
 import { exampleWindows } from "../../support/requests.ts";
 
@@ -40,7 +41,11 @@ test("a zone far from the place's sun, radiation at night and an early end are t
     .map(({ text }) => text);
   expect(told).toContain("The time zone is far from the place's sun: check zone and longitude");
   expect(told).toContain("Radiation with the sun down: check clock and place");
-  expect(told.some((text) => /^Only the weather until .* could be used$/.test(text))).toBe(true);
+  // The gap that ends the weather is told with its hours, by the chip beside: not once more.
+  expect(told.filter((text) => text.startsWith("Only the weather until"))).toEqual([]);
+  expect(missingHours(odd, answer, metric24(site.timeZone))).toEqual([
+    expect.stringMatching(/^Rain missing .*: the weather is used only until there$/),
+  ]);
 });
 
 test("readings that hardly any course agrees with are doubted beside the answer, of their own cut only", () => {

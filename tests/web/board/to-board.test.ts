@@ -392,7 +392,7 @@ describe("the chances of rain along the top", () => {
   const known = odds?.rainDays ?? [];
   const withOdds: WindowsAnswer = odds === undefined ? answer : { ...answer, odds };
   const drawn = (widthPx: number, found = withOdds, own = manner) =>
-    toBoard(found, request.weather, ribbons, own, widthPx);
+    toBoard(found, { ...request.weather, origin: "forecast" }, ribbons, own, widthPx);
 
   test("stand under each day in tens, never 0 and never 10", () => {
     const { days, rainOdds, rainTitle } = drawn(1232);
@@ -435,6 +435,44 @@ describe("the chances of rain along the top", () => {
     );
     expect(rainSentence).toContain("no rain, 3 in 10 for more than 1 mm, 9 in 10 stay under 14 mm");
     expect(rainSentence).not.toContain("None known");
+  });
+
+  test("after the hours that are used nothing is told, and their last day has no chance of its own", () => {
+    const { startUtc } = request.weather.hours;
+    const days = drawn(1232).days;
+    // Two hours into the fourth day.
+    const at = startUtc.findIndex((utc) => localDayKey(Date.parse(utc), manner.zone) === days[3]?.dayKey) + 2;
+    const cut = { ...withOdds, usableUntilUtc: startUtc[at] ?? "" };
+    const wet = {
+      ...request.weather,
+      hours: {
+        ...request.weather.hours,
+        rainMm: startUtc.map((_, i) => (i === at - 1 ? 2 : i >= at ? 5 : 0)),
+      },
+    };
+    for (const widthPx of [1232, 390, 300]) {
+      const picture = toBoard(cut, wet, ribbons, manner, widthPx);
+      const [whole, last, ...after] = picture.days.slice(2);
+      expect(whole?.oddsWords).not.toBe("");
+      expect(last?.oddsWords).toBe("");
+      expect(last?.sentence).toContain(" until 02:00: 2 mm of rain, 01:00 to 02:00, ");
+      expect(after.length).toBeGreaterThan(0);
+      expect(
+        after.map(({ rainWords, oddsWords, wet, mayRain }) => [rainWords, oddsWords, wet, mayRain]),
+      ).toEqual(after.map(() => ["", "", false, false]));
+      expect(after.every(({ sentence }) => sentence.endsWith(": this weather is not used."))).toBe(true);
+      expect(picture.rain.every(({ x0 }) => x0 < picture.scale.x(cut.usableUntilUtc))).toBe(true);
+    }
+    const [, , , last] = toBoard(cut, wet, ribbons, manner, 1232).days;
+    expect(last?.rainWords).toBe("2 mm+");
+  });
+
+  test("amounts of a file are the file's, not a forecast's", () => {
+    const file = { ...request.weather, origin: "upload" } as const;
+    const { rainTitle, rainOdds } = toBoard(withOdds, file, ribbons, manner, 1232);
+    expect(rainTitle).toBe("Rain in the file");
+    expect(rainOdds?.key).toContain("the rain of the file");
+    expect(toBoard(withOdds, file, ribbons, manner, 300).rainTitle).toBe("In file, mm");
   });
 
   test("without odds, or of weather that is past, none is told, and nothing moves when they come", () => {
