@@ -1,5 +1,6 @@
 import type { CutOptionAnswer, WindowAnswer } from "../../model/harvest/answer.ts";
 import type { RouteKey } from "../../model/harvest/keys.ts";
+import { tenths } from "../../model/odds/in-ten.ts";
 import { addDays, DAY_MS, localDayKey, startOfLocalDay } from "../../model/weather/clock.ts";
 import { utcMs } from "../format/farm-time.ts";
 import type { Manner } from "../format/manner.ts";
@@ -14,8 +15,10 @@ export interface BoardVessel extends Box, TouchSpan {
   readonly route: RouteKey;
   readonly chance: number | null;
   readonly rainedOn: boolean;
-  /** The route's first window on this cut; later ones are drawn smaller. */
+  /** The route's first window on this cut; later ones are drawn lower. */
   readonly first: boolean;
+  /** Its number stands in it: in the first always, in a later one where there is room. */
+  readonly labelled: boolean;
   /** The window that makes this option the best of all. */
   readonly best: boolean;
   readonly chosen: boolean;
@@ -27,6 +30,10 @@ export interface BoardVessel extends Box, TouchSpan {
 
 /** A letter with air on both sides, px. */
 const LEAST_VESSEL_PX = 19;
+/** A second character beside it, px. */
+const CHARACTER_PX = 8;
+/** What a later window leaves free over it, so that it is seen to be one: share of a first one's height, with its number and without. */
+const LATER_DROP = { labelled: 0.32, bare: 0.5 } as const;
 /** A window is moved for its neighbours no further than still covers its time but for this much, px. */
 const MOVES_PX = 3;
 
@@ -86,7 +93,8 @@ export function vesselsOf(
         x0: Math.max(scale.x0, scale.x(window.startUtc)),
         x1: Math.min(scale.x1, scale.x(window.endUtc)),
         stay: stayOf(window, first ? least : leastLater, scale, manner),
-        y0: first ? top : top + (foot - top) * 0.5,
+        labelled: first,
+        y0: top,
         y1: foot,
       };
     });
@@ -103,7 +111,14 @@ export function vesselsOf(
     1,
     scale.x0,
     scale.x1,
-  ).filter((later) => !firsts.some((first) => later.x0 < first.x1 + 1 && later.x1 > first.x0 - 1));
+  )
+    .filter((later) => !firsts.some((first) => later.x0 < first.x1 + 1 && later.x1 > first.x0 - 1))
+    .map((later) => {
+      const characters = later.chance === null ? 1 : tenths(later.chance).length;
+      const labelled = later.x1 - later.x0 >= LEAST_VESSEL_PX + (characters - 1) * CHARACTER_PX;
+      const drop = labelled ? LATER_DROP.labelled : LATER_DROP.bare;
+      return { ...later, labelled, y0: top + (foot - top) * drop };
+    });
   const placed = [...firsts, ...laters].sort((a, b) => a.x0 - b.x0);
   return withTouch(placed, scale.x0, widthPx);
 }

@@ -54,6 +54,44 @@ describe("the board of the example", () => {
     ]);
   });
 
+  test("a later window has its number where there is room, and is lower than a first one all the same", () => {
+    const { startUtc } = request.weather.hours;
+    const endMs = Date.parse(startUtc.at(-1) ?? "");
+    const utc = (hoursBefore: number) => new Date(endMs - hoursBefore * 3_600_000).toISOString();
+    const hasWindow = (route: RouteAnswer) => route.windows.length > 0;
+    const option = answer.options.find(({ kind, routes }) => kind === "swath" && routes.some(hasWindow));
+    const withLater = (hours: number): WindowsAnswer => ({
+      ...answer,
+      options: answer.options.map((one) => ({
+        ...one,
+        routes: one.routes.map((route) => {
+          const [first] = route.windows;
+          if (one !== option || !first) return route;
+          if (route !== one.routes.find(hasWindow)) return { ...route, windows: [first] };
+          return { ...route, windows: [first, { ...first, startUtc: utc(2 + hours), endUtc: utc(2) }] };
+        }),
+      })),
+    });
+    for (const [hours, widthPx, labelled] of [
+      [12, 1232, true],
+      [2, 1232, false],
+      [20, 358, true],
+    ] as const) {
+      const picture = toBoard(withLater(hours), request.weather, ribbons, manner, widthPx, {
+        selected: { optionId: option?.id ?? "", route: null },
+      });
+      const vessels = picture.rows.find(({ optionId }) => optionId === option?.id)?.vessels ?? [];
+      const laters = vessels.filter(({ first }) => !first);
+      expect(laters).toHaveLength(1);
+      for (const later of laters) {
+        expect(later.labelled).toBe(labelled);
+        // Figures are 12 px at least.
+        if (labelled) expect(later.y1 - later.y0).toBeGreaterThan(14);
+        for (const { first, y0 } of vessels) if (first) expect(later.y0).toBeGreaterThan(y0 + 4);
+      }
+    }
+  });
+
   test("unfolding a day adds its other cut hours and nothing else", () => {
     const folded = board(1232);
     const unfold = folded.rows.find((row) => row.unfold)?.unfold;
