@@ -10,6 +10,8 @@ export interface KeptForecast {
   readonly siteId?: string | null | undefined;
   readonly cutId?: string | null | undefined;
   readonly issuedUtc: string;
+  /** The same for all that was told of one weather, with whatever entries; absent = told by its time of issue. */
+  readonly weather?: string | undefined;
   readonly route?: string | null | undefined;
   readonly course?:
     | {
@@ -126,9 +128,26 @@ export interface KnownBeside {
   readonly cuts?: readonly KeptCut[];
 }
 
+/** What the first forecast with each key told, and how often others told the same again. */
+function firstTold<T extends { readonly forecast: KeptForecast; readonly key: string }>(all: readonly T[]) {
+  const by = new Map<string, KeptForecast>();
+  const first = all.filter(({ key, forecast }) => {
+    const known = by.get(key) ?? forecast;
+    by.set(key, known);
+    return known === forecast;
+  });
+  return { first, again: all.length - first.length };
+}
+
+/** Of which cut (or field) and which weather something was told. */
+function toldOf({ cutId, fieldId, weather, issuedUtc }: KeptForecast): string {
+  return `${cutId ?? fieldId}|${weather ?? issuedUtc}`;
+}
+
 /**
  * The record's question from what was kept: each issued course with each later reading of its cut (or field), and chances
- * of which it is known whether the thing came (`cameOf`). What cannot be scored, the course of a cut that was then mown on
+ * of which it is known whether the thing came (`cameOf`). What was told of a cut under one weather is one forecast: a reading
+ * is scored by the first of it alone, `again` counts what other entries (a lever that was tried) would have added. What cannot be scored, the course of a cut that was then mown on
  * another day too, is counted as left out: one such does not silence the rest. `notKnown` counts told chances of which
  * nothing is known, `bare` readings beside courses that have no odds.
  *
@@ -136,34 +155,53 @@ export interface KnownBeside {
  */
 export function recordOfBook(
   timeZone: string,
-  forecasts: readonly KeptForecast[],
+  kept: readonly KeptForecast[],
   readings: readonly KeptReading[],
   { zoneOf = () => undefined, cuts = [] }: KnownBeside = {},
-): RecordRequest & { readonly leftOut: number; readonly notKnown: number; readonly bare: number } {
+): RecordRequest & Readonly<Record<"leftOut" | "notKnown" | "bare" | "again", number>> {
+  const forecasts = kept.toSorted((a, b) => Date.parse(a.issuedUtc) - Date.parse(b.issuedUtc));
   const cutOf: Cuts = new Map(cuts.map((cut) => [cut.id, cut]));
-  const moisture = forecasts.flatMap((forecast) =>
-    readings.flatMap((reading) =>
+  const allMet = forecasts.flatMap((forecast) =>
+    readings.flatMap((reading, i) =>
       isOf(forecast, reading)
-        ? moistureMet(forecast, reading).map((met) => ({ forecast, ...met, timeZone: zoneOf(forecast) }))
+        ? moistureMet(forecast, reading).map((met) => ({
+            key: `${toldOf(forecast)}|${i}`,
+            forecast,
+            met: { ...met, timeZone: zoneOf(forecast) },
+          }))
         : [],
     ),
   );
-  const ofCut = moisture.flatMap(({ forecast: { cutId, course }, ...met }) => {
+  const { first: moisture, again: metAgain } = firstTold(allMet);
+  const ofCut = moisture.flatMap(({ forecast: { cutId, course }, met }) => {
     const cut = cutOf.get(cutId ?? "");
     return cut && course && !isCourseOf(cut, course.startUtc[0] ?? "") ? [] : [met];
   });
-  const chances = forecasts.flatMap((forecast) =>
-    (forecast.chances ?? []).flatMap((one): ChanceMetRequest[] => {
-      const came = cameIn(forecast, one, cutOf, readings);
-      if (came === null) return [];
-      const { issuedUtc, route } = forecast;
-      const { chance, toUtc: atUtc } = one;
-      return [{ issuedUtc, atUtc, route: one.route ?? route, timeZone: zoneOf(forecast), chance, came }];
+  const allTold = forecasts.flatMap((forecast) =>
+    (forecast.chances ?? []).map((one) => {
+      const { what, route = forecast.route, toUtc } = one;
+      // Of a route one window is told; of anything else its own end tells one from another.
+      const key = `${toldOf(forecast)}|${what}|${route}|${what === WINDOW_EVENT ? "" : toUtc}`;
+      return { key, forecast, one };
     }),
   );
+  const { first: told, again: toldAgain } = firstTold(allTold);
+  const chances = told.flatMap(({ forecast, one }): ChanceMetRequest[] => {
+    const came = cameIn(forecast, one, cutOf, readings);
+    if (came === null) return [];
+    const { issuedUtc, route } = forecast;
+    const { chance, toUtc: atUtc } = one;
+    return [{ issuedUtc, atUtc, route: one.route ?? route, timeZone: zoneOf(forecast), chance, came }];
+  });
   const scored = { moisture: ofCut.filter(canBeScored), chances: chances.filter(canBeScored) };
   const leftOut = moisture.length - scored.moisture.length + chances.length - scored.chances.length;
-  const told = forecasts.reduce((sum, forecast) => sum + (forecast.chances?.length ?? 0), 0);
   const bare = readings.filter((reading) => forecasts.some((one) => isBesideBareCourse(one, reading))).length;
-  return { timeZone, ...scored, leftOut, notKnown: told - chances.length, bare };
+  return {
+    timeZone,
+    ...scored,
+    leftOut,
+    notKnown: told.length - chances.length,
+    bare,
+    again: metAgain + toldAgain,
+  };
 }

@@ -1,3 +1,4 @@
+import { createHash } from "node:crypto";
 import type { ForecastDoc } from "../../model/book/index.ts";
 import type { Outcome } from "../../model/limits.ts";
 import {
@@ -10,18 +11,26 @@ import {
 import type { BookReader } from "./book.ts";
 import { every } from "./every.ts";
 
-/** Of a forecast what the record reads; its request, with all the weather, is let go at once. */
+/** Of a forecast what the record reads; of its request, with all the weather, only a mark of the hours is held. */
 type Scored = Pick<
   ForecastDoc,
   "fieldId" | "siteId" | "cutId" | "issuedUtc" | "route" | "course" | "chances"
->;
+> & { readonly weather?: string };
+
+/** The same for the same hours of weather, and another for any other; nothing where none are kept. */
+function weatherMark({ request }: ForecastDoc): { readonly weather?: string } {
+  const hours = (request.weather as { readonly hours?: unknown } | undefined)?.hours;
+  return hours === undefined
+    ? {}
+    : { weather: createHash("sha256").update(JSON.stringify(hours)).digest("base64") };
+}
 
 /** The scores of what the book's forecasts said against its readings, by the farm's days. */
 export async function recordOf(book: BookReader): Promise<Outcome<RecordAnswer>> {
   const forecasts: Scored[] = [];
   for await (const { doc } of every(book, "forecasts", { whole: true, limit: 20 })) {
     const { fieldId, siteId, cutId, issuedUtc, route, course, chances } = doc;
-    forecasts.push({ fieldId, siteId, cutId, issuedUtc, route, course, chances });
+    forecasts.push({ fieldId, siteId, cutId, issuedUtc, route, course, chances, ...weatherMark(doc) });
   }
   const readings = [];
   for await (const { doc } of every(book, "readings")) readings.push(doc);
@@ -35,7 +44,10 @@ export async function recordOf(book: BookReader): Promise<Outcome<RecordAnswer>>
     return zones.get(siteId ?? siteOfField.get(field ?? "") ?? "");
   };
   const zone = sites[0]?.doc.timeZone ?? "UTC";
-  const { leftOut, notKnown, bare, ...request } = recordOfBook(zone, forecasts, readings, { zoneOf, cuts });
+  const { leftOut, notKnown, bare, again, ...request } = recordOfBook(zone, forecasts, readings, {
+    zoneOf,
+    cuts,
+  });
   const outcome = recordAnswer(request);
   if (!outcome.ok) return outcome;
   const notes = [
@@ -45,6 +57,11 @@ export async function recordOf(book: BookReader): Promise<Outcome<RecordAnswer>>
       ? []
       : [
           `Readings beside a course that was kept without odds, or whose hours cannot be read: ${bare}. Not scored.`,
+        ]),
+    ...(again === 0
+      ? []
+      : [
+          `Told again of the same cut under the same weather, as when a lever was tried: ${again}. The first that was told is scored, once.`,
         ]),
     ...(leftOut === 0
       ? []

@@ -1,4 +1,4 @@
-import type { CutDoc, Entry, ForecastDoc, UploadDoc } from "../../model/book/index.ts";
+import type { CutDoc, Entry, FieldDoc, ForecastDoc, UploadDoc } from "../../model/book/index.ts";
 import { HOUR_MS } from "../../model/weather/clock.ts";
 import type { WeatherSeries } from "../../model/weather/index.ts";
 import type { Choice } from "../state/choice.ts";
@@ -25,6 +25,62 @@ export function cutOfChoice(
   );
 }
 
+type Known<T> = { readonly [K in keyof T]?: T[K] | null | undefined };
+
+/** What of a cut's swath the book can hold. */
+type Swath = Pick<
+  Picture["request"]["swath"],
+  | "dryMatterTHa"
+  | "initialMoistureWb"
+  | "conditioning"
+  | "coveredFraction"
+  | "stubbleCm"
+  | "soil"
+  | "dryingAgent"
+>;
+
+/**
+ * Whether a forecast was told of the cut as it is made: by its route, and in the swath that the book knows of it, or of its
+ * field where the cut says nothing. With a lever tried it is of no cut.
+ */
+export function isAsMade(
+  cut: CutDoc,
+  field: Pick<FieldDoc, "dryMatterTHa" | "initialMoistureWb" | "habit">,
+  { request }: Pick<Picture, "request">,
+  route: Choice["route"],
+): boolean {
+  if (cut.route && route && cut.route !== route.route) return false;
+  const [own, usual]: Known<Swath>[] = [cut, field].map(({ dryMatterTHa, initialMoistureWb, habit }) => ({
+    dryMatterTHa,
+    initialMoistureWb,
+    ...habit,
+  }));
+  const { swath } = request;
+  const keys = new Set([...Object.keys(own ?? {}), ...Object.keys(usual ?? {})] as (keyof Swath)[]);
+  return [...keys].every((key) => {
+    const known = own?.[key] ?? usual?.[key] ?? null;
+    const told = swath[key] ?? false;
+    if (known === null) return true;
+    return typeof known === "number" && typeof told === "number"
+      ? Math.abs(known - told) <= SAME * Math.abs(known)
+      : known === told;
+  });
+}
+
+/** Numbers that went through a form differ by their rounding, as a share. */
+const SAME = 1e-3;
+
+/** When a forecast of the page was issued, or had; never before the readings that it knows. Now for a file alone. */
+export function issuedUtcOf({ source, request }: Pick<Picture, "source" | "request">, nowMs: number): string {
+  const { issuedUtc, fetchedUtc } = source.series;
+  const told = Date.parse(issuedUtc ?? fetchedUtc ?? "");
+  const read = (request.readCuts ?? []).flatMap(({ readings }) =>
+    readings.map(({ atUtc }) => Date.parse(atUtc) + 1000),
+  );
+  const ms = Math.max(Number.isNaN(told) ? nowMs : Math.min(told, nowMs), ...read);
+  return new Date(ms).toISOString();
+}
+
 /** The cut that a reading of a field is of: the last that was due by then and is not brought in; null where none was. */
 export function cutOfReading(cuts: readonly Entry<"cuts">[], fieldId: string, atUtc: string): string | null {
   const momentOf = ({ cutUtc, plannedUtc }: CutDoc) => Date.parse(cutUtc ?? plannedUtc ?? "");
@@ -39,14 +95,12 @@ export interface IssuedOf {
   /** Of a kept cut: only then the course is kept too, since readings of another cut are none of its. */
   readonly cutId: string | null;
   readonly issuedUtc: string;
-  /** Whether it is the first that is kept of that cut and weather: the chances of all its routes are scored once. */
-  readonly withChances: boolean;
 }
 
 export function issuedDoc(
   picture: Picture,
   choice: Choice,
-  { fieldId, cutId, issuedUtc, withChances }: IssuedOf,
+  { fieldId, cutId, issuedUtc }: IssuedOf,
 ): ForecastDoc {
   const { request, source, course } = picture;
   const route = choice.route?.route;
@@ -62,7 +116,7 @@ export function issuedDoc(
     ...(route === undefined ? {} : { route }),
     ...(source.series.provider ? { provider: source.series.provider } : {}),
     ...(cutId === null ? {} : { cutId }),
-    ...(cutId === null || !withChances ? {} : { chances: toldChances(picture, choice, issuedUtc) }),
+    ...(cutId === null ? {} : { chances: toldChances(picture, choice, issuedUtc) }),
     ...(cutId === null || told === null
       ? {}
       : {

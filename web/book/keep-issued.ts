@@ -2,7 +2,7 @@ import type { Choice } from "../state/choice.ts";
 import type { Picture } from "../state/state.ts";
 import { findField } from "./find-field.ts";
 import { whoNow } from "./holder.ts";
-import { cutOfChoice, hoursMark, issuedDoc, leversMark, uploadDoc } from "./issued.ts";
+import { cutOfChoice, hoursMark, isAsMade, issuedDoc, issuedUtcOf, leversMark, uploadDoc } from "./issued.ts";
 import { withWaiting } from "./queue.ts";
 import { theOutbox } from "./the-outbox.ts";
 
@@ -34,27 +34,26 @@ function isNew(mark: string): boolean {
 }
 
 /**
- * Keeps the forecast that was told of a kept field, once for each weather, levers and kept cut, with all that it was
- * worked out from; and the station's file that it used. Invented weather is no forecast.
+ * Keeps the forecast that was told of a kept field, with all that it was worked out from; and the station's file that it
+ * used. Of a kept cut as it is made it is kept once a weather, and scored; with other levers once for each, of no cut.
+ * Invented weather is no forecast.
  */
 export async function keepIssued(picture: Picture, choice: Choice, nowMs: number): Promise<void> {
-  const { source, inputs } = picture;
+  const { source, inputs, request } = picture;
   const who = whoNow();
   if (source.kind === "sample" || who.kind === "nobody" || (who.kind === "holder" && !who.mayEdit)) return;
   const outbox = theOutbox();
   const { field, entries, queue } = await findField(inputs.fieldName);
   if (field === undefined) return;
-  const cut = cutOfChoice(withWaiting("cuts", entries?.cuts ?? [], queue), field.id, picture, choice);
+  const found = cutOfChoice(withWaiting("cuts", entries?.cuts ?? [], queue), field.id, picture, choice);
+  const cut = found && isAsMade(found.doc, field.doc, picture, choice.route) ? found : undefined;
   const weather = hoursMark(source.series);
-  const mark = `${weather} ${leversMark(picture.request)}`;
   const used = source.kind === "upload" ? source : source.observed;
   if (used && isNew(`upload ${field.doc.siteId} ${hoursMark(used.series)}`)) {
     await outbox.make("uploads", uploadDoc(used.name, field.doc.siteId, used.series));
   }
-  if (!isNew(`forecast ${field.id} ${cut?.id ?? ""} ${cut ? (choice.route?.route ?? "") : ""} ${mark}`))
-    return;
-  const issuedUtc = new Date(nowMs).toISOString();
-  const withChances = cut !== undefined && isNew(`chances ${cut.id} ${weather}`);
-  const of = { fieldId: field.id, cutId: cut?.id ?? null, issuedUtc, withChances };
+  const mark = cut ? `cut ${cut.id} ${weather}` : `forecast ${field.id} ${weather} ${leversMark(request)}`;
+  if (!isNew(mark)) return;
+  const of = { fieldId: field.id, cutId: cut?.id ?? null, issuedUtc: issuedUtcOf(picture, nowMs) };
   await outbox.make("forecasts", issuedDoc(picture, choice, of));
 }

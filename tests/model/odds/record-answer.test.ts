@@ -92,6 +92,39 @@ test("a kept forecast meets the later readings of its cut, between hour ends", (
   );
 });
 
+test("a reading counts once for each weather of its cut, by the first that was told; so does a told window", () => {
+  const startUtc = ["2026-07-01T15:00:00Z", "2026-07-01T16:00:00Z"];
+  const course = (wb: number) => ({
+    startUtc,
+    quantiles: { p10: [wb, wb], p25: [wb, wb], p50: [wb, wb], p75: [wb, wb], p90: [wb, wb] },
+  });
+  const window = { what: "window", route: "dry-hay", chance: 0.5, came: true };
+  const told = (issuedUtc: string, weather: string | undefined, wb: number, toUtc: string) => ({
+    cutId: "a",
+    issuedUtc,
+    ...(weather === undefined ? {} : { weather }),
+    route: "dry-hay",
+    course: course(wb),
+    chances: [{ ...window, toUtc }],
+  });
+  const reading = { cutId: "a", atUtc: "2026-07-01T16:30:00Z", moistureWb: 0.66 };
+  const kept = [
+    // A lever tried on the first weather, told later; the second weather; one without weather kept.
+    told("2026-07-01T12:05:00Z", "w1", 0.5, "2026-07-03T18:00:00Z"),
+    told("2026-07-01T12:00:00Z", "w1", 0.7, "2026-07-03T20:00:00Z"),
+    told("2026-07-01T14:00:00Z", "w2", 0.65, "2026-07-03T20:00:00Z"),
+    told("2026-07-01T14:30:00Z", undefined, 0.64, "2026-07-03T20:00:00Z"),
+  ];
+  const record = recordOfBook("UTC", kept, [reading]);
+  expect(record.moisture?.map(({ bandsWb }) => bandsWb?.p50)).toEqual([0.7, 0.65, 0.64]);
+  expect(record.chances?.map(({ atUtc }) => atUtc)).toEqual(Array(3).fill("2026-07-03T20:00:00Z"));
+  expect(record).toMatchObject({ again: 2, leftOut: 0, notKnown: 0 });
+  // Two readings of one hour are two.
+  expect(
+    recordOfBook("UTC", kept.slice(1, 2), [reading, { ...reading, moistureWb: 0.6 }]).moisture,
+  ).toHaveLength(2);
+});
+
 test("what cannot be scored is refused by its field: bands out of order, an unknown route or zone, too long a lead", () => {
   const [one] = met(1);
   if (!one) throw new Error("one");
@@ -117,7 +150,13 @@ test("days are those of each forecast's own farm; what was issued too long befor
   }));
   const zoneOf = ({ fieldId }: { fieldId?: string | null | undefined }) =>
     fieldId === "here" ? "America/Chicago" : "Europe/Berlin";
-  const { leftOut, notKnown: _, bare: _bare, ...request } = recordOfBook("UTC", kept, [], { zoneOf });
+  const {
+    leftOut,
+    notKnown: _,
+    bare: _bare,
+    again: _again,
+    ...request
+  } = recordOfBook("UTC", kept, [], { zoneOf });
   expect(leftOut).toBe(2);
   const outcome = recordAnswer(request);
   // 3:00 UTC is the evening before in Chicago.

@@ -5,7 +5,14 @@ import { recordOfBook } from "../../../model/odds/index.ts";
 import { check } from "../../../server/check.ts";
 import { BOOK_SCHEMAS } from "../../../server/schemas/book/kinds.ts";
 import sample from "../../../weather-samples/settled-dry.json" with { type: "json" };
-import { cutOfChoice, cutOfReading, issuedDoc, uploadDoc } from "../../../web/book/issued.ts";
+import {
+  cutOfChoice,
+  cutOfReading,
+  isAsMade,
+  issuedDoc,
+  issuedUtcOf,
+  uploadDoc,
+} from "../../../web/book/issued.ts";
 import {
   cutOfPage,
   fieldOfPage,
@@ -105,7 +112,7 @@ test("a told forecast of a kept cut is one that the server takes, and its later 
   const q = { p10: [0.4, 0.3], p25: [0.45, 0.35], p50: [0.5, 0.4], p75: [0.55, 0.45], p90: [0.6, 0.5] };
   const course = { modelVersion: "1", hours, odds: { moistureWb: q } } as unknown as DrydownAnswer;
   const told = { ...picture, course: { optionId: bestOf.id, route: null, course } };
-  const of = { fieldId: "f", cutId: "c", issuedUtc: "2026-06-01T09:00:00Z", withChances: true };
+  const of = { fieldId: "f", cutId: "c", issuedUtc: "2026-06-01T09:00:00Z" };
   const doc = issuedDoc(told, choice, of);
   expect(check<unknown>(BOOK_SCHEMAS.forecasts, doc)).toMatchObject({ ok: true });
   const cut = { ...head, id: "c", doc: cutOfPage(picture, choice, "f") };
@@ -131,14 +138,14 @@ test("of each route the chance of its first window is kept with cut and band, on
   }));
   const choice = { option: { ...option, routes: withChance }, route: bestRoute(option) };
   const issuedUtc = source.series.hours.startUtc[0] ?? "";
-  const of = { fieldId: "f", cutId: "c", issuedUtc, withChances: true };
+  const of = { fieldId: "f", cutId: "c", issuedUtc };
   const doc = issuedDoc(picture, choice, of);
   expect(check<unknown>(BOOK_SCHEMAS.forecasts, doc)).toMatchObject({ ok: true });
   const told = doc.chances?.find(({ route }) => route === "dry-hay");
   const window = option.routes.find(({ route }) => route === "dry-hay")?.windows[0];
   expect(told).toMatchObject({ fromUtc: window?.startUtc, cutUtc: option.cutUtc, chance: 0.7 });
   expect(told?.bandWb?.[1]).toBeLessThan(0.25);
-  expect(issuedDoc(picture, choice, { ...of, withChances: false }).chances).toBeUndefined();
+  expect(issuedDoc(picture, choice, { ...of, cutId: null }).chances).toBeUndefined();
   const operations = [{ kind: "bale", doneUtc: window?.startUtc }];
   const cut = { ...cutOfPage(picture, choice, "f"), id: "c", route: "dry-hay", operations };
   const { chances } = recordOfBook("UTC", [doc], [], { cuts: [cut] });
@@ -146,3 +153,45 @@ test("of each route the chance of its first window is kept with cut and band, on
 });
 
 const head = { revision: 1, createdUtc: "", changedUtc: "", deleted: false };
+
+test("a forecast is of a kept cut only in the swath and by the route that the book knows of it", () => {
+  const option = picture.answer.options.find(({ cutUtc }) => cutUtc !== null);
+  if (!option) throw new Error("no cut");
+  const route = bestRoute(option);
+  const cut = cutOfPage(picture, { option, route }, "f");
+  const field = fieldOfPage(picture, "home");
+  const told = (swath: object, by = route) =>
+    isAsMade(
+      cut,
+      field,
+      { request: { ...picture.request, swath: { ...picture.request.swath, ...swath } } },
+      by,
+    );
+  expect(told({})).toBe(true);
+  expect(told({ coveredFraction: picture.request.swath.coveredFraction / 2 })).toBe(false);
+  expect(told({ initialMoistureWb: picture.request.swath.initialMoistureWb - 0.03 })).toBe(false);
+  expect(told({ dryingAgent: !picture.request.swath.dryingAgent })).toBe(
+    field.habit?.dryingAgent === undefined,
+  );
+  expect(told({}, option.routes.find((one) => one !== route) ?? null)).toBe(false);
+  // What the cut says of itself goes before its field's habit.
+  expect(isAsMade({ ...cut, habit: { coveredFraction: 0.31 } }, field, picture, route)).toBe(false);
+});
+
+test("a forecast is of the hour it was issued or had, and of none before the readings that it knows", () => {
+  const nowMs = Date.parse("2026-07-02T12:00:00Z");
+  const of = (series: object, readCuts?: Picture["request"]["readCuts"]) =>
+    issuedUtcOf(
+      {
+        source: { ...source, series: { ...source.series, ...series } },
+        request: { ...picture.request, readCuts },
+      },
+      nowMs,
+    );
+  const [issuedUtc, fetchedUtc] = ["2026-07-02T06:00:00Z", "2026-07-02T09:00:00Z"];
+  expect(of({ issuedUtc, fetchedUtc })).toBe("2026-07-02T06:00:00.000Z");
+  expect(of({ issuedUtc: null, fetchedUtc })).toBe("2026-07-02T09:00:00.000Z");
+  expect(of({ issuedUtc: null, fetchedUtc: null })).toBe("2026-07-02T12:00:00.000Z");
+  const readings = [{ atUtc: "2026-07-02T11:00:00Z", method: "oven" as const, moistureWb: 0.4 }];
+  expect(of({ issuedUtc }, [{ cutUtc: "2026-07-01T14:00:00Z", readings }])).toBe("2026-07-02T11:00:01.000Z");
+});
