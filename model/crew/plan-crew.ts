@@ -37,6 +37,8 @@ export interface CrewProgress {
 
 /** Windows are read again so many times before the longer search, which may end at hours that the quick one did not see. */
 const QUICK_REREADS = 3;
+/** And so many times after it. */
+const REREADS = 2;
 /** After this a first picture is shown as it is, s. */
 const BRIEF_S = 0.5;
 /** Better hours, replay and the change that helps most take so many times as long as the first search. */
@@ -82,25 +84,21 @@ export async function planReread(asked: BuiltCrew, tools: CrewTools): Promise<Pl
       startJobs,
       onPlan: (found) => tell("plan", found),
     });
-  const within = (timeLimitS: number | undefined) => async (built: BuiltCrew, startJobs: Start) => {
-    const plan = await solve(built, timeLimitS ?? CREW_CHOICES.timeLimitS.value, startJobs);
+  const within = (timeLimitS: number) => async (built: BuiltCrew, startJobs: Start) => {
+    const plan = await solve(built, timeLimitS, startJobs);
     return brief ? plan : { ...plan, jobs: settled(built, plan.jobs, stop) };
   };
   const before = previousJobs(asked);
-  const late = () => stop() || (brief && tools.elapsedS() > BRIEF_S);
+  const limitS = brief ? BRIEF_S : (asked.request.timeLimitS ?? CREW_CHOICES.timeLimitS.value);
+  // A limit of nothing asks for no longer search; what is read again is quick.
+  const late = () => stop() || tools.elapsedS() > Math.max(BRIEF_S, limitS);
   // Quickly first: a longer search is for windows that hold.
   const isDoubtful = brief || asked.read === "some" || tools.solver !== null;
   const quick = isDoubtful ? await agreed(asked, before, QUICK_REREADS, within(0), late) : null;
   const { built, plan } =
     brief && quick !== null
       ? quick
-      : await agreed(
-          quick?.built ?? asked,
-          quick?.plan.jobs ?? before,
-          1,
-          within(asked.request.timeLimitS),
-          stop,
-        );
+      : await agreed(quick?.built ?? asked, quick?.plan.jobs ?? before, REREADS, within(limitS), late);
   return { built, answer: answerOf(built, plan, tools) };
 }
 
