@@ -44,9 +44,15 @@ const AFTER_BOARD: ReadonlySet<string> = new Set([
   "keep-told",
 ]);
 
+/** Opened where the crop lies, often without a network: kept at a first visit too, though the page fetches them only when asked. */
+const IN_FIELD: ReadonlySet<string> = new Set(["TakeReading", "read-reading", "MowingBegan"]);
+
 type Bundle = Parameters<Extract<NonNullable<Plugin["generateBundle"]>, (...args: never) => unknown>>[1];
 
-/** The files of the first view: what the page imports to begin with, what it fetches by itself, its styles, letters and worker. */
+/**
+ * The files that a first visit keeps: what the page imports to begin with, what it fetches by itself, its styles, letters
+ * and worker, and what is opened in the field.
+ */
 function firstView(bundle: Bundle): string[] {
   const found = new Set<string>();
   const add = (name: string) => {
@@ -60,7 +66,7 @@ function firstView(bundle: Bundle): string[] {
   for (const [name, file] of Object.entries(bundle)) {
     if (
       file.type === "chunk"
-        ? file.name !== "sw" && (file.isEntry || AFTER_BOARD.has(file.name))
+        ? file.name !== "sw" && (file.isEntry || AFTER_BOARD.has(file.name) || IN_FIELD.has(file.name))
         : isOfPage(name)
     )
       add(name);

@@ -69,6 +69,12 @@ function publish(folder: string, title: string): void {
   writeFileSync(worker, text.replace(/"version":"[^"]*"/, `"version":"${title}"`));
 }
 
+/** What the built service worker keeps: at a first visit, and when there is time. */
+function shellOf(folder: string): { readonly first: readonly string[]; readonly files: readonly string[] } {
+  const [shell = "{}"] = /\{.*?\}/.exec(readFileSync(join(folder, "sw.js"), "utf8")) ?? [];
+  return JSON.parse(shell);
+}
+
 async function newVersionWaits(page: Page): Promise<void> {
   await page.evaluate(async () => {
     const registration = await navigator.serviceWorker.ready;
@@ -88,15 +94,10 @@ test("without a network, and without the server, the page opens on its last answ
   expect(await page.locator(".answer h1").textContent()).toBe(answer);
   // The course has its script from the same shell.
   await page.locator(".course canvas").first().waitFor();
-  // What nobody opened comes when there is time, and is there without a network too.
-  const crew = async () => (await keptNames(page)).some((name) => name.includes("/CrewPlan-"));
-  expect(await crew()).toBe(false);
+  // What nobody opened comes once the chances are told, and is there without a network too.
   await site.context.setOffline(false);
-  await page.evaluate(() => navigator.serviceWorker.controller?.postMessage("keep-rest"));
-  await expect.poll(crew).toBe(true);
-  const { files } = JSON.parse(
-    /\{.*?\}/.exec(readFileSync(join(site.folder, "sw.js"), "utf8"))?.[0] ?? "{}",
-  ) as { readonly files: readonly string[] };
+  await page.reload();
+  const { files } = shellOf(site.folder);
   await expect.poll(async () => (await keptNames(page)).length).toBe(files.length + 1);
   await site.context.setOffline(true);
   await page.reload();
@@ -105,6 +106,32 @@ test("without a network, and without the server, the page opens on its last answ
   // Another address of the same page too.
   await page.goto(`${site.url}?weather=settled-dry`);
   await page.locator(".answer h1").waitFor();
+});
+
+test("after the shortest first visit a reading can be taken in the field, and what lacks is told for what it is", async ({
+  site,
+}) => {
+  // A visit too short for the rest: it is never asked for.
+  const hurried = readFileSync(join(site.folder, "sw.js"), "utf8").replace(
+    /"keep-rest"|`keep-rest`/g,
+    '"never"',
+  );
+  writeFileSync(join(site.folder, "sw.js"), hurried);
+  const { first } = shellOf(site.folder);
+  expect(first.some((name) => name.includes("/TakeReading-"))).toBe(true);
+  expect(first.some((name) => name.includes("/CrewPlan-"))).toBe(false);
+  const page = await site.open();
+  await kept(page);
+  await site.context.setOffline(true);
+  await page.reload();
+  await page.locator(".answer h1").waitFor();
+  const reading = page.locator("details.feed", { hasText: "Take a reading: measure the swath" });
+  await reading.locator("summary").first().click();
+  await reading.locator("input, select").first().waitFor();
+  await page.getByText("Crew plan: many fields, few machines").click();
+  await page.getByText("not on this device yet: it needs a connection once").waitFor();
+  await site.context.setOffline(false);
+  await page.locator(".crew-fold h3, .crew-fold button").first().waitFor();
 });
 
 test("what is kept is the shell and the samples, and never what was sent to be checked", async ({ site }) => {

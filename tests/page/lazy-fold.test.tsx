@@ -45,3 +45,22 @@ test("a part that cannot be fetched says so, and is asked for again when the fol
   host.querySelector("summary")?.click();
   await soon(() => expect(host.querySelector(".herd")?.textContent).toBe("3 cows"));
 });
+
+test("without a network it is said that the part needs one once, and it comes by itself when there is one", async () => {
+  const load = vi.fn(async () => Herd).mockRejectedValueOnce(new Error("no network"));
+  const online = vi.spyOn(navigator, "onLine", "get").mockReturnValue(false);
+  const Section = lazyFold({ class: "herds", summary: "The herd", load });
+  render(<Section cows={3} />, host);
+  host.querySelector("summary")?.click();
+  await soon(() =>
+    expect(host.querySelector('[role="alert"]')?.textContent).toContain(
+      "not on this device yet: it needs a connection once",
+    ),
+  );
+  expect(host.textContent).not.toContain("Load the page again");
+  online.mockRestore();
+  await soon(() => {
+    dispatchEvent(new Event("online"));
+    expect(host.querySelector(".herd")?.textContent).toBe("3 cows");
+  });
+});

@@ -1,5 +1,6 @@
 import { useEffect } from "preact/hooks";
 import { keepMade } from "../made/made-cuts.ts";
+import { chancesAreTold } from "../offline/rest.ts";
 import { keepReadings } from "../reading/readings.ts";
 import { chosen } from "../state/choice.ts";
 import type { State } from "../state/state.ts";
@@ -35,6 +36,10 @@ export function useOdds(state: State, asker: Asker, dispatch: Dispatch): void {
     const timer = setTimeout(() => asker.odds(id), REST_MS);
     return () => clearTimeout(timer);
   }, [id]);
+  const hasOdds = picture?.answer.odds !== undefined;
+  useEffect(() => {
+    if (hasOdds) chancesAreTold();
+  }, [hasOdds]);
   useEffect(() => keepReadings(readings), [readings]);
   useEffect(() => keepMade(made), [made]);
   // What the readings taught is kept as soon as it is known, whether their section is open or not.

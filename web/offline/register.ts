@@ -1,7 +1,5 @@
+import { whenRested } from "./rest.ts";
 import type { ToldWorker } from "./way.ts";
-
-/** By then the first board has its chances, even on a slow phone, ms. */
-const REST_AFTER_MS = 8000;
 
 /** Whoever asked the browser to save data gets the rest at its first use. */
 function savesData(): boolean {
@@ -12,8 +10,8 @@ function savesData(): boolean {
 /** Has the parts that nobody opened yet fetched, once nothing else is going on. */
 async function keepRest(): Promise<void> {
   const { active } = await navigator.serviceWorker.ready;
-  const ask = () => active?.postMessage("keep-rest" satisfies ToldWorker);
-  setTimeout(() => ("requestIdleCallback" in globalThis ? requestIdleCallback(ask) : ask()), REST_AFTER_MS);
+  await whenRested();
+  active?.postMessage("keep-rest" satisfies ToldWorker);
 }
 
 /** Lets the page open without a network the next time. Only a built page has the file for it. */
