@@ -9,6 +9,8 @@ export interface BrierParts {
   readonly reliability: number;
   readonly resolution: number;
   readonly uncertainty: number;
+  /** What chances that differ within a bin add: their variance less twice their covariance with what came; 0 without bins. */
+  readonly withinBins: number;
   /** 1 - BS / uncertainty; null where the thing always or never came. */
   readonly skill: number | null;
 }
@@ -32,29 +34,55 @@ function requireOutcomes(outcomes: readonly ChanceOutcome[]): void {
   }
 }
 
+/** Bins of a record: of real chances hardly two are alike. Common practice for few days, no source. */
+export const RELIABILITY_BINS = 5;
+
+/** Which of so many equal bins a chance falls in; the last holds its upper edge. */
+function binOf(chance: number, bins: number): number {
+  return Math.min(bins - 1, Math.floor(chance * bins));
+}
+
 /**
- * Brier score, mean (p - o)², with Murphy's parts: BS = reliability - resolution + uncertainty, exactly, because each
- * distinct chance is its own bin. Murphy 1973, A new vector partition of the probability score, J. Appl. Meteorol. 12:595.
+ * Brier score, mean (p - o)², in parts: BS = reliability - resolution + uncertainty + within, exactly. Without `bins` each
+ * distinct chance is its own bin and nothing lies within: Murphy 1973, A new vector partition of the probability score,
+ * J. Appl. Meteorol. 12:595. With bins each is told by its mean chance, and the variance of its chances less twice their
+ * covariance with what came is left: Stephenson, Coelho & Jolliffe 2008, Two extra components in the Brier score
+ * decomposition, Weather Forecast. 23:752 (from memory).
+ *
+ * @param bins equal bins of told chance; absent = one for each distinct chance
  */
-export function brierParts(outcomes: readonly ChanceOutcome[]): BrierParts {
+export function brierParts(outcomes: readonly ChanceOutcome[], bins?: number): BrierParts {
   requireOutcomes(outcomes);
   const count = outcomes.length;
-  const groups = new Map<number, { n: number; came: number }>();
+  const groups = new Map<
+    number,
+    { n: number; came: number; chances: number; squares: number; both: number }
+  >();
   let brier = 0;
   let cameAll = 0;
   for (const { chance, came } of outcomes) {
     const o = came ? 1 : 0;
     brier += (chance - o) ** 2 / count;
     cameAll += o;
-    const group = groups.get(chance) ?? { n: 0, came: 0 };
-    groups.set(chance, { n: group.n + 1, came: group.came + o });
+    const key = bins === undefined ? chance : binOf(chance, bins);
+    const group = groups.get(key) ?? { n: 0, came: 0, chances: 0, squares: 0, both: 0 };
+    groups.set(key, {
+      n: group.n + 1,
+      came: group.came + o,
+      chances: group.chances + chance,
+      squares: group.squares + chance ** 2,
+      both: group.both + chance * o,
+    });
   }
   const base = cameAll / count;
   let reliability = 0;
   let resolution = 0;
-  for (const [chance, { n, came }] of groups) {
-    reliability += (n * (chance - came / n) ** 2) / count;
+  let withinBins = 0;
+  for (const [key, { n, came, chances, squares, both }] of groups) {
+    const mean = bins === undefined ? key : chances / n;
+    reliability += (n * (mean - came / n) ** 2) / count;
     resolution += (n * (came / n - base) ** 2) / count;
+    if (bins !== undefined) withinBins += (squares - n * mean ** 2 - 2 * (both - mean * came)) / count;
   }
   const uncertainty = base * (1 - base);
   return {
@@ -62,18 +90,22 @@ export function brierParts(outcomes: readonly ChanceOutcome[]): BrierParts {
     reliability,
     resolution,
     uncertainty,
+    withinBins,
     skill: uncertainty > 0 ? 1 - brier / uncertainty : null,
   };
 }
 
 /** How often the thing came among chances told alike, in equal bins; empty bins stay, with their count of 0. */
-export function reliabilityBins(outcomes: readonly ChanceOutcome[], bins = 5): readonly ReliabilityBin[] {
+export function reliabilityBins(
+  outcomes: readonly ChanceOutcome[],
+  bins = RELIABILITY_BINS,
+): readonly ReliabilityBin[] {
   if (!(Number.isInteger(bins) && bins >= 1)) {
     throw new RangeError(`reliabilityBins: bins must be a whole number from 1, got ${bins}`);
   }
   if (outcomes.length > 0) requireOutcomes(outcomes);
   return Array.from({ length: bins }, (_, k) => {
-    const inside = outcomes.filter(({ chance }) => Math.min(bins - 1, Math.floor(chance * bins)) === k);
+    const inside = outcomes.filter(({ chance }) => binOf(chance, bins) === k);
     const count = inside.length;
     return {
       from: k / bins,

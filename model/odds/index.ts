@@ -4,10 +4,10 @@
 export { type Bent, bendToReadings, changeOf } from "./bend.ts";
 // Chance that can be repeated, and how it is told
 export type { BrierParts, ChanceOutcome, ReliabilityBin } from "./brier.ts";
-export { brierParts, reliabilityBins } from "./brier.ts";
+export { brierParts, RELIABILITY_BINS, reliabilityBins } from "./brier.ts";
 export { CAME_NOTE, cameOf, type KeptCut, type ToldWindow, WINDOW_EVENT } from "./came.ts";
 export type { DayScore, ScoreWithConfidence } from "./confidence.ts";
-export { LEAST_DAYS, scoreWithConfidence } from "./confidence.ts";
+export { LEAST_DAYS, scoreWithConfidence, shareWithConfidence, wilsonInterval } from "./confidence.ts";
 export type { CostLoss, CutRule, ForecastCounts } from "./cost-loss.ts";
 export { actAbove, cutRule, economicValue } from "./cost-loss.ts";
 // One course

@@ -147,9 +147,9 @@ function toldOf({ cutId, fieldId, weather, issuedUtc }: KeptForecast): string {
 /**
  * The record's question from what was kept: each issued course with each later reading of its cut (or field), and chances
  * of which it is known whether the thing came (`cameOf`). What was told of a cut under one weather is one forecast: a reading
- * is scored by the first of it alone, `again` counts what other entries (a lever that was tried) would have added. What cannot be scored, the course of a cut that was then mown on
- * another day too, is counted as left out: one such does not silence the rest. `notKnown` counts told chances of which
- * nothing is known, `bare` readings beside courses that have no odds.
+ * is scored by the first of it alone, `again` counts what other entries (a lever that was tried) would have added. What
+ * cannot be scored, the course of a cut that was then mown on another day too, is counted as left out: one such does not
+ * silence the rest. `notKnown` counts told chances of which nothing is known, `bare` readings beside courses without odds.
  *
  * @param timeZone of what has none of its own
  */

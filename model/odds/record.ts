@@ -1,6 +1,12 @@
-import { brierParts, type ChanceOutcome, type ReliabilityBin, reliabilityBins } from "./brier.ts";
-import { type DayScore, type ScoreWithConfidence, scoreWithConfidence } from "./confidence.ts";
+import { brierParts, type ChanceOutcome, RELIABILITY_BINS } from "./brier.ts";
+import {
+  type DayScore,
+  type ScoreWithConfidence,
+  scoreWithConfidence,
+  shareWithConfidence,
+} from "./confidence.ts";
 import { type Quantiles, quantiles, TOLD_SHARES, type ToldShare } from "./quantiles.ts";
+import { binsByDays, type RecordBin } from "./reliability.ts";
 import { crpsOfMembers, pinball } from "./scores.ts";
 
 /** One issued forecast of moisture that met a reading. */
@@ -50,9 +56,9 @@ export interface MoistureScores extends RecordGroup {
 
 export interface ChanceScores extends RecordGroup {
   readonly brier: ScoreWithConfidence;
-  /** Null where there are too few days to say. */
+  /** By the five bins of the picture; null where there are too few days to say. */
   readonly parts: ReturnType<typeof brierParts> | null;
-  readonly bins: readonly ReliabilityBin[] | null;
+  readonly bins: readonly RecordBin[] | null;
 }
 
 /**
@@ -118,12 +124,15 @@ function toldOf({ membersWb, bandsWb, observedWb }: MoistureMet): Told {
 export function moistureRecord(met: readonly MoistureMet[], seed: number): readonly MoistureScores[] {
   return grouped(met).map(({ route, leadH, met: inside }) => {
     const told = inside.map(toldOf);
-    const score = (of: (one: Told, observedWb: number) => number): ScoreWithConfidence => {
+    const score = (
+      of: (one: Told, observedWb: number) => number,
+      withConfidence = scoreWithConfidence,
+    ): ScoreWithConfidence => {
       const scores: DayScore[] = inside.map(({ day, observedWb }, i) => ({
         day,
         score: of(told[i] as Told, observedWb),
       }));
-      return scoreWithConfidence(scores, seed);
+      return withConfidence(scores, seed);
     };
     return {
       route,
@@ -131,7 +140,7 @@ export function moistureRecord(met: readonly MoistureMet[], seed: number): reado
       bias: score(({ bands }, wb) => bands.p50 - wb),
       absoluteError: score(({ bands }, wb) => Math.abs(bands.p50 - wb)),
       crps: score(({ crps }) => crps),
-      inside80: score(({ bands }, wb) => (wb >= bands.p10 && wb <= bands.p90 ? 1 : 0)),
+      inside80: score(({ bands }, wb) => (wb >= bands.p10 && wb <= bands.p90 ? 1 : 0), shareWithConfidence),
     };
   });
 }
@@ -145,8 +154,8 @@ export function chanceRecord(met: readonly ChanceMet[], seed: number): readonly 
       route,
       leadH,
       brier,
-      parts: brier.enough ? brierParts(inside) : null,
-      bins: brier.enough ? reliabilityBins(inside) : null,
+      parts: brier.enough ? brierParts(inside, RELIABILITY_BINS) : null,
+      bins: brier.enough ? binsByDays(inside, seed) : null,
     };
   });
 }

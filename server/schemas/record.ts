@@ -82,6 +82,7 @@ export const recordResult = z
             reliability: z.number(),
             resolution: z.number(),
             uncertainty: z.number(),
+            withinBins: z.number(),
             skill: orNull,
           })
           .nullable(),
@@ -93,6 +94,8 @@ export const recordResult = z
               count: z.number().int(),
               meanChance: orNull,
               observedShare: orNull,
+              days: z.number().int(),
+              right: z.tuple([z.number(), z.number()]).readonly().nullable(),
             }),
           )
           .nullable(),

@@ -51,7 +51,7 @@ function MoistureTable({
   return (
     <ScoreTable
       label="Moisture, forecast against reading"
-      caption="Forecast less reading, points of moisture; 9 in 10 confidence by days"
+      caption="Forecast less reading, points of moisture; 9 in 10 confidence by redrawn days, of the share in the band at least Wilson's interval with a day as one trial"
       heads={[...GROUP_HEADS, "Bias", "Mean error", "CRPS", "In the 8-in-10 band, %"]}
       rows={rows.map(({ bias, absoluteError, crps, inside80, ...group }) =>
         groupRow(
@@ -87,8 +87,8 @@ function ChanceTable({
   return (
     <ScoreTable
       label="Chances, told against come"
-      caption={`${CHANCE_OF[of]}. Brier score: 0 is perfect, 0.25 is a coin`}
-      heads={[...GROUP_HEADS, "Brier score", "Reliability", "Resolution", "Uncertainty", "Skill"]}
+      caption={`${CHANCE_OF[of]}. Brier score: 0 is perfect, 0.25 is a coin. It is reliability less resolution, plus uncertainty, plus what lies within the five bins of told chance`}
+      heads={[...GROUP_HEADS, "Brier score", "Reliability", "Resolution", "Uncertainty", "Within", "Skill"]}
       rows={rows.map(({ brier, parts, ...group }) =>
         groupRow(
           group,
@@ -97,7 +97,13 @@ function ChanceTable({
             ? [TOO_FEW]
             : [
                 scoreText(brier, 2, manner),
-                ...[parts.reliability, parts.resolution, parts.uncertainty, parts.skill].map(part),
+                ...[
+                  parts.reliability,
+                  parts.resolution,
+                  parts.uncertainty,
+                  parts.withinBins,
+                  parts.skill,
+                ].map(part),
               ],
         ),
       )}
@@ -118,9 +124,17 @@ function ReliabilityTable({
     <ScoreTable
       label="Told against come, in numbers"
       caption="The dots of the pictures, per cent"
-      heads={["Route", "Hours ahead", "Told", "Came", "Times", "If the chance is right, 9 in 10 within"]}
+      heads={[
+        "Route",
+        "Hours ahead",
+        "Told",
+        "Came",
+        "Times",
+        "Days",
+        "If the chance is right, 9 in 10 within",
+      ]}
       rows={rows.flatMap(({ route, leadH: [from, to], bins }) =>
-        reliabilityDots(bins ?? []).map(({ told, came, count, right: [low, high] }) => ({
+        reliabilityDots(bins ?? []).map(({ told, came, count, days, right: [low, high] }) => ({
           key: `${route} ${from} ${told}`,
           cells: [
             routeName(route),
@@ -128,6 +142,7 @@ function ReliabilityTable({
             pct(told),
             pct(came),
             String(count),
+            String(days),
             `${pct(low)} to ${pct(high)}`,
           ],
         })),
@@ -156,7 +171,12 @@ function Scores({
           <p>{RELIABILITY_KEY}</p>
           <div class="reliability-row">
             {drawn.map((one) => (
-              <ReliabilityPicture key={groupName(one)} bins={one.bins ?? []} name={groupName(one)} />
+              <ReliabilityPicture
+                key={groupName(one)}
+                bins={one.bins ?? []}
+                days={one.brier.days}
+                name={groupName(one)}
+              />
             ))}
           </div>
           <ReliabilityTable rows={drawn} manner={manner} />

@@ -1,4 +1,4 @@
-import type { ReliabilityBin } from "../../model/odds/brier.ts";
+import type { RecordBin } from "../../model/odds/reliability.ts";
 import {
   baseShare,
   MOST_PX,
@@ -47,14 +47,17 @@ function Count({ told, came, count, radiusPx }: ReliabilityDot) {
 /** How often a chance came against how it was told: dots on the slanted line are right, as far as their bars reach. */
 export function ReliabilityPicture({
   bins,
+  days,
   name,
 }: {
-  readonly bins: readonly ReliabilityBin[];
+  readonly bins: readonly RecordBin[];
+  /** On how many days all of them were told. */
+  readonly days: number;
   readonly name: string;
 }) {
   const dots = reliabilityDots(bins);
   const base = baseShare(dots);
-  const says = reliabilitySentence(dots);
+  const says = reliabilitySentence(dots, days);
   const footY = TOP_PX + FRAME_PX;
   return (
     <figure class="reliability">
@@ -97,4 +100,4 @@ export function ReliabilityPicture({
 
 /** The marks of the pictures, in words. */
 export const RELIABILITY_KEY =
-  "Dots: how often it came, beside each how many were told so. Slanted line: as told. Bars: within them it comes in 9 of 10 such records if the chance is right. Dotted line: how often it came in all.";
+  "Dots: how often it came, beside each how many were told so. Slanted line: as told. Bars: within them it comes in 9 of 10 such records if the chance is right, as if all of one day came or failed together. Dotted line: how often it came in all.";

@@ -1,12 +1,13 @@
-import { binomialDistribution } from "simple-statistics";
-import type { ReliabilityBin } from "../../model/odds/brier.ts";
 import { inTen } from "../../model/odds/in-ten.ts";
+import type { RecordBin } from "../../model/odds/reliability.ts";
 
 /** A dot of the reliability picture: chance as told across, how often it came up, both 0-1. */
 export interface ReliabilityDot {
   readonly told: number;
   readonly came: number;
   readonly count: number;
+  /** On how many days they were. */
+  readonly days: number;
   /** Radius, px: the area goes with how many there were. */
   readonly radiusPx: number;
   /** Between these shares it would come in 9 of 10 such records if the told chance were right. */
@@ -15,40 +16,20 @@ export interface ReliabilityDot {
 
 const LEAST_PX = 4;
 export const MOST_PX = 11;
-const TAIL = 0.05;
-
-/**
- * Consistency bar: 5 and 95 % points of how often a thing of this chance comes in so many times, as shares. Binomial, as if
- * each stood alone: several of one day lie further off than that.
- *
- * @param chance as told, 0-1
- * @param count from 1
- */
-export function consistencyBar(chance: number, count: number): readonly [number, number] {
-  const cells = binomialDistribution(count, Math.min(1, Math.max(0, chance))) ?? [];
-  let sum = 0;
-  let low: number | null = null;
-  for (const [times, cell] of cells.entries()) {
-    sum += cell;
-    if (low === null && sum >= TAIL) low = times;
-    if (sum >= 1 - TAIL) return [(low ?? times) / count, times / count];
-  }
-  return [0, 1];
-}
-
 /** The dots of the bins that hold anything; the fullest is the largest. */
-export function reliabilityDots(bins: readonly ReliabilityBin[]): readonly ReliabilityDot[] {
+export function reliabilityDots(bins: readonly RecordBin[]): readonly ReliabilityDot[] {
   const most = Math.max(1, ...bins.map(({ count }) => count));
-  return bins.flatMap(({ meanChance, observedShare, count }) =>
-    meanChance === null || observedShare === null
+  return bins.flatMap(({ meanChance, observedShare, count, days, right }) =>
+    meanChance === null || observedShare === null || right === null
       ? []
       : [
           {
             told: meanChance,
             came: observedShare,
             count,
+            days,
             radiusPx: Math.max(LEAST_PX, MOST_PX * Math.sqrt(count / most)),
-            right: consistencyBar(meanChance, count),
+            right,
           },
         ],
   );
@@ -65,12 +46,21 @@ export function timesText({ came, count }: ReliabilityDot): string {
   return `${Math.round(came * count)} of ${count} ${count === 1 ? "time" : "times"}`;
 }
 
-/** What the picture says: "It came as often as was told, as far as 21 chances can tell.", or where it did not. */
-export function reliabilitySentence(dots: readonly ReliabilityDot[]): string {
-  const off = dots.filter(({ came, right: [low, high] }) => came < low || came > high);
+/** A dot of fewer days is drawn and not judged. Assumed. */
+const LEAST_JUDGED_DAYS = 5;
+
+/**
+ * What the picture says: "It came as often as was told, as far as 21 chances on 20 days can tell.", or where it did not.
+ *
+ * @param days of all the dots together
+ */
+export function reliabilitySentence(dots: readonly ReliabilityDot[], days: number): string {
+  const off = dots.filter(
+    ({ came, right: [low, high], days }) => days >= LEAST_JUDGED_DAYS && (came < low || came > high),
+  );
   if (off.length === 0) {
     const count = dots.reduce((sum, one) => sum + one.count, 0);
-    return `It came as often as was told, as far as ${count} ${count === 1 ? "chance" : "chances"} can tell.`;
+    return `It came as often as was told, as far as ${count} ${count === 1 ? "chance" : "chances"} on ${days} ${days === 1 ? "day" : "days"} can tell.`;
   }
   return off
     .map((dot) => {

@@ -1,11 +1,6 @@
 import { expect, test } from "vitest";
 import { recordSentence } from "../../../web/odds/record-sentence.ts";
-import {
-  baseShare,
-  consistencyBar,
-  reliabilityDots,
-  reliabilitySentence,
-} from "../../../web/odds/reliability.ts";
+import { baseShare, reliabilityDots, reliabilitySentence } from "../../../web/odds/reliability.ts";
 
 test("the record says how many readings on how many days, and when that is too few", () => {
   const none = { moisture: 0, chances: 0, days: 0 };
@@ -26,14 +21,14 @@ test("the record says how many readings on how many days, and when that is too f
 });
 
 test("a dot a bin that holds anything, its area by how many", () => {
-  const bin = (meanChance: number | null, observedShare: number | null, count: number) => ({
-    from: 0,
-    to: 1,
-    count,
-    meanChance,
-    observedShare,
-  });
-  const dots = reliabilityDots([bin(0.1, 0, 4), bin(null, null, 0), bin(0.7, 0.6, 16)]);
+  const bin = (
+    meanChance: number | null,
+    observedShare: number | null,
+    count: number,
+    right: readonly [number, number] | null = [0, 1],
+    days = count,
+  ) => ({ from: 0, to: 1, count, meanChance, observedShare, right, days });
+  const dots = reliabilityDots([bin(0.1, 0, 4), bin(null, null, 0, null), bin(0.7, 0.6, 16)]);
   expect(dots.map(({ told, came }) => [told, came])).toEqual([
     [0.1, 0],
     [0.7, 0.6],
@@ -43,16 +38,16 @@ test("a dot a bin that holds anything, its area by how many", () => {
   // By hand: 0.6 of 16 of 20 came.
   expect(baseShare(dots)).toBeCloseTo(0.48, 9);
   expect(baseShare([])).toBeNull();
-  expect(reliabilitySentence(dots)).toBe("It came as often as was told, as far as 20 chances can tell.");
-  expect(reliabilitySentence(reliabilityDots([bin(0.9, 0.5, 10), bin(0.1, 0.6, 5)]))).toBe(
+  expect(reliabilitySentence(dots, 18)).toBe(
+    "It came as often as was told, as far as 20 chances on 18 days can tell.",
+  );
+  expect(
+    reliabilitySentence(reliabilityDots([bin(0.9, 0.5, 10, [0.7, 1]), bin(0.1, 0.6, 5, [0, 0.4])]), 12),
+  ).toBe(
     "Told 9 in 10, it came 5 of 10 times: less often than told. Told 1 in 10, it came 3 of 5 times: more often than told.",
   );
-});
-
-// By any table of the binomial: of 10 at a half 1.1 % lie under 2, 5.5 % under 3, 94.5 % under 8, 98.9 % under 9.
-test("a bar holds what a right chance leaves to chance", () => {
-  expect(consistencyBar(0.5, 10)).toEqual([0.2, 0.8]);
-  expect(consistencyBar(0, 7)).toEqual([0, 0]);
-  expect(consistencyBar(1, 7)).toEqual([1, 1]);
-  expect(consistencyBar(0.3, 1)).toEqual([0, 1]);
+  // Four days are too few to judge one dot by.
+  expect(reliabilitySentence(reliabilityDots([bin(0.9, 0.5, 10, [0.7, 1], 4)]), 20)).toMatch(
+    /^It came as often/,
+  );
 });
