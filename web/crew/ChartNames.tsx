@@ -1,3 +1,4 @@
+import { unitsKept } from "../format/words.ts";
 import { type CrewChart, HEAD_PX } from "./crew-chart.ts";
 
 interface NamesProps {
@@ -15,7 +16,7 @@ export function ChartNames({ chart, home }: NamesProps) {
       {chart.fields.map(({ id, name, y }) => (
         <span key={id} class="crew-name" style={{ top: `${y + 4}px` }}>
           <b>{name}</b>
-          <small>{home(id)}</small>
+          <small>{unitsKept(home(id))}</small>
         </span>
       ))}
       <span class="crew-head-name" style={{ top: `${chart.machinesY + 6}px` }}>

@@ -9,6 +9,7 @@ import type { Manner } from "../format/manner.ts";
 import { useWidth } from "../format/use-width.ts";
 import { Cautions } from "./Cautions.tsx";
 import { CrewChart, isBegun, jobKey } from "./CrewChart.tsx";
+import { CrewLegend } from "./CrewLegend.tsx";
 import { toCrewChart } from "./crew-chart.ts";
 import { type CrewDraft, type EarlyMowing, earlyIn, requestOf } from "./crew-draft.ts";
 import { crewNote } from "./crew-note.ts";
@@ -201,6 +202,7 @@ export function CrewPlan({ picture, manner: pageManner }: CrewPlanProps) {
           onMove={move}
         />
       )}
+      {chart === null ? null : <CrewLegend />}
       {plan === null ? null : (
         <>
           <JobPanel
@@ -268,12 +270,7 @@ export function CrewPlan({ picture, manner: pageManner }: CrewPlanProps) {
             onKept={() => give({ inBook: true })}
           />
           <p class="crew-note">
-            Plan from {visitTime(plan.nowUtc, manner)} ({zoneWords(manner.zone)}). Pale: weather and ground
-            allow the work. Framed: the window that the mowing opens. Black: the work that takes the crop off
-            the field, striped outside its window; of the people, how many have work. Blue: rain. Hatched:
-            left standing, or a machine broken or away. Triangle: held or moved against weather, window or
-            hours. In narrow blocks stands the first letter of the work, or what tells the field's name from
-            the others.
+            Plan from {visitTime(plan.nowUtc, manner)} ({zoneWords(manner.zone)}).
           </p>
         </>
       )}
