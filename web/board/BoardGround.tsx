@@ -1,8 +1,5 @@
 import type { BoardPicture } from "./to-board.ts";
 
-/** Space between the chart and the right column. */
-export const RIGHT_PAD_PX = 12;
-
 /** What lies behind the rows: days and nights, rain hanging from the top, days in words. */
 export function BoardGround({
   picture,

@@ -1,6 +1,7 @@
-import { BoardGround, RIGHT_PAD_PX } from "./BoardGround.tsx";
+import { BoardGround } from "./BoardGround.tsx";
 import { HazardPatterns } from "./HazardPattern.tsx";
-import { RowView, stacksRight } from "./RowView.tsx";
+import { RowView } from "./RowView.tsx";
+import { RIGHT_PAD_PX, rightLayout } from "./right-column.ts";
 import type { BoardPicture as Picture } from "./to-board.ts";
 
 /** A line of the right column's head, px. */
@@ -17,7 +18,8 @@ export function BoardPicture({
   const { narrow, widthPx, heightPx, rows, choices, scale, header } = picture;
   const lowest = choices.at(-1);
   const chosen = rows.find((row) => row.chosen);
-  const headLines = stacksRight(picture) ? ["Best route,", "ends, worth"] : ["Best route, ends, worth"];
+  const right = rightLayout(picture);
+  const headLines = right === "after" ? ["Best route,", "ends, worth"] : ["Best route, ends, worth"];
   return (
     <svg
       class={narrow ? "board-svg narrow" : "board-svg"}
@@ -50,7 +52,7 @@ export function BoardPicture({
       )}
       {chosen && <path class="thread" d={`M2.5 ${chosen.y0 + 2}V${heightPx}`} />}
       {[...rows.filter((row) => row !== chosen), ...(chosen ? [chosen] : [])].map((row) => (
-        <RowView key={row.optionId} row={row} picture={picture} doubted={doubted} />
+        <RowView key={row.optionId} row={row} picture={picture} right={right} doubted={doubted} />
       ))}
     </svg>
   );

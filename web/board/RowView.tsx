@@ -1,4 +1,4 @@
-import { RIGHT_PAD_PX } from "./BoardGround.tsx";
+import { RIGHT_EDGE_PX, RIGHT_PAD_PX, type RightLayout } from "./right-column.ts";
 import type { BoardRow } from "./rows.ts";
 import type { BoardPicture } from "./to-board.ts";
 import { Vessel } from "./Vessel.tsx";
@@ -6,17 +6,10 @@ import { Vessel } from "./Vessel.tsx";
 /** Height of a line of a reason, px. */
 const REASON_LINE_PX = 17;
 
-/** Room for "Wilted chop, Sat 19:25" and "1,290/ha" beside it, px. */
-const ONE_LINE_PX = 228;
-
-/** Whether a route stands over its time and its worth in the right column. */
-export function stacksRight({ scale, widthPx }: BoardPicture): boolean {
-  return widthPx - scale.x1 - RIGHT_PAD_PX < ONE_LINE_PX;
-}
-
 interface RowViewProps {
   readonly row: BoardRow;
   readonly picture: BoardPicture;
+  readonly right: RightLayout;
   /** The forecast is old: its numbers carry a question mark. */
   readonly doubted?: boolean;
 }
@@ -26,7 +19,7 @@ export function isFourLines({ mark, worth }: Pick<BoardRow, "mark" | "worth">): 
   return mark !== "" || worth !== "";
 }
 
-function Labels({ row, picture }: RowViewProps) {
+function Labels({ row, picture, right }: RowViewProps) {
   const { narrow, scale, rowPx } = picture;
   const middle = (row.y0 + row.y1) / 2;
   if (narrow) {
@@ -58,8 +51,9 @@ function Labels({ row, picture }: RowViewProps) {
   }
   const hourX = scale.x0 - 10;
   const doneX = scale.x1 + RIGHT_PAD_PX;
-  const stacked = stacksRight(picture);
-  const doneBy = stacked ? [row.doneBy, row.worth].filter((text) => text !== "").join(", ") : row.doneBy;
+  const stacked = right !== "line";
+  const after = right === "after";
+  const doneBy = after ? [row.doneBy, row.worth].filter((text) => text !== "").join(", ") : row.doneBy;
   return (
     <g class="row-labels">
       <text class="row-day" x={12} y={row.mark !== "" ? middle - 3 : middle + 5}>
@@ -94,10 +88,10 @@ function Labels({ row, picture }: RowViewProps) {
             <tspan>, {doneBy}</tspan>
           ))}
       </text>
-      {stacked ? null : (
+      {after ? null : (
         <text
           class={row.best ? "row-done done-route strong" : "row-done"}
-          x={picture.widthPx - 10}
+          x={picture.widthPx - RIGHT_EDGE_PX}
           y={middle + 5}
           text-anchor="end"
         >
@@ -109,7 +103,7 @@ function Labels({ row, picture }: RowViewProps) {
 }
 
 /** One cut option along the calendar: cut mark, ribbon, windows, or the reason why there is none. */
-export function RowView({ row, picture, doubted = false }: RowViewProps) {
+export function RowView({ row, picture, right, doubted = false }: RowViewProps) {
   const { scale, rowPx, narrow } = picture;
   const gradient = `ribbon-${row.optionId.replace(/[^a-z0-9]/gi, "-")}`;
   const { ribbon, cutX, reason } = row;
@@ -127,7 +121,7 @@ export function RowView({ row, picture, doubted = false }: RowViewProps) {
           fill={`url(#board-${level})`}
         />
       ))}
-      <Labels row={row} picture={picture} />
+      <Labels row={row} picture={picture} right={right} />
       {ribbon && (
         <g class="ribbon">
           <linearGradient
