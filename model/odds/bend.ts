@@ -6,15 +6,7 @@ import { HOUR_MS } from "../weather/clock.ts";
 import { utcLabel } from "../weather/labels.ts";
 import { type DrawnCourse, type DrawnMoisture, drawnMoistureAt, parametersAtRate } from "./course-odds.ts";
 import { type LearnedRate, learnRate } from "./learned-rate.ts";
-import {
-  areIndependent,
-  asFarOff,
-  BEARS_OUT,
-  type Measured,
-  ODD_READING,
-  type Verdict,
-  verdictsOf,
-} from "./odd-reading.ts";
+import { areIndependent, asFarOff, BEARS_OUT, ODD_READING, type Verdict, verdictsOf } from "./odd-reading.ts";
 import { type ChangeWords, type ReadMiddle, readingSentence } from "./odds.ts";
 import { quantilesOrNever } from "./quantiles.ts";
 import { seededRandom, streamSeed } from "./random.ts";
@@ -22,12 +14,13 @@ import {
   COLLAPSED_SHARE,
   effectiveSampleSize,
   equalWeights,
-  logLikelihood,
+  type Measured,
   nearestSigmasOf,
   resample,
   temperedWeights,
 } from "./reading.ts";
 import { READING_METHODS, readingSdWb } from "./reading-methods.ts";
+import { likelihoodOf, measurementsOf, REPEATED } from "./repeats.ts";
 import type { Draw } from "./sample.ts";
 
 export interface Bent<T extends DrawnMoisture = DrawnCourse> {
@@ -94,11 +87,14 @@ function questionText(verdict: Verdict, sigmas: number, after: boolean): string 
 
 function effectText(
   reading: ReadingRequest,
-  { verdict, sigmas, after }: { verdict: Verdict; sigmas: number; after: boolean },
+  { verdict, sigmas, after, again }: { verdict: Verdict; sigmas: number; after: boolean; again: boolean },
   p10: number,
   p90: number,
 ) {
-  const what = `${READING_METHODS[reading.method].label}: ${readingWords(reading)}; expected ${percent(p10)} to ${percent(p90)}.`;
+  const more = again
+    ? ` Taken again within ${REPEATED.hours.value} h: together they count as one, by their mean.`
+    : "";
+  const what = `${READING_METHODS[reading.method].label}: ${readingWords(reading)}; expected ${percent(p10)} to ${percent(p90)}.${more}`;
   if (verdict === "fits") return what;
   if (verdict === "confirmed") return `${what} It lies far off, and is confirmed: it counts.`;
   if (verdict === "borne-out") return `${what} It lies far off, and another reading bears it out: it counts.`;
@@ -131,7 +127,7 @@ function standsAlone(used: readonly { readonly side: number; readonly one: Measu
 
 /**
  * Bends the draws of one cut to its readings, in the order of time: all draws are weighted by how likely the readings are
- * where that draw is true, in part where hardly any draw agrees; the draws that then hold the weight are drawn again, equally
+ * where that draw is true, in part where hardly any draw agrees; readings taken again count as one (`REPEATED`); the draws that then hold the weight are drawn again, equally
  * weighted. A reading that is odd by what those before it left (`ODD_READING`, which is long before five standard deviations
  * from every draw) is questioned and changes nothing until it is confirmed or borne out.
  * One that counts in part, or that no draw comes within a standard deviation of, teaches the rate only once a second,
@@ -154,7 +150,6 @@ export function bendToReadings<T extends DrawnMoisture>(
     });
   const verdicts = verdictsOf(measured);
   let weights = prior;
-  let likelihoods: readonly number[] = drawn.map(() => 0);
   let countedShare = 1;
   let learned: LearnedRate | null = null;
   let alone = false;
@@ -170,10 +165,12 @@ export function bendToReadings<T extends DrawnMoisture>(
     const asFarChance = asFarOff(weights, one).chance;
     const used = verdict !== "questioned" && verdict !== "same-again";
     const after = counted.length > 0;
+    let again = false;
     if (used) {
-      likelihoods = likelihoods.map((ln, i) => ln + logLikelihood(moistures[i] as number, reading, sdWb));
-      ({ weights, countedShare } = temperedWeights(likelihoods));
       counted.push({ side: sideOf(reading, moistures, seed), one });
+      const all = counted.map((each) => each.one);
+      ({ weights, countedShare } = temperedWeights(likelihoodOf(all, drawn.length)));
+      again = measurementsOf(all).some((group) => group.length > 1 && group.at(-1) === one);
       // Few draws near it, or none: near dryness many lie close and still none as far as what was read.
       odd = countedShare < 1 || odd || sigmas > FAR_SIGMAS;
       alone = odd && standsAlone(counted);
@@ -191,7 +188,7 @@ export function bendToReadings<T extends DrawnMoisture>(
       nearestSigmas: sigmas,
       asFarChance,
       effectiveSize: effectiveSampleSize(weights),
-      text: effectText(reading, { verdict, sigmas, after }, expectedWb.p10, expectedWb.p90),
+      text: effectText(reading, { verdict, sigmas, after, again }, expectedWb.p10, expectedWb.p90),
     };
   });
   const effectiveSize = effectiveSampleSize(weights);

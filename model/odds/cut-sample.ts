@@ -12,6 +12,7 @@ import type { DrawnMoisture } from "./course-odds.ts";
 import { withLearnedRate } from "./learned-rate.ts";
 import { parametersOfDraw } from "./odds.ts";
 import { opinionRates } from "./opinion-rates.ts";
+import { bendWithoutQuestioned } from "./questioned.ts";
 import { type Draw, drawSample, swathOfDraw } from "./sample.ts";
 import { type Uncertainty, uncertaintyOf } from "./uncertainty.ts";
 import { type WeatherDraws, weatherDraws } from "./weather-draws.ts";
@@ -97,29 +98,26 @@ export function sampleOfCut(
  * draws as those of the cut's own course with its odds.
  */
 export function bentCut(
-  cut: SampledCut,
+  asked: SampledCut,
   weathersAt?: (ms: number | null) => WeatherDraws,
 ): { readonly bent: Bent<DrawnMoisture>; readonly sample: CutSample } {
-  const { swath, cutUtcMs, operations, readings, seed, prepared } = cut;
-  const sample = sampleOfCut(cut, weathersAt);
-  const { weathers, draws, count } = sample;
-  const { weather } = prepared;
-  const startMs = weather.startUtcMs + hourOf(weather, cutUtcMs) * HOUR_MS;
-  // A reading lies inside an hour: its end is needed too.
-  const untilHour = Math.floor((lastReadingMs(readings) - startMs) / HOUR_MS) + 1;
-  const drawn = draws.map((draw, i): DrawnMoisture => {
-    const own = weathers.of(i);
-    const block = new Float64Array(2 * own.count);
-    const run = startMoisture(
-      block,
-      own,
-      swathOfDraw(swath, draw),
-      cutUtcMs,
-      operations,
-      parametersOfDraw(draw),
-    );
-    runOn(run, untilHour);
-    return { draw, course: run.course };
+  return bendWithoutQuestioned(asked.readings, (readings) => {
+    const cut = { ...asked, readings };
+    const { swath, cutUtcMs, operations, seed, prepared } = cut;
+    const sample = sampleOfCut(cut, weathersAt);
+    const { weathers, draws, count } = sample;
+    const { weather } = prepared;
+    const startMs = weather.startUtcMs + hourOf(weather, cutUtcMs) * HOUR_MS;
+    // A reading lies inside an hour: its end is needed too.
+    const untilHour = Math.floor((lastReadingMs(readings) - startMs) / HOUR_MS) + 1;
+    const drawn = draws.map((draw, i): DrawnMoisture => {
+      const own = weathers.of(i);
+      const block = new Float64Array(2 * own.count);
+      const lying = swathOfDraw(swath, draw);
+      const run = startMoisture(block, own, lying, cutUtcMs, operations, parametersOfDraw(draw));
+      runOn(run, Math.max(0, untilHour));
+      return { draw, course: run.course };
+    });
+    return { bent: bendToReadings(drawn, swath, readings, seed, count), sample };
   });
-  return { bent: bendToReadings(drawn, swath, readings, seed, count), sample };
 }

@@ -1,7 +1,7 @@
 import type { CourseOddsAnswer, DrydownAnswer, ReadingsAnswer } from "../drying/answer.ts";
 import { DRYING_PARAMETERS } from "../drying/coefficients.ts";
 import { DEFAULT_TARGETS_WB, drydownIn, toOperation } from "../drying/drydown.ts";
-import type { DrydownRequest } from "../drying/request.ts";
+import type { DrydownRequest, ReadingRequest } from "../drying/request.ts";
 import type { Outcome } from "../limits.ts";
 import type { PreparedWeather } from "../weather/hourly.ts";
 import { utcLabel } from "../weather/labels.ts";
@@ -23,6 +23,7 @@ import {
 } from "./cut-sample.ts";
 import { lastRead } from "./odds.ts";
 import { quantiles } from "./quantiles.ts";
+import { bendWithoutQuestioned } from "./questioned.ts";
 import { checkDraws, checkLearned, checkReadings } from "./reading-checks.ts";
 import { drawSample } from "./sample.ts";
 import { uncertaintyOf } from "./uncertainty.ts";
@@ -131,14 +132,19 @@ export function drydownWithOdds(
     draws: asked,
     seed,
   };
-  const { weathers, uncertainty, count, draws } = sampleOfCut(cut, weathersAt);
-  const prior = drawnCourses(weathers, swath, cutUtcMs, operations, draws);
+  const round = (taken: readonly ReadingRequest[]) => {
+    const sample = sampleOfCut({ ...cut, readings: taken }, weathersAt);
+    const prior = drawnCourses(sample.weathers, swath, cutUtcMs, operations, sample.draws);
+    return { ...sample, taken, prior, bent: bendToReadings(prior, swath, taken, seed, sample.count) };
+  };
+  const found = bendWithoutQuestioned(readings, round);
+  const { weathers, uncertainty, count, prior, bent } = found;
   // Without an issue time the weather before the last reading counts as known by now: as issued, none of it was.
-  const sameIssue = [null, lastReadingMs(readings)].map((ms) =>
+  const sameIssue = [null, lastReadingMs(found.taken) || null].map((ms) =>
     issuedUtcMs(request.weather, prepared.value, ms),
   );
   const issued =
-    readings.length === 0 || weathers.members > 0 || sameIssue[0] === sameIssue[1]
+    found.taken.length === 0 || weathers.members > 0 || sameIssue[0] === sameIssue[1]
       ? prior
       : drawnCourses(
           weathersAt(null),
@@ -147,12 +153,11 @@ export function drydownWithOdds(
           operations,
           drawSample(swath, uncertainty, count, seed),
         );
-  const bent = readings.length === 0 ? null : bendToReadings(prior, swath, readings, seed, count);
-  const drawn = bent?.drawn ?? prior;
+  const { drawn } = bent;
   const { moistureWb, targets } = oddsOfCourses(drawn, targetsWb);
   // With readings the course itself bends: it runs at the middle of what they left.
   const shown =
-    bent === null || bent.centre.p === DRYING_PARAMETERS
+    bent.centre.p === DRYING_PARAMETERS
       ? central
       : drydownIn(prepared, { ...request, swath: bent.centre.swath }, bent.centre.p);
   if (!shown.ok) return shown;
@@ -173,7 +178,9 @@ export function drydownWithOdds(
     targets,
     rate: { lnMean: uncertainty.rateLnMean, lnSd: uncertainty.rateLnSd },
     readings:
-      bent === null ? null : readingsAnswer(bent, prior.length, issued, central.value, shown.value, cutUtcMs),
+      readings.length === 0
+        ? null
+        : readingsAnswer(bent, prior.length, issued, central.value, shown.value, cutUtcMs),
   };
   return { ok: true, value: { ...shown.value, secondOpinions: central.value.secondOpinions, odds } };
 }

@@ -35,6 +35,7 @@ export { chanceRecord, moistureRecord, perfectCover80 } from "./record.ts";
 export type { ChanceMetRequest, MoistureMetRequest, RecordAnswer, RecordRequest } from "./record-answer.ts";
 export { BANDS_CRPS_NOTE, RECORD_NOTES, recordAnswer } from "./record-answer.ts";
 export { type KeptForecast, type KeptReading, recordOfBook } from "./record-of-book.ts";
+export { likelihoodOf, measurementsOf, REPEATED, repeatedSdWb } from "./repeats.ts";
 // The model's own uncertainty
 export type { Draw } from "./sample.ts";
 export { drawSample, swathOfDraw } from "./sample.ts";

@@ -1,8 +1,8 @@
 import { coefficient } from "../coefficient.ts";
 import type { ReadingAnswer } from "../drying/answer.ts";
-import type { ReadingRequest } from "../drying/request.ts";
 import { normalShareBelow } from "./normal.ts";
-import { equalWeights, logLikelihood, nearestSigmasOf, temperedWeights } from "./reading.ts";
+import { equalWeights, type Measured, nearestSigmasOf, temperedWeights } from "./reading.ts";
+import { likelihoodOf } from "./repeats.ts";
 
 /** Which readings count, and which are asked about first: one that hardly any draw bears out is as likely a slip. */
 
@@ -29,15 +29,6 @@ export const ODD_READING = {
     [0.02, 0.06],
   ),
 } as const;
-
-/** A reading with what the draws say of its hour. */
-export interface Measured {
-  readonly reading: ReadingRequest;
-  readonly sdWb: number;
-  readonly moistures: readonly number[];
-  /** The draws' middle then, before any reading. */
-  readonly middleWb: number;
-}
 
 /** True where two readings do not share a slip: by different methods, or with enough drying between them. */
 export function areIndependent(a: Measured, b: Measured): boolean {
@@ -76,12 +67,9 @@ export type Verdict = ReadingAnswer["verdict"];
  */
 export function verdictsOf(measured: readonly Measured[]): readonly Verdict[] {
   const borneOut = new Set<number>();
-  const logs = measured.map(({ moistures, reading, sdWb }) =>
-    moistures.map((wb) => logLikelihood(wb, reading, sdWb)),
-  );
+  const draws = measured[0]?.moistures.length ?? 0;
   for (;;) {
-    let weights = equalWeights(measured[0]?.moistures.length ?? 0);
-    let sum: readonly number[] = weights.map(() => 0);
+    let weights = equalWeights(draws);
     const counted: number[] = [];
     const waiting: { readonly at: number; readonly side: number }[] = [];
     const verdicts = measured.map((one, at): Verdict => {
@@ -90,8 +78,8 @@ export function verdictsOf(measured: readonly Measured[]): readonly Verdict[] {
       const { side } = asFarOff(weights, one);
       if (counts) {
         counted.push(at);
-        sum = sum.map((ln, i) => ln + (logs[at]?.[i] as number));
-        ({ weights } = temperedWeights(sum));
+        const so = counted.map((each) => measured[each] as Measured);
+        ({ weights } = temperedWeights(likelihoodOf(so, draws)));
         return borneOut.has(at) ? "borne-out" : odd ? "confirmed" : "fits";
       }
       const alike = waiting.some((other) => other.side === side);

@@ -1,6 +1,15 @@
 import type { ReadingRequest } from "../drying/request.ts";
 import { normalShareBelow } from "./normal.ts";
 
+/** A reading with what the draws say of its hour. */
+export interface Measured {
+  readonly reading: ReadingRequest;
+  readonly sdWb: number;
+  readonly moistures: readonly number[];
+  /** The draws' middle then, before any reading. */
+  readonly middleWb: number;
+}
+
 /** Under this share of the draws' number the weights count as collapsed: half, common practice of particle filters. */
 export const COLLAPSED_SHARE = 0.5;
 

@@ -278,3 +278,16 @@ test("a measured cut that has no row teaches the others as much as with one; one
     /^Readings of the cut Tue\w* 30 Jun 09:00 change nothing here: this weather cannot follow that cut/,
   );
 });
+
+test("a board with a questioned reading is the board without it, but for what is told of the reading", () => {
+  const { readings, ...lone } = ask({ readCuts: [readCut(0.9)] });
+  expect(readings).toMatchObject({ cuts: [{ used: 0 }], learned: null, otherRatePct: null });
+  expect(lone).toEqual(ask());
+  const fits = readCut(0.5, "2026-07-02T16:00:00Z", { method: "microwave", confirmed: true });
+  const both = ask({ readCuts: [{ ...fits, readings: [...fits.readings, ...readCut(0.9).readings] }] });
+  const { readings: one, ...alone } = ask({ readCuts: [fits] });
+  expect(one?.cuts[0]?.used).toBe(1);
+  const { readings: two, ...rest } = both;
+  expect(rest).toEqual(alone);
+  expect(two).toEqual(one);
+});

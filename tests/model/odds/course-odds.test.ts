@@ -192,6 +192,51 @@ describe("readings", () => {
     expect(told?.[1]?.text).toContain("that the readings before it left");
   });
 
+  test("a questioned reading leaves every number as it is without it, alone or beside one that counts", () => {
+    const untold = ({ odds, ...answer }: ReturnType<typeof ask>) => ({
+      ...answer,
+      odds: { ...odds, readings: null },
+    });
+    const odd = { atUtc: "2026-07-02T14:00:00Z", method: "oven" as const, moistureWb: 0.91 };
+    const lone = ask({ readings: [odd] });
+    expect(lone.odds?.readings?.readings.map(({ used }) => used)).toEqual([false]);
+    expect(lone.odds?.readings).toMatchObject({ learned: null, collapsed: false, countedShare: 1 });
+    expect(untold(lone)).toEqual(untold(ask()));
+    const fits = { ...READING, moistureWb: 0.48 };
+    const both = ask({ readings: [odd, fits] });
+    // In the order of time, the questioned one after.
+    expect(both.odds?.readings?.readings.map(({ used }) => used)).toEqual([true, false]);
+    const alone = ask({ readings: [fits] });
+    expect(untold(both)).toEqual(untold(alone));
+    const { learned, effectiveSize, changes } = alone.odds?.readings ?? {};
+    expect(both.odds?.readings).toMatchObject({ learned, effectiveSize, changes });
+  });
+
+  test("ten readings of one spot a minute apart tell as much as one by their mean, hardly more", () => {
+    const middle = oddsOf().moistureWb.p50[8] as number;
+    const probe = (minute: number, place = "") => ({
+      atUtc: `2026-07-02T00:${String(10 + minute)}:00Z`,
+      method: "windrow-probe" as const,
+      moistureWb: middle - 0.02,
+      ...(place === "" ? {} : { place }),
+    });
+    const widthOf = (readings: readonly ReturnType<typeof probe>[]) =>
+      oddsOf({ readings, draws: 200 }).readings?.learned?.rateLnSd ?? Number.NaN;
+    const ten = Array.from({ length: 10 }, (_, i) => i);
+    const [once, often, apart] = [
+      widthOf([probe(0)]),
+      widthOf(ten.map((i) => probe(i))),
+      widthOf(ten.map((i) => probe(i, `place ${i}`))),
+    ];
+    expect(often / once).toBeGreaterThan(0.85);
+    expect(often).toBeLessThan(once);
+    // Places of their own tell more of the field's mean.
+    expect(apart).toBeLessThan(often);
+    const told = oddsOf({ readings: [probe(0), probe(1)] }).readings?.readings;
+    expect(told?.[0]?.text).not.toContain("Taken again");
+    expect(told?.[1]?.text).toContain("Taken again within 2 h: together they count as one, by their mean.");
+  });
+
   test("a hand squeeze is an interval; what was learned is the next prior, and fades", () => {
     const squeezed = oddsOf({ readings: [{ ...READING, method: "hand-squeeze", range: [0.5, 0.6] }] });
     expect(squeezed.readings?.readings[0]?.used).toBe(true);

@@ -1,6 +1,6 @@
 import { describe, expect, test } from "vitest";
-import { asFarOff, type Measured, verdictsOf } from "../../../model/odds/odd-reading.ts";
-import { equalWeights } from "../../../model/odds/reading.ts";
+import { asFarOff, verdictsOf } from "../../../model/odds/odd-reading.ts";
+import { equalWeights, type Measured } from "../../../model/odds/reading.ts";
 import { readingSdWb } from "../../../model/odds/reading-methods.ts";
 
 const SD = readingSdWb("oven");
