@@ -159,6 +159,13 @@ test("a pass that is pulled becomes a rule for every row when it is let go, and 
   // Before the cut nothing is moved, and why is told.
   ted.dispatchEvent(new PointerEvent("pointerdown", from));
   ted.dispatchEvent(new PointerEvent("pointermove", { ...from, clientX: plot.left }));
+  // The words in full may lie below the screen: a few stand at the place itself, inside the picture.
+  await soon(() =>
+    expect(host.querySelector(".pass-ghost")?.textContent).toBe("not here: only after the cut"),
+  );
+  const words = host.querySelector(".pass-ghost span")?.getBoundingClientRect();
+  expect(words?.left).toBeGreaterThanOrEqual(plot.left);
+  expect(words?.right).toBeLessThanOrEqual(plot.right + 1);
   ted.dispatchEvent(new PointerEvent("pointerup", { ...from, clientX: plot.left }));
   await soon(() => expect(host.querySelector(".pass-told")?.textContent).toMatch(/^Ted after the cut/));
   expect(moved).toHaveLength(1);

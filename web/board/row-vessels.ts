@@ -30,7 +30,8 @@ export interface BoardVessel extends Box, TouchSpan {
 
 /** A letter with air on both sides, px. */
 const LEAST_VESSEL_PX = 19;
-/** A second character beside it, px. */
+/** Room for a figure in a later window, and for a second one beside it, px. */
+const LATER_LABEL_PX = 14;
 const CHARACTER_PX = 8;
 /** What a later window leaves free over it, so that it is seen to be one: share of a first one's height, with its number and without. */
 const LATER_DROP = { labelled: 0.32, bare: 0.5 } as const;
@@ -71,7 +72,7 @@ export function vesselsOf(
   // Where days are drawn close a window is narrower, so that it stays on its day.
   const dayPx = ((scale.x1 - scale.x0) / (scale.toMs - scale.fromMs)) * DAY_MS;
   const least = Math.min(narrow ? 34 : 26, Math.max(LEAST_VESSEL_PX, dayPx * 0.75));
-  const leastLater = narrow ? 9 : 11;
+  const leastLater = LATER_LABEL_PX;
   const all = ROUTE_ORDER.flatMap((key) => {
     const route = option.routes.find((each) => each.route === key);
     return (route?.windows ?? []).flatMap((window, i) => {
@@ -115,7 +116,7 @@ export function vesselsOf(
     .filter((later) => !firsts.some((first) => later.x0 < first.x1 + 1 && later.x1 > first.x0 - 1))
     .map((later) => {
       const characters = later.chance === null ? 1 : tenths(later.chance).length;
-      const labelled = later.x1 - later.x0 >= LEAST_VESSEL_PX + (characters - 1) * CHARACTER_PX;
+      const labelled = later.x1 - later.x0 >= LATER_LABEL_PX + (characters - 1) * CHARACTER_PX;
       const drop = labelled ? LATER_DROP.labelled : LATER_DROP.bare;
       return { ...later, labelled, y0: top + (foot - top) * drop };
     });

@@ -119,7 +119,7 @@ const ODDS_LINE_PX = 17;
 function layoutOf(widthPx: number, hour12: boolean) {
   const narrow = widthPx < NARROW_BELOW_PX;
   return narrow
-    ? { narrow, gutterPx: hour12 ? 108 : 92, rightPx: 6, rowPx: 64, rainPx: 22 }
+    ? { narrow, gutterPx: hour12 ? 120 : 92, rightPx: 6, rowPx: 64, rainPx: 22 }
     : {
         narrow,
         gutterPx: hour12 ? 184 : 166,

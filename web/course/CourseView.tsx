@@ -131,7 +131,7 @@ export function CourseView(props: CourseViewProps) {
   const tryMove = (pass: Pass, at: number): MovedPass =>
     moves && route
       ? movedPass({ ...moves, option, route, manner }, pass.kind, new Date(pass.atMs).toISOString(), at)
-      : { ok: false, reason: "Passes stay where they are here." };
+      : { ok: false, reason: "Passes stay where they are here.", short: "passes stay" };
   // The course is the one of the pass as it lies: the moisture at another hour is near enough to warn by.
   const lossAt = ({ kind }: Pass, atMs: number) => {
     const hourMs = Math.round(atMs / HOUR_MS) * HOUR_MS;
@@ -156,7 +156,7 @@ export function CourseView(props: CourseViewProps) {
   const ghostText = ({ pass, moved }: Dragged) =>
     moved.ok
       ? `${shortDayClockText(toldMs(moved.atMs), manner)}${lossAt(pass, moved.atMs).beside}, for every row`
-      : "not here";
+      : `not here: ${moved.short}`;
   const status =
     dragged === null
       ? told

@@ -22,6 +22,8 @@ export interface Dragged {
 
 const NAMES = { ted: "Ted", rake: "Rake" } as const;
 const DOING = { ted: "tedding", rake: "raking" } as const;
+/** Between the stroke of a pass on its way and its words, px. */
+const GHOST_AIR_PX = 6;
 /** A pointer that moves less than this only touches, px. */
 const LEAST_DRAG_PX = 4;
 
@@ -80,7 +82,13 @@ export function PassHandles({
     if (drop && hold?.dragged) onDrop(hold.pass, hold.dragged.moved);
   };
   const ghostMs = dragged === null ? null : dragged.moved.ok ? dragged.moved.atMs : dragged.toMs;
-  const xOf = (ms: number) => axes.x((ms - picture.fromMs) / HOUR_MS);
+  const ghostX =
+    ghostMs === null
+      ? 0
+      : Math.min(axes.right, Math.max(axes.left, axes.x((ghostMs - picture.fromMs) / HOUR_MS)));
+  // On the side that has room; where even that is little the words break.
+  const leftward = ghostX > (axes.left + axes.right) / 2;
+  const roomPx = (leftward ? ghostX - axes.left : axes.right - ghostX) - GHOST_AIR_PX;
   return (
     <>
       {passes.map((pass) => (
@@ -116,13 +124,12 @@ export function PassHandles({
         <div
           class={dragged.moved.ok ? "pass-ghost" : "pass-ghost impossible"}
           style={{
-            left: `${Math.min(axes.right, Math.max(axes.left, xOf(ghostMs)))}px`,
+            left: `${ghostX}px`,
             top: `${axes.top}px`,
             height: `${axes.bottom - axes.top}px`,
           }}
         >
-          {/* On the side that has room. */}
-          <span class={xOf(ghostMs) > (axes.left + axes.right) / 2 ? "leftward" : undefined}>
+          <span class={leftward ? "leftward" : undefined} style={{ maxWidth: `${roomPx}px` }}>
             {ghostText(dragged)}
           </span>
         </div>

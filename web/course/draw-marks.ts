@@ -102,6 +102,18 @@ function anywhere(area: Axes["area"], px: number, py: number, width: number): Re
   );
 }
 
+/** Heights of the cut's name below the top of its stroke, px: down past the rain, which hangs from there. */
+const CUT_NAME_PX = Array.from({ length: 10 }, (_, i) => 14 + 10 * i);
+
+/**
+ * Places for the name of the cut: beside its stroke, whatever hangs over it; where there is none, farther off to the
+ * right, with a line to it.
+ */
+export function cutNamePlaces(px: number, topPx: number, width: number): Rect[] {
+  const middles = CUT_NAME_PX.map((dy) => topPx + dy);
+  return [...placesAt([px + 9, px - 9 - width], middles, width), ...placesAt([px + 60], middles, width)];
+}
+
 /** A label within this of its point needs no line to it, px. */
 const NEAR_PX = 34;
 
@@ -184,27 +196,31 @@ export function drawMarks(
       ctx.stroke();
     }
     const width = ctx.measureText(label).width;
-    const level = kind === "cut" ? area.top + 14 : py - 18;
-    const shifts = kind === "cut" ? [0, 18, 34] : [0, 38, -20, 58, -38, 78, -56, 98, 118];
+    const heights = [0, 38, -20, 58, -38, 78, -56, 98, 118].map((dy) => py - 18 + dy);
     const isFree = (r: Rect) =>
       r.x0 >= area.left &&
       r.x1 <= area.right &&
       r.y0 >= area.top &&
       r.y1 <= area.bottom - 18 &&
       !taken.some((other) => overlaps(r, other));
-    const near = placesAt(
-      [px + 9, px - 9 - width, px - width / 2, px + 60],
-      shifts.map((dy) => level + dy),
-      width,
+    const beside = [px + 9, px - 9 - width, px - width / 2, px + 60];
+    const near = (
+      kind === "cut" ? cutNamePlaces(px, area.top, width) : placesAt(beside, heights, width)
     ).filter(isFree);
     const clear = (r: Rect) => !crosses(tissue, r);
     const clearOfAll = (r: Rect) => clear(r) && !lines.some((steps) => crosses(steps, r));
     const far = kind === "cut" ? [] : anywhere(area, px, py, width).filter(isFree);
+    const besideCut = kind === "cut" ? near.find((r) => clear(r) && r.x0 < px + 60) : undefined;
     const place =
-      near.find(clearOfAll) ?? far.find(clearOfAll) ?? near.find(clear) ?? far.find(clear) ?? near[0];
+      besideCut ??
+      near.find(clearOfAll) ??
+      far.find(clearOfAll) ??
+      near.find(clear) ??
+      far.find(clear) ??
+      near[0];
     if (!place) continue;
     taken.push(place);
-    if (kind !== "cut") leader(ctx, px, py, place, inks);
+    leader(ctx, px, kind === "cut" ? (place.y0 + place.y1) / 2 : py, place, inks);
     ctx.textAlign = "left";
     ctx.textBaseline = "middle";
     haloText(ctx, label, place.x0, (place.y0 + place.y1) / 2, inks);

@@ -34,7 +34,12 @@ export type MovedPass =
       /** "Ted the morning after the cut, 10:00". */
       readonly rule: string;
     }
-  | { readonly ok: false; readonly reason: string };
+  | {
+      readonly ok: false;
+      readonly reason: string;
+      /** The same in a few words, for the place itself: "only after the cut". */
+      readonly short: string;
+    };
 
 type Passes = "ted" | "rake";
 
@@ -48,7 +53,7 @@ function withRule(inputs: Inputs, choice: Partial<Inputs>, field: TextField, val
   };
 }
 
-const impossible = (reason: string): MovedPass => ({ ok: false, reason });
+const impossible = (short: string, reason: string): MovedPass => ({ ok: false, reason, short });
 
 /** The window that the pass is for: the first that opens at or after it now. */
 function windowAfter(route: RouteAnswer, nowMs: number) {
@@ -74,7 +79,10 @@ function movedTed(place: PassPlace, cutMs: number, mowMs: number, atMs: number):
   const hours = Math.max(0, Math.round((atMs - cutMs) / HOUR_MS));
   const { max } = HARVEST_LIMITS.planHours;
   if (hours > max)
-    return impossible(`Tedding can be set up to ${numberText(max, 0, manner)} h after the cut.`);
+    return impossible(
+      "too long after the cut",
+      `Tedding can be set up to ${numberText(max, 0, manner)} h after the cut.`,
+    );
   const next = withRule(inputs, { ted: "after-cut" }, "tedAfterH", hours);
   const rule = `Ted ${numberText(hours, 0, manner)} h after the cut`;
   return { ok: true, inputs: next, atMs: cutMs + hours * HOUR_MS, rule };
@@ -83,21 +91,29 @@ function movedTed(place: PassPlace, cutMs: number, mowMs: number, atMs: number):
 function movedRake(place: PassPlace, atMs: number): MovedPass {
   const { inputs, manner, route } = place;
   if (route.beforeWindow === undefined)
-    return impossible("Raking waits for a window, and this route has none.");
+    return impossible("no window to rake for", "Raking waits for a window, and this route has none.");
   const fromMs = utcMs(route.beforeWindow.windowUtc);
   const earliestMs = utcMs(route.beforeWindow.earliestUtc);
   // Where the day starts between two whole hours, the next longer rule reaches back to its start.
   const most = Math.ceil((fromMs - earliestMs) / HOUR_MS);
   const hours = Math.round((fromMs - atMs) / HOUR_MS);
   if (hours < 0)
-    return impossible(`Raking comes before the window, which opens ${dayClockText(fromMs, manner)}.`);
+    return impossible(
+      "the window is open by then",
+      `Raking comes before the window, which opens ${dayClockText(fromMs, manner)}.`,
+    );
   if (hours > most)
     return impossible(
+      "only on the day of its window",
       `Raking comes on the working day of its window, which starts ${dayClockText(earliestMs, manner)}.`,
     );
   const rakeMs = Math.max(earliestMs, fromMs - hours * HOUR_MS);
   const ted = route.operations.findLast(({ kind, atUtc }) => kind === "ted" && utcMs(atUtc) > rakeMs);
-  if (ted) return impossible(`Raking comes after the tedding, ${dayClockText(utcMs(ted.atUtc), manner)}.`);
+  if (ted)
+    return impossible(
+      "only after the tedding",
+      `Raking comes after the tedding, ${dayClockText(utcMs(ted.atUtc), manner)}.`,
+    );
   const next = withRule(inputs, { rake: "before-window" }, "rakeBeforeH", hours);
   const rule =
     hours === 0 ? "Rake as the window opens" : `Rake ${numberText(hours, 0, manner)} h before the window`;
@@ -119,26 +135,39 @@ export function movedPass(
 ): MovedPass {
   const { option, route, endMs, manner } = place;
   if (kind === "invert" || option.courseCutUtc === null)
-    return impossible("This pass has no rule that could be moved.");
+    return impossible("this pass has no rule", "This pass has no rule that could be moved.");
   const cutMs = utcMs(option.courseCutUtc);
   const mowMs = utcMs(option.cutUtc ?? option.courseCutUtc);
   const nowMs = utcMs(nowUtc);
   const name = PASS_NAMES[kind];
   if (toMs < cutMs)
-    return impossible(`${name} after the cut: half the field is down at ${dayClockText(cutMs, manner)}.`);
+    return impossible(
+      "only after the cut",
+      `${name} after the cut: half the field is down at ${dayClockText(cutMs, manner)}.`,
+    );
   const [first] = route.windows;
   if (isGone(route, nowMs) && isGone(route, toMs) && first)
     return impossible(
+      "the crop is in by then",
       `${name} before the window closes, ${dayClockText(utcMs(first.endUtc), manner)}: the crop is in by then.`,
     );
   if (toMs >= endMs)
-    return impossible(`The weather ends ${dayClockText(endMs, manner)}: a pass has to lie before it.`);
+    return impossible(
+      "the weather ends before",
+      `The weather ends ${dayClockText(endMs, manner)}: a pass has to lie before it.`,
+    );
   const window = windowAfter(route, nowMs);
   const windowMs = window === null ? null : utcMs(window.startUtc);
   const moved = kind === "rake" ? movedRake(place, toMs) : movedTed(place, cutMs, mowMs, toMs);
   if (moved.ok && kind === "ted" && windowMs !== null && moved.atMs > windowMs)
-    return impossible(`Tedding comes before the window, which opens ${dayClockText(windowMs, manner)}.`);
+    return impossible(
+      "the window is open by then",
+      `Tedding comes before the window, which opens ${dayClockText(windowMs, manner)}.`,
+    );
   if (moved.ok && moved.atMs < cutMs)
-    return impossible(`${name} after the cut: half the field is down at ${dayClockText(cutMs, manner)}.`);
+    return impossible(
+      "only after the cut",
+      `${name} after the cut: half the field is down at ${dayClockText(cutMs, manner)}.`,
+    );
   return moved;
 }

@@ -74,7 +74,7 @@ describe("the board of the example", () => {
     });
     for (const [hours, widthPx, labelled] of [
       [12, 1232, true],
-      [2, 1232, false],
+      [2, 1232, true],
       [20, 358, true],
     ] as const) {
       const picture = toBoard(withLater(hours), request.weather, ribbons, manner, widthPx, {
