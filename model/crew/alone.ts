@@ -1,5 +1,4 @@
-import type { Grid, GridField, GridTask } from "./grid.ts";
-import { middleSlot } from "./grid.ts";
+import { coursesAt, type Grid, type GridField, type GridTask, middleSlot } from "./grid.ts";
 import { bestPlace, type MowChoice, mowChoices } from "./heuristic/insert.ts";
 import { fits, fixedSchedule, type Schedule } from "./heuristic/schedule.ts";
 import { leftValue } from "./value.ts";
@@ -52,9 +51,11 @@ function reachable(field: GridField, places: readonly (readonly Place[])[]): rea
     // Ranges of the list that some mowing leads to: +1 where one begins, -1 behind its last.
     marks: new Int32Array(list.length + 1),
   }));
-  for (const [at, mow] of (places[0] ?? []).entries()) {
-    const q = middleSlot(mow.start, mow.end);
-    if (!Number.isFinite(field.mowGain[q] as number)) continue;
+  const mowings = (places[0] ?? []).flatMap((mow, at) =>
+    coursesAt(field, middleSlot(mow.start, mow.end)).map((course) => ({ mow, at, course })),
+  );
+  for (const { mow, at, course } of mowings) {
+    if (!Number.isFinite(field.mowGain[course] as number)) continue;
     const ranges: { lo: number; hi: number }[] = [{ lo: at, hi: at + 1 }];
     let [firstEnd, lastEnd] = [mow.end, mow.end];
     for (let i = 1; i < lists.length; i++) {
@@ -62,8 +63,8 @@ function reachable(field: GridField, places: readonly (readonly Place[])[]): rea
       const { fixed, ready, until, lagSlots } = field.tasks[i] as GridTask;
       const held = fixed !== null;
       const bothHeld = held && field.tasks[i - 1]?.fixed != null;
-      const opens = held || ready === null ? 0 : (ready[q] as number);
-      const closes = held || until === null ? Number.POSITIVE_INFINITY : (until[q] as number);
+      const opens = held || ready === null ? 0 : (ready[course] as number);
+      const closes = held || until === null ? Number.POSITIVE_INFINITY : (until[course] as number);
       const latest = held || lagSlots === null ? Number.POSITIVE_INFINITY : lastEnd + lagSlots;
       const lo = firstAtOrAfter(starts, Math.max(opens, bothHeld ? 0 : firstEnd));
       const hi = firstAtOrAfter(starts, Math.min(latest, closes - least) + 1);
@@ -136,18 +137,20 @@ function chainValue(field: GridField, places: readonly (readonly Place[])[], mow
   if (!places[0]?.some(({ start, end }) => start === mow.start && end === mow.end)) {
     return Number.NEGATIVE_INFINITY;
   }
-  const q = middleSlot(mow.start, mow.end);
+  const { course } = mow;
   const movedCost = (task: GridTask, start: number) =>
     task.fixed === null && task.before !== null && task.before !== start ? field.moveCost : 0;
   const first = field.tasks[0] as GridTask;
   // Best value so far by the slot in which the last work ended.
-  let ends = new Map([[mow.end, field.worth * (field.mowGain[q] as number) - movedCost(first, mow.start)]]);
+  let ends = new Map([
+    [mow.end, field.worth * (field.mowGain[course] as number) - movedCost(first, mow.start)],
+  ]);
   for (const [i, task] of field.tasks.entries()) {
     if (i === 0) continue;
     const bothHeld = task.fixed !== null && field.tasks[i - 1]?.fixed != null;
-    const from = task.fixed !== null || task.ready === null ? 0 : (task.ready[q] as number);
+    const from = task.fixed !== null || task.ready === null ? 0 : (task.ready[course] as number);
     const until =
-      task.fixed !== null || task.until === null ? Number.POSITIVE_INFINITY : (task.until[q] as number);
+      task.fixed !== null || task.until === null ? Number.POSITIVE_INFINITY : (task.until[course] as number);
     const next = new Map<number, number>();
     for (const { start, end } of places[i] ?? []) {
       if (start < from || end > until) continue;

@@ -5,7 +5,7 @@ import { cautionsOf } from "./cautions.ts";
 import { cancelledVisits, changesOf } from "./changes.ts";
 import { comparedPlans, fatesByField, worthOf } from "./compare-plans.ts";
 import { customerTexts } from "./customer-texts.ts";
-import { type GridJob, middleSlot, slotUtcMs } from "./grid.ts";
+import { courseOf, type GridJob, slotUtcMs } from "./grid.ts";
 import { mostHelpful, noHelpWords } from "./help.ts";
 import { rereadWords } from "./plan-words.ts";
 import { toldReplay } from "./replay.ts";
@@ -159,14 +159,14 @@ function valueParts(built: BuiltCrew, jobs: readonly GridJob[]): CrewPlanAnswer[
   let moved = 0;
   built.grid.fields.forEach((field, f) => {
     const own = jobsOfField(field, f, jobs);
-    const [mow, last] = [own?.[0], own?.at(-1)];
-    if (own === null || mow === undefined || last === undefined) {
+    const last = own?.at(-1);
+    if (own === null || last === undefined) {
       moved -= leftValue(field);
       return;
     }
     const gather = own[field.gather];
     const lost = gather === undefined ? 0 : (field.gatherCost[gather.start] as number);
-    kept += field.worth * ((field.mowGain[middleSlot(mow.start, mow.end)] as number) - lost);
+    kept += field.worth * ((field.mowGain[courseOf(field, own)] as number) - lost);
     lateness += field.lateCost[last.end] as number;
     moved +=
       field.moveCost *
@@ -181,15 +181,15 @@ function windowAnswers(built: BuiltCrew, jobs: readonly GridJob[]): CrewWindowAn
   const { grid } = built;
   const label = (slot: number) => utcLabel(slotUtcMs(grid, slot));
   return grid.fields.flatMap((field, f) => {
-    const mow = jobs.find((job) => job.field === f && job.task === 0);
-    const q = mow === undefined ? -1 : middleSlot(mow.start, mow.end);
+    const own = field.tasks.map((_, task) => jobs.find((job) => job.field === f && job.task === task));
+    const course = courseOf(field, own);
     return field.tasks.map(({ op, ready, until, openUntil }): CrewWindowAnswer => {
-      const opens = ready?.[q] ?? -1;
+      const opens = ready?.[course] ?? -1;
       return {
         fieldId: field.id,
         op,
         readyUtc: opens < 0 ? null : label(opens),
-        untilUtc: opens < 0 ? null : label(until?.[q] ?? opens),
+        untilUtc: opens < 0 ? null : label(until?.[course] ?? opens),
         openUtc: stretches(built, openUntil).map(({ fromUtcMs, toUtcMs }) => ({
           fromUtc: utcLabel(fromUtcMs),
           toUtc: utcLabel(toUtcMs),

@@ -1,5 +1,5 @@
 import { type Alone, fieldsAlone } from "./alone.ts";
-import { type Grid, type GridField, type GridTask, leastDrive, middleSlot } from "./grid.ts";
+import { coursesAt, type Grid, type GridField, type GridTask, leastDrive, middleSlot } from "./grid.ts";
 import { fixedSchedule } from "./heuristic/schedule.ts";
 import { leftValue } from "./value.ts";
 
@@ -155,8 +155,11 @@ function comesAtLeast(field: GridField, { places }: Alone, anyone: Uint8Array): 
   if (open === 0) return 0;
   if (field.gather < 1 || mow?.fixed != null || gather?.fixed !== null || gather.ready === null) return 1;
   const { ready } = gather;
-  const inOne = (places[0] ?? []).some(({ start, end }) => {
-    const from = ready[middleSlot(start, end)] as number;
+  const mowings = (places[0] ?? []).flatMap(({ start, end }) =>
+    coursesAt(field, middleSlot(start, end)).map((course) => ({ course, end })),
+  );
+  const inOne = mowings.some(({ course, end }) => {
+    const from = ready[course] as number;
     if (from < 0) return false;
     // The next hour of gathering lies in the same stretch if somebody may be at work all the way to it.
     let t = end;

@@ -5,6 +5,7 @@ import { DAY_MS, MINUTE_MS } from "../weather/clock.ts";
 import { CREW_CHOICES, CREW_DEFAULTS } from "./defaults.ts";
 import {
   allFixed,
+  heldPasses,
   type NotBegun,
   notBegun,
   type PlacedWork,
@@ -19,21 +20,17 @@ import {
   middleSlot,
   stretchEnds,
 } from "./grid.ts";
-import { gridField, neverServed, unreckoned } from "./grid-field.ts";
-import { freeSlots, isByDayOnly, lightSlots, memberStep, opOfKind, tedMorning } from "./grid-slots.ts";
+import { gridField, neverServed, passesOf, unreckoned } from "./grid-field.ts";
+import { freeSlots, isByDayOnly, lightSlots, memberStep, opOfKind } from "./grid-slots.ts";
 import { type CrewOp, isGather } from "./keys.ts";
 import { assumptionsOf, earlyWarning, warningsOf } from "./plan-words.ts";
 import type { CrewPlanRequest } from "./request.ts";
 import { beforeWeather, checkTimes } from "./time-checks.ts";
 import { fullTravel, travelMinutes } from "./travel.ts";
-import {
-  drySlots,
-  type FieldWindows,
-  fieldWindows,
-  type MowingHours,
-  type SlotFrame,
-} from "./windows/field-windows.ts";
+import { type FieldWindows, fieldWindows, type HeldOps, type MowingHours } from "./windows/field-windows.ts";
+import { drySlots } from "./windows/hazards.ts";
 import { type MemberSwath, memberSwaths, type ParameterStore } from "./windows/member-swath.ts";
+import type { SlotFrame } from "./windows/runs.ts";
 import { type SiteWeather, siteWeathers } from "./windows/site-weather.ts";
 
 /** The task on the grid, and what was read to make it. */
@@ -187,7 +184,12 @@ export function* buildGridByField(
       telling: mown ?? slotsAhead(both(lightSlots(frame, site, true))),
     };
     const gather = held.find(({ asked }) => isGather(asked.op));
-    const heldOps = { ops: held.map(({ asked }) => asked.op), gatherStart: gather?.start ?? null };
+    const heldOps: HeldOps = {
+      ops: held.map(({ asked }) => asked.op),
+      gatherStart: gather?.start ?? null,
+      passes: heldPasses(held),
+    };
+    const passes = passesOf(field, request, asked.machines, slotMs / MINUTE_MS, timeZone);
     const key = JSON.stringify([
       field.siteId,
       field.swath,
@@ -197,19 +199,10 @@ export function* buildGridByField(
       field.store,
       field.ops,
       hours.asked,
+      passes.rakeSlots,
       heldOps,
     ]);
-    const found =
-      known.get(key) ??
-      fieldWindows(
-        field,
-        read,
-        frame,
-        hours,
-        readyShare,
-        field.ops.includes("ted") ? tedMorning(timeZone) : () => null,
-        heldOps,
-      );
+    const found = known.get(key) ?? fieldWindows(field, read, frame, hours, readyShare, passes, heldOps);
     known.set(key, found);
     windows.push(found);
     const broken = held.some(({ brokeOff }) => brokeOff !== null);

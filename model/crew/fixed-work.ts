@@ -1,3 +1,4 @@
+import type { Operation } from "../drying/operations.ts";
 import type { Issue, Outcome } from "../limits.ts";
 import { MINUTE_MS } from "../weather/clock.ts";
 import type { GridFixed, GridResource } from "./grid.ts";
@@ -7,7 +8,7 @@ import { slotsFor } from "./rates.ts";
 import type { CrewFixedRequest, CrewJobAnswer, CrewMachineRequest, CrewPlanRequest } from "./request.ts";
 import { travelMinutes } from "./travel.ts";
 import { routeBand } from "./windows/band.ts";
-import type { SlotFrame } from "./windows/field-windows.ts";
+import type { SlotFrame } from "./windows/runs.ts";
 
 /** Work that the new plan has no say in: done, under way or promised. It keeps its hours to the minute. */
 
@@ -214,4 +215,13 @@ function meets(a: PlacedWork, b: PlacedWork, travelMin: Readonly<Record<string, 
   const driveMs = (travelMinutes(travelMin, a.siteId, b.siteId) ?? 0) * MINUTE_MS;
   const [first, second] = a.moments.fromUtcMs <= b.moments.fromUtcMs ? [a, b] : [b, a];
   return first.moments.toUtcMs + driveMs > second.moments.fromUtcMs;
+}
+
+/** Tedding and raking among held work, each at the middle of its hours. */
+export function heldPasses(held: readonly PlacedWork[]): readonly Operation[] {
+  return held.flatMap(({ asked: { op }, moments: { fromUtcMs, toUtcMs } }): Operation[] =>
+    op === "ted" || op === "rake"
+      ? [{ kind: op, atUtcMs: (fromUtcMs + toUtcMs) / 2, coveredFraction: null }]
+      : [],
+  );
 }

@@ -1,11 +1,13 @@
 import { DAY_MS, HOUR_MS, MINUTE_MS } from "../weather/clock.ts";
 import { CREW_DEFAULTS } from "./defaults.ts";
 import { type GridField, type GridFixed, type GridTask, stretchEnds } from "./grid.ts";
+import { tedMorning } from "./grid-slots.ts";
 import { type CrewOp, isGather, KIND_OF_OP } from "./keys.ts";
 import { slotsFor } from "./rates.ts";
 import type { CrewFieldRequest, CrewMachineRequest, CrewPlanRequest } from "./request.ts";
 import { routeBand } from "./windows/band.ts";
-import type { FieldWindows, SlotFrame } from "./windows/field-windows.ts";
+import type { FieldWindows, Passes } from "./windows/field-windows.ts";
+import type { SlotFrame } from "./windows/runs.ts";
 
 /** Windows of a field that cannot be finished by any plan: its work broke off in the middle. */
 export function neverServed(found: FieldWindows): FieldWindows {
@@ -74,6 +76,24 @@ export function gridField(
     gatherCost: found.gatherCost,
     lateCost,
     moveCost: (request.moveCostShare ?? CREW_DEFAULTS.moveCostShare.value) * worth,
+  };
+}
+
+/** Tedding at its usual hour, and how long a raking takes with the fastest rake. */
+export function passesOf(
+  field: CrewFieldRequest,
+  { machines }: CrewPlanRequest,
+  /** The machines of the crew today. */
+  present: readonly CrewMachineRequest[],
+  slotMin: number,
+  timeZone: string,
+): Passes {
+  const slots = machines
+    .filter(({ kind }) => kind === "rake")
+    .map((machine) => slotsFor("rake", field, machine, routeBand(field)[1], slotMin, present));
+  return {
+    tedAtUtcMs: field.ops.includes("ted") ? tedMorning(timeZone) : () => null,
+    rakeSlots: slots.length === 0 ? 1 : Math.min(...slots),
   };
 }
 

@@ -2,7 +2,7 @@ import { HARVEST_DEFAULTS } from "../harvest/routes.ts";
 import { addDays, DAY_MS, HOUR_MS, localDayKey, utcOfLocal } from "../weather/clock.ts";
 import { type CrewOp, KIND_OF_OP } from "./keys.ts";
 import type { CrewPlanRequest, OffSpan } from "./request.ts";
-import type { SlotFrame } from "./windows/field-windows.ts";
+import type { SlotFrame } from "./windows/runs.ts";
 import type { SiteWeather } from "./windows/site-weather.ts";
 
 /** What the slots of a grid are marked with: who is there, light, and how many members are read. */

@@ -44,7 +44,7 @@ export interface GridTask {
   /** End of the stretch of slots fit for this work that holds slot t, t where none does; whatever the mowing hour. */
   readonly openUntil: Int32Array;
   /**
-   * The window that a mowing opens, by the slot of its middle: the work starts at `ready` or later and has ended by
+   * The window that a mowing opens, by its course (see `courseOf`): the work starts at `ready` or later and has ended by
    * `until`; -1 where none opens. Null where the mowing does not matter.
    */
   readonly ready: Int32Array | null;
@@ -64,8 +64,9 @@ export interface GridField {
   readonly tasks: readonly GridTask[];
   /** Place among `tasks` of the work that takes the crop off the swath; -1 where none does. */
   readonly gather: number;
-  /** Kept share = mowGain[middle of mowing] - gatherCost[start of gathering]. */
+  /** Kept share = mowGain[course] - gatherCost[start of gathering]. */
   readonly mowGain: Float64Array;
+  /** As long as the grid. */
   readonly gatherCost: Float64Array;
   /** What it costs that the last work ends at the end of slot e - 1, for e = 0 ... count. */
   readonly lateCost: Float64Array;
@@ -95,6 +96,45 @@ export function stretchEnds(flags: ArrayLike<number | boolean>): Int32Array {
 /** Slot of the middle of a mowing: its window is that of a cut there. */
 export function middleSlot(start: number, end: number): number {
   return start + Math.floor((end - start) / 2);
+}
+
+/** How many dry spells a field may be raked in; 1 where it is not raked, or a raking that is held tells when. */
+export function spellsOf({ mowGain, gatherCost }: GridField): number {
+  return Math.max(1, Math.round(mowGain.length / Math.max(1, gatherCost.length)));
+}
+
+/** Every course of a mowing with its middle in a slot: the n-th is that of the crop raked in the n-th dry spell after it. */
+export function coursesAt(field: GridField, q: number): number[] {
+  return Array.from({ length: spellsOf(field) }, (_, spell) => spell * field.gatherCost.length + q);
+}
+
+/** Slot of the middle of the mowing that a course begins with. */
+export function mowingOf({ gatherCost }: GridField, course: number): number {
+  return gatherCost.length === 0 ? course : course % gatherCost.length;
+}
+
+/**
+ * What the windows of a field are found by: the slot of the middle of its mowing and, where rain parts the hours of its
+ * raking, the dry spell in which it is raked, since a windrow that was rained on is another crop.
+ *
+ * @param jobs the works of the field in the order of its tasks, as far as they are known
+ */
+export function courseOf(
+  field: GridField,
+  jobs: readonly (Pick<GridJob, "start" | "end"> | undefined)[],
+): number {
+  const mow = jobs[0];
+  if (mow === undefined) return -1;
+  const q = middleSlot(mow.start, mow.end);
+  if (spellsOf(field) === 1) return q;
+  const at = field.tasks.findIndex(({ op }) => op === "rake");
+  const [task, raking] = [field.tasks[at], jobs[at]];
+  if (task?.ready == null || task.until === null || raking === undefined) return q;
+  const begun = coursesAt(field, q).filter((course) => {
+    const ready = task.ready?.[course] ?? -1;
+    return ready >= 0 && ready <= raking.start;
+  });
+  return begun.at(-1) ?? q;
 }
 
 export function slotUtcMs(grid: Grid, slot: number): number {

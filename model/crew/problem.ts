@@ -10,11 +10,15 @@ export interface OperationWindow {
   readonly untilUtcMs: number;
 }
 
-/** The window of a work after a mowing; null when none opens, "any" where the mowing does not matter to it. */
+/**
+ * The window of a work after a mowing, and after the raking where there is one; null when none opens, "any" where the
+ * mowing does not matter to it.
+ */
 export type WindowsOf = (
   fieldId: string,
   op: string,
   mow: { readonly startUtcMs: number; readonly endUtcMs: number },
+  raking: { readonly startUtcMs: number; readonly endUtcMs: number } | null,
 ) => OperationWindow | null | "any";
 
 export interface CrewJob {

@@ -1,12 +1,12 @@
 import { HOUR_MS } from "../weather/clock.ts";
 import type { BuiltCrew } from "./build-grid.ts";
 import { CREW_DEFAULTS } from "./defaults.ts";
-import { type GridField, type GridJob, type GridTask, middleSlot, slotUtcMs } from "./grid.ts";
+import { courseOf, type GridField, type GridJob, type GridTask, mowingOf, slotUtcMs } from "./grid.ts";
 import { isTakenDry, passesOf } from "./replay.ts";
 import { crewJob } from "./rules-of.ts";
 import { jobsOfField } from "./value.ts";
 import { routeBand } from "./windows/band.ts";
-import { shortSlotsOf, windowOf } from "./windows/field-windows.ts";
+import { shortSlotsOf, windowOf } from "./windows/runs.ts";
 
 /** Openings no further apart than this hang on the same weather. */
 const SAME_DAY_MS = 12 * HOUR_MS;
@@ -38,7 +38,9 @@ function rereadField(
   const task = field.tasks[field.gather];
   if (own === null || mow === undefined || gather === undefined) return null;
   if (task === undefined || task.fixed !== null || task.ready === null || task.until === null) return null;
-  const q = middleSlot(mow.start, mow.end);
+  const course = courseOf(field, own);
+  const q = mowingOf(field, course);
+  const ofSpell = course - q;
   // Mown before its weather begins: nothing can be told of it.
   if (built.members[f]?.some(({ weather }) => slotUtcMs(built.grid, q) < weather.startUtcMs)) return null;
   const count = dryCounter(built, field, f, own, mow, gather);
@@ -47,13 +49,13 @@ function rereadField(
   const isDry = (at: number) => (starts: readonly number[]) => count(at, starts).map((dry) => !(dry < need));
   if (isDry(q)([gather.start])[0]) return null;
 
-  const opens = task.ready[q] as number;
+  const opens = task.ready[course] as number;
   const [ready, until] = [Int32Array.from(task.ready), Int32Array.from(task.until)];
   const mowGain = Float64Array.from(field.mowGain);
-  for (let at = 0; at < ready.length; at++) {
+  for (let at = ofSpell; at < ofSpell + field.gatherCost.length; at++) {
     const other = task.ready[at] as number;
     if (other < 0 || Math.abs(other - opens) * built.grid.slotMs > SAME_DAY_MS) continue;
-    const window = windowAgain(task, at, gather, isDry(at), built.grid.slotMs);
+    const window = windowAgain(task, at, gather, isDry(at - ofSpell), built.grid.slotMs);
     ready[at] = window?.ready ?? -1;
     until[at] = window?.until ?? -1;
     if (window === null) mowGain[at] = Number.NaN;
@@ -104,12 +106,12 @@ function dryCounter(
 /** What is left of the window of a mowing: slots in which a taking as long as the planned one may lie. */
 function windowAgain(
   { ready, until, openUntil }: GridTask,
-  q: number,
+  course: number,
   gather: GridJob,
   isDry: (starts: readonly number[]) => readonly boolean[],
   slotMs: number,
 ) {
-  const [from, to] = [ready?.[q] ?? 0, until?.[q] ?? 0];
+  const [from, to] = [ready?.[course] ?? 0, until?.[course] ?? 0];
   const length = gather.end - gather.start;
   const fit = new Uint8Array(openUntil.length);
   const open = Uint8Array.from(openUntil, (end, t) => (t >= from && t < to && end > t ? 1 : 0));

@@ -1,6 +1,6 @@
 import { utcLabel } from "../weather/labels.ts";
 import type { BuiltCrew } from "./build-grid.ts";
-import { type GridJob, type GridResource, middleSlot, momentsOf, slotUtcMs } from "./grid.ts";
+import { courseOf, type GridJob, type GridResource, momentsOf, slotUtcMs } from "./grid.ts";
 import { lagMsOf } from "./grid-field.ts";
 import type { CrewOp } from "./keys.ts";
 import type { CrewJob, CrewResource, CrewRules, Span } from "./problem.ts";
@@ -25,13 +25,22 @@ export function rulesOf(built: BuiltCrew): CrewRules {
     machines: grid.machines.map((one) => resource(one, request.machines)),
     people: grid.people.map((one) => resource(one, request.people)),
     travelMin: built.travelMin,
-    windowsOf: (fieldId, op, mow) => {
+    windowsOf: (fieldId, op, mow, raking) => {
+      const field = grid.fields.find(({ id }) => id === fieldId);
       const task = taskOf(fieldId, op);
-      if (task?.ready == null || task.until === null) return "any";
-      const q = middleSlot(Math.floor(slotOf(mow.startUtcMs)), Math.ceil(slotOf(mow.endUtcMs)));
-      const ready = task.ready[q] ?? -1;
+      if (field === undefined || task?.ready == null || task.until === null) return "any";
+      const slotsOf = ({ startUtcMs, endUtcMs }: typeof mow) => ({
+        start: Math.floor(slotOf(startUtcMs)),
+        end: Math.ceil(slotOf(endUtcMs)),
+      });
+      const raked = raking === null ? undefined : slotsOf(raking);
+      const works = field.tasks.map((one, i) =>
+        i === 0 ? slotsOf(mow) : one.op === "rake" ? raked : undefined,
+      );
+      const course = courseOf(field, works);
+      const ready = task.ready[course] ?? -1;
       if (ready < 0) return null;
-      return { readyUtcMs: slotUtcMs(grid, ready), untilUtcMs: slotUtcMs(grid, task.until[q] ?? -1) };
+      return { readyUtcMs: slotUtcMs(grid, ready), untilUtcMs: slotUtcMs(grid, task.until[course] ?? -1) };
     },
     mayWork: (fieldId, op, { fromUtcMs, toUtcMs }) => {
       const task = taskOf(fieldId, op);

@@ -1,6 +1,5 @@
 import type { BuiltCrew } from "./build-grid.ts";
-import type { GridField, GridJob, GridTask } from "./grid.ts";
-import { middleSlot } from "./grid.ts";
+import { courseOf, type GridField, type GridJob, type GridTask } from "./grid.ts";
 import { fatesOf, meanKept } from "./replay.ts";
 import { crewJob, rulesOf } from "./rules-of.ts";
 import { planFaults } from "./validity.ts";
@@ -21,14 +20,19 @@ const MOST_MEMBERS = 12;
 const LEAST_SHARE = 0.002;
 
 /** Starts of the work in its own window and weather, between the works beside it. */
-function startsOf(task: GridTask, job: GridJob, own: readonly GridJob[], count: number): number[] {
+function startsOf(
+  field: GridField,
+  task: GridTask,
+  job: GridJob,
+  own: readonly GridJob[],
+  count: number,
+): number[] {
   const length = job.end - job.start;
   const from = own[job.task - 1]?.end ?? 0;
   const to = (own[job.task + 1]?.start ?? count) - length;
-  const mow = own[0] as GridJob;
-  const q = middleSlot(mow.start, mow.end);
-  const ready = task.ready?.[q] ?? 0;
-  const until = task.until?.[q] ?? count;
+  const course = courseOf(field, own);
+  const ready = task.ready?.[course] ?? 0;
+  const until = task.until?.[course] ?? count;
   const starts: number[] = [];
   for (let t = Math.max(from, ready); t <= Math.min(to, until - length); t++) {
     if (t !== job.start && (task.openUntil[t] as number) >= t + length) starts.push(t);
@@ -71,7 +75,7 @@ export function settled(
       if (of === undefined || own === null || job === undefined || of.fixed !== null || stop()) continue;
       const value = servedValue(field, own);
       let best = { jobs, kept: kept(jobs) };
-      for (const start of startsOf(of, job, own, grid.count)) {
+      for (const start of startsOf(field, of, job, own, grid.count)) {
         const moved = { ...job, start, end: start + job.end - job.start };
         const same = servedValue(
           field,

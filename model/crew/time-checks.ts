@@ -6,7 +6,7 @@ import { middleSlot } from "./grid.ts";
 import { isGather } from "./keys.ts";
 import type { CrewPlanRequest } from "./request.ts";
 import { bandOfOp } from "./windows/band.ts";
-import type { SlotFrame } from "./windows/field-windows.ts";
+import type { SlotFrame } from "./windows/runs.ts";
 
 /** Whether the weather reaches as far as the question asks, forwards and back. */
 export function checkTimes(

@@ -1,4 +1,4 @@
-import { type Grid, type GridField, type GridJob, middleSlot } from "./grid.ts";
+import { courseOf, type Grid, type GridField, type GridJob } from "./grid.ts";
 
 /** Visits of the plan that is being changed, that are not done yet. */
 function promised(field: GridField): number {
@@ -17,7 +17,7 @@ export function servedValue(field: GridField, jobs: readonly Pick<GridJob, "star
   if (mow === undefined || last === undefined) return leftValue(field);
   const gather = field.gather < 0 ? undefined : jobs[field.gather];
   const lost = gather === undefined ? 0 : (field.gatherCost[gather.start] as number);
-  const kept = (field.mowGain[middleSlot(mow.start, mow.end)] as number) - lost;
+  const kept = (field.mowGain[courseOf(field, jobs)] as number) - lost;
   const moved = field.tasks.filter(
     ({ before, fixed }, i) => before !== null && fixed === null && jobs[i]?.start !== before,
   ).length;
@@ -31,8 +31,7 @@ export function jobsOfField(
   jobs: readonly GridJob[],
 ): readonly GridJob[] | null {
   const own = field.tasks.map((_, task) => jobs.find((job) => job.field === index && job.task === task));
-  const mow = own[0];
-  if (mow === undefined || !Number.isFinite(field.mowGain[middleSlot(mow.start, mow.end)])) return null;
+  if (own[0] === undefined || !Number.isFinite(field.mowGain[courseOf(field, own)])) return null;
   return own.every((job) => job !== undefined) ? own : null;
 }
 

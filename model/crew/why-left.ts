@@ -1,7 +1,16 @@
 import { placeAlone } from "./alone.ts";
 import type { BuiltCrew } from "./build-grid.ts";
-import { type Grid, type GridField, type GridJob, type GridTask, middleSlot, slotUtcMs } from "./grid.ts";
+import {
+  coursesAt,
+  type Grid,
+  type GridField,
+  type GridJob,
+  type GridTask,
+  middleSlot,
+  slotUtcMs,
+} from "./grid.ts";
 import { lagMsOf } from "./grid-field.ts";
+import { isByDayOnly } from "./grid-slots.ts";
 import { type HeldAhead, heldAhead, heldInTheWay } from "./held-in-vain.ts";
 import { bestPlace, mowChoices } from "./heuristic/insert.ts";
 import { type Schedule, scheduleOf } from "./heuristic/schedule.ts";
@@ -9,7 +18,7 @@ import { KIND_OF_OP } from "./keys.ts";
 import { withMachine, withPerson } from "./variants.ts";
 import { awayAndTaken, type IfThere, NO_MACHINE, NOBODY, notAlone } from "./who-is-away.ts";
 import type { Reason } from "./why-moved.ts";
-import { endOfSight, whyNoWindow } from "./why-no-window.ts";
+import { endOfSight, rainWords, whyNoWindow } from "./why-no-window.ts";
 import { dayTime, hoursWord, kindWord, listWords, opWord, spokenClock } from "./words.ts";
 
 function finds(grid: Grid, schedule: Schedule, f: number): boolean {
@@ -173,7 +182,8 @@ function notInWindow(built: BuiltCrew, f: number): Reason | string | null {
         customerWhy: NO_TIME,
       };
     if (i === 0 && never(task)) return `no hour of these days is dry and firm enough for ${work}`;
-    const until = held === null ? -1 : (task.until?.[middleSlot(held.start, held.end)] ?? -1);
+    const courses = held === null ? [] : coursesAt(field, middleSlot(held.start, held.end));
+    const until = Math.max(-1, ...courses.map((course) => task.until?.[course] ?? -1));
     if (until >= 0 && until <= grid.nowSlot) {
       const closed = `its window for ${work} closed ${dayTime(slotUtcMs(grid, until), clock)}`;
       return { why: `${closed}; take ${work} out of its works if it is not needed`, customerWhy: closed };
@@ -189,17 +199,17 @@ function notInWindow(built: BuiltCrew, f: number): Reason | string | null {
       const shut = field.tasks.find((one) => one.fixed === null && one.ready !== null && never(one)) ?? task;
       return whyNoWindow(built, f, shut.op, firstMiddle(grid, field));
     }
-    const longest = longestWindow(grid, field, task);
+    const { slots: longest, end } = longestWindow(grid, field, task);
     // A window that opens is some hours long: what leaves nothing of it is the dark.
     if (longest === 0) return `the crop is fit for ${work} only in the dark`;
     if (longest < slots) {
       const window = `its longest window for it is ${hoursWord(longest * grid.slotMs)}`;
       return isCutByEnd(grid, task)
         ? `${takes}, but ${endOfSight(built)}, and ${window}`
-        : `${takes}, but ${window}`;
+        : `${takes}, but ${window}${rainWords(built, f, end)}`;
     }
   }
-  return null;
+  return neverTogether(built, field);
 }
 
 function firstMiddle(grid: Grid, field: GridField): number {
@@ -213,25 +223,54 @@ function firstMiddle(grid: Grid, field: GridField): number {
   return grid.nowSlot;
 }
 
-/** The longest stretch that any mowing hour leaves for a work, in slots. */
-function longestWindow(grid: Grid, field: GridField, task: GridTask): number {
+/** Courses that the field may take: of every mowing hour, or of the one that is held. */
+function coursesOf(field: GridField): readonly number[] {
   const mow = field.tasks[0]?.fixed;
-  let longest = 0;
-  const look = (from: number, until: number) => {
-    for (let t = Math.max(grid.nowSlot, from); t < until; t++) {
-      longest = Math.max(longest, Math.min(until, task.openUntil[t] as number) - t);
-    }
-  };
-  if (task.ready === null || task.until === null) look(0, grid.count);
-  else if (mow != null) {
-    const q = middleSlot(mow.start, mow.end);
-    look(task.ready[q] as number, task.until[q] as number);
-  } else {
-    for (let q = 0; q < grid.count; q++) {
-      if ((task.ready[q] as number) >= 0) look(task.ready[q] as number, task.until[q] as number);
-    }
+  if (mow != null) return coursesAt(field, middleSlot(mow.start, mow.end));
+  return [...field.mowGain.keys()];
+}
+
+/** A stretch of slots, by its length and end. */
+interface Stretch {
+  readonly slots: number;
+  readonly end: number;
+}
+
+/** The longest stretch that a course leaves for a work. */
+function longestIn(grid: Grid, { ready, until, openUntil }: GridTask, course: number): Stretch {
+  const opens = ready === null ? 0 : (ready[course] as number);
+  const closes = opens < 0 ? -1 : until === null ? grid.count : (until[course] as number);
+  let longest: Stretch = { slots: 0, end: 0 };
+  for (let t = Math.max(grid.nowSlot, opens); t < closes; t++) {
+    const end = Math.min(closes, openUntil[t] as number);
+    if (end - t > longest.slots) longest = { slots: end - t, end };
   }
   return longest;
+}
+
+/** The longest stretch that any mowing hour leaves for a work. */
+function longestWindow(grid: Grid, field: GridField, task: GridTask): Stretch {
+  const courses = task.ready === null ? [0] : coursesOf(field);
+  return courses
+    .map((course) => longestIn(grid, task, course))
+    .reduce((most, one) => (one.slots > most.slots ? one : most), { slots: 0, end: 0 });
+}
+
+/** Of works that each fit after some mowing those that after no mowing all do; null where some mowing leaves time for all. */
+function neverTogether({ grid, request }: BuiltCrew, field: GridField): string | null {
+  const works = field.tasks.filter(({ fixed, ready }) => fixed === null && ready !== null);
+  const short = new Set<GridTask>();
+  for (const course of coursesOf(field)) {
+    if (!works.every(({ ready }) => (ready?.[course] ?? -1) >= 0)) continue;
+    const own = works.filter((task) => longestIn(grid, task, course).slots < leastSlots(task));
+    if (own.length === 0) return null;
+    for (const task of own) short.add(task);
+  }
+  const words = works.filter((task) => short.has(task)).map(({ op }) => opWord(op));
+  if (words.length < 2) return null;
+  const all = words.length === 2 ? "both" : "all";
+  const byDay = isByDayOnly(request) ? " by day" : "";
+  return `after no mowing are ${listWords(words)} ${all} possible${byDay} for as long as they take`;
 }
 
 function isCutByEnd(grid: Grid, task: GridTask): boolean {

@@ -1,5 +1,5 @@
 import type { BuiltCrew } from "./build-grid.ts";
-import { type GridField, type GridJob, middleSlot, slotUtcMs, travelOf } from "./grid.ts";
+import { courseOf, type GridField, type GridJob, slotUtcMs, travelOf } from "./grid.ts";
 import { withBack } from "./heuristic/promises.ts";
 import { fits, scheduleOf } from "./heuristic/schedule.ts";
 import { KIND_OF_OP } from "./keys.ts";
@@ -40,10 +40,11 @@ export function whyMoved(
   const missed = built.notBegun.some(({ fieldId, op }) => fieldId === field.id && op === own.op);
   if (missed) return { why: `the ${kindWord(KIND_OF_OP[own.op])} was away when it was due` };
   if (start < grid.nowSlot) return { why: "that hour is past" };
-  const q = middleSlot(mow.start, mow.end);
+  const works = field.tasks.map((_, i) => jobs.find((job) => job.field === f && job.task === i));
+  const course = courseOf(field, works);
   const mowMoved = field.tasks[0]?.before !== null && field.tasks[0]?.before !== mow.start;
   if (own.ready !== null && own.until !== null) {
-    const [ready, until] = [own.ready[q] as number, own.until[q] as number];
+    const [ready, until] = [own.ready[course] as number, own.until[course] as number];
     const since = mowMoved && task > 0 ? ` after mowing on ${said(mow.start)}` : "";
     if (start < ready) return { why: `the crop is not ready for it before ${said(ready)}${since}` };
     if (end > until)

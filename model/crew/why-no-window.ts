@@ -1,9 +1,14 @@
 import { inTen } from "../odds/in-ten.ts";
+import { MINUTE_MS } from "../weather/clock.ts";
 import type { BuiltCrew } from "./build-grid.ts";
 import { CREW_DEFAULTS } from "./defaults.ts";
+import { heldPasses } from "./fixed-work.ts";
 import { slotUtcMs } from "./grid.ts";
+import { passesOf } from "./grid-field.ts";
 import type { CrewOp } from "./keys.ts";
+import type { CrewFieldRequest } from "./request.ts";
 import { bandOfOp } from "./windows/band.ts";
+import { fieldWindows } from "./windows/field-windows.ts";
 import { type MemberSwath, memberSwaths } from "./windows/member-swath.ts";
 import { hasChance, type SiteWeather } from "./windows/site-weather.ts";
 import { dayTime, opWord, spokenClock } from "./words.ts";
@@ -39,16 +44,23 @@ export function whyNoWindow(built: BuiltCrew, f: number, op: CrewOp, cutSlot: nu
     of.filter((days) => Math.min(...days) <= topWb).length / Math.max(1, of.length);
   const need = request.readyShare ?? CREW_DEFAULTS.readyShare.value;
   const asItIs = lowest(built.members[f] ?? []);
-  if (share(asItIs) >= need) {
-    return `the crop is fit for ${work} too briefly, or only in dew or on soft ground`;
-  }
-  const unrained = lowest(memberSwaths(withoutRain(site), field.swath, 0, request.seed ?? 1, new Map()));
   const rainMs = rainFrom(site, cutUtcMs, endUtcMs, need);
+  const rained = (before: string) => {
+    const at = dayTime(rainMs ?? cutUtcMs, clock);
+    const when = hasChance(site) ? `rain may come from ${at} on,` : `rain comes ${at},`;
+    return `${when} before ${before} ${work}`;
+  };
+  const dry = memberSwaths(withoutRain(site), field.swath, 0, request.seed ?? 1, new Map());
+  if (share(asItIs) >= need) {
+    // The swath gets dry enough, but not what is made of it in the time that rain leaves.
+    return rainMs !== null && opensAfter(built, f, op, sampled(dry), cutSlot)
+      ? rained("there has been time for")
+      : `the crop is fit for ${work} too briefly, or only in dew or on soft ground`;
+  }
+  const unrained = lowest(dry);
   // Rain is to blame only where it fell, and the crop would have dried without it.
   if (rainMs !== null && share(unrained) >= HALF && share(unrained) > share(asItIs)) {
-    const at = dayTime(rainMs, clock);
-    const when = hasChance(site) ? `rain may come from ${at} on,` : `rain comes ${at},`;
-    return `${when} before it is dry enough for ${work}`;
+    return rained("it is dry enough for");
   }
   if (share(asItIs) >= HALF) {
     // As told in tens, a share just short of what is needed may read like it.
@@ -62,6 +74,18 @@ export function whyNoWindow(built: BuiltCrew, f: number, op: CrewOp, cutSlot: nu
   return 2 * falling >= unrained.length
     ? `${endOfSight(built)}, before it is dry enough for ${work} (${needed})`
     : `the air of these days does not dry it enough for ${work} (${needed.replace("by then", "at the driest")})`;
+}
+
+/** ", before rain that may come from Thu 2 Jul 19:00 on" of a window that rain ends; else nothing. */
+export function rainWords(built: BuiltCrew, f: number, endSlot: number): string {
+  const { grid, request, sites } = built;
+  const site = sites[request.fields[f]?.siteId ?? ""];
+  const endMs = slotUtcMs(grid, endSlot);
+  const need = request.readyShare ?? CREW_DEFAULTS.readyShare.value;
+  const rainMs = site === undefined ? null : rainFrom(site, endMs, endMs + grid.slotMs, need);
+  if (site === undefined || rainMs === null) return "";
+  const at = dayTime(rainMs, spokenClock(built));
+  return hasChance(site) ? `, before rain that may come from ${at} on` : `, before the rain of ${at}`;
 }
 
 /** What ends the days that are looked at, and when. */
@@ -99,6 +123,28 @@ function stillFalls(days: readonly number[]): boolean {
 
 function median(values: readonly number[]): number {
   return values.toSorted((a, b) => a - b)[values.length >> 1] ?? Number.NaN;
+}
+
+/** Whether a mowing opens a window for a work in the weather of these members. */
+function opensAfter(
+  { grid, request, placed, timeZone }: BuiltCrew,
+  f: number,
+  op: CrewOp,
+  members: readonly MemberSwath[],
+  cutSlot: number,
+): boolean {
+  const field = request.fields[f] as CrewFieldRequest;
+  const held = placed.filter(({ asked }) => asked.fieldId === field.id);
+  const { windows } = fieldWindows(
+    field,
+    members,
+    grid,
+    { asked: [cutSlot], telling: [cutSlot] },
+    request.readyShare ?? CREW_DEFAULTS.readyShare.value,
+    passesOf(field, request, request.machines, grid.slotMs / MINUTE_MS, timeZone),
+    { ops: held.map(({ asked }) => asked.op), gatherStart: null, passes: heldPasses(held) },
+  );
+  return windows.find((one) => one.op === op)?.ready.some((slot) => slot >= 0) === true;
 }
 
 function withoutRain(site: SiteWeather): SiteWeather {

@@ -1,4 +1,4 @@
-import { type Grid, type GridField, type GridJob, type GridTask, middleSlot } from "../grid.ts";
+import { coursesAt, type Grid, type GridField, type GridJob, type GridTask, middleSlot } from "../grid.ts";
 import { leftValue, servedValue } from "../value.ts";
 import { addJob, dropField, fits, personFor, type Schedule } from "./schedule.ts";
 
@@ -15,10 +15,11 @@ export interface Tried {
 /** Places that may be tried for one mowing hour before the search turns to the next. */
 const MOST_TRIES = 60;
 
-/** Mowing hours worth trying with each number of slots, the most promising first. */
+/** Mowing hours worth trying with each number of slots, and of each the dry spells to rake in; the most promising first. */
 export interface MowChoice {
   readonly start: number;
   readonly end: number;
+  readonly course: number;
   readonly hope: number;
 }
 
@@ -28,8 +29,10 @@ export function mowChoices(grid: Grid, f: number): readonly MowChoice[] {
   const mow = field.tasks[0] as GridTask;
   const choices: MowChoice[] = [];
   const consider = (start: number, end: number) => {
-    const hope = hopeOf(field, start, end);
-    if (hope !== null && hope > leftValue(field)) choices.push({ start, end, hope });
+    for (const course of coursesAt(field, middleSlot(start, end))) {
+      const hope = hopeOf(field, start, course);
+      if (hope !== null && hope > leftValue(field)) choices.push({ start, end, course, hope });
+    }
   };
   if (mow.fixed !== null) {
     consider(mow.fixed.start, mow.fixed.end);
@@ -41,19 +44,18 @@ export function mowChoices(grid: Grid, f: number): readonly MowChoice[] {
       if ((mow.openUntil[start] as number) >= start + slots) consider(start, start + slots);
     }
   }
-  return choices.sort((a, b) => b.hope - a.hope || a.start - b.start);
+  return choices.sort((a, b) => b.hope - a.hope || a.start - b.start || a.course - b.course);
 }
 
 /** At best: every later work as early as its window opens, every promised visit kept. Null where a window is missing. */
-function hopeOf(field: GridField, start: number, end: number): number | null {
-  const q = middleSlot(start, end);
-  const gain = field.mowGain[q] as number;
+function hopeOf(field: GridField, start: number, course: number): number | null {
+  const gain = field.mowGain[course] as number;
   if (!Number.isFinite(gain)) return null;
   for (const { ready, fixed } of field.tasks) {
-    if (fixed === null && ready !== null && (ready[q] as number) < 0) return null;
+    if (fixed === null && ready !== null && (ready[course] as number) < 0) return null;
   }
   const gather = field.gather < 0 ? undefined : field.tasks[field.gather];
-  const at = gather?.fixed?.start ?? (gather?.ready?.[q] as number | undefined);
+  const at = gather?.fixed?.start ?? (gather?.ready?.[course] as number | undefined);
   const moved =
     field.tasks[0]?.fixed === null && field.tasks[0].before !== null && field.tasks[0].before !== start;
   return (
@@ -74,10 +76,10 @@ export function bestPlace(
   const hasPromises = field.tasks.some(({ before, fixed }, i) => i > 0 && before !== null && fixed === null);
   let best: Placed | null = null;
   let least = leftValue(field) + 1e-9;
-  for (const { start, end, hope } of choices) {
-    if (hope <= least) break;
+  for (const choice of choices) {
+    if (choice.hope <= least) break;
     for (const promised of hasPromises ? [true, false] : [false]) {
-      const jobs = chainFrom(grid, schedule, f, start, end, promised, tried);
+      const jobs = chainFrom(grid, schedule, f, choice, promised, tried);
       if (jobs === null) continue;
       const value = servedValue(field, jobs);
       if (value > least) {
@@ -99,8 +101,8 @@ export function firstPlace(
 ): Placed | null {
   const field = grid.fields[f] as GridField;
   const hasPromises = field.tasks.some(({ before, fixed }, i) => i > 0 && before !== null && fixed === null);
-  for (const { start, end } of choices) {
-    const jobs = chainFrom(grid, schedule, f, start, end, hasPromises, tried);
+  for (const choice of choices) {
+    const jobs = chainFrom(grid, schedule, f, choice, hasPromises, tried);
     if (jobs === null) continue;
     const value = servedValue(field, jobs);
     if (value > leftValue(field) + 1e-9) return { jobs, value };
@@ -116,13 +118,11 @@ function chainFrom(
   grid: Grid,
   schedule: Schedule,
   f: number,
-  start: number,
-  end: number,
+  { start, end, course }: MowChoice,
   promised: boolean,
   tried: Tried,
 ): GridJob[] | null {
   const field = grid.fields[f] as GridField;
-  const q = middleSlot(start, end);
   const jobs: GridJob[] = [];
   let tries = 0;
 
@@ -143,12 +143,12 @@ function chainFrom(
     const from = Math.max(
       grid.nowSlot,
       before?.end ?? start,
-      task.ready === null ? 0 : (task.ready[q] as number),
+      task.ready === null ? 0 : (task.ready[course] as number),
     );
-    const last = index === 0 ? start : lastStart(grid, task, q, before);
+    const last = index === 0 ? start : lastStart(grid, task, course, before);
     const nextHasLag = field.tasks[index + 1]?.lagSlots != null;
     if (promised && index > 0 && task.before !== null && task.before >= from && task.before <= last) {
-      const job = machineAndPerson(grid, schedule, jobs, f, index, task.before, 0, task, q);
+      const job = machineAndPerson(grid, schedule, jobs, f, index, task.before, 0, task, course);
       if (job !== null) {
         jobs.push(job);
         if (place(index + 1)) return true;
@@ -167,7 +167,7 @@ function chainFrom(
         at,
         index === 0 ? end - start : 0,
         task,
-        q,
+        course,
       );
       if (job === null) continue;
       jobs.push(job);
@@ -181,8 +181,8 @@ function chainFrom(
   return place(0) ? jobs : null;
 }
 
-function lastStart(grid: Grid, task: GridTask, q: number, before: GridJob | undefined): number {
-  const byWindow = task.until === null ? grid.count : (task.until[q] as number);
+function lastStart(grid: Grid, task: GridTask, course: number, before: GridJob | undefined): number {
+  const byWindow = task.until === null ? grid.count : (task.until[course] as number);
   const byLag = task.lagSlots === null || before === undefined ? grid.count : before.end + task.lagSlots;
   return Math.min(byWindow - 1, byLag, grid.count - 1);
 }
@@ -196,7 +196,7 @@ function machineAndPerson(
   start: number,
   slotsWanted: number,
   task: GridTask,
-  q: number,
+  course: number,
 ): GridJob | null {
   const { site } = grid.fields[f] as GridField;
   let best: GridJob | null = null;
@@ -206,7 +206,7 @@ function machineAndPerson(
     const end = start + slots;
     if (best !== null && best.end <= end) continue;
     if (end > (task.openUntil[start] as number)) continue;
-    if (task.until !== null && end > (task.until[q] as number)) continue;
+    if (task.until !== null && end > (task.until[course] as number)) continue;
     if ((grid.machines[machine]?.freeUntil[start] as number) < end) continue;
     if (!fits(grid, schedule.machines[machine] ?? [], start, end, site)) continue;
     // The chain itself never overlaps: one work of a field follows the other, at one site.

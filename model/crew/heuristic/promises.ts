@@ -1,4 +1,4 @@
-import { type Grid, type GridField, type GridJob, middleSlot } from "../grid.ts";
+import { courseOf, type Grid, type GridField, type GridJob } from "../grid.ts";
 import { jobsOfField, servedValue } from "../value.ts";
 import { removeField, takePlace } from "./insert.ts";
 import { fits, personFor, type Schedule, scheduleOf } from "./schedule.ts";
@@ -66,8 +66,7 @@ function placedBack(grid: Grid, schedule: Schedule, field: GridField, job: GridJ
 
 /** One work after the other, each in the window that the mowing opens and soon enough after the one before. */
 function isChain(field: GridField, jobs: readonly GridJob[]): boolean {
-  const mow = jobs[0] as GridJob;
-  const q = middleSlot(mow.start, mow.end);
+  const course = courseOf(field, jobs);
   return field.tasks.every(({ fixed, ready, until, lagSlots }, i) => {
     const job = jobs[i] as GridJob;
     const before = jobs[i - 1];
@@ -76,7 +75,8 @@ function isChain(field: GridField, jobs: readonly GridJob[]): boolean {
     if (fixed !== null) return true;
     if (before !== undefined && lagSlots !== null && job.start > before.end + lagSlots) return false;
     if (ready === null || until === null) return true;
-    return (ready[q] as number) >= 0 && job.start >= (ready[q] as number) && job.end <= (until[q] as number);
+    const opens = ready[course] as number;
+    return opens >= 0 && job.start >= opens && job.end <= (until[course] as number);
   });
 }
 

@@ -1,4 +1,4 @@
-import { type Grid, type GridField, type GridTask, middleSlot } from "../grid.ts";
+import { coursesAt, type Grid, type GridField, type GridTask, middleSlot, spellsOf } from "../grid.ts";
 import { addTerm, type MilpBuilder, type Terms } from "./milp.ts";
 
 /** The columns of the step model: for each work and pool of machines, 1 once it has started by a slot. */
@@ -7,6 +7,8 @@ import { addTerm, type MilpBuilder, type Terms } from "./milp.ts";
 export interface Mode {
   readonly slots: number;
   readonly machines: readonly number[];
+  /** Of a mowing the dry spell that its crop is raked in; 0 of any other work. */
+  readonly spell: number;
   readonly starts: readonly number[];
   readonly cols: readonly number[];
 }
@@ -14,6 +16,8 @@ export interface Mode {
 export interface TaskColumns {
   readonly modes: readonly Mode[];
   readonly fixed: GridTask["fixed"];
+  /** Of a mowing that is held: by the dry spell that its crop is raked in, 1 where that is chosen. Empty of any other work. */
+  readonly chosen: readonly number[];
 }
 
 /** The hours at which a work may lie, as `fieldsAlone` finds them. */
@@ -84,18 +88,23 @@ export function taskColumns(
   builder: MilpBuilder,
 ): TaskColumns {
   const task = field.tasks[index] as GridTask;
-  if (task.fixed !== null) return { modes: [], fixed: task.fixed };
+  if (task.fixed !== null) {
+    const chosen = index === 0 ? heldCourses(field, task.fixed, builder) : [];
+    return { modes: [], fixed: task.fixed, chosen };
+  }
   const modes: Mode[] = [];
   const reached = new Set(places.map(({ start, end }) => `${start}-${end}`));
-  for (const machines of machinePools(grid)) {
+  const spells = Array.from({ length: index === 0 ? spellsOf(field) : 1 }, (_, spell) => spell);
+  const kinds = machinePools(grid).flatMap((machines) => spells.map((spell) => ({ machines, spell })));
+  for (const { machines, spell } of kinds) {
     const slots = task.slotsOf[machines[0] as number] as number;
     if (slots === 0) continue;
     const starts: number[] = [];
     for (let t = grid.nowSlot; t + slots <= grid.count; t++) {
-      if (reached.has(`${t}-${t + slots}`) && mayStart(grid, field, index, t, slots, machines))
+      if (reached.has(`${t}-${t + slots}`) && mayStart(grid, field, index, t, slots, machines, spell))
         starts.push(t);
     }
-    const worth = starts.map((t) => startWorth(field, index, t, slots));
+    const worth = starts.map((t) => startWorth(field, index, t, slots, spell));
     // z[i] counts for every start from the i-th on: its gain is the step down to the next.
     const cols = starts.map((_, i) => builder.column(0, 1, true, (worth[i] ?? 0) - (worth[i + 1] ?? 0)));
     for (let i = 1; i < cols.length; i++) {
@@ -104,9 +113,31 @@ export function taskColumns(
       addTerm(terms, cols[i - 1] as number, -1);
       builder.row(0, Number.POSITIVE_INFINITY, terms);
     }
-    if (starts.length > 0) modes.push({ slots, machines, starts, cols });
+    if (starts.length > 0) modes.push({ slots, machines, spell, starts, cols });
   }
-  return { modes, fixed: null };
+  return { modes, fixed: null, chosen: [] };
+}
+
+/** A column for each course that a held mowing may lead to, where there are several. */
+function heldCourses(
+  field: GridField,
+  held: NonNullable<GridTask["fixed"]>,
+  builder: MilpBuilder,
+): readonly number[] {
+  const courses = coursesAt(field, middleSlot(held.start, held.end));
+  if (courses.length === 1) return [];
+  return courses.map((course) => {
+    const gain = field.mowGain[course] as number;
+    const may = Number.isFinite(gain) && opensAll(field, course);
+    return builder.column(0, may ? 1 : 0, true, may ? field.worth * gain : 0);
+  });
+}
+
+/** True where a course opens a window for every work that needs one. Fixed work is a promise: it stands in its window or not. */
+function opensAll(field: GridField, course: number): boolean {
+  return field.tasks.every(
+    ({ ready, fixed }) => fixed !== null || ready === null || (ready[course] as number) >= 0,
+  );
 }
 
 function mayStart(
@@ -116,6 +147,7 @@ function mayStart(
   t: number,
   slots: number,
   machines: readonly number[],
+  spell: number,
 ): boolean {
   const task = field.tasks[index] as GridTask;
   const end = t + slots;
@@ -123,18 +155,17 @@ function mayStart(
   if (!machines.some((k) => (grid.machines[k]?.freeUntil[t] as number) >= end)) return false;
   if (!grid.people.some(({ freeUntil }) => (freeUntil[t] as number) >= end)) return false;
   if (index === 0) {
-    const q = middleSlot(t, end);
-    if (!Number.isFinite(field.mowGain[q] as number)) return false;
-    // Fixed work is a promise: it stands in its window or not, as the rules have it.
-    return field.tasks.every(
-      ({ ready, fixed }) => fixed !== null || ready === null || (ready[q] as number) >= 0,
-    );
+    const course = coursesAt(field, middleSlot(t, end))[spell] as number;
+    return Number.isFinite(field.mowGain[course] as number) && opensAll(field, course);
   }
   const mow = field.tasks[0]?.fixed;
   if (mow != null && task.ready !== null && task.until !== null) {
-    const q = middleSlot(mow.start, mow.end);
-    const opens = task.ready[q] as number;
-    if (opens < 0 || t < opens || end > (task.until[q] as number)) return false;
+    const { ready, until } = task;
+    const isInside = (course: number) => {
+      const opens = ready[course] as number;
+      return opens >= 0 && t >= opens && end <= (until[course] as number);
+    };
+    if (!coursesAt(field, middleSlot(mow.start, mow.end)).some(isInside)) return false;
   }
   // Work that stands fixed before or after leaves no choice on that side.
   return field.tasks.every(({ fixed }, other) => {
@@ -144,21 +175,23 @@ function mayStart(
 }
 
 /** What the objective gains by starting this work here. */
-function startWorth(field: GridField, index: number, t: number, slots: number): number {
+function startWorth(field: GridField, index: number, t: number, slots: number, spell: number): number {
   const task = field.tasks[index] as GridTask;
   let worth = 0;
-  if (index === 0) worth += field.worth * (field.mowGain[middleSlot(t, t + slots)] as number);
+  if (index === 0) {
+    const course = coursesAt(field, middleSlot(t, t + slots))[spell] as number;
+    worth += field.worth * (field.mowGain[course] as number);
+  }
   if (index === field.gather) worth -= field.worth * (field.gatherCost[t] as number);
   if (index === field.tasks.length - 1) worth -= field.lateCost[t + slots] as number;
   if (task.before === t) worth += field.moveCost;
   return worth;
 }
 
-/** What the fixed work of a field gains once the field is served. */
+/** What the fixed work of a field gains once the field is served, but for a mowing that leaves several courses to choose from. */
 export function fixedWorth(field: GridField): number {
-  return field.tasks.reduce(
-    (sum, { fixed }, i) =>
-      fixed === null ? sum : sum + startWorth(field, i, fixed.start, fixed.end - fixed.start),
-    0,
-  );
+  return field.tasks.reduce((sum, { fixed }, i) => {
+    if (fixed === null || (i === 0 && spellsOf(field) > 1)) return sum;
+    return sum + startWorth(field, i, fixed.start, fixed.end - fixed.start, 0);
+  }, 0);
 }

@@ -1,4 +1,4 @@
-import { type Grid, type GridField, type GridTask, middleSlot } from "../grid.ts";
+import { coursesAt, type Grid, type GridField, type GridTask, middleSlot, spellsOf } from "../grid.ts";
 import { addStarted, fixedWorth, lastAtOrBefore, type Mode, type TaskColumns } from "./columns.ts";
 import { addTerm, type MilpBuilder, type Terms } from "./milp.ts";
 
@@ -26,10 +26,18 @@ export function fieldRows(
     } else if (i === 0 && !canFollowFixed(field)) {
       builder.row(0, 0, new Map([[served, 1]]));
     }
+    if (columns.chosen.length > 0) {
+      // One course of a held mowing, if the field is served.
+      const terms: Terms = new Map(columns.chosen.map((col) => [col, 1]));
+      addTerm(terms, served, -1);
+      builder.row(0, 0, terms);
+    }
     if (i === 0 || columns.fixed !== null) return;
     sequenceRows(columns, tasks[i - 1] as TaskColumns, task.lagSlots, builder);
-    if (task.ready !== null && task.until !== null && tasks[0]?.fixed === null) {
-      windowRows(columns, tasks[0], task.ready, task.until, builder);
+    const mow = tasks[0];
+    const isChoice = mow?.fixed === null || (mow?.chosen.length ?? 0) > 0;
+    if (task.ready !== null && task.until !== null && isChoice) {
+      windowRows(field, columns, mow, task.ready, task.until, builder);
     }
   });
 }
@@ -38,10 +46,12 @@ export function fieldRows(
 function canFollowFixed(field: GridField): boolean {
   const mow = field.tasks[0]?.fixed;
   if (mow == null) return true;
-  const q = middleSlot(mow.start, mow.end);
-  if (!Number.isFinite(field.mowGain[q] as number)) return false;
-  return field.tasks.every(
-    ({ ready, fixed }) => fixed !== null || ready === null || (ready[q] as number) >= 0,
+  return coursesAt(field, middleSlot(mow.start, mow.end)).some(
+    (course) =>
+      Number.isFinite(field.mowGain[course] as number) &&
+      field.tasks.every(
+        ({ ready, fixed }) => fixed !== null || ready === null || (ready[course] as number) >= 0,
+      ),
   );
 }
 
@@ -112,6 +122,7 @@ function runsOf(slots: readonly number[], isIn: (slot: number) => boolean): read
  * mowings, and what is mown in time is then one stretch of them; where rain or dew puts them out of order it is several.
  */
 function windowRows(
+  field: GridField,
   task: TaskColumns,
   mow: TaskColumns | undefined,
   ready: Int32Array,
@@ -119,33 +130,69 @@ function windowRows(
   builder: MilpBuilder,
 ): void {
   if (mow === undefined) return;
-  const middles = [
-    ...new Set(mow.modes.flatMap(({ starts, slots }) => starts.map((t) => middleSlot(t, t + slots)))),
-  ].sort((a, b) => a - b);
-  const mownBy = (i: number) => (mode: Mode) => (middles[i] ?? -1) - Math.floor(mode.slots / 2);
-  const addMown = (terms: Terms, runs: readonly Run[], sign: number) => {
-    for (const [first, last] of runs) {
-      addStarted(terms, mow, sign, mownBy(last));
-      if (first > 0) addStarted(terms, mow, -sign, mownBy(first - 1));
-    }
-  };
+  const spells = Array.from({ length: spellsOf(field) }, (_, spell) =>
+    mow.fixed === null ? mownInSpell(field, mow, spell) : heldInSpell(field, mow, spell),
+  );
   // Not before it is ready: who has started by t was mown at an hour that is ready by then.
-  const readyBy = (t: number) => runsOf(middles, (q) => (ready[q] as number) <= t);
-  for (const t of lastOfEach(allStarts(task), (slot) => readyBy(slot).join(";"))) {
+  const readyBy = (t: number) => spells.map(({ runs }) => runs((course) => (ready[course] as number) <= t));
+  for (const t of lastOfEach(allStarts(task), (slot) => readyBy(slot).join("|"))) {
     const terms: Terms = new Map();
     addStarted(terms, task, 1, () => t);
-    addMown(terms, readyBy(t), -1);
+    for (const [spell, runs] of readyBy(t).entries()) spells[spell]?.add(terms, runs, -1);
     builder.row(Number.NEGATIVE_INFINITY, 0, terms);
   }
   // Not after its end: who was mown at an hour whose window ends by then has started in time for that.
-  for (const end of new Set(middles.map((q) => until[q] as number))) {
+  const ends = spells.flatMap(({ courses }) => courses.map((course) => until[course] as number));
+  for (const end of new Set(ends)) {
     const terms: Terms = new Map();
-    addMown(
-      terms,
-      runsOf(middles, (q) => (until[q] as number) <= end),
-      1,
-    );
+    for (const { runs, add } of spells) {
+      add(
+        terms,
+        runs((course) => (until[course] as number) <= end),
+        1,
+      );
+    }
     addStarted(terms, task, -1, (mode) => end - mode.slots);
     builder.row(Number.NEGATIVE_INFINITY, 0, terms);
   }
+}
+
+/** The mowings that lead to a raking in one dry spell: their courses, stretches of them, and "was mown in one of these". */
+interface Mown {
+  readonly courses: readonly number[];
+  readonly runs: (isIn: (course: number) => boolean) => readonly Run[];
+  readonly add: (terms: Terms, runs: readonly Run[], sign: number) => void;
+}
+
+function mownInSpell(field: GridField, { modes, fixed }: TaskColumns, spell: number): Mown {
+  const own = { modes: modes.filter((mode) => mode.spell === spell), fixed, chosen: [] };
+  const middles = [
+    ...new Set(own.modes.flatMap(({ starts, slots }) => starts.map((t) => middleSlot(t, t + slots)))),
+  ].sort((a, b) => a - b);
+  const courses = middles.map((q) => coursesAt(field, q)[spell] as number);
+  const mownBy = (i: number) => (mode: Mode) => (middles[i] ?? -1) - Math.floor(mode.slots / 2);
+  return {
+    courses,
+    runs: (isIn) => runsOf(courses, isIn),
+    add: (terms, runs, sign) => {
+      for (const [first, last] of runs) {
+        addStarted(terms, own, sign, mownBy(last));
+        if (first > 0) addStarted(terms, own, -sign, mownBy(first - 1));
+      }
+    },
+  };
+}
+
+/** The same of a mowing that is held: its own hour alone, if that spell is chosen. */
+function heldInSpell(field: GridField, { fixed, chosen }: TaskColumns, spell: number): Mown {
+  const course = fixed === null ? -1 : coursesAt(field, middleSlot(fixed.start, fixed.end))[spell];
+  const col = chosen[spell];
+  const courses = course === undefined || col === undefined ? [] : [course];
+  return {
+    courses,
+    runs: (isIn) => runsOf(courses, isIn),
+    add: (terms, runs, sign) => {
+      if (col !== undefined && runs.length > 0) addTerm(terms, col, sign);
+    },
+  };
 }

@@ -1,5 +1,5 @@
 import { fieldsAlone } from "../alone.ts";
-import type { Grid, GridJob } from "../grid.ts";
+import { courseOf, type Grid, type GridField, type GridJob, mowingOf } from "../grid.ts";
 import { jobsOfField } from "../value.ts";
 import { capacityRows, poolsOf } from "./capacity-rows.ts";
 import { lastAtOrBefore, type TaskColumns, taskColumns } from "./columns.ts";
@@ -93,9 +93,12 @@ function pointOf(
     const own = jobsOfField(field, f, jobs);
     if (own === null) return;
     point[served[f] as number] = 1;
+    const spell = spellOf(field, own);
+    const chosen = columns[f]?.[0]?.chosen[spell];
+    if (chosen !== undefined) point[chosen] = 1;
     own.forEach(({ start, machine }, task) => {
       for (const mode of columns[f]?.[task]?.modes ?? []) {
-        if (!mode.machines.includes(machine)) continue;
+        if (!mode.machines.includes(machine) || (task === 0 && mode.spell !== spell)) continue;
         mode.starts.forEach((t, i) => {
           if (t >= start) point[mode.cols[i] as number] = 1;
         });
@@ -110,6 +113,12 @@ function pointOf(
     }
   }
   return point;
+}
+
+/** The dry spell that the crop of these works is raked in. */
+function spellOf(field: GridField, own: readonly GridJob[]): number {
+  const course = courseOf(field, own);
+  return Math.round((course - mowingOf(field, course)) / Math.max(1, field.gatherCost.length));
 }
 
 function startsOfField(

@@ -141,14 +141,14 @@ test.each<[string, Partial<CrewPlanRequest>, RegExp]>([
   expect(answer.left[0]?.mownUtc).toBe(over.previous ? mown.startUtc : null);
 });
 
-test("of a crop that is fit only in the dark no window of 0 min is told, least of all to a customer", async () => {
+test("of a crop that is fit by day too briefly no window of 0 min is told, least of all to a customer", async () => {
   const file = new URL("../../../weather-samples/drought-heat.json", import.meta.url);
   const series = withInventedMembers(JSON.parse(readFileSync(file, "utf8")).series);
   const outcome = buildGrid(demoCrew(series));
   if (!outcome.ok) throw new Error(JSON.stringify(outcome.issues));
   const answer = await planBuilt(outcome.value, { solver: null, elapsedS: () => 0, brief: true });
   const why = answer.left.find(({ fieldId }) => fieldId === "mill-lane")?.why;
-  expect(why).toBe("the crop is fit for baling only in the dark");
+  expect(why).toBe("baling takes 2 h, but its longest window for it is 1 h");
   const text = answer.messages.map((one) => one.text).join("\n");
   expect(text).toContain(`Mill lane: not in this plan, ${why}.`);
   expect(text + JSON.stringify(answer.left)).not.toContain("0 min");

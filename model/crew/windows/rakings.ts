@@ -1,0 +1,121 @@
+import { HOUR_MS } from "../../weather/clock.ts";
+import type { MemberSwath } from "./member-swath.ts";
+import { type SlotFrame, type SlotWindow, shortSlotsOf, windowOf } from "./runs.ts";
+
+/** A raking in one dry spell: from when until when it may be made, and when what it leaves is fit to be taken. */
+export interface Raking extends SlotWindow {
+  readonly fit: Uint8Array;
+}
+
+/** Slots fit for a work after one mowing, and those that are after some mowing. */
+interface Fitness {
+  readonly fit: Uint8Array;
+  readonly open: Uint8Array;
+}
+
+interface Swath {
+  readonly raking: Fitness;
+  /** Fit to be taken as it lies, before any raking. */
+  readonly swath: Fitness;
+  /** Fit to be taken of crop whose raking starts in a slot. */
+  readonly windrow: (rakedAt: number) => Uint8Array;
+  /** Slots that a raking takes at least. */
+  readonly rakeSlots: number;
+}
+
+/** Dry spells behind one mowing that are looked at, and later rakings in each. */
+const MOST_SPELLS = 4;
+const MOST_LATER = 3;
+
+/**
+ * The rakings of one mowing that the plan may choose among, in order: one or more for each dry spell in which the crop
+ * gets fit to be taken. A windrow counts as made in the first hour of the spell that is fit for raking; whoever rakes later
+ * has drier crop than was reckoned with. For each day on which the swath itself would be fit clearly earlier than that
+ * windrow, raking may also begin shortly before the swath is fit. A spell ends with rain on so many members, since its
+ * first hour, that too few for a window were spared.
+ */
+export function rakingsOf(
+  frame: SlotFrame,
+  members: readonly MemberSwath[],
+  need: number,
+  { raking, swath, windrow, rakeSlots }: Swath,
+): readonly Raking[] {
+  const { count } = frame;
+  const shortSlots = shortSlotsOf(frame.slotMs);
+  const found: Raking[] = [];
+  for (let from = 0, spells = 0; from < count && spells < MOST_SPELLS; spells++) {
+    const first = windowOf(raking.fit, raking.open, shortSlots, from);
+    if (first === null) break;
+    const end = rainAfter(frame, members, need, first.ready);
+    const until = Math.min(end, first.until);
+    from = end;
+    const days = runsOf(swath.fit, first.ready + 1, end);
+    const fit = windrow(first.ready);
+    const own = [{ ready: first.ready, fit }];
+    const taken = runsOf(fit, first.ready + 1, end);
+    for (const day of days) {
+      const isInTime = taken.some(
+        ({ ready, until: to }) =>
+          ready <= day.ready + shortSlots && to >= Math.min(day.until, ready + shortSlots) && to > day.ready,
+      );
+      if (isInTime || own.length > MOST_LATER) break;
+      const last = own.at(-1)?.ready ?? first.ready;
+      const later = laterRaking(raking.fit, last, until, day, shortSlots, windrow);
+      if (later !== null) own.push(later);
+    }
+    // Each begins before the next one may; it may end after that.
+    const raked = own.map((one, i) => ({
+      ...one,
+      until: Math.min(until, (own[i + 1]?.ready ?? until) + rakeSlots - 1),
+    }));
+    found.push(...raked.filter((one) => runsOf(one.fit, one.ready + 1, end).length > 0));
+  }
+  return found;
+}
+
+/** The raking shortly before a day's hours in which the swath is fit whose windrow is fit first; null where none is that day. */
+function laterRaking(
+  fit: Uint8Array,
+  last: number,
+  until: number,
+  day: SlotWindow,
+  shortSlots: number,
+  windrow: (slot: number) => Uint8Array,
+): { readonly ready: number; readonly fit: Uint8Array } | null {
+  let best = null as { readonly ready: number; readonly fit: Uint8Array; readonly opens: number } | null;
+  const from = Math.max(last + 1, day.ready - shortSlots);
+  for (let slot = from; slot < Math.min(day.ready, until); slot++) {
+    if (fit[slot] === 0) continue;
+    const made = windrow(slot);
+    const opens = runsOf(made, slot + 1, day.until)[0]?.ready ?? Number.POSITIVE_INFINITY;
+    if (opens < (best?.opens ?? Number.POSITIVE_INFINITY)) best = { ready: slot, fit: made, opens };
+    if (opens <= day.ready) break;
+  }
+  return best;
+}
+
+/** Stretches of fit slots between two. */
+function runsOf(fit: Uint8Array, from: number, to: number): readonly SlotWindow[] {
+  const runs: { ready: number; until: number }[] = [];
+  for (let t = from; t < to; t++) {
+    if (fit[t] === 0) continue;
+    const run = runs.at(-1);
+    if (run?.until === t) run.until = t + 1;
+    else runs.push({ ready: t, until: t + 1 });
+  }
+  return runs;
+}
+
+/** The first slot after one by which rain since then has spared fewer members than are needed; past the end where none is. */
+function rainAfter(frame: SlotFrame, members: readonly MemberSwath[], need: number, from: number): number {
+  const wet = new Set<MemberSwath>();
+  for (let t = from; t < frame.count; t++) {
+    const utcMs = frame.startUtcMs + t * frame.slotMs;
+    for (const member of members) {
+      const hour = Math.floor((utcMs - member.weather.startUtcMs) / HOUR_MS);
+      if ((member.weather.rainMm[hour] ?? 0) > 0) wet.add(member);
+    }
+    if (members.length - wet.size < need) return t;
+  }
+  return frame.count;
+}
