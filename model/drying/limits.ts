@@ -17,5 +17,6 @@ export const ODDS_LIMITS = {
   rateLnSd: { min: 0, max: 2, unit: "(ln of the rate factor)" },
   /** What a swath can hold: a reading outside it is of a charred sample, of one that was not heated, or a slip. */
   readingWb: SWATH_LIMITS.initialMoistureWb,
+  addedSdWb: { min: 0, max: 0.2, unit: "(wet-basis fraction; 1 point is 0.01)" },
   shareWb: { min: 0, max: 1, unit: "(wet-basis fraction; 18 % is 0.18)" },
 } as const satisfies Record<string, Limit>;

@@ -39,6 +39,8 @@ export interface ReadingRequest {
   readonly moistureWb?: number | undefined;
   readonly range?: readonly [number, number] | undefined;
   readonly method: ReadingMethod;
+  /** What this reading adds to its method's error, one standard deviation, wet-basis fraction: a coarse scale, a small sample. */
+  readonly addedSdWb?: number | undefined;
   /** Where in the field; the same reading with no other place is the same one, which is refused. */
   readonly place?: string | undefined;
   /** The person stands by it: an odd reading then counts without a second one. */

@@ -29,9 +29,16 @@ export interface MoistureTest {
   readonly warnings: readonly string[];
 }
 
-/** Lost less than this in a turn, and the weight has settled, g. */
+/** Lost less than this in a turn, and the weight of a sample of 100 g has settled, g. */
 export const SETTLED_G = 1;
 export const MOISTURE_TEST = {
+  settledPct: coefficient(
+    1,
+    "% of the fresh sample",
+    "published",
+    "Saskatchewan Agriculture and University of Illinois (see above): 1 g on a sample of 100 g; on a smaller one as large a share, ours",
+    [0.5, 2],
+  ),
   /** No crop lies drier than this in the open: a test that ends below it has not dried its sample. */
   leastPct: coefficient(
     5,
@@ -44,12 +51,18 @@ export const MOISTURE_TEST = {
 const FIRST_TURN = "3 minutes on high, a glass of water beside the dish";
 const NEXT_TURN = "stir, 30 s more, weigh again";
 const NEW_SAMPLE = "it charred before it settled: take a new sample, with less power and shorter turns";
-/** A scale that shows whole grams. */
+/** A scale that shows whole grams. Assumed of every scale: a finer one is no worse. */
 export const SCALE_STEP_G = 1;
 
+/** Under this a turn took nothing, g: of a small sample 1 g would be many points of moisture. */
+function settledUnderG(sampleG: number): number {
+  return Math.min(SETTLED_G, (MOISTURE_TEST.settledPct.value / 100) * sampleG);
+}
+
 /** The turns in which the weight had settled, first to last; the first turn has nothing to settle against. */
-function settledTurns(losses: readonly number[]): readonly number[] {
-  return losses.flatMap((loss, i) => (i > 0 && Math.abs(loss) < SETTLED_G ? [i] : []));
+function settledTurns(losses: readonly number[], sampleG: number): readonly number[] {
+  const underG = settledUnderG(sampleG);
+  return losses.flatMap((loss, i) => (i > 0 && Math.abs(loss) < underG ? [i] : []));
 }
 
 /**
@@ -57,8 +70,11 @@ function settledTurns(losses: readonly number[]): readonly number[] {
  * slower: a loss that grows again once the weight had settled is the sample itself. One turn that took nothing may be one in
  * which the oven did not heat: before a sample that chars only two in a row tell that the water was out.
  */
-function weightBeforeCharring(losses: readonly number[], charred: boolean): number | null {
-  const turns = settledTurns(losses);
+function weightBeforeCharring(
+  losses: readonly number[],
+  turns: readonly number[],
+  charred: boolean,
+): number | null {
   const last = losses.length - 1;
   const seconds = turns.filter((turn) => turns.includes(turn - 1));
   const burning = losses.findIndex((loss, i) => loss > 2 * SETTLED_G && seconds.some((turn) => turn < i));
@@ -91,7 +107,7 @@ export function moistureTest({ tareG, freshG, driedG, charred = false }: Weighin
   const losses = driedG.map((now, i) => (driedG[i - 1] ?? freshG) - now);
   if (losses.some((loss) => loss < -SCALE_STEP_G))
     warnings.push("A weight rose between two turns: was the dish still hot, or another one?");
-  const turns = settledTurns(losses);
+  const turns = settledTurns(losses, sampleG);
   if (losses.some((loss, i) => loss > 2 * SETTLED_G && turns.includes(i - 1) && !turns.includes(i - 2)))
     warnings.push(
       "It lost weight again after one turn that took nothing: did the oven heat in that turn? Go on, unless something is brown",
@@ -104,7 +120,7 @@ export function moistureTest({ tareG, freshG, driedG, charred = false }: Weighin
     return without("weigh again");
   }
   if (driedG.length === 0) return without(FIRST_TURN);
-  const before = weightBeforeCharring(losses, charred);
+  const before = weightBeforeCharring(losses, turns, charred);
   if (before === -1) return without(NEW_SAMPLE, true);
   const dryG = driedG[before ?? driedG.length - 1] as number;
   const moisturePct = (100 * (freshG - dryG)) / sampleG;

@@ -19,7 +19,7 @@ import {
   resample,
   temperedWeights,
 } from "./reading.ts";
-import { READING_METHODS, readingSdWb } from "./reading-methods.ts";
+import { READING_METHODS, sdOfReading } from "./reading-methods.ts";
 import { likelihoodOf, measurementsOf, REPEATED } from "./repeats.ts";
 import type { Draw } from "./sample.ts";
 
@@ -61,10 +61,11 @@ function readingWords({ moistureWb, range }: ReadingRequest): string {
 }
 
 /** What was read with its own error: a value and a standard deviation either way, or the ends of an interval. */
-function observedOf({ moistureWb, range, method }: ReadingRequest) {
+function observedOf(reading: ReadingRequest) {
+  const { moistureWb, range } = reading;
   if (range !== undefined) return { low: range[0], high: range[1] };
   const wb = moistureWb ?? Number.NaN;
-  const sdWb = readingSdWb(method);
+  const sdWb = sdOfReading(reading);
   return { low: Math.max(0, wb - sdWb), high: Math.min(1, wb + sdWb) };
 }
 
@@ -146,7 +147,7 @@ export function bendToReadings<T extends DrawnMoisture>(
     .map((reading): Measured => {
       const moistures = drawn.map((one) => drawnMoistureAt(one, Date.parse(reading.atUtc)));
       const middleWb = weightedSpread(moistures, prior, seed).p50;
-      return { reading, sdWb: readingSdWb(reading.method), moistures, middleWb };
+      return { reading, sdWb: sdOfReading(reading), moistures, middleWb };
     });
   const verdicts = verdictsOf(measured);
   let weights = prior;

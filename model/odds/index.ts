@@ -28,7 +28,7 @@ export { courseBands, neverShare, quantileOfSorted, quantiles, quantilesOrNever 
 export { type RainDay, rainDays, WET_DAY_MM } from "./rain-days.ts";
 export { seededRandom, streamSeed } from "./random.ts";
 export { effectiveSampleSize, equalWeights, logLikelihood, resample, temperedWeights } from "./reading.ts";
-export { PLACES, READING_METHODS, readingSdWb, SQUEEZE_RANGES } from "./reading-methods.ts";
+export { PLACES, READING_METHODS, readingSdWb, SQUEEZE_RANGES, sdOfReading } from "./reading-methods.ts";
 // The record
 export type { ChanceMet, ChanceScores, MoistureMet, MoistureScores } from "./record.ts";
 export { chanceRecord, moistureRecord, perfectCover80 } from "./record.ts";

@@ -39,7 +39,7 @@ export function checkReadings(
   usableUntilUtcMs: number,
   list = "readings",
 ): Issue[] {
-  return readings.flatMap(({ atUtc, moistureWb, range }, i) => {
+  return readings.flatMap(({ atUtc, moistureWb, range, addedSdWb }, i) => {
     const path = `${list}[${i}]`;
     const issues: Issue[] = [];
     const atMs = Date.parse(atUtc);
@@ -56,7 +56,9 @@ export function checkReadings(
     }
     const ends = range === undefined ? [] : range.map((wb, k) => moistureIssue(`${path}.range[${k}]`, wb));
     const value = moistureWb === undefined ? null : moistureIssue(`${path}.moistureWb`, moistureWb);
-    for (const issue of [value, ...ends]) if (issue) issues.push(issue);
+    const added =
+      addedSdWb === undefined ? null : limitIssue(`${path}.addedSdWb`, addedSdWb, ODDS_LIMITS.addedSdWb);
+    for (const issue of [value, ...ends, added]) if (issue) issues.push(issue);
     if (range !== undefined && !(range[0] <= range[1])) {
       issues.push({
         path: `${path}.range`,

@@ -1,5 +1,5 @@
 import { type Coefficient, coefficient } from "../coefficient.ts";
-import type { ReadingMethod } from "../drying/request.ts";
+import type { ReadingMethod, ReadingRequest } from "../drying/request.ts";
 
 /** What a way of measuring moisture is worth: one standard deviation, as a wet-basis fraction. */
 export interface MethodError {
@@ -48,10 +48,14 @@ export const PLACES = {
   grabs: coefficient(3, "grabs", "from-memory", "at least three grabs mixed into one sample", [1, 10]),
 } as const;
 
-/** Error of a reading of the field's mean: the method's own and that of the places, sd² = method² + place²/n. */
-export function readingSdWb(kind: ReadingMethod, grabs: number = PLACES.grabs.value): number {
+/**
+ * Error of a reading of the field's mean: the method's own and that of the places, sd² = method² + added² + place²/n.
+ *
+ * @param addedSdWb what the reading adds of its own: a coarse scale
+ */
+export function readingSdWb(kind: ReadingMethod, grabs: number = PLACES.grabs.value, addedSdWb = 0): number {
   if (!(grabs >= 1)) throw new RangeError(`readingSdWb: grabs must be at least 1, got ${grabs}`);
-  return Math.hypot(READING_METHODS[kind].sdWb.value, PLACES.sdWb.value / Math.sqrt(grabs));
+  return Math.hypot(READING_METHODS[kind].sdWb.value, addedSdWb, PLACES.sdWb.value / Math.sqrt(grabs));
 }
 
 /**
@@ -65,3 +69,8 @@ export const SQUEEZE_RANGES = [
   { says: "no water, the ball falls apart slowly", range: [0.6, 0.7] },
   { says: "the ball falls apart fast", range: [0.05, 0.6] },
 ] as const satisfies readonly { readonly says: string; readonly range: readonly [number, number] }[];
+
+/** Error of one reading as it was taken, with three grabs mixed. */
+export function sdOfReading({ method, addedSdWb = 0 }: Pick<ReadingRequest, "method" | "addedSdWb">): number {
+  return readingSdWb(method, PLACES.grabs.value, addedSdWb);
+}

@@ -53,6 +53,11 @@ export const readingSchema = record({
   moistureWb: measured.optional(),
   range: z.tuple([measured, measured]).optional(),
   method: z.enum(READING_METHODS),
+  addedSdWb: z
+    .number()
+    .optional()
+    .describe("What this reading adds to its method's error, one standard deviation: a coarse scale.")
+    .openapi({ minimum: ODDS_LIMITS.addedSdWb.min, maximum: ODDS_LIMITS.addedSdWb.max }),
   place: z
     .string()
     .max(MOST_PLACE_SIGNS)

@@ -164,13 +164,21 @@ test("a reading that contradicts every course is questioned; one that may be so 
 
 test("the microwave test ends when the weight has settled, and says when the sample chars", async () => {
   const used: number[] = [];
-  render(<Microwave manner={manner} onUse={(pct) => used.push(pct)} />, host);
+  render(<Microwave manner={manner} onUse={(pct, points) => used.push(pct, points)} />, host);
   const weigh = async (n: number, grams: string) => {
     await userEvent.fill(field(`Weighing ${n}`), grams);
     await userEvent.click(button("Take this weighing"));
   };
+  await userEvent.fill(field("Empty dish"), "-5");
+  await soon(() => expect(host.textContent).toContain("Got -5, must be at least 0 and at most 5,000 g."));
+  await userEvent.fill(field("Empty dish"), "abc");
+  await soon(() => expect(host.textContent).toContain('Got "abc", must be a number in digits.'));
   await userEvent.fill(field("Empty dish"), "200");
   await userEvent.fill(field("Dish with 100 g"), "300");
+  await soon(() => expect(host.textContent).toContain("1 g of the scale is 1 point of this sample"));
+  await userEvent.fill(field("Weighing 1"), "180");
+  await soon(() => expect(host.textContent).toContain("Got 180, must be at least 200 and at most 301 g."));
+  expect(button("Take this weighing").disabled).toBe(true);
   await soon(() => expect(host.textContent).toContain("3 minutes on high"));
   await weigh(1, "250");
   await weigh(2, "240");
@@ -195,4 +203,5 @@ test("the microwave test ends when the weight has settled, and says when the sam
   await soon(() => expect(host.textContent).toContain("It chars: the weight before counts"));
   await userEvent.click(button("Use this reading"));
   expect(used[0]).toBeCloseTo(60.5, 9);
+  expect(used[1]).toBe(1);
 });

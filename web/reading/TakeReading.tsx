@@ -1,6 +1,6 @@
 import { useState } from "preact/hooks";
 import type { ReadingMethod } from "../../model/drying/request.ts";
-import { PLACES, READING_METHODS, readingSdWb, SQUEEZE_RANGES } from "../../model/odds/reading-methods.ts";
+import { PLACES, READING_METHODS, SQUEEZE_RANGES, sdOfReading } from "../../model/odds/reading-methods.ts";
 import { HOUR_MS } from "../../model/weather/clock.ts";
 import type { FoldsProps } from "../app/Folds.tsx";
 import { changesAhead } from "../course/reading-marks.ts";
@@ -8,10 +8,12 @@ import { dayClockText, utcMs } from "../format/farm-time.ts";
 import { numberText } from "../format/manner.ts";
 import { withMade } from "../made/made-cuts.ts";
 import { SelectField, TextField } from "../panel/Field.tsx";
+import { editableText } from "../state/numbers.ts";
 import { Microwave } from "./Microwave.tsx";
 import { dropMet } from "./met.ts";
 import { rateNow } from "./rate-now.ts";
 import {
+  addedOf,
   type ReadingErrors,
   type ReadingTexts,
   readReading,
@@ -112,6 +114,7 @@ export function TakeReading({ state, picture, choice, manner, dispatch }: FoldsP
     confirmed !== true &&
     told?.readings.some((one) => !one.used && one.atUtc === atUtc && one.method === method) === true;
   const { lean, sdWb } = READING_METHODS[texts.method];
+  const addedSdWb = addedOf(texts.scalePoints ?? 0);
   const points = (wb: number) => numberText(wb * 100, 1, manner);
   const standing = here.length > 0;
   const listed = { fieldName: inputs.fieldName, manner, onUndo: undo };
@@ -159,7 +162,7 @@ export function TakeReading({ state, picture, choice, manner, dispatch }: FoldsP
           label="Measured by"
           value={texts.method}
           choices={METHOD_CHOICES}
-          onChoice={(method) => change({ method })}
+          onChoice={(method) => change({ method, scalePoints: undefined })}
         />
         {texts.method === "hand-squeeze" ? (
           <SelectField
@@ -174,7 +177,7 @@ export function TakeReading({ state, picture, choice, manner, dispatch }: FoldsP
             unit="%"
             value={texts.value}
             error={errors.value}
-            onText={(value) => change({ value })}
+            onText={(value) => change({ value, scalePoints: undefined })}
           />
         )}
         <div class={errors.time ? "field wrong" : "field"}>
@@ -201,9 +204,11 @@ export function TakeReading({ state, picture, choice, manner, dispatch }: FoldsP
         </p>
       ) : null}
       <p>
-        Within {points(readingSdWb(texts.method))} points of the field's mean, two times of three:{" "}
-        {points(sdWb.value)} of the method itself, {points(PLACES.sdWb.value / Math.sqrt(PLACES.grabs.value))}{" "}
-        between places, with three grabs mixed. By method: {lean}.
+        Within {points(sdOfReading({ method: texts.method, addedSdWb }))} points of the field's mean, two
+        times of three: {points(sdWb.value)} of the method itself,{" "}
+        {addedSdWb > 0 ? `${points(addedSdWb)} of the scale on so small a sample, ` : ""}
+        {points(PLACES.sdWb.value / Math.sqrt(PLACES.grabs.value))} between places, with three grabs mixed. By
+        method: {lean}.
       </p>
       <div class="odds-buttons">
         <button type="button" class="primary" onClick={take}>
@@ -233,7 +238,9 @@ export function TakeReading({ state, picture, choice, manner, dispatch }: FoldsP
       {texts.method === "microwave" ? (
         <Microwave
           manner={manner}
-          onUse={(pct) => change({ method: "microwave", value: String(Math.round(pct * 10) / 10) })}
+          onUse={(pct, scalePoints) =>
+            change({ method: "microwave", value: editableText(pct, 1, manner.locale), scalePoints })
+          }
         />
       ) : null}
     </div>

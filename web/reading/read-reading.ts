@@ -20,6 +20,8 @@ export interface ReadingTexts {
   /** "2026-06-23T15:30" of the farm's clock. */
   readonly time: string;
   readonly place: string;
+  /** What the scale's step is worth, points, where the moisture was weighed here; else absent. */
+  readonly scalePoints?: number | undefined;
 }
 
 /** What a swath can hold and a method can tell. */
@@ -77,8 +79,18 @@ export function readReading(
   const range = SQUEEZE_RANGES[texts.squeeze]?.range ?? SQUEEZE_RANGES[0].range;
   const request: ReadingRequest = byHand
     ? { atUtc, method: texts.method, range }
-    : { atUtc, method: texts.method, moistureWb: Number(((pct ?? 0) / 100).toFixed(4)) };
+    : {
+        atUtc,
+        method: texts.method,
+        moistureWb: Number(((pct ?? 0) / 100).toFixed(4)),
+        ...(texts.scalePoints === undefined ? {} : { addedSdWb: addedOf(texts.scalePoints) }),
+      };
   return { errors, request };
+}
+
+/** What a scale's step adds to a reading's error: one standard deviation, wet-basis fraction. */
+export function addedOf(scalePoints: number): number {
+  return Number(Math.min(scalePoints / 100, ODDS_LIMITS.addedSdWb.max).toFixed(4));
 }
 
 /** Said where the same reading was taken before: counted again it would count as another measurement. */

@@ -475,6 +475,15 @@ describe("the microwave test", () => {
     expect(steps.at(-1)?.scalePoints).toBe(1);
   });
 
+  // 20 g: a loss of 0.9 g in a turn is 4.5 points, and no settled weight.
+  test("a small sample settles by its own share, and its scale is worth more points", () => {
+    const of = (driedG: readonly number[]) => moistureTest({ tareG: 250, freshG: 270, driedG });
+    expect(of([262, 261.1])).toMatchObject({ settled: false, scalePoints: 5 });
+    expect(of([262, 261.1, 261])).toMatchObject({ settled: true, scalePoints: 5 });
+    // A larger one no sooner than at 1 g.
+    expect(moistureTest({ tareG: 250, freshG: 450, driedG: [350, 348.5] }).settled).toBe(false);
+  });
+
   test("charring: seen, or a loss that grows again; the weight before counts", () => {
     const of = (driedG: readonly number[], charred = false) =>
       moistureTest({ tareG: 250, freshG: 350, driedG, charred });

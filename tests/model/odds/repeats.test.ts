@@ -1,7 +1,7 @@
 import { expect, test } from "vitest";
 import type { ReadingMethod, ReadingRequest } from "../../../model/drying/request.ts";
 import { logLikelihood, type Measured } from "../../../model/odds/reading.ts";
-import { readingSdWb } from "../../../model/odds/reading-methods.ts";
+import { readingSdWb, sdOfReading } from "../../../model/odds/reading-methods.ts";
 import { likelihoodOf, measurementsOf, repeatedSdWb } from "../../../model/odds/repeats.ts";
 
 const MOISTURES = [0.4, 0.45, 0.5];
@@ -34,6 +34,17 @@ test("ten of them share the method's lean and the place", () => {
     reading: { ...one.reading, place: i < 5 ? "north" : "south" },
   }));
   expect(repeatedSdWb(places)).toBeCloseTo(Math.sqrt(0.0018 + 0.00015 + 0.00018), 12);
+});
+
+// 0.015 the microwave, 0.05 a scale of 1 g on 20 g, 0.03²/3 the places; twice weighed the scale's part is halved.
+test("a coarse scale widens its reading, anew with each", () => {
+  const one = read(0, 0.45, { method: "microwave", addedSdWb: 0.05 });
+  const coarse = { ...one, sdWb: sdOfReading(one.reading) };
+  expect(coarse.sdWb).toBeCloseTo(Math.sqrt(0.015 ** 2 + 0.05 ** 2 + 0.0003), 12);
+  expect(repeatedSdWb([coarse, coarse])).toBeCloseTo(
+    Math.sqrt(0.015 ** 2 / 2 + 0.0003 + (0.015 ** 2 / 2 + 0.05 ** 2) / 2),
+    12,
+  );
 });
 
 test("another method, or two hours later, is another measurement; intervals count as one by their mean", () => {

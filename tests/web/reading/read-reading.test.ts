@@ -24,6 +24,8 @@ test("a value becomes a fraction at its moment, a squeeze an interval", () => {
     method: "microwave",
     moistureWb: 0.52,
   });
+  // Weighed here on a scale that is worth 5 points of its sample.
+  expect(readReading({ ...texts, scalePoints: 5 }, place, manner).request).toMatchObject({ addedSdWb: 0.05 });
   expect(readReading({ ...texts, method: "hand-squeeze", value: "" }, place, manner).request).toEqual({
     atUtc: "2026-06-23T20:30:00Z",
     method: "hand-squeeze",
