@@ -2,6 +2,7 @@ import { fileURLToPath } from "node:url";
 import { playwright } from "@vitest/browser-playwright";
 import { defineConfig } from "vitest/config";
 import { CHROMIUM_FLAGS, findChromium } from "./support/chromium.mjs";
+import { runCommand } from "./support/cli.ts";
 
 const root = fileURLToPath(new URL("..", import.meta.url));
 const oxc = { jsx: { runtime: "automatic", importSource: "preact" } } as const;
@@ -39,6 +40,13 @@ const inZone = (name: string, zone: string, include: string[], more = {}) => ({
   },
 });
 
+/** For tests in the browser: what the built command line prints for this request. */
+async function commandLine(_context: unknown, verb: string, request: string): Promise<string> {
+  const { code, stdout, stderr } = await runCommand([verb], request);
+  if (code !== 0) throw new Error(`${verb}: ${stderr}`);
+  return stdout;
+}
+
 export default defineConfig({
   root,
   test: {
@@ -74,12 +82,14 @@ export default defineConfig({
         test: {
           name: "browser",
           root,
+          globalSetup: ["tests/support/built-server.ts"],
           include: ["tests/page/**/*.test.{ts,tsx}"],
           testTimeout: 30_000,
           browser: {
             enabled: true,
             headless: true,
             screenshotFailures: false,
+            commands: { commandLine },
             provider: playwright({
               launchOptions: { executablePath: findChromium() ?? "chromium", args: CHROMIUM_FLAGS },
             }),

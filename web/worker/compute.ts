@@ -8,7 +8,7 @@ import type { Choice } from "../state/choice.ts";
 import { routeBands } from "./route-bands.ts";
 
 /** The row's own question, under the passes of its route; null for a row that stands. */
-function drydownQuestion(request: WindowsRequest, { option, route }: Choice): DrydownRequest | null {
+export function drydownQuestion(request: WindowsRequest, { option, route }: Choice): DrydownRequest | null {
   if (option.courseCutUtc === null) return null;
   // The chosen route's target is told of first.
   const bands = routeBands(request).sort(
