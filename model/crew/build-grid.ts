@@ -251,7 +251,7 @@ export function* buildGridByField(
       notBegun: notBegun(asked, nowUtcMs),
       weatherFromUtcMs: weatherFrom,
       assumptions: assumptionsOf(request, sites, { readyShare, daylightOnly, reckoned, step }),
-      warnings: [...warningsOf(sites), ...early],
+      warnings: [...warningsOf(request, sites, timeZone), ...early],
     },
   };
 }

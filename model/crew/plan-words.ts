@@ -65,11 +65,29 @@ export function assumptionsOf(
   return said;
 }
 
-export function warningsOf(sites: Readonly<Record<string, SiteWeather>>): string[] {
-  return Object.entries(sites).flatMap(([id, { central, leftOut }]) => [
-    ...central.warnings.map((warning) => `${id}: ${warning}`),
-    ...(leftOut > 0 ? [`${id}: ${leftOut} members end early or cannot be used, and are left out.`] : []),
+/** What should be looked at in the weather, by the name of its site. */
+export function warningsOf(
+  request: CrewPlanRequest,
+  sites: Readonly<Record<string, SiteWeather>>,
+  timeZone: string,
+): string[] {
+  const named = (id: string) => request.sites[id]?.name ?? id;
+  const said = Object.entries(sites).flatMap(([id, { central, leftOut }]) => [
+    ...central.warnings.map(({ text }) => `${named(id)}: ${text}`),
+    ...(leftOut > 0
+      ? [`${named(id)}: ${leftOut} members end early or cannot be used, and are left out.`]
+      : []),
   ]);
+  const elsewhere = Object.entries(request.sites).filter(
+    ([, { series }]) => series.site.timeZone !== timeZone,
+  );
+  if (elsewhere.length === 0) return said;
+  const clocks = listWords(elsewhere.map(([id, { series }]) => `${named(id)} (${series.site.timeZone})`));
+  const keeps = elsewhere.length === 1 ? "keeps another clock" : "keep other clocks";
+  return [
+    ...said,
+    `${clocks} ${keeps}: working hours and all times told here are those of ${timeZone}, the zone of the first field.`,
+  ];
 }
 
 /** That windows were read again, because the replay spoke against them. */

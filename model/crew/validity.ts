@@ -140,7 +140,12 @@ function resourceFaults(
         "travel",
         `no travel time from ${called(rules.fields, job.fieldId)} to ${called(rules.fields, next.fieldId)}`,
       );
-    else if (next.startUtcMs < job.endUtcMs + minutes * MINUTE_MS) {
+    else if (next.fieldId === job.fieldId && next.startUtcMs < job.endUtcMs) {
+      fault(
+        "travel",
+        `${word(job.op)} and ${word(next.op)} of ${called(rules.fields, job.fieldId)} are at the same time`,
+      );
+    } else if (next.startUtcMs < job.endUtcMs + minutes * MINUTE_MS) {
       fault(
         "travel",
         `cannot reach ${called(rules.fields, next.fieldId)} for the ${word(next.op)} after ${called(rules.fields, job.fieldId)}`,

@@ -127,7 +127,7 @@ function reason(built: BuiltCrew, jobs: readonly GridJob[], f: number, ifThere: 
   }
   const own = notInWindow(built, f);
   if (own !== null) return typeof own === "string" ? { why: own } : own;
-  if (placeAlone(grid, f) === null) return notAlone(built, f);
+  if (placeAlone(grid, f) === null) return tooLate(built, f) ?? notAlone(built, f);
   const away = field.tasks.find(({ op, fixed }) => fixed === null && ifThere(op).has(f));
   if (away !== undefined) return awayAndTaken(built, away.op);
   for (const { op, fixed } of field.tasks) {
@@ -147,6 +147,21 @@ function reason(built: BuiltCrew, jobs: readonly GridJob[], f: number, ifThere: 
     ? "serving it would cost more in moved visits or lateness than it brings"
     : "machines and crew are taken by fields that bring more";
   return { why, customerWhy: NO_MACHINE };
+}
+
+/** Of a field that could be brought in, were it worth it: what being late, or moving its visits, costs is more than it brings. */
+function tooLate(built: BuiltCrew, f: number): Reason | null {
+  const { grid, request } = built;
+  const free = (field: GridField): GridField => ({
+    ...field,
+    moveCost: 0,
+    lateCost: new Float64Array(field.lateCost.length),
+  });
+  const fields = grid.fields.map((field, at) => (at === f ? free(field) : field));
+  if (placeAlone({ ...grid, fields }, f) === null) return null;
+  const due = request.fields[f]?.dueUtc;
+  const since = due == null ? "" : ` (due ${dayTime(Date.parse(due), spokenClock(built))})`;
+  return { why: `serving it would cost more in lateness${since} than it brings`, customerWhy: NO_TIME };
 }
 
 /** What weather, ground, light and the mowing hour forbid, whoever is there; work by work. */

@@ -32,7 +32,7 @@ export function whyMoved(
   const now = jobs.find((job) => job.field === f && job.task === task);
   const mow = jobs.find((job) => job.field === f && job.task === 0);
   if (own === undefined || now === undefined || mow === undefined) return AROUND;
-  if (own.fixed !== null) return { why: "it is held at that hour" };
+  if (own.fixed !== null) return { why: "it is held at that hour", customerWhy: "that hour was agreed on" };
   const said = (slot: number) => dayTime(slotUtcMs(grid, slot), spokenClock(built));
   const start = Math.round((Date.parse(before.startUtc) - grid.startUtcMs) / grid.slotMs);
   const end = start + (now.end - now.start);

@@ -38,6 +38,8 @@ export interface PlanToExport {
         readonly mownUtc?: string | null | undefined;
       }[]
     | undefined;
+  /** Visits that a person moved to where they cannot be carried out. */
+  readonly impossible?: readonly { readonly fieldId: string; readonly op: CrewOp }[] | undefined;
   readonly replay?:
     | readonly { readonly fieldId: string; readonly atRisk?: boolean | undefined }[]
     | undefined;
@@ -57,13 +59,14 @@ export interface PlanToExport {
 
 const HOUR_MS = 3_600_000;
 
-/** What is to be said of a visit beside its hours: a mowing that would lie first of all; empty where it is an ordinary one. */
+/** What is to be said of a visit beside its hours: that it is impossible, or a mowing that would lie, first of all; empty where it is an ordinary one. */
 function markOf(
-  { left = [], replay = [], nowUtc }: PlanToExport,
+  { left = [], replay = [], impossible = [], nowUtc }: PlanToExport,
   { fieldId, op, startUtc }: PlanToExport["jobs"][number],
 ): string {
   const isDone = nowUtc !== undefined && Date.parse(startUtc) < Date.parse(nowUtc);
   if (isDone) return "";
+  if (impossible.some((one) => one.fieldId === fieldId && one.op === op)) return "cannot be carried out here";
   const field = left.find((one) => one.fieldId === fieldId);
   if (field !== undefined)
     return op === "mow" ? "do not mow, it would lie" : "in doubt, field not brought in";
@@ -100,7 +103,8 @@ export function visitsOf(plan: PlanToExport): readonly (readonly unknown[])[] {
 
 /** The same visit has the same name in every export and every revision: plan, field and work. */
 function uidOf(planId: string, fieldId: string, op: string): string {
-  return `${[planId, fieldId, op].map(encodeURIComponent).join(".")}@swathclock`;
+  const part = (text: string) => encodeURIComponent(text.replaceAll(/\p{Cs}/gu, "\ufffd"));
+  return `${[planId, fieldId, op].map(part).join(".")}@swathclock`;
 }
 
 /**
@@ -193,7 +197,8 @@ function isShownAgain(utcMs: number, zone: string): boolean {
 /** A local time that comes twice means the first: a visit that begins or ends in the second is written in UTC. */
 function inUtcWhereTwice(text: string, spans: readonly (readonly [number, number])[], zone: string): string {
   const utc = (ms: number) => new Date(ms).toISOString().slice(0, 19).replaceAll(/[-:]/g, "");
-  const [head = "", ...events] = text.split("BEGIN:VEVENT");
+  // At the head of a line: a field may be called so.
+  const [head = "", ...events] = text.split(/^BEGIN:VEVENT(?=\r\n)/m);
   const written = events.map((event, i) => {
     const [from, to] = spans[i] ?? [Number.NaN, Number.NaN];
     if (!isShownAgain(from, zone) && !isShownAgain(to, zone)) return event;

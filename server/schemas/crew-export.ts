@@ -1,7 +1,7 @@
 import { z } from "@hono/zod-openapi";
 import { CREW_COUNTS, CREW_LIMITS } from "../../model/crew/index.ts";
 import { isKnownTimeZone } from "../../model/weather/index.ts";
-import { called, cancelledVisit, crewJob, op, text } from "./crew-parts.ts";
+import { called, cancelledVisit, crewJob, op, text, whole } from "./crew-parts.ts";
 import { limited, listOf, utcTime } from "./parts.ts";
 
 /** What a calendar or a table is made of: an answer, or as much of it. The rest of an answer is not read. */
@@ -17,13 +17,11 @@ export const planToExport = z
       .optional(),
     nowUtc: utcTime.optional(),
     changes: z
-      .array(
-        z.looseObject({ fieldId: z.string(), op, fromUtc: utcTime.nullable(), toUtc: utcTime.nullable() }),
-      )
+      .array(z.looseObject({ fieldId: whole, op, fromUtc: utcTime.nullable(), toUtc: utcTime.nullable() }))
       .optional(),
     cancelled: listOf(cancelledVisit, CREW_COUNTS.previousJobs).optional(),
     left: z
-      .array(z.looseObject({ fieldId: z.string(), why: z.string().optional(), mownUtc: utcTime.nullish() }))
+      .array(z.looseObject({ fieldId: whole, why: whole.optional(), mownUtc: utcTime.nullish() }))
       .optional(),
     replay: z.array(z.looseObject({ fieldId: z.string(), atRisk: z.boolean().optional() })).optional(),
     names: z
@@ -34,6 +32,7 @@ export const planToExport = z
         gone: called.optional(),
       })
       .optional(),
+    impossible: z.array(z.looseObject({ fieldId: whole, op })).optional(),
     planId: text(CREW_COUNTS.idLength).optional(),
     title: text(CREW_COUNTS.nameLength).optional(),
   })

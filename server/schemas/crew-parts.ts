@@ -4,24 +4,27 @@ import { utcTime } from "./parts.ts";
 
 /** What a plan's question, its answer and its files have in common. */
 
+/** Text of whole characters: half of a surrogate pair has no place in a file. */
+export const whole = z.string().refine((value) => !/\p{Cs}/u.test(value), {
+  message: "must be text of whole characters, and holds half of one (a lone surrogate)",
+  params: { code: "half-character" },
+});
+
 export const text = (max: number) =>
-  z
-    .string()
-    .min(1, { error: "must not be empty" })
-    .max(max, { error: `must have at most ${max} characters` });
+  whole.min(1, { error: "must not be empty" }).max(max, { error: `must have at most ${max} characters` });
 export const op = z.enum(CREW_OPS);
 
 export const crewJob = z
   .strictObject({
-    fieldId: z.string(),
+    fieldId: whole,
     op,
-    machineId: z.string(),
-    personId: z.string(),
+    machineId: whole,
+    personId: whole,
     startUtc: utcTime,
     endUtc: utcTime,
   })
   .openapi("CrewJob");
 
-export const called = z.record(z.string(), z.string());
+export const called = z.record(whole, whole);
 
-export const cancelledVisit = z.looseObject({ fieldId: z.string(), op, startUtc: utcTime });
+export const cancelledVisit = z.looseObject({ fieldId: whole, op, startUtc: utcTime });

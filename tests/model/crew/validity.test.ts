@@ -71,3 +71,10 @@ test("half a field is found, and work that stands fixed may stand alone", () => 
   expect(planFaults(rules, mown).map(({ code }) => code)).toEqual(["missing", "missing"]);
   expect(planFaults({ ...rules, isFixed: (_f, op) => op === "mow" }, mown)).toEqual([]);
 });
+
+test("two works of one field at the same time are told as that, not as a drive", () => {
+  const faults = planFaults(rules, [...good.slice(0, 3), job("a", "wrap", "w", 4)]);
+  expect(faults.map(({ text }) => text).filter((text) => text.startsWith("p:"))).toEqual([
+    "p: baling and wrapping of a are at the same time",
+  ]);
+});

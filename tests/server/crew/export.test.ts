@@ -129,6 +129,48 @@ test("a visit in the hour that the clock shows twice keeps its length", () => {
   ]);
 });
 
+test.each(["BEGIN:VEVENT", "a\nBEGIN:VEVENT\nb", "END:VCALENDAR"])(
+  "a field called %j stands in a calendar as it is called",
+  (name) => {
+    const [job] = plan.jobs;
+    if (job === undefined) throw new Error("a job");
+    const night = { ...job, startUtc: "2026-10-25T00:30:00Z", endUtc: "2026-10-25T01:30:00Z" };
+    const [mow, bale] = events(
+      planCalendar(
+        { ...plan, jobs: [job, { ...night, op: "bale" }], names: { fields: { f1: name } } },
+        STAMP,
+      ),
+    );
+    expect(mow && textOf(mow, "SUMMARY")).toBe(`${name}: mowing`);
+    expect(bale && fieldOf(bale, "DTSTART")).toBe("20261025T003000Z");
+  },
+);
+
+test("half a character is refused by name, and breaks no calendar that was kept with it", () => {
+  const half = "f\ud83c";
+  const [job] = plan.jobs;
+  if (job === undefined) throw new Error("a job");
+  const held = { ...plan, jobs: [{ ...job, fieldId: half }] };
+  const outcome = check(planToExport, held);
+  expect(outcome.ok ? [] : outcome.issues.map(({ path, code }) => [path, code])).toEqual([
+    ["jobs[0].fieldId", "half-character"],
+  ]);
+  expect(check(planToExport, { ...plan, names: { fields: { f1: half } } }).ok).toBe(false);
+  expect(events(planCalendar(held, STAMP))).toHaveLength(2);
+});
+
+test("a visit that was moved to where it cannot be done is marked in calendar and table", () => {
+  const moved: PlanToExport = {
+    ...plan,
+    nowUtc: "2026-10-20T00:00:00Z",
+    impossible: [{ fieldId: "f1", op: "bale" }],
+  };
+  const lines = planCsv(moved).trimEnd().split("\r\n");
+  expect(lines.filter((line) => line.endsWith(",cannot be carried out here"))).toHaveLength(1);
+  const [, bale] = events(planCalendar(moved, STAMP));
+  expect(bale && textOf(bale, "SUMMARY")).toMatch(/: baling \(cannot be carried out here\)$/);
+});
+
 test("a plan that makes no calendar is refused by name", () => {
   const [mow] = plan.jobs;
   const jobs = [mow, { ...mow, endUtc: "2026-10-24T07:00:00Z" }];
