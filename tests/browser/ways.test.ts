@@ -1,6 +1,6 @@
 import type { Page } from "playwright";
 import { expect } from "vitest";
-import { answerTold, graveFaults, oddsTold, test } from "../support/journey.ts";
+import { answerTold, graveFaults, oddsTold, settled, test } from "../support/journey.ts";
 
 /** The ways of using the page that are not the first one: other units, a sent link, a comparison, the dark. */
 
@@ -71,6 +71,28 @@ test("in another zone than the farm's the page keeps the farm's clock, and never
   await far.getByLabel("Latitude").fill("48.2");
   await far.getByLabel("Longitude").fill("16.4");
   await expect.poll(() => zone.inputValue()).toBe("Europe/Vienna");
+});
+
+test("a later window and a comparison are in the link, and whoever opens it sees them", async ({ open }) => {
+  const page = await open("?weather=settled-dry");
+  await settled(page);
+  const later = page.locator(".vessel-button.later").first();
+  const words = (await later.getAttribute("aria-label")) ?? "";
+  await later.click();
+  await page.getByRole("button", { name: /against a windrow/ }).click();
+  const table = page.locator(".compare-table");
+  await table.waitFor();
+  await expect.poll(() => page.url()).toMatch(/&window=.*&compare=windrow/);
+  const { search } = new URL(page.url());
+  const compared = await table.textContent();
+
+  const other = await open(search);
+  await other.locator(".compare-table").waitFor();
+  expect(await other.locator(".compare-table").textContent()).toBe(compared);
+  const chosen = other.locator('.vessel-button.later[aria-pressed="true"]');
+  await expect.poll(() => chosen.getAttribute("aria-label")).toContain(words);
+  expect(await other.locator(".board-line p").first().textContent()).toContain(words.slice(0, 20));
+  await expect.poll(() => new URL(other.url()).search).toBe(search);
 });
 
 test("a pass is dragged along the course by a finger, and becomes a rule", async ({ open }) => {

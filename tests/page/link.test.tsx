@@ -12,7 +12,7 @@ import { weatherMark } from "../../web/link/weather-mark.ts";
 import { useOffline } from "../../web/offline/use-offline.ts";
 import type { Action } from "../../web/state/action.ts";
 import { reduce } from "../../web/state/reducer.ts";
-import { firstState, type Picture, type Sample, type State } from "../../web/state/state.ts";
+import { firstState, type Kept, type Picture, type Sample, type State } from "../../web/state/state.ts";
 import { Progress } from "../../web/states/Progress.tsx";
 import type { WeatherSource } from "../../web/weather/source.ts";
 
@@ -24,6 +24,7 @@ const own: WeatherSource = {
   missing: 0,
 };
 const ROW = "2026-06-08T14:00:00Z/swath";
+const LATER = "2026-06-11T16:00:00Z";
 const before = location.href;
 let host: HTMLDivElement;
 let state: State;
@@ -71,7 +72,9 @@ function answer(): void {
   const id = ++lastId;
   const { source, inputs } = state;
   dispatch({ kind: "asked", id, source, inputs });
-  const answered = { options: [{ id: ROW }], best: { overall: null } } as unknown as WindowsAnswer;
+  const windows = [{ startUtc: "2026-06-10T16:00:00Z" }, { startUtc: LATER }];
+  const routes = [{ route: "dry-hay", windows }];
+  const answered = { options: [{ id: ROW, routes }], best: { overall: null } } as unknown as WindowsAnswer;
   const { request } = { request: {} } as unknown as Pick<Picture, "request">;
   dispatch({
     kind: "told",
@@ -107,6 +110,38 @@ test("a link opens on its weather, its fields and its row, and the address keeps
   expect(host.querySelector(".notice")?.textContent).toBe("");
   await rested(600);
   expect(location.search).toBe(search);
+});
+
+test("a link opens on its later window and asks for its comparison; a window that is not there is told", async () => {
+  const row = `?weather=settled-dry&row=${ROW}&route=dry-hay`;
+  open(`${row}&window=${LATER}&compare=windrow`);
+  dispatch({ kind: "samples", samples });
+  await soon(() => expect(state.source).not.toBeNull());
+  answer();
+  await soon(() => expect(state.toCompare).toBe("windrow"));
+  expect(state.selection).toEqual({ optionId: ROW, route: "dry-hay", windowUtc: LATER });
+  await rested(600);
+  expect(location.search).toBe(`${row}&window=${LATER}&compare=windrow`);
+
+  // The comparison stays in the address for as long as its two cuts are those of the question.
+  const against = { preset: "windrow", inputs: state.inputs, optionId: ROW } as const;
+  dispatch({ kind: "keep", kept: { against } as unknown as Kept });
+  await rested(600);
+  expect(location.search).toBe(`${row}&window=${LATER}&compare=windrow`);
+  dispatch({ kind: "text", field: "areaHa", text: "9" });
+  await rested(600);
+  expect(location.search).toBe(`${row}&window=${LATER}&areaHa=9`);
+
+  open(`${row}&window=2026-06-10T16:00:00Z`);
+  await soon(() => expect(state.selection).toBeNull());
+  dispatch({ kind: "samples", samples });
+  await soon(() => expect(state.source).not.toBeNull());
+  answer();
+  await soon(() =>
+    expect(host.querySelector(".notice")?.textContent).toContain(
+      "The link's window is not on its row. The route's first window is shown.",
+    ),
+  );
 });
 
 test("the address follows the fields once they rest, and stays at the last sound ones", async () => {

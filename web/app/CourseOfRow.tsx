@@ -11,8 +11,9 @@ import { utcMs } from "../format/farm-time.ts";
 import type { Manner } from "../format/manner.ts";
 import { MadeCutOfRow } from "../made/MadeCutOfRow.tsx";
 import type { Action } from "../state/action.ts";
-import type { Choice } from "../state/choice.ts";
+import { type Choice, selectionOf } from "../state/choice.ts";
 import type { Inputs } from "../state/inputs.ts";
+import type { Preset } from "../state/preset.ts";
 import type { Kept, Picture, State, Theme } from "../state/state.ts";
 import type { Tries } from "./use-model.ts";
 
@@ -29,6 +30,8 @@ export interface CourseOfRowProps {
   /** What the fields say now; absent = what the picture was worked out from. */
   readonly inputs?: Inputs;
   readonly kept?: Kept | null;
+  /** What a link asks to be compared with. */
+  readonly toCompare?: Preset | null;
   /** Cuts that lie, and the page's clock, UTC ms; absent = none can be made here. */
   readonly made?: State["made"];
   readonly nowMs?: number;
@@ -70,6 +73,7 @@ function SwathCourse({
   manner,
   inputs,
   kept = null,
+  toCompare = null,
   made,
   nowMs,
   dispatch,
@@ -120,7 +124,7 @@ function SwathCourse({
           dispatch &&
           ((moved, kind) => {
             // The row stays chosen, whatever the new rule makes the best.
-            dispatch({ kind: "select", selection: { optionId: option.id, route: route?.route ?? null } });
+            dispatch({ kind: "select", selection: selectionOf(choice) });
             dispatch({ kind: "inputs", what: `pass ${kind}`, inputs: moved });
           })
         }
@@ -133,10 +137,12 @@ function SwathCourse({
           align={align}
           manner={manner}
           tries={tries}
+          asked={toCompare}
+          onAskedInVain={() => dispatch({ kind: "to-compare", preset: null })}
           onAlign={setAlign}
           onKeep={(next) => {
             if (next === null) setAlign("calendar");
-            else dispatch({ kind: "select", selection: { optionId: option.id, route: now.route } });
+            else dispatch({ kind: "select", selection: selectionOf(choice) });
             dispatch({ kind: "keep", kept: next });
           }}
         />

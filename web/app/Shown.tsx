@@ -12,7 +12,7 @@ import { BoardNotes } from "../made/BoardNotes.tsx";
 import { PrintHead } from "../print/PrintHead.tsx";
 import { usePaper } from "../print/use-paper.ts";
 import { boardNowUtc } from "../state/board-from.ts";
-import type { Choice } from "../state/choice.ts";
+import { type Choice, selectionOf } from "../state/choice.ts";
 import type { Picture, State } from "../state/state.ts";
 import { weatherAge } from "../states/age.ts";
 import type { PageState } from "../states/state-chips.ts";
@@ -65,7 +65,8 @@ export function Shown({
   const paper = usePaper();
   const optionId = choice?.option.id ?? null;
   const route = choice?.route?.route ?? null;
-  const selected = useMemo(() => (optionId === null ? null : { optionId, route }), [optionId, route]);
+  const windowUtc = choice?.windowUtc;
+  const selected = useMemo(() => choice && selectionOf(choice), [optionId, route, windowUtc]);
   const told = useMemo(
     () => toldOf(picture, selection, manner, now, costsWrong),
     [picture, selection, manner, now.nowMs, now.online, now.keptMs, costsWrong],
@@ -110,7 +111,12 @@ export function Shown({
         hourMs={hourMs}
         doubted={doubted}
         onHour={setHourMs}
-        onSelect={(id, key) => dispatch({ kind: "select", selection: { optionId: id, route: key } })}
+        onSelect={(id, key, laterUtc) =>
+          dispatch({
+            kind: "select",
+            selection: { optionId: id, route: key, ...(laterUtc === null ? {} : { windowUtc: laterUtc }) },
+          })
+        }
         onCalendar={setCalendar}
       />
     ),
@@ -137,6 +143,7 @@ export function Shown({
           manner={manner}
           inputs={state.inputs}
           kept={kept}
+          toCompare={state.toCompare}
           made={state.made}
           nowMs={now.nowMs}
           dispatch={dispatch}

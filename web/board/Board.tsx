@@ -9,6 +9,7 @@ import type { Manner } from "../format/manner.ts";
 import { useWidth } from "../format/use-width.ts";
 import { unitsKept } from "../format/words.ts";
 import { usePaper } from "../print/use-paper.ts";
+import type { Selection } from "../state/choice.ts";
 import type { SwathRibbon } from "../worker/ribbons.ts";
 import { BoardPicture } from "./BoardPicture.tsx";
 import { BoardTable } from "./BoardTable.tsx";
@@ -29,7 +30,7 @@ export interface BoardProps {
   readonly answer: WindowsAnswer;
   readonly series: WeatherSeries;
   readonly manner: Manner;
-  readonly selected: { readonly optionId: string; readonly route: RouteKey | null } | null;
+  readonly selected: Selection | null;
   readonly ribbons: Readonly<Record<string, SwathRibbon>>;
   /** The moment from which cuts are offered; absent = the weather's first hour. */
   readonly nowUtc?: string | undefined;
@@ -41,7 +42,7 @@ export interface BoardProps {
   readonly hourMs?: number | null;
   /** The forecast is old: its numbers carry a question mark. */
   readonly doubted?: boolean;
-  onSelect(optionId: string, route: RouteKey | null): void;
+  onSelect(optionId: string, route: RouteKey | null, laterUtc: string | null): void;
   /** Told the hours across, so that what lies below can share them; null where the board is too narrow to share. */
   onCalendar?(calendar: Scale | null): void;
   /** Told the hour under the pointer or the focus, UTC ms, null when there is none any more. */
@@ -128,7 +129,7 @@ export function Board({
   const line: Telling =
     told ?? (window ? { ...window, sentence: `${window.sentence}.` } : (chosen ?? NOTHING));
   const press = (pressed: Press) => {
-    if (pressed.kind === "choose") onSelect(pressed.optionId, pressed.route);
+    if (pressed.kind === "choose") onSelect(pressed.optionId, pressed.route, pressed.laterUtc);
     if (pressed.kind !== "unfold") return;
     const { dayKey, expanded } = pressed;
     setUnfolded(expanded ? unfolded.filter((day) => day !== dayKey) : [...unfolded, dayKey]);

@@ -1,7 +1,7 @@
 import type { CropKey } from "../../model/drying/keys.ts";
 import type { WindowsAnswer } from "../../model/harvest/answer.ts";
-import type { RouteKey } from "../../model/harvest/keys.ts";
 import type { Manner } from "../format/manner.ts";
+import type { Selection } from "../state/choice.ts";
 import type { SwathRibbon } from "../worker/ribbons.ts";
 import type { Scale } from "./calendar.ts";
 
@@ -11,7 +11,7 @@ export interface RowContext {
   readonly scale: Scale;
   readonly manner: Manner;
   readonly ribbons: Readonly<Record<string, SwathRibbon>>;
-  readonly chosen: { readonly optionId: string; readonly route: RouteKey | null } | null;
+  readonly chosen: Selection | null;
   readonly narrow: boolean;
   readonly widthPx: number;
   readonly crop?: CropKey | undefined;

@@ -5,6 +5,7 @@ import { addDays, DAY_MS, localDayKey, startOfLocalDay } from "../../model/weath
 import { utcMs } from "../format/farm-time.ts";
 import type { Manner } from "../format/manner.ts";
 import { ROUTE_ORDER } from "../format/words.ts";
+import { hasLater } from "../state/choice.ts";
 import type { Scale, Span } from "./calendar.ts";
 import type { RowContext } from "./row-context.ts";
 import { windowReasons, windowSentence } from "./sentences.ts";
@@ -22,6 +23,8 @@ export interface BoardVessel extends Box, TouchSpan {
   /** The window that makes this option the best of all. */
   readonly best: boolean;
   readonly chosen: boolean;
+  /** Start of a later window as the answer writes it; null = it is the route's first. */
+  readonly laterUtc: string | null;
   readonly startMs: number;
   readonly sentence: string;
   /** Reasons and cautions, told under the sentence. */
@@ -75,6 +78,8 @@ export function vesselsOf(
   const leastLater = LATER_LABEL_PX;
   const all = ROUTE_ORDER.flatMap((key) => {
     const route = option.routes.find((each) => each.route === key);
+    const ofChoice = chosen?.optionId === option.id && chosen.route === key;
+    const laterChosen = ofChoice && chosen.windowUtc !== undefined && hasLater(route, chosen.windowUtc);
     return (route?.windows ?? []).flatMap((window, i) => {
       if (!route || utcMs(window.endUtc) <= scale.fromMs || utcMs(window.startUtc) >= scale.toMs) return [];
       if (window.chance !== null && window.chance < 0.05) return [];
@@ -87,7 +92,8 @@ export function vesselsOf(
         rainedOn: window.rainedOn,
         first,
         best: ofBest,
-        chosen: first && chosen?.optionId === option.id && chosen.route === key,
+        chosen: ofChoice && (laterChosen ? window.startUtc === chosen.windowUtc : first),
+        laterUtc: first ? null : window.startUtc,
         startMs: utcMs(window.startUtc),
         sentence: windowSentence(route, window, manner),
         more: first ? windowReasons(route, crop) : ["A later window of the same cut."],

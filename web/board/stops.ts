@@ -5,7 +5,13 @@ import type { BoardPicture } from "./to-board.ts";
 
 /** What a press does; where it does nothing else, it only tells. */
 export type Press =
-  | { readonly kind: "choose"; readonly optionId: string; readonly route: RouteKey | null }
+  | {
+      readonly kind: "choose";
+      readonly optionId: string;
+      readonly route: RouteKey | null;
+      /** Start of the later window that is chosen; null = the route's first. */
+      readonly laterUtc: string | null;
+    }
   | { readonly kind: "unfold"; readonly dayKey: string; readonly expanded: boolean }
   | { readonly kind: "tell" };
 
@@ -38,13 +44,13 @@ export function stopsOf({ rows, days, missing, rainSentence }: BoardPicture): Re
   for (const { key, sentence } of rainSpans(days)) tell(stopId.rain(key), `Rain, ${sentence}`);
   for (const { fromMs, sentence } of missing) tell(stopId.missing(fromMs, sentence), sentence, fromMs);
   for (const { optionId, route, offered, sentence, more, vessels, unfold } of rows) {
-    const choose = (of: RouteKey | null): Press =>
-      offered ? { kind: "choose", optionId, route: of } : { kind: "tell" };
+    const choose = (of: RouteKey | null, laterUtc: string | null = null): Press =>
+      offered ? { kind: "choose", optionId, route: of, laterUtc } : { kind: "tell" };
     stops.set(stopId.row(optionId), { telling: { sentence, more }, press: choose(route), hourMs: null });
     for (const vessel of vessels)
       stops.set(stopId.vessel(optionId, vessel.key), {
         telling: { sentence: `${vessel.sentence}.`, more: vessel.more },
-        press: choose(vessel.route),
+        press: choose(vessel.route, vessel.laterUtc),
         hourMs: vessel.startMs,
       });
     if (unfold)

@@ -6,6 +6,7 @@ import type { WeatherSeries } from "../../model/weather/series.ts";
 import { type FarmDay, farmDays, utcMs } from "../format/farm-time.ts";
 import type { Manner } from "../format/manner.ts";
 import { unitName } from "../format/units.ts";
+import type { Selection } from "../state/choice.ts";
 import type { SwathRibbon } from "../worker/ribbons.ts";
 import {
   type DayColumn,
@@ -30,7 +31,7 @@ import { boardSentence } from "./sentences.ts";
 import { type WindowChoice, windowChoices } from "./window-choices.ts";
 
 export interface BoardOptions {
-  readonly selected?: { readonly optionId: string; readonly route: RouteKey | null } | null;
+  readonly selected?: Selection | null;
   /** Local days (YYYY-MM-DD) whose other cut hours are unfolded. */
   readonly unfolded?: readonly string[];
   /** Where not all days can be drawn at their usual width: these few, larger, from this one on; absent = all of them. */
@@ -137,7 +138,8 @@ function chosenDayOf(
 ): number | null {
   const option = answer.options.find(({ id }) => id === chosen?.optionId);
   const route = option?.routes.find((one) => one.route === chosen?.route);
-  const moment = route?.windows[0]?.startUtc ?? option?.cutUtc;
+  const later = route?.windows.find(({ startUtc }) => startUtc === chosen?.windowUtc);
+  const moment = (later ?? route?.windows[0])?.startUtc ?? option?.cutUtc;
   if (moment === undefined || moment === null) return null;
   const at = days.findIndex(({ endMs }) => utcMs(moment) < endMs);
   return at < 0 ? null : at;

@@ -1,10 +1,11 @@
-import { useEffect, useRef, useState } from "preact/hooks";
+import { useEffect, useState } from "preact/hooks";
 import type { Tries } from "../app/use-model.ts";
 import type { Alignment } from "../course/course-picture.ts";
 import { later } from "../fold/later.tsx";
 import type { Manner } from "../format/manner.ts";
+import type { Preset } from "../state/preset.ts";
 import type { Kept } from "../state/state.ts";
-import { PRESET_LABELS, type Preset, presetsFor } from "./presets.ts";
+import { PRESET_LABELS, presetsFor } from "./presets.ts";
 import { workOut } from "./work-out.ts";
 import "./compare.css";
 
@@ -18,26 +19,41 @@ export interface CompareProps {
   readonly tries: Tries;
   readonly onKeep: (kept: Kept | null) => void;
   readonly onAlign: (align: Alignment) => void;
+  /** What a link asks to be compared with, until it is worked out; null = nothing. */
+  readonly asked?: Preset | null;
+  /** What a link asks for cannot be had. */
+  readonly onAskedInVain?: () => void;
 }
 
-function Offers({ now, manner, tries, onKeep }: Pick<CompareProps, "now" | "manner" | "tries" | "onKeep">) {
+/** Whether both are of the same row, route and levers, whatever came to their course meanwhile. */
+function isSameCut(a: Kept, b: Kept): boolean {
+  return a.option.id === b.option.id && a.route === b.route && a.inputs === b.inputs && a.source === b.source;
+}
+
+function Offers({ now, manner, tries, onKeep, asked = null, onAskedInVain }: CompareProps) {
   const [failed, setFailed] = useState<Preset | null>(null);
-  // An answer to what is no longer asked is let go: another row, another lever, another tap.
-  const latest = useRef<unknown>(null);
-  latest.current = now;
-  const take = async (preset: Preset) => {
+  const [tapped, setTapped] = useState<{ readonly preset: Preset; readonly of: Kept } | null>(null);
+  // What was tapped on another row, or under another lever, is no longer asked.
+  const wanted = asked ?? (tapped !== null && isSameCut(tapped.of, now) ? tapped.preset : null);
+  useEffect(() => {
+    if (wanted === null) return;
+    let gone = false;
+    void workOut(now, wanted, manner, tries).then((cut) => {
+      if (gone) return;
+      setTapped(null);
+      if (cut !== null) return onKeep(cut);
+      setFailed(wanted);
+      if (asked !== null) onAskedInVain?.();
+    });
+    // The same cut with its bands, which came meanwhile, is asked for again.
+    return () => {
+      gone = true;
+    };
+  }, [wanted, now]);
+  const take = (preset: Preset) => {
     setFailed(null);
-    const cut = await workOut(now, preset, manner, tries);
-    if (latest.current !== now) return;
-    if (cut === null) setFailed(preset);
-    else onKeep(cut);
+    setTapped({ preset, of: now });
   };
-  useEffect(
-    () => () => {
-      latest.current = null;
-    },
-    [],
-  );
   return (
     <>
       <div class="compare-offers">
@@ -67,15 +83,11 @@ const Sides = later(
 
 /** Two treatments or two cut hours side by side: one kept aside, the other as chosen now. */
 export function Compare(props: CompareProps) {
-  const { now, kept, onKeep } = props;
+  const { kept } = props;
   return (
     <section class="compare" aria-labelledby="compare-heading">
       <h3 id="compare-heading">Compare</h3>
-      {kept === null ? (
-        <Offers now={now} manner={props.manner} tries={props.tries} onKeep={onKeep} />
-      ) : (
-        <Sides {...props} kept={kept} />
-      )}
+      {kept === null ? <Offers {...props} /> : <Sides {...props} kept={kept} />}
     </section>
   );
 }

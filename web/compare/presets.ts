@@ -5,13 +5,10 @@ import type { Manner } from "../format/manner.ts";
 import { isWindrow, WIDTH_PRESETS, withCover } from "../panel/widths.ts";
 import type { Choice } from "../state/choice.ts";
 import type { Inputs } from "../state/inputs.ts";
+import { PRESETS, type Preset } from "../state/preset.ts";
 import { readInputs } from "../state/read-inputs.ts";
 import type { Kept, Picture } from "../state/state.ts";
 import type { RowCourse } from "../worker/messages.ts";
-
-/** Cuts that are often asked about, to be compared with in one tap. */
-export const PRESETS = ["windrow", "unconditioned", "no-tedding", "later"] as const;
-export type Preset = (typeof PRESETS)[number];
 
 export const PRESET_LABELS: Readonly<Record<Preset, string>> = {
   windrow: "against a windrow",

@@ -1,9 +1,10 @@
 import { useState } from "preact/hooks";
 import type { State } from "../state/state.ts";
 import { linkOf } from "./link-of.ts";
-import { sendable } from "./use-link.ts";
+import { keepsAside, sendable } from "./use-link.ts";
 import "./link.css";
 
+const NO_KEPT = "The cut kept aside does not travel with it.";
 const NO_FILE = "Your own weather file does not travel with it: send the file too.";
 
 /** Copies the whole address of what is shown; where the browser does not let it, the address is there to be copied. */
@@ -21,16 +22,18 @@ export function CopyLink({ state }: { readonly state: State }) {
   };
   // What was copied is said only as long as it is what is shown.
   const said = copied !== null && copied.href === href() ? copied : null;
-  const own = state.source?.kind === "upload" ? NO_FILE : "";
+  const lacks = [state.source?.kind === "upload" ? NO_FILE : "", keepsAside(state) ? NO_KEPT : ""]
+    .filter((text) => text !== "")
+    .join(" ");
   return (
     <div class="copy-link">
       <button type="button" class="aid" onClick={copy}>
         Copy link
       </button>
-      <p role="status">{said?.done ? `Link copied. ${own}` : ""}</p>
+      <p role="status">{said?.done ? `Link copied. ${lacks}`.trim() : ""}</p>
       {said?.done === false ? (
         <label>
-          Copy it from here. {own}
+          Copy it from here. {lacks}
           <input type="text" readOnly value={said.href} onFocus={(event) => event.currentTarget.select()} />
         </label>
       ) : null}

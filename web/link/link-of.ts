@@ -3,6 +3,7 @@ import { fromPage, PAGE_UNITS, toPage, type Units } from "../format/units.ts";
 import type { PlaceField, PlaceTexts } from "../place/place-texts.ts";
 import { DEMO_INPUTS, type Inputs, TEXT_FIELDS, type TextField, type Typed } from "../state/inputs.ts";
 import { readNumber, withPoint } from "../state/numbers.ts";
+import type { Preset } from "../state/preset.ts";
 import { FIRST_SAMPLE } from "../state/reducer.ts";
 import { hasUsualRoutes } from "../state/routes-of-crop.ts";
 import type { State } from "../state/state.ts";
@@ -23,6 +24,8 @@ import { weatherMark } from "./weather-mark.ts";
 /** What a link is made of. */
 export interface LinkState extends Pick<State, "source" | "selection"> {
   readonly inputs: Inputs;
+  /** What the chosen cut is compared with, where that can be asked again. */
+  readonly compare?: Preset | null;
   readonly place: PlaceTexts;
   /** Units in which the place stands on the page; metric without. */
   readonly units?: Units;
@@ -104,12 +107,14 @@ function placePart(field: PlaceField, text: string, units: Units): string {
  * @returns "?..." or, for the demonstration as it opens, ""
  */
 export function linkOf(
-  { inputs, source, selection, place, units = "metric" }: LinkState,
+  { inputs, source, selection, place, compare = null, units = "metric" }: LinkState,
   whole = false,
 ): string {
   const parts: Parts = [];
   if (selection) parts.push(["row", selection.optionId]);
   if (selection?.route) parts.push(["route", selection.route]);
+  if (selection?.windowUtc !== undefined) parts.push(["window", selection.windowUtc]);
+  if (compare !== null) parts.push(["compare", compare]);
   parts.push(...inputParts(inputs));
   if (source?.kind === "forecast") parts.push(...forecastParts(source.place));
   else if (place.latitude.trim() !== "" || place.longitude.trim() !== "")

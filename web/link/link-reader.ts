@@ -2,6 +2,8 @@ import { partWords } from "../panel/change-words.ts";
 import { LONGEST, MOST_PARTS } from "./link-words.ts";
 
 export const STAYS = "The demo's stays.";
+export const BEST_SHOWN = "The best row is shown.";
+export const FIRST_SHOWN = "The route's first window is shown.";
 export const LEFT_OUT = "It is left out.";
 
 /** A value as it is quoted in a sentence. */

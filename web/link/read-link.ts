@@ -14,6 +14,7 @@ import {
   type Typed,
 } from "../state/inputs.ts";
 import { readDegrees, readNumber } from "../state/numbers.ts";
+import { PRESETS, type Preset } from "../state/preset.ts";
 import { readInputs } from "../state/read-inputs.ts";
 import { withUsualRoutes } from "../state/routes-of-crop.ts";
 import { isNumberField } from "../state/typed.ts";
@@ -21,7 +22,7 @@ import { demoWith } from "../state/with-crop.ts";
 import { type ForecastPlace, isProvider, PROVIDER_LABELS } from "../weather/forecast.ts";
 import { keptMetres, PLACE_QUANTITIES, readPlace } from "../weather/upload.ts";
 import { isDemo } from "./link-of.ts";
-import { LEFT_OUT, LinkReader, quoted, STAYS, said } from "./link-reader.ts";
+import { BEST_SHOWN, FIRST_SHOWN, LEFT_OUT, LinkReader, quoted, STAYS, said } from "./link-reader.ts";
 import {
   FORECAST_WEATHER,
   LINK_CHOICE_NAMES,
@@ -45,12 +46,15 @@ export interface ReadLink {
   /** Mark of the sender's own file, which a link cannot carry. */
   readonly ownMark: string | null;
   readonly selection: Selection | null;
+  /** What the chosen cut is to be compared with; null = nothing. */
+  readonly compare: Preset | null;
   readonly place: Partial<PlaceTexts>;
   /** What could not be used, in words. */
   readonly problems: readonly string[];
 }
 
 const ROW = /^[\w:/.+-]+$/;
+const MOMENT = /^\d{4}-\d\d-\d\dT[\d:.]+Z$/;
 const SAMPLE_ID = /^[a-z0-9][a-z0-9-]*$/;
 
 function isTextField(name: string): name is TextField {
@@ -224,10 +228,23 @@ function forecastOf(reader: LinkReader, place: Partial<PlaceTexts>): ForecastPla
 function readSelection(reader: LinkReader): Selection | null {
   const row = reader.take("row");
   const route = reader.oneOf("route", ROUTES);
-  if (row === undefined) return null;
-  if (ROW.test(row)) return { optionId: row, route: route ?? null };
-  reader.problems.push(said("row", `${quoted(row)} is not known.`, "The best row is shown."));
-  return null;
+  const windowUtc = reader.take("window");
+  if (row === undefined) {
+    // Which cut it would be on nobody can tell.
+    if (route !== undefined) reader.problems.push(said("route", "It stands without a row.", BEST_SHOWN));
+    if (windowUtc !== undefined) reader.problems.push(said("window", "It stands without a row.", BEST_SHOWN));
+    return null;
+  }
+  if (!ROW.test(row)) {
+    reader.problems.push(said("row", `${quoted(row)} is not known.`, BEST_SHOWN));
+    return null;
+  }
+  const selection = { optionId: row, route: route ?? null };
+  if (windowUtc === undefined) return selection;
+  if (route !== undefined && MOMENT.test(windowUtc)) return { ...selection, windowUtc };
+  const what = route === undefined ? "It stands without a route." : `${quoted(windowUtc)} is not known.`;
+  reader.problems.push(said("window", what, FIRST_SHOWN));
+  return selection;
 }
 
 /**
@@ -240,6 +257,7 @@ export function readLink(search: string, speech: Speech = {}): ReadLink {
   const { given } = reader;
   const { ofPlace, ...weather } = readWeather(reader);
   const selection = readSelection(reader);
+  const compare = reader.oneOf("compare", PRESETS) ?? null;
   const choices = readChoices(reader);
   const { texts, set } = readTexts(reader, choices.crop);
   const routes = readRoutes(reader, choices.crop);
@@ -251,5 +269,5 @@ export function readLink(search: string, speech: Speech = {}): ReadLink {
   // The demonstration's own object, by which the page knows that nothing of it was changed.
   const told = Object.values(read.texts).some((text) => text.told !== undefined);
   const inputs = isDemo(read) && !told ? DEMO_INPUTS : read;
-  return { given, inputs, ...weather, forecast, selection, place, problems };
+  return { given, inputs, ...weather, forecast, selection, compare, place, problems };
 }

@@ -1,9 +1,12 @@
 import { useEffect, useRef, useState } from "preact/hooks";
 import type { Dispatch } from "../app/use-model.ts";
 import type { PlaceField } from "../place/place-texts.ts";
+import { hasLater } from "../state/choice.ts";
+import type { Preset } from "../state/preset.ts";
 import { readInputs } from "../state/read-inputs.ts";
 import type { State } from "../state/state.ts";
 import { type LinkState, linkOf } from "./link-of.ts";
+import { BEST_SHOWN, FIRST_SHOWN } from "./link-reader.ts";
 import type { ReadLink } from "./read-link.ts";
 import { weatherMark } from "./weather-mark.ts";
 
@@ -11,15 +14,29 @@ import { weatherMark } from "./weather-mark.ts";
 const REST_MS = 200;
 
 /** What of the state can be sent: fields that hold a mistake stay as they were last answered. */
-export function sendable({ inputs, picture, source, selection, upload, preferences }: State): LinkState {
+export function sendable(state: State): LinkState {
+  const { inputs, picture, source, selection, upload, preferences } = state;
   const sound = readInputs(inputs).question !== null;
   return {
     inputs: sound ? inputs : (picture?.inputs ?? inputs),
     source,
     selection,
+    compare: comparable(state),
     place: upload.place,
     units: preferences.units,
   };
+}
+
+/** What the cut is compared with, as long as it is the cut and the levers from which that was worked out. */
+function comparable({ toCompare, kept, inputs, selection }: State): Preset | null {
+  if (toCompare !== null) return toCompare;
+  const against = kept?.against;
+  return against?.inputs === inputs && against.optionId === selection?.optionId ? against.preset : null;
+}
+
+/** Whether the chosen cut is compared with one that a link cannot ask for again. */
+export function keepsAside(state: State): boolean {
+  return state.kept !== null && comparable(state) === null;
 }
 
 /** What of the link is still to be put in. */
@@ -86,19 +103,32 @@ export function useLink(
       else if (link.sampleId !== null && !(source?.kind === "sample" && source.id === link.sampleId))
         dispatch({ kind: "sample", id: link.sampleId });
       // A row belongs to its weather: in another it would be another row.
-      step.current = link.selection !== null && weather === true ? "row" : "none";
+      const chosen = link.selection !== null || link.compare !== null;
+      step.current = chosen && weather === true ? "row" : "none";
     }
     if (step.current === "row" && picture !== null && picture.source === source) {
-      const wanted = link.sampleId === null || (source?.kind === "sample" && source.id === link.sampleId);
-      if (!wanted) return;
+      if (link.sampleId !== null && !(source?.kind === "sample" && source.id === link.sampleId)) return;
       step.current = "none";
-      const there = picture.answer.options.some(({ id }) => id === link.selection?.optionId);
-      if (there) dispatch({ kind: "select", selection: link.selection });
-      else tell("The link's row is not on this board. The best row is shown.");
+      const { selection, compare } = link;
+      const row = picture.answer.options.find(({ id }) => id === selection?.optionId);
+      if (row) dispatch({ kind: "select", selection });
+      else if (selection !== null) tell(`The link's row is not on this board. ${BEST_SHOWN}`);
+      const wanted = selection?.windowUtc;
+      if (
+        row &&
+        wanted !== undefined &&
+        !hasLater(
+          row.routes.find(({ route }) => route === selection?.route),
+          wanted,
+        )
+      )
+        tell(`The link's window is not on its row. ${FIRST_SHOWN}`);
+      if (compare !== null && (row !== undefined || selection === null))
+        dispatch({ kind: "to-compare", preset: compare });
     }
   }, [samples, source, picture, samplesError, keptIsRead, state.forecast]);
 
-  const { inputs, selection } = state;
+  const { inputs, selection, kept, toCompare } = state;
   const { place } = state.upload;
   // What the address says does not wait for the answer: a lever's new picture changes nothing of it.
   const answered = picture !== null;
@@ -111,7 +141,7 @@ export function useLink(
       if (next !== search) history.replaceState(history.state, "", `${pathname}${next}${hash}`);
     }, REST_MS);
     return () => clearTimeout(timer);
-  }, [inputs, source, selection, place, answered, picture?.source]);
+  }, [inputs, source, selection, kept, toCompare, place, answered, picture?.source]);
 
   return told;
 }

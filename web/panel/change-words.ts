@@ -109,8 +109,9 @@ export function partWords(name: string): string | null {
   if (Object.hasOwn(CHOICE_WORDS, name) && isChoice(name)) return CHOICE_WORDS[name];
   if (isPlace(name)) return PLACE_WORDS[name];
   if (name === "field") return CHOICE_WORDS.fieldName;
+  if (name === "compare") return "comparison";
   if (name === "provider") return "weather service";
-  if (["weather", "row", "route", "routes"].includes(name)) return name;
+  if (["weather", "row", "route", "routes", "window"].includes(name)) return name;
   const [key, kind] = name.split(".");
   const route = ROUTES.find((known) => known === key);
   return route !== undefined && (kind === "package" || kind === "store")

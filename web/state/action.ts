@@ -9,6 +9,7 @@ import type { Observed, WeatherSource } from "../weather/source.ts";
 import type { Tell, TellOdds } from "../worker/messages.ts";
 import type { Selection } from "./choice.ts";
 import type { Inputs, RouteChoice, TextField } from "./inputs.ts";
+import type { Preset } from "./preset.ts";
 import type { Kept, Preferences, Sample } from "./state.ts";
 
 export type Choices = Omit<Inputs, "texts" | "routes">;
@@ -30,6 +31,8 @@ export type Action =
   /** The zone that belongs to the place that was typed. */
   | { readonly kind: "zone-found"; readonly timeZone: string }
   | { readonly kind: "keep"; readonly kept: Kept | null }
+  /** A link asks for a comparison; null = it cannot be had. */
+  | { readonly kind: "to-compare"; readonly preset: Preset | null }
   /** Weather that was not uploaded just now: kept by the device from an earlier visit. */
   | { readonly kind: "source"; readonly source: WeatherSource }
   | { readonly kind: "forecast-asked"; readonly place: ForecastPlace }

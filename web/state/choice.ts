@@ -4,11 +4,15 @@ import type { CutOptionAnswer, RouteAnswer, RouteKey, WindowsAnswer } from "../.
 export interface Selection {
   readonly optionId: string;
   readonly route: RouteKey | null;
+  /** Start of the route's later window that is looked at, as the answer writes it; absent = its first. */
+  readonly windowUtc?: string;
 }
 
 export interface Choice {
   readonly option: CutOptionAnswer;
   readonly route: RouteAnswer | null;
+  /** The later window of the route that is looked at; absent = its first. */
+  readonly windowUtc?: string;
 }
 
 /**
@@ -39,5 +43,23 @@ export function chosen(answer: WindowsAnswer, selection: Selection | null): Choi
   const option = wanted ?? answer.options.find(({ id }) => id === bestPair?.optionId) ?? answer.options[0];
   if (!option) return null;
   const routeKey = wanted ? selection?.route : option.id === bestPair?.optionId ? bestPair.route : null;
-  return { option, route: option.routes.find(({ route }) => route === routeKey) ?? bestRoute(option) };
+  const route = option.routes.find((one) => one.route === routeKey) ?? bestRoute(option);
+  const windowUtc = wanted && route?.route === routeKey ? selection?.windowUtc : undefined;
+  return windowUtc !== undefined && hasLater(route, windowUtc)
+    ? { option, route, windowUtc }
+    : { option, route };
+}
+
+/** Whether a route has a later window that starts then. */
+export function hasLater(route: RouteAnswer | null | undefined, windowUtc: string): boolean {
+  return route?.windows.slice(1).some(({ startUtc }) => startUtc === windowUtc) ?? false;
+}
+
+/** A choice as it is selected again, whatever becomes the best. */
+export function selectionOf({ option, route, windowUtc }: Choice): Selection {
+  return {
+    optionId: option.id,
+    route: route?.route ?? null,
+    ...(windowUtc === undefined ? {} : { windowUtc }),
+  };
 }

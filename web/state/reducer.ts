@@ -116,7 +116,9 @@ export function reduce(state: State, action: Action): State {
     case "online":
       return { ...state, online: action.online };
     case "keep":
-      return { ...state, kept: action.kept };
+      return { ...state, kept: action.kept, toCompare: null };
+    case "to-compare":
+      return { ...state, toCompare: action.preset };
     case "source":
       return { ...state, source: action.source, selection: null, kept: null };
     case "forecast-asked":

@@ -14,6 +14,7 @@ import type { RowCourse } from "../worker/messages.ts";
 import type { SwathRibbon } from "../worker/ribbons.ts";
 import type { Selection } from "./choice.ts";
 import type { Inputs } from "./inputs.ts";
+import type { Preset } from "./preset.ts";
 
 /** Invented weather that comes with the program. */
 export interface Sample {
@@ -47,6 +48,8 @@ export interface Kept {
   readonly option: CutOptionAnswer;
   readonly route: RouteKey | null;
   readonly course: DrydownAnswer;
+  /** The question that it answers, where it was worked out from the cut chosen then: a link can ask it again. */
+  readonly against?: { readonly preset: Preset; readonly inputs: Inputs; readonly optionId: string };
 }
 
 export interface Upload {
@@ -102,6 +105,8 @@ export interface State {
   /** Changes that can be taken back, the latest last. */
   readonly past: readonly Edit[];
   readonly kept: Kept | null;
+  /** What a link asks to be compared with the chosen cut, until it is worked out; null = nothing. */
+  readonly toCompare: Preset | null;
   readonly samples: readonly Sample[];
   readonly samplesError: string | null;
   readonly source: WeatherSource | null;
@@ -153,6 +158,7 @@ export function firstState(start: Start): State {
     online,
     past: [],
     kept: null,
+    toCompare: null,
     samples: [],
     samplesError: null,
     source: null,

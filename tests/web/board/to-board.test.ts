@@ -72,6 +72,17 @@ describe("the board of the example", () => {
         }),
       })),
     });
+    const later = withLater(12);
+    const route = option?.routes.find(hasWindow)?.route ?? null;
+    const chosenOf = (windowUtc?: string) => {
+      const selected = { optionId: option?.id ?? "", route, ...(windowUtc ? { windowUtc } : {}) };
+      const { rows } = toBoard(later, request.weather, ribbons, manner, 1232, { selected });
+      return rows.flatMap(({ vessels }) => vessels).filter(({ chosen }) => chosen);
+    };
+    // The chosen later window is the one that is marked; one that is not there leaves the first.
+    expect(chosenOf(utc(14))).toEqual([expect.objectContaining({ first: false, laterUtc: utc(14) })]);
+    for (const gone of [undefined, utc(3)])
+      expect(chosenOf(gone)).toEqual([expect.objectContaining({ first: true, laterUtc: null })]);
     for (const [hours, widthPx, labelled] of [
       [12, 1232, true],
       [2, 1232, true],

@@ -120,9 +120,23 @@ describe("what a link says", () => {
       ownMark: null,
       forecast: null,
       selection: state.selection,
+      compare: null,
       place: {},
       problems: [],
     });
+  });
+
+  test("a later window of the row, and what its cut is compared with", () => {
+    const selection = {
+      optionId: "2026-07-02T14:00:00Z/swath",
+      route: "dry-hay" as const,
+      windowUtc: "2026-07-06T16:00:00Z",
+    };
+    const search = linkOf({ ...demo, selection, compare: "windrow" });
+    expect(search).toBe(
+      "?weather=showers-every-other-day&row=2026-07-02T14:00:00Z/swath&route=dry-hay&window=2026-07-06T16:00:00Z&compare=windrow",
+    );
+    expect(readLink(search)).toMatchObject({ selection, compare: "windrow", problems: [] });
   });
 
   test("without routes it means those of its crop, with them exactly them", () => {
@@ -212,6 +226,17 @@ describe("a link that is wrong still opens", () => {
     ["?crop=wheat", `The link's crop: "wheat" is not known. The demo's stays.`],
     ["?route=walk&row=x", `The link's route: "walk" is not known. The demo's stays.`],
     ["?row=<b>", `The link's row: "<b>" is not known. The best row is shown.`],
+    ["?route=dry-hay", "The link's route: It stands without a row. The best row is shown."],
+    ["?window=2026-07-06T16:00:00Z", "The link's window: It stands without a row. The best row is shown."],
+    [
+      "?row=x&window=2026-07-06T16:00:00Z",
+      "The link's window: It stands without a route. The route's first window is shown.",
+    ],
+    [
+      "?row=x&route=dry-hay&window=soon",
+      `The link's window: "soon" is not known. The route's first window is shown.`,
+    ],
+    ["?compare=wheat", `The link's comparison: "wheat" is not known. The demo's stays.`],
     ["?crop=alfalfa&crop=corn", "The link's crop: It stands twice. The first is used."],
     ["?__proto__=1", `The link's part "__proto__" is not known. It is left out.`],
     ["?constructor=x", `The link's part "constructor" is not known. It is left out.`],
