@@ -1,14 +1,14 @@
 import { runSweepCourse } from "../drying/course.ts";
 import { secondOpinions } from "../drying/second-opinions.ts";
 import type { Outcome } from "../limits.ts";
-import { MEASURED_TEXT, NO_RULE_TEXT, NO_WAIT_COST_TEXT } from "../odds/cost-loss.ts";
+import { MEASURED_TEXT, NO_RULE_TEXT, NO_WAIT_COST_TEXT, PART_A_DAY_TEXT } from "../odds/cost-loss.ts";
 import { DEFAULT_SEED } from "../odds/drydown-odds.ts";
 import { inTen } from "../odds/in-ten.ts";
 import { rainChances } from "../odds/odds.ts";
 import { quantileOfSorted, quantilesOrNever } from "../odds/quantiles.ts";
 import { rainDays } from "../odds/rain-days.ts";
 import { sampleScores } from "../odds/sample.ts";
-import { FEW_MEMBERS, weatherDraws } from "../odds/weather-draws.ts";
+import { FEW_MEMBERS, oddsText, weatherDraws } from "../odds/weather-draws.ts";
 import { HOUR_MS } from "../weather/clock.ts";
 import type { HourlyWeather } from "../weather/hourly.ts";
 import type { BoardOddsAnswer, PlaceAnswer, RouteAnswer, WindowsAnswer } from "./answer.ts";
@@ -23,6 +23,7 @@ import { choiceOf, cutRuleOf, placeAnswer, placedOf } from "./odds-choice.ts";
 import { leftPerHa, toldOutcome } from "./outcomes.ts";
 import type { ReadOption } from "./read-cuts.ts";
 import type { WindowsRequest } from "./request.ts";
+import { ROUTE_CATALOGUE } from "./routes.ts";
 import { PLAIN_SAYING, type Saying } from "./saying.ts";
 import type { FoundRoute } from "./swath-route.ts";
 import { unrankedAnswer } from "./unranked.ts";
@@ -143,7 +144,7 @@ function boardOdds(drawn: Drawn, answer: WindowsAnswer, values: DrawnValues): Bo
     weather: weathers.kind,
     members: weathers.members,
     leftOut: weathers.leftOut,
-    text: weathers.text,
+    text: oddsText(weathers, count),
     rainDays: rainDays(
       Array.from({ length: count }, (_, i) => weathers.of(i)),
       nowUtcMs,
@@ -243,7 +244,14 @@ export function* oddsSteps(board: Board): Generator<OddsProgress, WindowsAnswer,
   const { cutRule } = board.request;
   // Asked for and not told is never passed over.
   const unruled = cutRule !== undefined && odds.first !== null && odds.cutRules.length === 0;
-  const whyNot = board.read.byId.has(odds.first?.optionId ?? "") ? MEASURED_TEXT : NO_RULE_TEXT;
+  const partly = answer.options.every(({ routes }) =>
+    routes.every(({ route }) => !ROUTE_CATALOGUE[route].wholeArea),
+  );
+  const whyNot = board.read.byId.has(odds.first?.optionId ?? "")
+    ? MEASURED_TEXT
+    : partly
+      ? PART_A_DAY_TEXT
+      : NO_RULE_TEXT;
   const why = cutRule?.waitingPerHa === undefined ? NO_WAIT_COST_TEXT : whyNot;
   const told = { ...answer, odds };
   return unruled ? withWarning(told, "no-cut-rule", why) : told;

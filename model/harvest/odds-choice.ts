@@ -55,9 +55,10 @@ function lostToRainPerHa({ beforeRain: { valuePerHa, elsePerHa }, brought, left 
 
 /**
  * The user's cost of a day of waiting against that of a cut that is rained on, at the chance to come in before that;
- * nothing is told without the first.
+ * nothing is told without the first, nor of a route that takes a part a day.
  */
 export function cutRuleOf({ request, settled: { saying } }: Board, place: Placed): CutRuleAnswer[] {
+  if (!ROUTE_CATALOGUE[place.route].wholeArea) return [];
   const waitingPerHa = request.cutRule?.waitingPerHa;
   const rainedOnPerHa = request.cutRule?.rainedOnPerHa ?? lostToRainPerHa(place);
   if (waitingPerHa === undefined || !(rainedOnPerHa > 0)) return [];

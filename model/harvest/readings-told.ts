@@ -6,12 +6,12 @@ import type { ReadOption, ReadOptions } from "./read-cuts.ts";
 import type { WindowsRequest } from "./request.ts";
 import { ROUTE_CATALOGUE } from "./routes.ts";
 import type { Settled } from "./settle.ts";
-import { dateWords } from "./words.ts";
+import { dateWords, stepped } from "./words.ts";
 
 /** What the readings changed on the board, in sentences. */
 
 function when({ clock, saying }: Settled, utc: string): string {
-  return dateWords(saying, clock.partsAt(Date.parse(utc)));
+  return dateWords(saying, clock.partsAt(stepped(Date.parse(utc), saying.stepMin)));
 }
 
 function cutTold(

@@ -62,10 +62,20 @@ export interface Teller {
 
 const MINUTE_MS = HOUR_MS / 60;
 
-function stepped(utcMs: number, stepMin: number, to: "up" | "down"): number {
+/** Labels are to the second: a moment that is over a step by less than that is told as the step. */
+const LABEL_MS = 1000;
+
+/**
+ * A moment as every text tells it: a lone one and a start up to the next step, an end down. UTC ms.
+ *
+ * @param stepMin 1 = as it is
+ */
+export function stepped(utcMs: number, stepMin: number, to: "up" | "down" = "up"): number {
   if (stepMin === 1) return utcMs;
-  const steps = utcMs / (stepMin * MINUTE_MS);
-  return (to === "up" ? Math.ceil(steps - 1e-9) : Math.floor(steps + 1e-9)) * stepMin * MINUTE_MS;
+  const stepMs = stepMin * MINUTE_MS;
+  return (
+    stepMs * (to === "up" ? Math.ceil((utcMs - LABEL_MS) / stepMs) : Math.floor((utcMs + LABEL_MS) / stepMs))
+  );
 }
 
 /** A span brought inward to whole steps, UTC ms; as it is where that would leave nothing. */

@@ -103,6 +103,10 @@ export const NO_RULE_TEXT =
 export const MEASURED_TEXT =
   "No chance at which to cut is told: something was measured on the best cut, so that it lies.";
 
+/** The same where a part is taken a day: no one cut is waited for or rained on. */
+export const PART_A_DAY_TEXT =
+  "No chance at which to cut is told: green chop and grazing take a part each day, and nothing of it lies in the rain.";
+
 export interface ForecastCounts {
   readonly hits: number;
   readonly misses: number;

@@ -27,7 +27,7 @@ import { bendWithoutQuestioned } from "./questioned.ts";
 import { checkDraws, checkLearned, checkReadings } from "./reading-checks.ts";
 import { drawSample } from "./sample.ts";
 import { uncertaintyOf } from "./uncertainty.ts";
-import { issuedUtcMs, weatherDraws } from "./weather-draws.ts";
+import { issuedUtcMs, oddsText, weatherDraws } from "./weather-draws.ts";
 
 export const DEFAULT_SEED = 1;
 
@@ -167,7 +167,7 @@ export function drydownWithOdds(
     weather: weathers.kind,
     members: weathers.members,
     leftOut: weathers.leftOut,
-    text: weathers.text,
+    text: oddsText(weathers, drawn.length),
     moistureWb: {
       p10: [...moistureWb.p10],
       p25: [...moistureWb.p25],

@@ -96,6 +96,13 @@ export function issuedUtcMs(
 /** Fewer members than this are too few to tell chances by alone: each is then gone through several times. Assumed. */
 export const FEW_MEMBERS = 20;
 
+/** What the odds say of their weathers, and of draws that are too few to tell chances by. */
+export function oddsText({ text, members }: Pick<WeatherDraws, "text" | "members">, draws: number): string {
+  if (draws >= FEW_MEMBERS || (members > 0 && members < FEW_MEMBERS)) return text;
+  const only = draws === 1 ? "One draw alone does" : `${draws} draws do`;
+  return `${text} ${only} not show how far it may turn: take no chance of so few as sure, however high or low.`;
+}
+
 function membersText(members: number, leftOut: number): string {
   const left =
     leftOut === 0

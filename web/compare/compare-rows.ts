@@ -51,7 +51,7 @@ function cutText(cut: Kept, manner: Manner): string {
   const fromMs = courseCutMs(cut);
   return fromMs === utcMs(cutUtcOf(cut))
     ? text
-    : `${text}; hours count from ${clockText(fromMs, manner)}, the middle of the mowing`;
+    : `${text}; hours count from ${clockText(toldMs(fromMs), manner)}, the middle of the mowing`;
 }
 
 /** The two cuts side by side: what of the treatment differs, hours to each moisture, first window of each route with its rain. */

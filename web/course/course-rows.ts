@@ -4,6 +4,7 @@ import { toPage, unitName } from "../format/units.ts";
 import type { CourseInput } from "./course-picture.ts";
 import { keptShiftMs } from "./kept-line.ts";
 import { moistureWbAt } from "./reading.ts";
+import { toldMs } from "./told-ms.ts";
 
 /** What has no value at an hour. */
 const NONE = "–";
@@ -61,7 +62,7 @@ function columnsOf(input: CourseInput, brief: boolean): (readonly [string, Colum
     "Operation",
     (_, startMs) =>
       passesIn(startMs)
-        .map(({ kind, atUtc }) => (brief ? kind : `${kind} ${clockText(atUtc, manner)}`))
+        .map(({ kind, atUtc }) => (brief ? kind : `${kind} ${clockText(toldMs(atUtc), manner)}`))
         .join(", "),
   ];
   return [

@@ -136,7 +136,8 @@ export function courseSentence(input: CourseInput): {
   const { course, option, routes, manner, initialMoistureWb } = input;
   const cut = option.cutUtc ?? course.hours.startUtc[0] ?? course.usableUntilUtc;
   const middle = option.courseCutUtc ?? cut;
-  const mowing = utcMs(middle) === utcMs(cut) ? "" : `, middle of the mowing ${clockText(middle, manner)},`;
+  const mowing =
+    utcMs(middle) === utcMs(cut) ? "" : `, middle of the mowing ${clockText(toldMs(middle), manner)},`;
   const first = course.hours.moistureWb[0];
   const start =
     initialMoistureWb !== undefined

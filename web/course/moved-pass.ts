@@ -10,8 +10,10 @@ import {
 } from "../../model/weather/clock.ts";
 import { clockText, dayClockText, utcMs } from "../format/farm-time.ts";
 import { type Manner, numberText } from "../format/manner.ts";
+import { windowTimes } from "../format/window-times.ts";
 import type { Inputs, TextField } from "../state/inputs.ts";
 import { isGone } from "./to-course.ts";
+import { toldMs } from "./told-ms.ts";
 
 /** What a pass is moved in. */
 export interface PassPlace {
@@ -100,19 +102,19 @@ function movedRake(place: PassPlace, atMs: number): MovedPass {
   if (hours < 0)
     return impossible(
       "the window is open by then",
-      `Raking comes before the window, which opens ${dayClockText(fromMs, manner)}.`,
+      `Raking comes before the window, which opens ${dayClockText(toldMs(fromMs), manner)}.`,
     );
   if (hours > most)
     return impossible(
       "only on the day of its window",
-      `Raking comes on the working day of its window, which starts ${dayClockText(earliestMs, manner)}.`,
+      `Raking comes on the working day of its window, which starts ${dayClockText(toldMs(earliestMs), manner)}.`,
     );
   const rakeMs = Math.max(earliestMs, fromMs - hours * HOUR_MS);
   const ted = route.operations.findLast(({ kind, atUtc }) => kind === "ted" && utcMs(atUtc) > rakeMs);
   if (ted)
     return impossible(
       "only after the tedding",
-      `Raking comes after the tedding, ${dayClockText(utcMs(ted.atUtc), manner)}.`,
+      `Raking comes after the tedding, ${dayClockText(toldMs(ted.atUtc), manner)}.`,
     );
   const next = withRule(inputs, { rake: "before-window" }, "rakeBeforeH", hours);
   const rule =
@@ -143,13 +145,13 @@ export function movedPass(
   if (toMs < cutMs)
     return impossible(
       "only after the cut",
-      `${name} after the cut: half the field is down at ${dayClockText(cutMs, manner)}.`,
+      `${name} after the cut: half the field is down at ${dayClockText(toldMs(cutMs), manner)}.`,
     );
   const [first] = route.windows;
   if (isGone(route, nowMs) && isGone(route, toMs) && first)
     return impossible(
       "the crop is in by then",
-      `${name} before the window closes, ${dayClockText(utcMs(first.endUtc), manner)}: the crop is in by then.`,
+      `${name} before the window closes, ${dayClockText(windowTimes(first).endMs, manner)}: the crop is in by then.`,
     );
   if (toMs >= endMs)
     return impossible(
@@ -162,12 +164,12 @@ export function movedPass(
   if (moved.ok && kind === "ted" && windowMs !== null && moved.atMs > windowMs)
     return impossible(
       "the window is open by then",
-      `Tedding comes before the window, which opens ${dayClockText(windowMs, manner)}.`,
+      `Tedding comes before the window, which opens ${dayClockText(toldMs(windowMs), manner)}.`,
     );
   if (moved.ok && moved.atMs < cutMs)
     return impossible(
       "only after the cut",
-      `${name} after the cut: half the field is down at ${dayClockText(cutMs, manner)}.`,
+      `${name} after the cut: half the field is down at ${dayClockText(toldMs(cutMs), manner)}.`,
     );
   return moved;
 }

@@ -6,6 +6,7 @@ import { dayClockText, utcMs } from "../format/farm-time.ts";
 import { type Manner, numberText } from "../format/manner.ts";
 import { bandPct, moisturePct } from "../format/words.ts";
 import type { CourseMark, CoursePoint } from "./course-picture.ts";
+import { toldMs } from "./told-ms.ts";
 
 /** What readings of a swath add to its course: a diamond each, and the middle course as it was before them. */
 
@@ -57,11 +58,11 @@ export function lineBefore(
 
 type Change = ReadingsAnswer["changes"][number];
 
-/** "16 % is now due Saturday 11:38, 6 h sooner than before the reading." in the farm's time, as the row's window is told. */
+/** "16 % is now due Saturday 11:40, 6 h sooner than before the reading." in the farm's time, as the row's window is told. */
 function changeText({ targetWb, beforeHours, afterHours }: Change, cutMs: number, manner: Manner): string {
   return readingSentence(beforeHours, afterHours, {
     target: moisturePct(targetWb, manner),
-    when: (hours) => dayClockText(new Date(cutMs + hours * HOUR_MS).toISOString(), manner),
+    when: (hours) => dayClockText(toldMs(cutMs + hours * HOUR_MS), manner),
     number: (whole) => numberText(whole, 0, manner),
   });
 }

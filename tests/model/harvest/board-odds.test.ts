@@ -175,6 +175,26 @@ test("the user's costs set the chance at which to cut, in a sentence", () => {
   expect(empty.warnings.join(" ")).not.toContain("loses nothing");
 });
 
+test("no rule is told of routes that take a part a day: nothing of them is waited for", () => {
+  const routes = [
+    { route: "dry-hay" as const },
+    { route: "grazing" as const },
+    { route: "green-chop" as const },
+  ];
+  const cutRule = { waitingPerHa: 40, rainedOnPerHa: 100 };
+  expect(ask({ routes, cutRule }).odds?.cutRules.map(({ route }) => route)).toEqual(["dry-hay"]);
+  const only = ask({ routes: routes.slice(1), cutRule });
+  expect(only.odds?.cutRules).toEqual([]);
+  expect(only.warnings[only.warningCodes.indexOf("no-cut-rule")]).toMatch(/take a part each day/);
+});
+
+test("odds of a few draws say that they are few", () => {
+  const few = "not show how far it may turn: take no chance of so few as sure, however high or low.";
+  expect(ask({ draws: 1 }).odds?.text).toContain(`One draw alone does ${few}`);
+  expect(ask({ draws: 19 }).odds?.text).toContain(`19 draws do ${few}`);
+  expect(ask({ draws: 20 }).odds?.text).not.toContain("so few");
+});
+
 test("the rule's chance is that of what its cost is of: a cut that is rained on and baled days later is none that went well", () => {
   const dry = { rainMm: weather.hours.rainMm.map(() => 0) };
   const wet = { rainMm: weather.hours.rainMm.map((_, i) => (i > 12 && i < 40 ? 1 : 0)) };

@@ -192,6 +192,11 @@ describe("readings", () => {
     expect(told?.[1]?.text).toContain("that the readings before it left");
   });
 
+  test("a course of a few draws says that they are few", () => {
+    expect(oddsOf({ draws: 1 }).text).toMatch(/One draw alone does not show how far it may turn/);
+    expect(oddsOf({ draws: 40 }).text).not.toContain("so few");
+  });
+
   test("a questioned reading leaves every number as it is without it, alone or beside one that counts", () => {
     const untold = ({ odds, ...answer }: ReturnType<typeof ask>) => ({
       ...answer,

@@ -1,9 +1,12 @@
 import { expect, test } from "vitest";
+import type { ReadingsAnswer } from "../../../model/drying/answer.ts";
 import { findWindows } from "../../../model/harvest/index.ts";
 import sample from "../../../weather-samples/settled-dry.json" with { type: "json" };
 import { courseRows } from "../../../web/course/course-rows.ts";
-import { rateSentence } from "../../../web/course/reading-marks.ts";
+import { changesAhead, rateSentence } from "../../../web/course/reading-marks.ts";
 import { toCourse } from "../../../web/course/to-course.ts";
+import { toldMs } from "../../../web/course/told-ms.ts";
+import { dayClockText } from "../../../web/format/farm-time.ts";
 import { chosen } from "../../../web/state/choice.ts";
 import { DEMO_INPUTS } from "../../../web/state/inputs.ts";
 import { readInputs } from "../../../web/state/read-inputs.ts";
@@ -68,6 +71,24 @@ test("a reading is a mark with its error, and the middle before it stays beside 
   const { heads, rows } = courseRows(bent);
   const at = heads.indexOf("Reading %");
   expect(rows.filter((row) => row[at] !== "")).toHaveLength(1);
+});
+
+test("one moment is told by one rule, whichever text tells it", () => {
+  const at = (text: string) => toldMs(Date.parse(text));
+  expect(at("2026-07-01T14:56:00Z")).toBe(Date.parse("2026-07-01T15:00:00Z"));
+  // A label is to the second, the hours beside it are not.
+  expect(at("2026-07-01T14:55:00.600Z")).toBe(Date.parse("2026-07-01T14:55:00Z"));
+  const bent = input(0.42);
+  const [change] = bent.course.odds?.readings?.changes ?? [];
+  const [target] = bent.course.targets;
+  if (!change || !target?.reached) throw new Error("no change");
+  const cutMs = Date.parse(bent.option.courseCutUtc ?? "");
+  const told = dayClockText(toldMs(target.reachedUtc), manner);
+  expect(told).toMatch(/:\d[05]$/);
+  const texts = changesAhead(bent.course.odds?.readings as ReadingsAnswer, cutMs, manner).map(
+    ({ text }) => text,
+  );
+  expect(texts[0]).toContain(`is now due ${told}`);
 });
 
 test("without a reading there is neither mark nor earlier line, and one that is questioned says so", () => {
