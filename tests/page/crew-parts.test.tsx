@@ -3,10 +3,12 @@ import { render } from "preact";
 import { useState } from "preact/hooks";
 import { afterEach, beforeEach, expect, test, vi } from "vitest";
 import { page, userEvent } from "vitest/browser";
+import type { CrewPlanAnswer } from "../../model/crew/index.ts";
 import sample from "../../weather-samples/settled-dry.json";
 import { type CrewDraft, draftOf } from "../../web/crew/crew-draft.ts";
 import { demoCrew } from "../../web/crew/demo-crew.ts";
 import { EditCrew } from "../../web/crew/EditCrew.tsx";
+import { PlanTold } from "../../web/crew/PlanTold.tsx";
 import { Search } from "../../web/crew/Search.tsx";
 import type { Crew } from "../../web/crew/use-crew.ts";
 import type { Manner } from "../../web/format/manner.ts";
@@ -140,4 +142,25 @@ test("a search tells its windows, its time and its gap", async () => {
   const progress = { stage: "better", elapsedS: 1, jobs: [], value: 98, bound: 100, gap: 0.02 } as const;
   expect(shown({ busy: "prove", progress })).toMatch(/Searching, 0 of 8 s, at most 2 % short of the best/);
   expect(shown({ busy: null })).toBe("");
+});
+
+test("a doubt about the weather stands in sight under the plan, held work beside itself alone", () => {
+  const cautions = [{ fieldId: "a", op: "mow", code: "weather", path: "fixed[0]", text: "A: held in rain." }];
+  const plan = {
+    jobs: [],
+    left: [],
+    replay: [],
+    changes: [],
+    help: null,
+    compared: null,
+    assumptions: ["Nobody works in the dark."],
+    cautions,
+    warnings: ["Home: The first 3 hours lack a value that is needed.", "A: held in rain."],
+    names: { fields: { a: "A" }, machines: {}, people: {} },
+  } as unknown as CrewPlanAnswer;
+  render(<PlanTold plan={plan} texts={[]} goneFields={{}} manner={manner} onGiven={() => {}} />, host);
+  expect(host.querySelector(".crew-warned")?.textContent).toBe(
+    "Mind the weather:Home: The first 3 hours lack a value that is needed.",
+  );
+  expect(host.textContent).not.toContain("held in rain");
 });

@@ -7,6 +7,7 @@ import { Fold } from "../fold/Fold.tsx";
 import { fullText, shortDayClockText, utcMs } from "../format/farm-time.ts";
 import type { Manner } from "../format/manner.ts";
 import { useWidth } from "../format/use-width.ts";
+import { impossibleWorks } from "./all-faults.ts";
 import { Cautions } from "./Cautions.tsx";
 import { CrewChart, isBegun, jobKey } from "./CrewChart.tsx";
 import { CrewLegend } from "./CrewLegend.tsx";
@@ -108,8 +109,10 @@ export function CrewPlan({ picture, manner: pageManner }: CrewPlanProps) {
       people: request?.people ?? [],
     });
   }, [plan, request, series, widthPx, pageManner.hour12]);
-  const sentence = plan === null ? "" : crewSentence(plan, manner);
   const faults = isMoved ? (checked?.faults ?? []) : crew.cautions;
+  const heldKeys = new Set(held.map(jobKey));
+  const impossible = isMoved ? impossibleWorks(faults, heldKeys) : [];
+  const sentence = plan === null ? "" : crewSentence(plan, manner, impossible);
   const texts = useMemo(
     () => (plan === null || request === null ? [] : customerTexts(plan, request.fields, gone, manner)),
     [plan, request, gone, manner.zone, manner.hour12, manner.units, manner.locale],
@@ -123,7 +126,6 @@ export function CrewPlan({ picture, manner: pageManner }: CrewPlanProps) {
     const when = shortDayClockText(last.endUtc, manner);
     return chance === null ? when : `${when}, ${inTen(chance)}`;
   };
-  const heldKeys = new Set(held.map(jobKey));
   const move = (job: CrewJobAnswer, byMs: number) => {
     if (plan === null || isBegun(job, plan.nowUtc)) return;
     const next = jobs.map((one) => (jobKey(one) === jobKey(job) ? movedBy(job, byMs) : one));
@@ -257,6 +259,7 @@ export function CrewPlan({ picture, manner: pageManner }: CrewPlanProps) {
             plan={withGoneFields(plan, gone)}
             moved={isMoved}
             faults={faults}
+            impossible={impossible}
             request={request}
             manner={manner}
             onGiven={give}

@@ -1,7 +1,7 @@
 import { useState } from "preact/hooks";
 import type { CrewPlanAnswer, CrewPlanRequest } from "../../model/crew/index.ts";
 import type { Manner } from "../format/manner.ts";
-import type { Caution } from "./all-faults.ts";
+import type { Caution, MovedWork } from "./all-faults.ts";
 import { printSheets } from "./DaySheets.tsx";
 import { daySheets, sheetHead } from "./day-sheets.ts";
 import { saveFile, saveWritten } from "./export-plan.ts";
@@ -14,6 +14,8 @@ interface ExportsProps {
   readonly moved: boolean;
   /** What speaks against works where they were moved to, or are held. */
   readonly faults: readonly Caution[];
+  /** Of these the works that cannot be carried out. */
+  readonly impossible: readonly MovedWork[];
   readonly request: CrewPlanRequest | null;
   readonly manner: Manner;
   /** The plan has been given out. */
@@ -30,10 +32,20 @@ export function movedWords(moved: boolean, faults: number): string | null {
 }
 
 /** The plan on paper, in a calendar, in a table, and its question. */
-export function Exports({ planId, invented, plan, moved, faults, request, manner, onGiven }: ExportsProps) {
+export function Exports({
+  planId,
+  invented,
+  plan,
+  moved,
+  faults,
+  impossible,
+  request,
+  manner,
+  onGiven,
+}: ExportsProps) {
   const [trouble, setTrouble] = useState<string | null>(null);
   const save = async (kind: "calendar" | "csv") => {
-    const wrong = await saveWritten(kind, plan, planId);
+    const wrong = await saveWritten(kind, plan, planId, impossible);
     setTrouble(wrong);
     if (wrong === null) onGiven();
   };

@@ -179,6 +179,8 @@ interface PlanToldProps extends ToldProps, MessagesProps {
 export function PlanTold({ plan, texts, goneFields, manner, onGiven }: PlanToldProps) {
   const risky = plan.replay.filter(({ atRisk }) => atRisk).map(({ fieldId }) => plan.names.fields[fieldId]);
   const left = leftTold(plan, manner);
+  // What is to be minded in held work is told beside it.
+  const ofWeather = plan.warnings.filter((text) => !plan.cautions.some((caution) => caution.text === text));
   const changes = changeTexts(plan.changes, { ...goneFields, ...plan.names.fields }, manner);
   return (
     <>
@@ -190,6 +192,18 @@ export function PlanTold({ plan, texts, goneFields, manner, onGiven }: PlanToldP
             </li>
           ))}
         </ul>
+      ) : null}
+      {ofWeather.length > 0 ? (
+        <div class="crew-warned">
+          <p>
+            <b>Mind the weather:</b>
+          </p>
+          <ul>
+            {ofWeather.map((text) => (
+              <li key={text}>{farmWords(text, manner)}</li>
+            ))}
+          </ul>
+        </div>
       ) : null}
       {risky.length > 0 ? (
         <p>
@@ -223,7 +237,7 @@ export function PlanTold({ plan, texts, goneFields, manner, onGiven }: PlanToldP
       <Fold summary="What is assumed">
         {() => (
           <ul>
-            {[...plan.warnings, ...plan.assumptions].map((text) => (
+            {plan.assumptions.map((text) => (
               <li key={text}>{farmWords(text, manner)}</li>
             ))}
           </ul>

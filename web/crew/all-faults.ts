@@ -1,6 +1,7 @@
 import {
   type BuiltCrew,
   type CrewJob,
+  type CrewOp,
   type CrewPlanAnswer,
   type CrewRules,
   type PlanFault,
@@ -55,6 +56,25 @@ export function answerCautions(
     ({ fieldId, op, code }) => !known.has(`${fieldId}/${op}/${code}`),
   );
   return [...cautions, ...more];
+}
+
+/** What of a held work is a doubt, and no contradiction. */
+const DOUBTS: readonly Caution["code"][] = ["window", "weather", "lag", "hours"];
+
+/** Works that cannot be carried out where somebody moved them; each once. */
+export function impossibleWorks(faults: readonly Caution[], held: ReadonlySet<string>): readonly MovedWork[] {
+  const keys = faults.flatMap(({ fieldId, op, code }) =>
+    op === null || (held.has(`${fieldId}/${op}`) && DOUBTS.includes(code))
+      ? []
+      : [{ fieldId, op: op as CrewOp }],
+  );
+  const isSame = (a: MovedWork, b: MovedWork) => a.fieldId === b.fieldId && a.op === b.op;
+  return keys.filter((one, i) => keys.findIndex((other) => isSame(one, other)) === i);
+}
+
+export interface MovedWork {
+  readonly fieldId: string;
+  readonly op: CrewOp;
 }
 
 /** The same under given rules. */

@@ -154,14 +154,15 @@ export function withHits<T extends Span>(blocks: readonly T[]): (T & { readonly 
   });
 }
 
-/** First and last day that hold work, or the first three days of the plan; never past the weather. */
+/** First and last day that hold work, or the first three days of the plan; where nothing is served all that explain why, as far as it looks. */
 function chartDays(plan: CrewPlanAnswer, jobs: readonly CrewJobAnswer[]) {
   const zone = plan.timeZone;
   const starts = jobs.map(({ startUtc }) => utcMs(startUtc));
   const ends = jobs.map(({ endUtc }) => utcMs(endUtc));
   const nowMs = utcMs(plan.nowUtc);
   const firstMs = Math.min(nowMs, ...starts);
-  const lastMs = Math.max(firstMs + 2 * DAY_MS, ...ends);
+  const isUnserved = plan.left.length === Object.keys(plan.names.fields).length;
+  const lastMs = Math.max(firstMs + 2 * DAY_MS, ...ends, ...(isUnserved ? [utcMs(plan.untilUtc) - 1] : []));
   const fromMs = startOfLocalDay(zone, localDayKey(firstMs, zone));
   const days = farmDays(fromMs, lastMs, zone).slice(0, MOST_DAYS);
   const last = days.at(-1);

@@ -3,6 +3,7 @@ import { inTen } from "../../model/odds/in-ten.ts";
 import { localDayKey } from "../../model/weather/clock.ts";
 import { dayText, utcMs } from "../format/farm-time.ts";
 import { type Manner, numberText } from "../format/manner.ts";
+import { listText } from "../format/words.ts";
 import { leftSentence } from "./left-words.ts";
 
 /** From here on nothing is called weak. */
@@ -13,15 +14,29 @@ function byDay(endMs: number, { nowUtc, timeZone: zone }: CrewPlanAnswer): strin
   return dayText(endMs, { zone, nearDay: localDayKey(utcMs(nowUtc), zone) });
 }
 
-/** "5 of 6 fields in by Friday. Long meadow is left standing: no dry day before Monday." */
-export function crewSentence(plan: CrewPlanAnswer, manner: Manner): string {
+/**
+ * "5 of 6 fields in by Friday. Long meadow is left standing: no dry day before Monday."
+ *
+ * @param impossible works that somebody moved to where they cannot be carried out
+ */
+export function crewSentence(
+  plan: CrewPlanAnswer,
+  manner: Manner,
+  impossible: readonly { readonly fieldId: string }[] = [],
+): string {
   const all = Object.keys(plan.names.fields).length;
-  const served = all - plan.left.length;
-  const isLeft = (fieldId: string) => plan.left.some((one) => one.fieldId === fieldId);
+  const left = new Set([...plan.left, ...impossible].map(({ fieldId }) => fieldId));
+  const served = all - left.size;
+  const isLeft = (fieldId: string) => left.has(fieldId);
   const ends = plan.jobs.filter(({ fieldId }) => !isLeft(fieldId)).map(({ endUtc }) => utcMs(endUtc));
   const by = ends.length > 0 ? ` by ${byDay(Math.max(...ends), plan)}` : "";
   const head = served === 0 ? "No field can be brought in." : `${served} of ${all} fields in${by}.`;
-  return [head, leftSentence(plan, manner)].filter(Boolean).join(" ");
+  const broken = Object.entries(plan.names.fields).filter(([id]) =>
+    impossible.some(({ fieldId }) => fieldId === id),
+  );
+  const names = listText(broken.map(([, name]) => name));
+  const moved = broken.length === 0 ? "" : `As it was moved, this plan cannot be carried out for ${names}.`;
+  return [moved, head, leftSentence(plan, manner)].filter(Boolean).join(" ");
 }
 
 /** "All of them dry: 6 in 10. Weakest: Hilltop, 4 in 10." Empty where nothing is known of chances. */

@@ -174,3 +174,11 @@ test("an hour of work can be hit with a thumb, no further than halfway to its ne
   const hits = withHits([at(100, 112), at(120, 132), at(300, 360)]).map(({ hit }) => hit);
   expect(hits).toEqual([at(84, 116), at(116, 148), at(300, 360)]);
 });
+
+test("where nothing is served the chart shows all days that were looked at", () => {
+  const left = ["creek", "hill"].map((fieldId) => ({ fieldId, why: "rain" }));
+  const none = { ...plan, jobs: [], left, untilUtc: "2026-07-06T05:00:00Z" } as CrewPlanAnswer;
+  const days = (of: CrewPlanAnswer) => toCrewChart(of, of.jobs, series, 800).days.map(({ label }) => label);
+  expect(days(none)).toHaveLength(5);
+  expect(days({ ...none, left: left.slice(1) })).toHaveLength(3);
+});

@@ -1,5 +1,6 @@
 import { expect, test } from "vitest";
 import type { CrewJobAnswer, CrewOp, CrewPlanAnswer } from "../../../model/crew/index.ts";
+import { impossibleWorks } from "../../../web/crew/all-faults.ts";
 import { chanceSentence, crewSentence } from "../../../web/crew/crew-sentences.ts";
 import { changeTexts, customerTexts } from "../../../web/crew/customer-texts.ts";
 import { farmWords } from "../../../web/crew/farm-words.ts";
@@ -51,6 +52,20 @@ test("the model's times come on the reader's clock, its UTC moments in the farm'
     "not ready before Tue 15:00 after mowing on Mon 09:00 to 12:30; got Wed 1 Jul 15:00, 12:00",
   );
   expect(farmWords("4:30 of 16.5 t, site s1|s2", us)).toBe("4:30 of 16.5 t, site s1|s2");
+});
+
+test("of works moved to where they cannot be done the headline counts no field in, and names it", () => {
+  const moved = plan({
+    jobs: [job("creek", "bale", 1, 14), job("creek", "mow", 2, 19), job("hill", "mow", 1, 16)],
+  });
+  expect(crewSentence(moved, us, [{ fieldId: "creek" }, { fieldId: "mill" }])).toBe(
+    "As it was moved, this plan cannot be carried out for Creek field and Mill lane. 1 of 3 fields in by Wednesday.",
+  );
+  const order = { fieldId: "creek", op: "bale", code: "order", text: "" };
+  const doubt = { ...order, fieldId: "mill", code: "weather" };
+  expect(impossibleWorks([order, order, doubt], new Set(["mill/bale"]))).toEqual([
+    { fieldId: "creek", op: "bale" },
+  ]);
 });
 
 test("the headline names every field that is left, one with its reason, and tells standing from mown", () => {
