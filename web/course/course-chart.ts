@@ -21,18 +21,18 @@ Chart.register(LineController, LineElement, PointElement, LinearScale);
 
 /** Dashes by which second opinions are told apart; the key under the chart repeats them. */
 export const OPINION_DASHES: readonly (readonly number[])[] = [
-  [6, 4],
   [1.5, 3],
   [9, 3, 2, 3],
+  [6, 4],
 ];
 /** The stem beside the leaf, which is drawn whole. */
 export const STEM_DASH: readonly number[] = [14, 3];
 /** The kept cut: long strokes, heavier than any second opinion. */
 export const KEPT_DASH: readonly number[] = [10, 5];
 export const KEPT_WIDTH_PX = 2.2;
-/** The middle course before the readings. */
-export const BEFORE_DASH: readonly number[] = [5, 5];
-export const BEFORE_WIDTH_PX = 2;
+/** The middle course before the readings: short blocks, as heavy as the course, so that no thin second opinion looks alike. */
+export const BEFORE_DASH: readonly number[] = [6, 5];
+export const BEFORE_WIDTH_PX = 3.2;
 
 /** Axis title and numbers where no gutter is given, px. */
 const AXIS_ROOM_PX = 52;
