@@ -129,3 +129,23 @@ test.for([
   await page.locator(".course canvas[role=img]").waitFor();
   expect(await graveFaults(page)).toEqual([]);
 });
+
+test("with every fold open each part of the page has a name of its own", async ({ open }) => {
+  const page = await open("", { colorScheme: "dark", width: 390 });
+  const shut = page.locator("details:not([open]) > summary:visible");
+  // What is opened brings folds of its own.
+  await expect
+    .poll(async () => {
+      for (const summary of (await shut.all()).reverse()) await summary.click();
+      await page.waitForTimeout(300);
+      return shut.count();
+    })
+    .toBe(0);
+  await page.locator(".book-due").nth(1).waitFor();
+  const names = await page
+    .locator("section[aria-label]:visible")
+    .evaluateAll((sections) => sections.map((section) => section.getAttribute("aria-label")));
+  expect(names.length).toBeGreaterThan(5);
+  expect(names.filter((name, i) => names.indexOf(name) !== i)).toEqual([]);
+  expect(await graveFaults(page)).toEqual([]);
+});

@@ -41,7 +41,7 @@ beforeEach(() => {
 /** Waits for what effects, the width's observer and the drawing after them bring about. */
 const soon = (check: () => void) => vi.waitFor(check, { timeout: 5000, interval: 20 });
 
-async function board(widthPx: number, selected = answer.best.overall) {
+async function board(widthPx: number, selected = answer.best.overall, spoken = manner) {
   const told: {
     chosen: [string, RouteKey | null][];
     calendar: Scale | null;
@@ -52,7 +52,7 @@ async function board(widthPx: number, selected = answer.best.overall) {
     <Board
       answer={answer}
       series={series}
-      manner={manner}
+      manner={spoken}
       selected={selected}
       ribbons={{}}
       onHour={(ms) => told.hours.push(ms)}
@@ -280,4 +280,14 @@ test("the course is drawn under the board's hours, with its sentence and its tab
   await soon(() => expect(alphaAt(calendar.x0 + 4)).toBe(255));
   expect(alphaAt(calendar.x0 - 40)).toBe(0);
   expect(alphaAt(calendar.x1 - 4)).toBe(255);
+});
+
+test("of another year's weather the heading says the year, and nothing under it says it again", async () => {
+  const year = Number(series.hours.startUtc[0]?.slice(0, 4));
+  await board(1232, answer.best.overall, { ...manner, thisYear: year + 1, nearDay: null });
+  expect(host.querySelector(".board-zone")?.textContent).toContain(`in ${year}, times of`);
+  const said = [...host.querySelectorAll("[aria-label]")].map((one) => one.getAttribute("aria-label"));
+  const under = `${host.textContent?.replace(`in ${year}`, "")} ${said.join(" ")}`;
+  expect(under).toMatch(/day \d+ [A-Z][a-z]{2}/);
+  expect(under).not.toContain(String(year));
 });

@@ -5,7 +5,7 @@ import { chancePercent, inTen } from "../../model/odds/in-ten.ts";
 import { addDays, HOUR_MS, localDayKey, startOfLocalDay, utcOfLocal } from "../../model/weather/clock.ts";
 import { unplannedOf, unplannedText } from "../board/unplanned.ts";
 import { clockText, dayClockText, dayText, fullText, type Moment, utcMs } from "../format/farm-time.ts";
-import { type Manner, numberText } from "../format/manner.ts";
+import { type Manner, numberText, yearSaid } from "../format/manner.ts";
 import { toPage, unitName } from "../format/units.ts";
 import { windowTimes } from "../format/window-times.ts";
 import { listText, ROUTE_LABELS, sentenceCase } from "../format/words.ts";
@@ -41,7 +41,7 @@ export interface SentencePlace {
 
 /** The same place in whose further sentences the year of the headline holds. */
 function inThatYear(place: SentencePlace): SentencePlace {
-  return { ...place, manner: { ...place.manner, thisYear: undefined } };
+  return { ...place, manner: yearSaid(place.manner) };
 }
 
 function dayClock(utc: Moment, { manner }: SentencePlace): string {
@@ -147,11 +147,11 @@ export function toAnswerSentence(
   const isBest = option.id === best?.optionId;
   const none = option.routes.every(({ windows }) => windows.length === 0);
   const then = inThatYear(place);
-  const why = none ? reasonsOf(answer, option) : whyOf(option, route, place);
+  const why = none ? reasonsOf(answer, option) : whyOf(option, route, then);
   const wait = isBest && waitsByCosts(answer, place);
   return {
     headline: wait ? `By your costs: wait with ${place.fieldName}.` : headlineOf(option, isBest, place),
-    promise: `${wait ? `${bestCutOf(option, then)} ` : ""}${none ? noTimeOf(option, place) : promiseOf(option, then)}`,
+    promise: `${wait ? `${bestCutOf(option, then)} ` : ""}${none ? noTimeOf(option, then) : promiseOf(option, then)}`,
     why: `${waitOf(answer, route ? [route] : option.routes, option.kind === "swath" ? "This cut" : "It", then)} ${dry}${why}`.trim(),
     runnerUp: isBest ? runnerUpOf(answer, option, then) : bestInWords(answer, then),
     opinions: opinionsOf(option, place),

@@ -1,5 +1,5 @@
 import type { WindowsAnswer } from "../../model/harvest/index.ts";
-import type { Manner } from "../format/manner.ts";
+import { type Manner, yearSaid } from "../format/manner.ts";
 import { boardFromUtc } from "../state/board-from.ts";
 import { chosen, type Selection } from "../state/choice.ts";
 import type { Picture } from "../state/state.ts";
@@ -62,16 +62,18 @@ export function toldOf(
     currency: inputs.texts.currency.text.trim(),
     noRain: lacksRain(source.series),
   };
+  // The headline says the year.
+  const then: SentencePlace = { ...place, manner: yearSaid(manner) };
   const best = answer.best.overall;
   const other = best !== null && chosen(answer, selection)?.option.id !== best.optionId;
   const sentence = toAnswerSentence(answer, selection, place);
-  const changed = expired || past || other ? "" : oddsChangeText(answer, bestBefore, manner);
-  const choice = toChoiceSentence(answer, place);
+  const changed = expired || past || other ? "" : oddsChangeText(answer, bestBefore, then.manner);
+  const choice = toChoiceSentence(answer, then);
   const line = expired || other ? "" : (past ? "" : choice) || changed || sentence.why;
   const next = answer.odds ? choice : other ? "" : sentence.runnerUp;
   const lines = expired
     ? []
-    : [next, unrankedSentence(answer, place), changed, sentence.why, sentence.opinions];
+    : [next, unrankedSentence(answer, then), changed, sentence.why, sentence.opinions];
   return {
     sentence,
     other,

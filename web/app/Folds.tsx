@@ -1,7 +1,8 @@
+import { useMemo } from "preact/hooks";
 import { Issued } from "../book/Issued.tsx";
 import { Waiting } from "../book/Waiting.tsx";
 import { lazyFold } from "../fold/lazy-fold.tsx";
-import type { Manner } from "../format/manner.ts";
+import { type Manner, yearSaid } from "../format/manner.ts";
 import type { Choice } from "../state/choice.ts";
 import type { Picture, State } from "../state/state.ts";
 import type { AskForecast } from "../weather/use-forecast.ts";
@@ -67,16 +68,17 @@ const TheBook = lazyFold({
 
 /** The folded sections between the answer and the fields: each costs its one line until it is opened. */
 export function Folds({ ask, ...props }: FoldsProps & { readonly ask: AskForecast }) {
+  const ofAnswer = { ...props, manner: useMemo(() => yearSaid(props.manner), [props.manner]) };
   return (
     <>
       <Waiting />
       <Issued {...props} readings={props.state.readings} />
       <TheBook {...props} ask={ask} />
       <Reading {...props} />
-      <CutRule {...props} />
+      <CutRule {...ofAnswer} />
       <RecordOf {...props} />
-      <Routes {...props} />
-      <Handling {...props} />
+      <Routes {...ofAnswer} />
+      <Handling {...ofAnswer} />
       <Crew picture={props.picture} manner={props.manner} />
       <Feed {...props} />
     </>

@@ -7,7 +7,7 @@ import { Board } from "../board/Board.tsx";
 import type { Scale } from "../board/calendar.ts";
 import { Cautions } from "../cautions/Cautions.tsx";
 import { later } from "../fold/later.tsx";
-import type { Manner } from "../format/manner.ts";
+import { type Manner, yearSaid } from "../format/manner.ts";
 import { BoardNotes } from "../made/BoardNotes.tsx";
 import { PrintHead } from "../print/PrintHead.tsx";
 import { usePaper } from "../print/use-paper.ts";
@@ -96,6 +96,7 @@ export function Shown({
     () => <AnswerMore key="more" told={told} />,
     [told],
   );
+  const then = useMemo(() => yearSaid(manner), [manner]);
   const doubted = AGED.has(weatherAge(source.series, now.nowMs).level);
   const board = useMemo(
     () => (
@@ -140,7 +141,7 @@ export function Shown({
           picture={picture}
           choice={choice}
           calendar={calendar}
-          manner={manner}
+          manner={then}
           inputs={state.inputs}
           kept={kept}
           toCompare={state.toCompare}

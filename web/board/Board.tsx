@@ -5,7 +5,7 @@ import type { RouteKey } from "../../model/harvest/keys.ts";
 import type { WeatherSeries } from "../../model/weather/series.ts";
 import { Fold } from "../fold/Fold.tsx";
 import { otherYear } from "../format/farm-time.ts";
-import type { Manner } from "../format/manner.ts";
+import { type Manner, yearSaid } from "../format/manner.ts";
 import { useWidth } from "../format/use-width.ts";
 import { unitsKept } from "../format/words.ts";
 import { usePaper } from "../print/use-paper.ts";
@@ -63,7 +63,7 @@ const NOTHING: Telling = { sentence: "", more: [] };
 export function Board({
   answer,
   series,
-  manner,
+  manner: withYear,
   selected,
   ribbons,
   nowUtc,
@@ -77,6 +77,7 @@ export function Board({
 }: BoardProps) {
   const { ref, widthPx } = useWidth<HTMLDivElement>(widthOfPage);
   const paper = usePaper();
+  const manner = useMemo(() => yearSaid(withYear), [withYear]);
   const [unfolded, setUnfolded] = useState<readonly string[]>([]);
   const [fromDay, setFromDay] = useState(0);
   const [larger, setLarger] = useState(false);
@@ -144,7 +145,7 @@ export function Board({
     setTabled(true);
     summary.current?.focus();
   };
-  const year = otherYear(series.hours.startUtc[0] ?? answer.usableUntilUtc, manner);
+  const year = otherYear(series.hours.startUtc[0] ?? answer.usableUntilUtc, withYear);
   const leave = () => {
     const { current: list } = stops;
     // What follows the board's one stop, as Tab finds it.

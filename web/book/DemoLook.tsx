@@ -31,6 +31,7 @@ export function DemoLook({ nowMs, manner }: { readonly nowMs: number; readonly m
         items={dueWork({ nowUtcMs: nowMs, days: LATER_DAYS, sites, fields, cuts, lots })}
         nowMs={nowMs}
         manner={manner}
+        of="the invented farm"
       />
       {SHOWN_KINDS.filter((kind) => book[kind].length > 0).map((kind) => (
         <section key={kind} class="book-kept" aria-label={`${KIND_WORDS[kind].many} of the invented farm`}>

@@ -62,6 +62,8 @@ function Picture({ items, nowMs, manner }: DueListProps) {
 }
 
 export interface DueListProps {
+  /** Whose days these are, where it is not the farm's own book: each list is found by its name. */
+  readonly of?: string;
   readonly items: readonly DueItem[];
   readonly nowMs: number;
   readonly manner: Manner;
@@ -97,13 +99,13 @@ function Table({ items, manner, caption }: Omit<DueListProps, "nowMs"> & { reado
 }
 
 /** What the coming days ask for: a sentence, a picture, and the list under it; what comes later by itself. */
-export function DueList({ items, nowMs, manner }: DueListProps) {
+export function DueList({ items, nowMs, manner, of }: DueListProps) {
   const endMs = nowMs + DUE_DAYS * DAY_MS;
   const soon = items.filter(({ atUtc }) => Date.parse(atUtc) < endMs);
   const later = items.filter(({ atUtc }) => Date.parse(atUtc) >= endMs);
   const danger = soon.some((item) => item.danger !== null);
   return (
-    <section class="book-due" aria-label="What is due">
+    <section class="book-due" aria-label={of === undefined ? "What is due" : `What is due, ${of}`}>
       <p class={danger ? "book-says book-wrong" : "book-says"}>{dueSentence(soon, DUE_DAYS, manner)}</p>
       {soon.length === 0 ? null : (
         <>

@@ -19,6 +19,14 @@ export interface Manner {
   readonly nearDay?: string | null | undefined;
 }
 
+/**
+ * The manner once the year has been said: of weather in another year the answer's headline and the board's heading say it,
+ * and nothing of the same answer says it again. What is of other days, as the book, keeps its years.
+ */
+export function yearSaid(manner: Manner): Manner {
+  return manner.thisYear === undefined ? manner : { ...manner, thisYear: undefined };
+}
+
 /** The page tells times to this many minutes, windows rounded inward: nobody starts a baler at 12:53. */
 export const TIMES_TO_MIN = 5;
 

@@ -7,7 +7,7 @@ import { toldMs } from "../course/told-ms.ts";
 import { shortDayClockText } from "../format/farm-time.ts";
 import { type Manner, numberText } from "../format/manner.ts";
 import { toPage } from "../format/units.ts";
-import { ROUTE_LABELS, rainText, sentenceCase } from "../format/words.ts";
+import { listText, ROUTE_LABELS, rainText, sentenceCase } from "../format/words.ts";
 import { moneyText } from "../routes/money-words.ts";
 
 /** A line of the odds of one pair: what it is of, and what is told. */
@@ -43,14 +43,28 @@ function rainOf({ neverShare }: RouteAnswer): string {
   return `Rain on the swath until then${(neverShare ?? 0) > 0 ? ", or to the end of the weather" : ""}`;
 }
 
+/**
+ * The chances of rain by amount, those that are told alike in one: "2 in 10 over 5 mm and over 10 mm". Of the amounts that
+ * are under 1 in 10 the least says it of all, of those that are over 9 in 10 the most.
+ */
+function rainSteps({ odds }: RouteAnswer, manner: Manner): string[] {
+  const alike = new Map<string, string[]>();
+  for (const { aboveMm, chance } of odds?.rainChances ?? []) {
+    const said = inTen(chance);
+    alike.set(said, [...(alike.get(said) ?? []), `over ${rainText(aboveMm, manner)}`]);
+  }
+  return [...alike].map(([said, amounts]) => {
+    const told = said === inTen(0) ? amounts.slice(0, 1) : said === inTen(1) ? amounts.slice(-1) : amounts;
+    return `${said} ${listText(told)}`;
+  });
+}
+
 /** "6 in 10 over 1 mm, 2 in 10 over 5 mm, under 1 in 10 over 10 mm; 9 in 10 stay under 6 mm." */
-function rainTold({ odds, rainMm: { p90 } }: RouteAnswer, manner: Manner): string {
-  const steps = (odds?.rainChances ?? []).map(
-    ({ aboveMm, chance }) => `${inTen(chance)} over ${rainText(aboveMm, manner)}`,
-  );
+function rainTold(route: RouteAnswer, manner: Manner): string {
+  const { p90 } = route.rainMm;
   const amount =
     p90 === null ? "" : p90 === 0 ? "; 9 in 10 stay dry" : `; ${WET_END} ${rainText(p90, manner)}`;
-  return `${steps.join(", ")}${amount}.`;
+  return `${rainSteps(route, manner).join(", ")}${amount}.`;
 }
 
 /** "127 a hectare on average; half of the courses below -30, 1 in 10 below -210, 1 in 10 above 460." */

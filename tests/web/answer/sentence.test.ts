@@ -174,6 +174,8 @@ test("weather that lies behind is told as what would have been, with dates and t
   expect(told.promise).toMatch(
     /^It would have given wilted chop Saturday 20 Jun from \d\d:\d[05]; .*not before Friday 26 Jun, after rain\.$/,
   );
+  // The headline says the year for all that follows.
+  expect(Object.values({ ...told, headline: "" }).join(" ")).not.toMatch(/2026/);
   const other = answer.options.find(({ id }) => id !== answer.best.overall?.optionId)?.id ?? "";
   expect(toAnswerSentence(answer, { optionId: other, route: null }, past).headline).toMatch(
     /^If Creek field had been cut \w+day \d+ Jun 2026 \d\d:00:$/,

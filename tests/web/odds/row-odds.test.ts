@@ -45,6 +45,18 @@ test("hours, rain and money of a cut are told as shares of its courses, in the f
   ]);
 });
 
+test("chances that are told alike are told once", () => {
+  const rain = (...chances: number[]) => {
+    const rainChances = chances.map((chance, i) => ({ aboveMm: [1, 5, 10][i], chance }));
+    const odds = { ...route.odds, rainChances } as unknown as NonNullable<RouteAnswer["odds"]>;
+    return rowOdds({ ...route, odds }, false, FROM_MS, "", manner)[1]?.told.replace(/;.*/, "");
+  };
+  expect(rain(0.02, 0.01, 0)).toBe("under 1 in 10 over 1 mm");
+  expect(rain(0.4, 0.03, 0)).toBe("4 in 10 over 1 mm, under 1 in 10 over 5 mm");
+  expect(rain(0.99, 0.97, 0.4)).toBe("over 9 in 10 over 5 mm, 4 in 10 over 10 mm");
+  expect(rain(0.6, 0.21, 0.19)).toBe("6 in 10 over 1 mm, 2 in 10 over 5 mm and over 10 mm");
+});
+
 test("the units and clock of the reader hold here too", () => {
   const told = rowOdds(route, false, FROM_MS, "$", us12("America/Chicago")).map((line) => line.told);
   expect(told[0]).toContain("half by Sat noon");
