@@ -68,7 +68,7 @@ export function readingWarnings({ request, read, leftOut, settled }: Board): Boa
       .filter((cutUtc) => !left.has(cutUtc))
       .map((cutUtc) => ({
         code: "readings-unused" as const,
-        text: `Readings of the cut ${cutWords(settled, cutUtc)} change nothing here: this weather cannot follow that cut, or no route on the board lies in a swath.`,
+        text: `Readings of the cut ${cutWords(settled, cutUtc)} change nothing here: this weather cannot follow that cut, or no route on the board lies in a swath.${request.learned ? " What was learned before still counts." : ""}`,
       })),
   ];
 }

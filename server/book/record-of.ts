@@ -52,6 +52,7 @@ export async function recordOf(book: BookReader): Promise<Outcome<RecordAnswer>>
   if (!outcome.ok) return outcome;
   const notes = [
     CAME_NOTE,
+    "Hours ahead count from a forecast's issue, or from when it was had where its service does not tell.",
     ...(notKnown === 0 ? [] : [`Told chances of which it is not known whether they came: ${notKnown}.`]),
     ...(bare === 0
       ? []
