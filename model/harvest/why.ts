@@ -121,14 +121,14 @@ export function rangeWords(
   const top = edgeWords(topWb, saying);
   const rain = rained ? " (the formulas do not count rain)" : "";
   if (hours.earliest === null) {
-    const none = `None of the ${asked} estimates (the model and published formulas) comes down to ${top} within the forecast${rain}.`;
+    const none = `None of the ${asked} estimates (the model and published formulas) comes down to ${top} within this weather${rain}.`;
     return why("estimates", null, topWb, none);
   }
   const [early, late] = unlikeHoursWords(hours.earliest, hours.latest ?? Number.POSITIVE_INFINITY, saying);
   const missing = asked - reached;
   const text =
     hours.latest === null
-      ? `Down to ${top} after ${early} or later; ${missing} of ${asked} estimates ${missing === 1 ? "does" : "do"} not get there within the forecast${rain}.`
+      ? `Down to ${top} after ${early} or later; ${missing} of ${asked} estimates ${missing === 1 ? "does" : "do"} not get there within this weather${rain}.`
       : `Down to ${top} between ${early} and ${late} after the cut, by the model and published formulas${rain}.`;
   return why("estimates", null, topWb, text);
 }
@@ -210,7 +210,7 @@ export function limitWords(told: Told, limit: WindowLimit): WhyAnswer {
         null,
         null,
         told.withoutRain !== null && hasWindow(told.withoutRain(), need, ALL_CONDITIONS)
-          ? `Without the rain in this forecast it ${entry.can}; with it there is no time long enough.`
+          ? `Without the rain in this weather it ${entry.can}; with it there is no time long enough.`
           : `Rain, dew and wet soil together leave no time long enough. ${needs}.`,
       );
     case "air-too-humid": {

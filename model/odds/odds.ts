@@ -91,8 +91,8 @@ export function readingSentence(
       : `${target}: the last reading was wetter, though the course had come to it by then. Measure again.`;
   if (afterHours === null) {
     return beforeHours === null
-      ? `${target} stays out of reach of this forecast.`
-      : `${target} is now out of reach of this forecast; before the reading it was due ${when(beforeHours)}.`;
+      ? `${target} stays out of reach of this weather.`
+      : `${target} is now out of reach of this weather; before the reading it was due ${when(beforeHours)}.`;
   }
   const now = `${target} is now due ${when(afterHours)}`;
   if (beforeHours === null) return `${now}; before the reading it was out of reach.`;

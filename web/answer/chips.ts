@@ -13,11 +13,12 @@ export interface Chip {
   readonly caution: boolean;
 }
 
-/** Where the chances come from. */
-function spreadText({ odds }: WindowsAnswer): string {
-  if (!odds) return "One forecast, no spread yet";
+/** Where the chances come from; of the user's own file nobody says that it is a forecast. */
+function spreadText({ odds }: WindowsAnswer, { kind }: Picture["source"]): string {
+  const one = kind === "upload" ? "One weather file" : "One forecast";
+  if (!odds) return `${one}, no spread yet`;
   if (odds.weather === "members") return `Chances from ${odds.members} members of the forecast`;
-  return odds.weather === "widened" ? "One forecast, spread assumed" : "Weather taken as known";
+  return odds.weather === "widened" ? `${one}, spread assumed` : "Weather taken as known";
 }
 
 /** True where no hour has any rain value, in the series and in its members. */
@@ -36,7 +37,7 @@ const DOUBTS: Readonly<Partial<Record<BoardWarningCode, string>>> = {
 
 /** Short facts about the weather that change how far the answer can be trusted. */
 export function chipsOf({ source, inputs, answer }: Picture, manner: Manner): Chip[] {
-  const chips: Chip[] = [{ text: spreadText(answer), caution: false }];
+  const chips: Chip[] = [{ text: spreadText(answer, source), caution: false }];
   if (source.kind !== "sample" && inputs === DEMO_INPUTS)
     chips.push({ text: "Field and crop are still the invented demonstration's", caution: true });
   if (choppedStanding(inputs.crop) && !inputs.routes["direct-chop"].on)

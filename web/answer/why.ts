@@ -20,7 +20,7 @@ export function inTime(option: CutOptionAnswer): RouteAnswer[] {
 /** What keeps a route without a time, and what would give it one: no more than follows from the reason itself. */
 const CHANGES: Readonly<Record<WindowLimit, string>> = {
   "standing-too-wet": "More days of standing would change it.",
-  rain: "A drier forecast may change it.",
+  rain: "Drier weather may change it.",
   "air-too-humid": "Drier air may change it.",
   "over-dry": "A faster machine or part of the field may change it.",
   dew: "Wind or a drier night may change it.",
@@ -28,7 +28,7 @@ const CHANGES: Readonly<Record<WindowLimit, string>> = {
   "working-hours": "Longer working hours may change it.",
   "too-few-hours": "A faster machine or part of the field may change it.",
   "slow-drying": "A wider swath or conditioning may change it.",
-  "forecast-too-short": "A longer forecast would tell.",
+  "forecast-too-short": "Weather that reaches farther would tell.",
 };
 
 /** Told elsewhere: the window itself, how far the estimates lie apart, and what stands among the cautions. */

@@ -99,7 +99,7 @@ export function Legend({ routes, chances, waiting, rain, shades }: LegendProps) 
           ? "Number and fill: chance of that window, in 10"
           : waiting
             ? "Chances are not worked out yet"
-            : "One forecast: no chance is stated"}
+            : "One weather alone: no chance is stated"}
       </li>
       {rain !== null && <li class="legend-note">{rain}</li>}
     </ul>

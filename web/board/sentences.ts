@@ -38,8 +38,8 @@ export function boardSentence(answer: WindowsAnswer, manner: Manner): string {
   const window = option?.routes.find(({ route }) => route === overall?.route)?.windows[0];
   if (!overall || !option || !window) {
     return times === 0
-      ? "No cut time can be offered in this forecast."
-      : `None of ${times} cut ${times === 1 ? "time" : "times"} has a window in this forecast.`;
+      ? "No cut time can be offered in this weather."
+      : `None of ${times} cut ${times === 1 ? "time" : "times"} has a window in this weather.`;
   }
   const span = windowSpanText(window, manner);
   return `${among}: ${cutWords(option, manner)}, ${ROUTE_LABELS[overall.route]} ${span}${window.rainedOn ? ", after rain" : ""}.`;

@@ -123,7 +123,7 @@ function bandSentences({ course, option, route, manner, odds }: CourseInput): st
   const i = courseIndexAt(course, atMs);
   const [p10, p90] = i === null ? [] : [odds.p10[i], odds.p90[i]];
   if (p10 === undefined || p90 === undefined || option.courseCutUtc === null) return [];
-  const why = first && route ? `as ${ROUTE_LABELS[route.route]} opens` : "at the end of this forecast";
+  const why = first && route ? `as ${ROUTE_LABELS[route.route]} opens` : "at the end of this weather";
   const [from, to] = [p10, p90].map((wb) => numberText(wb * 100, 0, manner));
   return [`${dayClockText(toldMs(atMs), manner)}, ${why}, 8 in 10 courses: ${from} to ${to} %.`];
 }
@@ -167,7 +167,7 @@ export function courseSentence(input: CourseInput): {
     sentences.push(
       `The last reading was wetter than ${listText(wetter)}, and than the course was: no time is told for ${wetter.length > 1 ? "them" : "it"}. Measure again.`,
     );
-  if (never.length > 0) sentences.push(`Does not come down to ${listText(never)} in this forecast.`);
+  if (never.length > 0) sentences.push(`Does not come down to ${listText(never)} in this weather.`);
   sentences.push(...bandSentences(input), ...readingSentences(course.odds, utcMs(middle), manner));
   sentences.push(...rangeSentences(input));
   return { sentence: sentences.join(" "), heading: `Course of the swath cut ${dayClockText(cut, manner)}` };

@@ -256,7 +256,7 @@ describe("the reasons beside a window", () => {
     );
     const open = firstRoute(ask(plainRequest(ONE_CUT), model, opinions(never)));
     expect(open.why.find(({ code }) => code === "estimates")?.text).toContain(
-      "Down to 16 % after 31 hours or later; 1 of 2 estimates does not get there within the forecast.",
+      "Down to 16 % after 31 hours or later; 1 of 2 estimates does not get there within this weather.",
     );
     expect(open.opinionHours.earliest).toBeCloseTo(31, 9);
     expect(open.opinionHours.latest).toBeNull();

@@ -41,6 +41,9 @@ test("a zone far from the place's sun, radiation at night and an early end are t
     .map(({ text }) => text);
   expect(told).toContain("The time zone is far from the place's sun: check zone and longitude");
   expect(told).toContain("Radiation with the sun down: check clock and place");
+  expect(chipsOf(picture, metric24(site.timeZone)).map(({ text }) => text)).toContain(
+    "One weather file, no spread yet",
+  );
   // The gap that ends the weather is told with its hours, by the chip beside: not once more.
   expect(told.filter((text) => text.startsWith("Only the weather until"))).toEqual([]);
   expect(missingHours(odd, answer, metric24(site.timeZone))).toEqual([

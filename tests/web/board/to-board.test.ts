@@ -307,7 +307,7 @@ describe("the board of the example", () => {
       /^Best of \d+ cut times: (cut|leave it) .*\d\d:\d\d to .*\d\d:\d\d(, after rain)?\.$/,
     );
     const none: WindowsAnswer = { ...answer, best: { overall: null, byRoute: {} } };
-    expect(boardSentence(none, manner)).toMatch(/^None of \d+ cut times has a window in this forecast\.$/);
+    expect(boardSentence(none, manner)).toMatch(/^None of \d+ cut times has a window in this weather\.$/);
   });
 
   test("a row's caution goes by the crop, as the caution beside the answer does", () => {
