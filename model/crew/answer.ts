@@ -18,8 +18,12 @@ export interface CrewChange {
   readonly op: CrewOp;
   /** Null where the visit is new. */
   readonly fromUtc: string | null;
-  /** Null where the visit falls out. */
+  /** Null where the visit falls out; as before where another thing about it changed. */
   readonly toUtc: string | null;
+  /** "3 h instead of 2 h"; absent where it takes as long as before. */
+  readonly takes?: string | undefined;
+  /** "with Baler two instead of Baler one"; absent where the same do it. No word for a customer. */
+  readonly who?: string | undefined;
   readonly why: string;
   /** The same for the customer, where it would name other customers' fields or what the crew reckons by. */
   readonly customerWhy?: string | undefined;

@@ -3,8 +3,8 @@ import type { CancelledVisit, CrewChange, FieldLeft } from "./answer.ts";
 import type { BuiltCrew } from "./build-grid.ts";
 import { type GridJob, momentsOf } from "./grid.ts";
 import type { CrewJobAnswer } from "./request.ts";
-import { whyMoved } from "./why-moved.ts";
-import { dayTime, fieldName, opWord, spokenClock } from "./words.ts";
+import { whyMoved, whyOtherwise } from "./why-moved.ts";
+import { changeWords, dayTime, fieldName, hoursWord, opWord, spokenClock } from "./words.ts";
 
 /** Visits that fell out by now and are still to come, those of the plan before among them; who is back is none. */
 export function cancelledVisits(
@@ -31,7 +31,28 @@ export function cancelledVisits(
   );
 }
 
-/** Every visit that moved, fell out or is new against the plan before, each with its reason. */
+/** What about a visit still to come is otherwise than before, beside its hour. */
+function otherThan(built: BuiltCrew, before: CrewJobAnswer, now: GridJob): Pick<CrewChange, "takes" | "who"> {
+  const { grid, request } = built;
+  const startMs = Date.parse(before.startUtc);
+  if (startMs < built.nowUtcMs) return {};
+  const { fromUtcMs, toUtcMs } = momentsOf(grid, now);
+  const [tookMs, takesMs] = [Date.parse(before.endUtc) - startMs, toUtcMs - fromUtcMs];
+  const named = (kind: "machines" | "people", id: string) =>
+    request[kind].find((one) => one.id === id)?.name ?? request.previous?.names?.[kind]?.[id] ?? id;
+  const changed = (word: string, kind: "machines" | "people", id: string, old: string) =>
+    id === old ? [] : [`${word} ${named(kind, id)} instead of ${named(kind, old)}`];
+  const who = [
+    ...changed("with", "machines", grid.machines[now.machine]?.id ?? "", before.machineId),
+    ...changed("by", "people", grid.people[now.person]?.id ?? "", before.personId),
+  ];
+  return {
+    ...(takesMs === tookMs ? {} : { takes: `${hoursWord(takesMs)} instead of ${hoursWord(tookMs)}` }),
+    ...(who.length === 0 ? {} : { who: who.join(" and ") }),
+  };
+}
+
+/** Every visit that moved, fell out, is new, takes another time or is done by others than in the plan before, with its reason. */
 export function changesOf(
   built: BuiltCrew,
   jobs: readonly GridJob[],
@@ -50,7 +71,8 @@ export function changesOf(
       const now = jobs.find((job) => job.field === f && job.task === task);
       const toMs = now === undefined ? null : momentsOf(grid, now).fromUtcMs;
       const fromMs = before === undefined ? null : Date.parse(before.startUtc);
-      if (fromMs === toMs) return;
+      const other = before === undefined || now === undefined ? {} : otherThan(built, before, now);
+      if (fromMs === toMs && other.takes === undefined && other.who === undefined) return;
       const word = opWord(op);
       let why: string;
       let customerWhy: string | undefined;
@@ -64,14 +86,16 @@ export function changesOf(
         customerWhy = gone?.customerWhy;
         text = `${name}: ${word} on ${said(fromMs)} falls out. ${why.charAt(0).toUpperCase()}${why.slice(1)}.`;
       } else {
-        ({ why, customerWhy } = whyMoved(built, jobs, f, task, before as CrewJobAnswer));
-        text = `${name}: ${word} moves from ${said(fromMs)} to ${said(toMs)} because ${why}.`;
+        const because = fromMs === toMs ? whyOtherwise : whyMoved;
+        ({ why, customerWhy } = because(built, jobs, f, task, before as CrewJobAnswer));
+        text = `${name}: ${word} ${changeWords(said(fromMs), said(toMs), other)} because ${why}.`;
       }
       changes.push({
         fieldId: field.id,
         op,
         fromUtc: before?.startUtc ?? null,
         toUtc: toMs === null ? null : utcLabel(toMs),
+        ...other,
         why,
         ...(customerWhy === undefined ? {} : { customerWhy }),
         text,

@@ -1,7 +1,7 @@
 import type { CrewChange, CrewPlanAnswer } from "./answer.ts";
 import { OP_WORDS } from "./keys.ts";
 import type { CrewJobAnswer } from "./request.ts";
-import { dayTime, listWords, type SpokenClock, spanTime } from "./words.ts";
+import { changeWords, dayTime, listWords, type SpokenClock, spanTime } from "./words.ts";
 
 /**
  * The one builder of the texts that customers get and of the sentences of what moved: the answer's `messages` and the
@@ -41,7 +41,10 @@ export interface CustomerText {
   readonly text: string;
 }
 
-export type ToldChange = Pick<CrewChange, "fieldId" | "op" | "fromUtc" | "toUtc" | "why" | "customerWhy">;
+export type ToldChange = Pick<
+  CrewChange,
+  "fieldId" | "op" | "fromUtc" | "toUtc" | "takes" | "who" | "why" | "customerWhy"
+>;
 
 /** As much of an answer as the texts are made of. */
 export type ToldPlan = Pick<CrewPlanAnswer, "jobs" | "left" | "nowUtc" | "names"> & {
@@ -51,11 +54,11 @@ export type ToldPlan = Pick<CrewPlanAnswer, "jobs" | "left" | "nowUtc" | "names"
 const ms = (utc: string) => Date.parse(utc);
 
 /** "baling moves from Tue 14 Jul 3 pm to Wed 15 Jul 1 pm", without the reason. */
-function moveWords({ op, fromUtc, toUtc }: ToldChange, { clock }: TextSaying): string {
+function moveWords({ op, fromUtc, toUtc, ...other }: ToldChange, { clock }: TextSaying): string {
   const said = (utc: string) => dayTime(ms(utc), clock);
   if (fromUtc === null) return `${OP_WORDS[op]} is new${toUtc === null ? "" : `, ${said(toUtc)}`}`;
   if (toUtc === null) return `${OP_WORDS[op]} on ${said(fromUtc)} falls out`;
-  return `${OP_WORDS[op]} moves from ${said(fromUtc)} to ${said(toUtc)}`;
+  return `${OP_WORDS[op]} ${changeWords(said(fromUtc), said(toUtc), other)}`;
 }
 
 /** "mowing, raking and baling from Wed 24 Jun 11 am on fall out". */
@@ -165,7 +168,10 @@ function textTo(
     const { fieldId, fromUtc, why, customerWhy } = change;
     const isTold = own.some(({ id }) => id === fieldId) && fromUtc !== null;
     if (!isTold || plan.left.some((one) => one.fieldId === fieldId)) return [];
-    return [{ ...change, why: customerWhy ?? why }];
+    // Who comes is no matter of the customer.
+    const { who: _, ...told } = change;
+    if (fromUtc === change.toUtc && change.takes === undefined) return [];
+    return [{ ...told, why: customerWhy ?? why }];
   });
   const told = changeTexts(changed, names, saying);
   const zone = saying.timesAre === undefined ? "" : ` (${saying.timesAre})`;

@@ -9,6 +9,7 @@ import type { CrewJobAnswer, CrewPlanRequest } from "./request.ts";
 import { checkCrewRequest } from "./request-checks.ts";
 import { reread } from "./reread.ts";
 import { crewJob, gridJobs, jobAnswer, rulesOf } from "./rules-of.ts";
+import { withSameHands } from "./same-hands.ts";
 import { settled } from "./settle.ts";
 import { type GridPlan, type Solver, solveGrid } from "./solve-grid.ts";
 import { planFaults } from "./validity.ts";
@@ -99,7 +100,7 @@ export async function planReread(asked: BuiltCrew, tools: CrewTools): Promise<Pl
     brief && quick !== null
       ? quick
       : await agreed(quick?.built ?? asked, quick?.plan.jobs ?? before, REREADS, within(limitS), late);
-  return { built, answer: answerOf(built, plan, tools) };
+  return { built, answer: answerOf(built, { ...plan, jobs: withSameHands(built, plan.jobs) }, tools) };
 }
 
 /** Where a search begins. */

@@ -65,6 +65,21 @@ export function kindWord(kind: MachineKind): string {
   return KIND_WORDS[kind];
 }
 
+/** "moves from Tue 14 Jul 15:00 to Wed 15 Jul 13:00", "on Tue 14 Jul 15:00 takes 3 h instead of 2 h and is done by Ann instead of Bo". */
+export function changeWords(
+  from: string,
+  to: string,
+  { takes, who }: { readonly takes?: string | undefined; readonly who?: string | undefined },
+): string {
+  const more = [
+    ...(takes === undefined ? [] : [`takes ${takes}`]),
+    ...(who === undefined ? [] : [`is done ${who}`]),
+  ];
+  return from === to
+    ? `on ${from} ${more.join(" and ")}`
+    : [`moves from ${from} to ${to}`, ...more].join(", ");
+}
+
 /** "2 h", "1.5 h", "20 min". */
 export function hoursWord(ms: number): string {
   const minutes = Math.round(ms / 60_000);

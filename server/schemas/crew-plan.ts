@@ -187,6 +187,8 @@ export const crewPlanAnswer = z
         op,
         fromUtc: z.string().nullable(),
         toUtc: z.string().nullable(),
+        takes: z.string().optional(),
+        who: z.string().optional(),
         why: z.string(),
         customerWhy: z.string().optional(),
         text: z.string(),
