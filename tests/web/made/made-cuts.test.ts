@@ -1,4 +1,4 @@
-import { beforeEach, expect, test, vi } from "vitest";
+import { afterEach, beforeEach, expect, test, vi } from "vitest";
 import type { CutOptionAnswer, RouteAnswer } from "../../../model/harvest/index.ts";
 import type { Manner } from "../../../web/format/manner.ts";
 import { readMowing } from "../../../web/made/MowingBegan.tsx";
@@ -30,6 +30,7 @@ beforeEach(() => {
     setItem: (key: string, value: string) => kept.set(key, value),
   });
 });
+afterEach(() => vi.unstubAllGlobals());
 
 test("a cut that was made is kept by place, field and crop for as long as a swath may lie, and can be taken back", () => {
   const made = withMade(withMade([], where, CUT, NOW_MS), where, CUT, NOW_MS);
