@@ -10,9 +10,17 @@ test("a cut that was made stays on the board when the clock has passed it, and i
   open,
 }) => {
   const page = await open("", { allDraws: true });
-  // Tomorrow afternoon at the farm, so that the server has its forecast before it: the mock's reaches far enough both ways.
-  const nowMs = (Math.floor(Date.now() / (24 * HOUR_MS)) + 1) * 24 * HOUR_MS + 20 * HOUR_MS;
+  // Yesterday afternoon at the farm: the mock's weather reaches ten days back.
+  const nowMs = Math.floor(Date.now() / (24 * HOUR_MS)) * 24 * HOUR_MS - 4 * HOUR_MS;
+  // The server's clock is today's: the forecast was had by the clock of the page, an hour before.
+  let pageMs = nowMs;
+  await page.route("**/api/forecast?*", async (route) => {
+    const response = await route.fetch();
+    const fetchedUtc = new Date(pageMs - HOUR_MS).toISOString();
+    await route.fulfill({ response, json: { ...(await response.json()), fetchedUtc } });
+  });
   const at = async (ms: number) => {
+    pageMs = ms;
     await page.clock.setFixedTime(ms);
     await page.goto(`${inject("serverUrl")}/${FORECAST}`);
     await page.locator(".weather-bar", { hasText: "Open-Meteo" }).waitFor();
@@ -66,6 +74,7 @@ test("a cut that was made stays on the board when the clock has passed it, and i
   // The forecast that met it is scored, from when it was had: Open-Meteo does not tell when it was issued.
   await page.getByText("How right it was: the record").click();
   const record = page.locator(".record");
+  await record.getByText("This device", { exact: true }).click();
   await record.getByText("1 reading met a forecast: too few to say, 1 of 20 days.").waitFor();
   await record.getByText("Of 1 of the 1 the service told no time of issue").waitFor();
 });
