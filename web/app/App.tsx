@@ -2,7 +2,7 @@ import { useMemo } from "preact/hooks";
 import { localParts } from "../../model/weather/clock.ts";
 import { KeyGate } from "../book/KeyGate.tsx";
 import { later } from "../fold/later.tsx";
-import { hour12Of, type Manner } from "../format/manner.ts";
+import { hour12Of, type Manner, yearSaid } from "../format/manner.ts";
 import { peoplesWords } from "../format/people-words.ts";
 import icon from "../icon.svg";
 import { LinkNotice } from "../link/CopyLink.tsx";
@@ -100,6 +100,7 @@ export function App({ beginning }: { readonly beginning: Beginning }) {
   // Fields and levers are drawn once there is an answer, or none to wait for: the board is what is looked at first.
   const settled = picture !== null || state.samplesError !== null || state.refused.length > 0;
   const manner = useManner(state, settled);
+  const then = useMemo(() => yearSaid(manner), [manner]);
   const read = readInputs(inputs, manner);
   const signedIn = () => {
     loadSamples(dispatch);
@@ -113,7 +114,7 @@ export function App({ beginning }: { readonly beginning: Beginning }) {
       inputs={inputs}
       read={read}
       dispatch={dispatch}
-      manner={manner}
+      manner={then}
       past={state.past}
       picture={picture}
       choice={choice}
