@@ -74,7 +74,7 @@ test("a cut that was made stays on the board when the clock has passed it, and i
   // The forecast that met it is scored, from when it was had: Open-Meteo does not tell when it was issued.
   await page.getByText("How right it was: the record").click();
   const record = page.locator(".record");
-  await record.getByText("This device", { exact: true }).click();
+  await record.getByRole("radio", { name: "This device" }).check({ force: true });
   await record.getByText("1 reading met a forecast: too few to say, 1 of 20 days.").waitFor();
   await record.getByText("Of 1 of the 1 the service told no time of issue").waitFor();
 });
