@@ -48,6 +48,11 @@ function airText(series: WeatherSeries, ms: number, manner: Manner): string {
   return parts.length === 0 ? "no weather for this hour" : parts.join(", ");
 }
 
+/** Whether an hour of the weather lies after what is used of it. */
+function isUnused({ usableUntilUtc }: DrydownAnswer, series: WeatherSeries, ms: number): boolean {
+  return ms >= utcMs(usableUntilUtc) && ms < seriesSpan(series).toMs;
+}
+
 /** Values at the end of the hour that this moment ends; null outside the course. */
 export function courseIndexAt(course: DrydownAnswer, ms: number): number | null {
   const firstMs = utcMs(course.hours.startUtc[0] ?? course.usableUntilUtc);
@@ -116,7 +121,7 @@ export function readCourse(from: ReadFrom, ms: number): CourseReading {
     band: ms < cutMs || i === null ? null : bandText(odds, i, manner),
     water: waterMm >= DRY_BELOW_MM ? `water on it ${rainText(waterMm, manner)}` : null,
     kept: keptWb === null ? null : moisturePct(keptWb, manner),
-    air: airText(series, ms, manner),
+    air: isUnused(course, series, ms) ? "not used here" : airText(series, ms, manner),
   };
 }
 

@@ -162,7 +162,9 @@ export function toCourse(input: CourseInput): CoursePicture {
   marks.push(...readingMarks(course.odds, xOf, hoursAcross, manner));
 
   const rain: { x0: number; x1: number; rainMm: number }[] = [];
-  for (let ms = fromMs; ms < toMs; ms += HOUR_MS) {
+  // Rain after the weather that is used falls on no course.
+  const untilMs = Math.min(toMs, utcMs(course.usableUntilUtc));
+  for (let ms = fromMs; ms < untilMs; ms += HOUR_MS) {
     const rainMm = rainBetween(series, ms, ms + HOUR_MS) ?? 0;
     if (rainMm > 0) rain.push({ x0: xOf(ms), x1: xOf(ms) + 1, rainMm });
   }

@@ -53,6 +53,13 @@ describe("the hour that is read", () => {
     expect(readCourse(from, firstMs + 5000 * HOUR_MS).air).toBe("no weather for this hour");
   });
 
+  test("tells no air of hours that are not used", () => {
+    const endMs = firstMs + 30 * HOUR_MS;
+    const short = { ...from, course: { ...course, usableUntilUtc: new Date(endMs).toISOString() } };
+    expect(readCourse(short, endMs - HOUR_MS).air).toMatch(/°C/);
+    expect(readCourse(short, endMs).air).toBe("not used here");
+  });
+
   test("says between which whole per cents eight and five of ten courses lie", () => {
     const all = (wb: number) => course.hours.moistureWb.map(() => wb);
     const odds = { p10: all(0.136), p25: all(0.163), p50: all(0.2), p75: all(0.24), p90: all(0.284) };

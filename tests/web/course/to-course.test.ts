@@ -48,6 +48,19 @@ describe("the course of the example's best cut", () => {
   const input = inputOf(exampleWindows());
   const picture = toCourse(input);
 
+  test("has no rain after the weather that is used", () => {
+    const { startUtc } = input.series.hours;
+    const wet = { ...input.series, hours: { ...input.series.hours, rainMm: startUtc.map(() => 2) } };
+    const untilUtc = startUtc[60] ?? "";
+    const { rain, fromMs } = toCourse({
+      ...input,
+      series: wet,
+      course: { ...input.course, usableUntilUtc: untilUtc },
+    });
+    expect(rain.length).toBeGreaterThan(0);
+    expect(Math.max(...rain.map(({ x1 }) => x1))).toBe((Date.parse(untilUtc) - fromMs) / 3_600_000);
+  });
+
   test("is said in words", () => {
     expect(picture.sentence).toMatch(
       /^Cut \w+day \d\d:00.* at 78 %\. Reaches wrapped bales \(45–60 %\) \w+day/,
