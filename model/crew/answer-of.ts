@@ -133,7 +133,7 @@ export function answerOf(built: BuiltCrew, plan: GridPlan, tools: Told): CrewPla
     worth: members > 0 && replay.length > 0 ? worthOf(built, crewJobs, isLeft) : null,
     help,
     ...(isInNeed && help === null && !tools.brief && !stop()
-      ? { noHelp: noHelpWords(built, replay, plan) }
+      ? { noHelp: noHelpWords(built, replay, left) }
       : {}),
     compared: request.compare === true ? comparedPlans(built, crewJobs, plan.value, stop) : null,
     changes,

@@ -81,6 +81,8 @@ export interface HelpfulChange {
   readonly machineKind: string | null;
   /** In the money of the plan. */
   readonly gain: number;
+  /** False where a longer search might find as much without the change; absent = it cannot. */
+  readonly proved?: false | undefined;
   readonly text: string;
 }
 

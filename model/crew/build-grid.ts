@@ -67,8 +67,12 @@ export interface FieldsDone {
 }
 
 /** Windows, durations, hours and drives of a question that has passed its checks. */
-export function buildGrid(request: CrewPlanRequest, mostMembers?: number): Outcome<BuiltCrew> {
-  const steps = buildGridByField(request, mostMembers);
+export function buildGrid(
+  request: CrewPlanRequest,
+  mostMembers?: number,
+  within?: SlotFrame,
+): Outcome<BuiltCrew> {
+  const steps = buildGridByField(request, mostMembers, within);
   for (;;) {
     const step = steps.next();
     if (step.done) return step.value;
@@ -80,10 +84,12 @@ export function buildGrid(request: CrewPlanRequest, mostMembers?: number): Outco
  *
  * @param mostMembers windows are read from about so many members where there are twice as many: a first picture in a
  *   fraction of the time
+ * @param within slots of another task, to be kept to; absent = as many as the question and its weather ask for
  */
 export function* buildGridByField(
   asked: CrewPlanRequest,
   mostMembers = Number.POSITIVE_INFINITY,
+  within?: SlotFrame,
 ): Generator<FieldsDone, Outcome<BuiltCrew>> {
   const weathers = siteWeathers(asked.sites, asked.nowUtc ? Date.parse(asked.nowUtc) : null, asked.seed ?? 1);
   if (!weathers.ok) return weathers;
@@ -103,11 +109,13 @@ export function* buildGridByField(
   const starts = fixed.map((held) => Date.parse(held.asked.startUtc));
   // What was done longest ago stands at the edge of the grid.
   const earliest = Math.max(Math.min(nowUtcMs, ...starts), weatherFrom - MOST_PAST_MS);
-  const startUtcMs = weatherFrom + Math.floor((earliest - weatherFrom) / slotMs) * slotMs;
+  const startUtcMs =
+    within?.startUtcMs ?? weatherFrom + Math.floor((earliest - weatherFrom) / slotMs) * slotMs;
   const horizonMs = (request.horizonDays ?? CREW_CHOICES.horizonDays.value) * DAY_MS;
   // A promise further off is kept in sight.
   const lastMs = Math.max(nowUtcMs + horizonMs, ...starts.map((ms) => ms + DAY_MS));
-  const endUtcMs = Math.min(weatherTo, lastMs);
+  const endUtcMs =
+    within === undefined ? Math.min(weatherTo, lastMs) : startUtcMs + within.count * within.slotMs;
   const frame: SlotFrame = { startUtcMs, slotMs, count: Math.floor((endUtcMs - startUtcMs) / slotMs) };
   const nowSlot = Math.ceil((nowUtcMs - startUtcMs) / slotMs);
 

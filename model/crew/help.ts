@@ -1,12 +1,16 @@
 import { seededRandom } from "../odds/random.ts";
 import type { HelpfulChange } from "./answer.ts";
 import type { BuiltCrew } from "./build-grid.ts";
+import { expectedValue } from "./expected.ts";
 import { fieldHelp } from "./field-help.ts";
 import type { Grid, GridJob } from "./grid.ts";
-import { searchPlan } from "./heuristic/improve.ts";
+import { type Found, searchPlan } from "./heuristic/improve.ts";
 import { KIND_OF_OP } from "./keys.ts";
+import { MOST_FIELDS, otherRoutes, otherRouteWords } from "./left-help.ts";
 import type { CrewJob } from "./problem.ts";
 import type { FieldReplay } from "./replay.ts";
+import type { CrewPlanRequest } from "./request.ts";
+import { settled } from "./settle.ts";
 import { jobsOfField, servedValue } from "./value.ts";
 import { withHour, withMachine, withPerson } from "./variants.ts";
 import { fieldName, kindWord, listWords } from "./words.ts";
@@ -14,29 +18,35 @@ import { fieldName, kindWord, listWords } from "./words.ts";
 const ROUNDS = 40;
 /** A smaller share of the value is no help worth naming. */
 const LEAST_GAIN = 0.001;
+/** Of changes of the whole crew so many are replayed, those that bring most by the objective. */
+const MOST_REPLAYED = 2;
 
-/** The value of the best plan found from this one in a changed task, never less than this one. */
-function valueIn(grid: Grid, jobs: readonly GridJob[], stop: () => boolean): number {
+/** A change of the task, with the best plan found in it from the one there is. */
+interface Tried {
+  readonly built: BuiltCrew;
+  readonly jobs: readonly GridJob[];
+  /** By the objective, over the plan searched as long without it. */
+  readonly gain: number;
+  readonly kind: HelpfulChange["kind"];
+  readonly fieldId: string | null;
+  readonly machineKind: string | null;
+  /** The sentence with the gain as it is told: "120 more in value". */
+  readonly told: (jobs: readonly GridJob[], worth: string) => string;
+}
+
+/** The best plan found from this one in a changed task, never worth less than this one. */
+function foundIn(grid: Grid, jobs: readonly GridJob[], stop: () => boolean): Found {
   const start = grid.fields.map((field, f) => {
     const own = jobsOfField(field, f, jobs);
     return own === null ? null : { jobs: own, value: servedValue(field, own) };
   });
-  return searchPlan(grid, { rounds: ROUNDS, random: seededRandom(1), stop, start }).value;
-}
-
-/** How much of the planning value the replay expects: gains of both kinds are told on its scale. At most 1. */
-function expectedShare(grid: Grid, replay: readonly FieldReplay[], value: number): number {
-  if (replay.length === 0 || value <= 0) return 1;
-  const kept = replay.reduce((sum, { fieldId, expectedLossPct }) => {
-    const worth = grid.fields.find(({ id }) => id === fieldId)?.worth ?? 0;
-    return sum + worth * (1 - expectedLossPct / 100);
-  }, 0);
-  return Math.min(1, kept / value);
+  return searchPlan(grid, { rounds: ROUNDS, random: seededRandom(1), stop, start });
 }
 
 /**
- * The one change that helps most: an hour, a machine, a person, or a field at risk taken at another hour or by another route. A gain that the
- * plan might bring without the change, because nothing better was ruled out, is not told.
+ * The one change that helps most: an hour, a machine, a person, a field at risk taken at another hour or by another route,
+ * or a field that is left taken by another route. Gains are told as the replay expects them. One that the plan might bring
+ * without the change, because nothing better was ruled out, is told as not proved.
  */
 export function mostHelpful(
   built: BuiltCrew,
@@ -46,65 +56,99 @@ export function mostHelpful(
   replay: readonly FieldReplay[],
   stop: () => boolean,
 ): HelpfulChange | null {
-  const { grid, request } = built;
-  const found: HelpfulChange[] = [];
-  const consider = (change: HelpfulChange) => {
-    if (change.gain > LEAST_GAIN * Math.max(1, Math.abs(value))) found.push(change);
-  };
+  const { grid } = built;
   // What a plan searched longer would bring without any change is no help of the change.
-  const polished = Math.max(value, valueIn(grid, jobs, stop));
-  const unproved = Math.max(0, bound - value);
-  const expected = expectedShare(grid, replay, value);
-  const gainIn = (changed: Grid) => {
-    const gain = valueIn(changed, jobs, stop) - polished;
-    return gain > unproved ? gain * expected : 0;
+  const polished = Math.max(value, foundIn(grid, jobs, stop).value);
+  const least = LEAST_GAIN * Math.max(1, Math.abs(value));
+  const attempt = (changed: BuiltCrew, words: Omit<Tried, "built" | "jobs" | "gain">): Tried[] => {
+    const found = foundIn(changed.grid, jobs, stop);
+    const gain = found.value - polished;
+    return gain > least ? [{ ...words, built: changed, jobs: found.jobs, gain }] : [];
   };
-  const money = (gain: number) => `${Math.round(gain)} more in value`;
-
-  const hour = gainIn(withHour(grid));
-  consider({
-    kind: "hour",
-    fieldId: null,
-    machineKind: null,
-    gain: hour,
-    text: `One hour more each evening brings ${money(hour)}.`,
-  });
-  for (const op of new Set(request.fields.flatMap(({ ops }) => ops))) {
-    const gain = gainIn(withMachine(grid, op));
-    const kind = KIND_OF_OP[op];
-    consider({
-      kind: "machine",
-      fieldId: null,
-      machineKind: kind,
-      gain,
-      text: `One more ${kindWord(kind)} brings ${money(gain)}.`,
-    });
-  }
-  const person = gainIn(withPerson(grid));
-  consider({
-    kind: "person",
-    fieldId: null,
-    machineKind: null,
-    gain: person,
-    text: `One more person brings ${money(person)}.`,
-  });
+  const onGrid = (changed: Grid) => ({ ...built, grid: changed });
+  const crew = crewChanges(built.request, grid);
+  const single = crew
+    .filter(({ pair }) => !pair)
+    .flatMap(({ grid: of, ...words }) => attempt(onGrid(of), words));
+  const routes = otherRoutes(built, jobs, stop).flatMap((other) =>
+    attempt(other.built, {
+      kind: other.kind,
+      fieldId: built.request.fields[other.f]?.id ?? null,
+      machineKind: null,
+      told: (of, worth) => otherRouteWords(other, of, worth),
+    }),
+  );
+  // A machine and somebody for it together, where neither alone helps.
+  const pairs =
+    single.length + routes.length > 0 || stop()
+      ? []
+      : crew.filter(({ pair }) => pair).flatMap(({ grid: of, ...words }) => attempt(onGrid(of), words));
+  const tried = [...single, ...routes, ...pairs].sort((a, b) => b.gain - a.gain).slice(0, MOST_REPLAYED);
+  const now = tried.length === 0 ? 0 : expectedValue(built, jobs);
+  const unproved = Math.max(0, bound - value);
+  const found = tried.map((one) => replayed(one, now, unproved, stop));
   for (const { fieldId, atRisk } of replay) {
-    if (atRisk && !stop()) for (const change of fieldHelp(built, fieldId, crewJobs)) consider(change);
+    if (atRisk && !stop()) found.push(...fieldHelp(built, fieldId, crewJobs));
   }
-  return found.sort((a, b) => b.gain - a.gain)[0] ?? null;
+  return found.filter(({ gain }) => gain > least).sort((a, b) => b.gain - a.gain)[0] ?? null;
+}
+
+/** A change with its gain as the replay expects it, never above what the objective says. */
+function replayed(tried: Tried, now: number, unproved: number, stop: () => boolean): HelpfulChange {
+  const { built, kind, fieldId, machineKind } = tried;
+  const jobs = settled(built, tried.jobs, stop);
+  const gain = Math.min(tried.gain, expectedValue(built, jobs) - now);
+  const isProved = tried.gain > unproved;
+  const doubt = isProved ? "" : " by the same search (not proved: a longer one might find more without it)";
+  const unit = fieldId === null ? " in value" : "";
+  const text = tried.told(jobs, `${Math.round(gain)} more${unit}${doubt}`);
+  return { kind, fieldId, machineKind, gain, ...(isProved ? {} : { proved: false }), text };
+}
+
+/** An hour, a machine or a person more, and each machine with a person for it. */
+function crewChanges(request: CrewPlanRequest, grid: Grid) {
+  const change = (
+    kind: "hour" | "machine" | "person",
+    of: Grid,
+    who: string,
+    machineKind: string | null = null,
+    pair = false,
+  ) => ({
+    kind,
+    grid: of,
+    machineKind,
+    fieldId: null,
+    pair,
+    told: (_jobs: readonly GridJob[], worth: string) => `${who} ${pair ? "bring" : "brings"} ${worth}.`,
+  });
+  const ops = [...new Set(request.fields.flatMap((field) => field.ops))];
+  const machines = ops.map((op) =>
+    change("machine", withMachine(grid, op), `One more ${kindWord(KIND_OF_OP[op])}`, KIND_OF_OP[op]),
+  );
+  const pairs = ops.map((op) => {
+    const kind = KIND_OF_OP[op];
+    const who = `One more ${kindWord(kind)} and a person for it`;
+    return change("machine", withPerson(withMachine(grid, op)), who, kind, true);
+  });
+  return [
+    change("hour", withHour(grid), "One hour more each evening"),
+    ...machines,
+    change("person", withPerson(grid), "One more person"),
+    ...pairs,
+  ];
 }
 
 /** Said where fields are left or at risk and nothing was found that would help. */
 export function noHelpWords(
   built: BuiltCrew,
   replay: readonly FieldReplay[],
-  { value, bound }: { readonly value: number; readonly bound: number },
+  left: readonly { readonly fieldId: string }[],
 ): string {
-  const risky = built.request.fields.filter(({ id }) =>
-    replay.some(({ fieldId, atRisk }) => atRisk && fieldId === id),
-  );
-  const gain = bound - value > LEAST_GAIN * Math.max(1, Math.abs(value));
-  const than = gain ? " by more than a longer search might" : "";
-  const other = risky.length > 0 ? `, nor another hour or route for ${listWords(risky.map(fieldName))}` : "";
-  return `Nothing was found that would help${than}: neither an hour, a machine nor a person more${other}.`;
+  const named = (isIt: (id: string) => boolean) =>
+    listWords(built.request.fields.filter(({ id }) => isIt(id)).map(fieldName));
+  const risky = named((id) => replay.some(({ fieldId, atRisk }) => atRisk && fieldId === id));
+  const standing = left.length > MOST_FIELDS ? "" : named((id) => left.some(({ fieldId }) => fieldId === id));
+  const other = risky === "" ? "" : `, nor another hour or route for ${risky}`;
+  const route = standing === "" ? "" : `, nor another route for ${standing}`;
+  return `Nothing was found that would help: neither an hour, a machine nor a person more${other}${route}.`;
 }

@@ -43,7 +43,7 @@ const REREADS = 2;
 /** After this a first picture is shown as it is, s. */
 const BRIEF_S = 0.5;
 /** Better hours, replay and the change that helps most take so many times as long as the first search. */
-const AFTER_TIMES = 2.5;
+const AFTER_TIMES = 4;
 
 /** Who does what when: what /api/crew-plan, the command line and the page's worker call. */
 export async function planCrew(request: CrewPlanRequest, tools: CrewTools): Promise<Outcome<CrewPlanAnswer>> {

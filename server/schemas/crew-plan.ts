@@ -166,6 +166,7 @@ export const crewPlanAnswer = z
         fieldId: z.string().nullable(),
         machineKind: z.string().nullable(),
         gain: z.number(),
+        proved: z.literal(false).optional(),
         text: z.string(),
       })
       .nullable(),

@@ -1,0 +1,121 @@
+import { inTen } from "../odds/in-ten.ts";
+import type { HelpfulChange } from "./answer.ts";
+import { type BuiltCrew, buildGrid } from "./build-grid.ts";
+import { CREW_DEFAULTS } from "./defaults.ts";
+import type { GridField, GridJob } from "./grid.ts";
+import { type CrewOp, isGather, KIND_OF_OP } from "./keys.ts";
+import { fatesOf } from "./replay.ts";
+import type { CrewFieldRequest, CrewPlanRequest } from "./request.ts";
+import { crewJob } from "./rules-of.ts";
+import { jobsOfField } from "./value.ts";
+import { hasChance } from "./windows/site-weather.ts";
+import { fieldName } from "./words.ts";
+
+/** What would help a field that the plan leaves standing or lying: its crop taken wetter, by another route. */
+
+/** Fields that are asked for, those of most worth first, and members that their windows are read from: each takes a while. */
+export const MOST_FIELDS = 3;
+const MEMBERS = 10;
+
+/** Routes that take the crop off a swath, the driest first, the work that does, and how it is said. */
+const ROUTES = [
+  { route: "dry-hay", op: "bale", words: "as dry hay" },
+  { route: "wrapped-bales", op: "bale", words: "in wrapped bales" },
+  { route: "wilted-chop", op: "chop", words: "as wilted chop" },
+] as const;
+
+/** The same task with one field of another route. */
+export interface OtherRoute {
+  readonly built: BuiltCrew;
+  readonly f: number;
+  readonly kind: HelpfulChange["kind"];
+  /** "Hilltop in wrapped bales instead of dry hay". */
+  readonly words: string;
+  /** What it asks for that the list does not have; empty where it has all. */
+  readonly unless: string;
+}
+
+/** Every route that is wetter than a field's own and has its machines, of the fields that the plan does not bring in. */
+export function otherRoutes(built: BuiltCrew, jobs: readonly GridJob[], stop: () => boolean): OtherRoute[] {
+  const { grid, placed } = built;
+  const left = grid.fields
+    .map((field, f) => ({ field, f }))
+    .filter(({ field, f }) => field.worth > 0 && jobsOfField(field, f, jobs) === null)
+    .filter(({ field }) => !placed.some((held) => held.brokeOff !== null && held.asked.fieldId === field.id))
+    .sort((a, b) => b.field.worth - a.field.worth)
+    .slice(0, MOST_FIELDS);
+  return left.flatMap(({ f }) => (stop() ? [] : routesOf(built, f)));
+}
+
+function routesOf(built: BuiltCrew, f: number): OtherRoute[] {
+  const { request, placed } = built;
+  const field = request.fields[f] as CrewFieldRequest;
+  const own = ROUTES.findIndex(({ route }) => route === field.route);
+  const has = (op: CrewOp) => request.machines.some(({ kind }) => kind === KIND_OF_OP[op]);
+  const held = placed.filter(({ asked }) => asked.fieldId === field.id).map(({ asked }) => asked.op);
+  if (own < 0) return [];
+  return ROUTES.slice(own + 1).flatMap(({ route, op, words }): OtherRoute[] => {
+    const ops = opsOf(field.ops, op, held, has);
+    if (route === "dry-hay" || !has(op) || !held.every((one) => ops.includes(one))) return [];
+    const { bandWb: _band, package: _pack, store: _store, haPerH, ...rest } = field;
+    const { bale: _bale, chop: _chop, ...rates } = haPerH ?? {};
+    const other = withField(built, f, { ...rest, route, ops, haPerH: rates });
+    if (other === null) return [];
+    const before = ROUTES[own]?.words.replace(/^(as|in) /, "") ?? field.route;
+    const unless =
+      route === "wrapped-bales" && !ops.includes("wrap")
+        ? `, if somebody wraps the bales within ${CREW_DEFAULTS.wrapWithinH.value} h`
+        : "";
+    return [
+      { built: other, f, kind: route, words: `${fieldName(field)} ${words} instead of ${before}`, unless },
+    ];
+  });
+}
+
+/** The works of another route: wilting needs no tedding; wrapping where there is a wrapper; hauling as before. */
+function opsOf(
+  ops: readonly CrewOp[],
+  gather: CrewOp,
+  held: readonly CrewOp[],
+  has: (op: CrewOp) => boolean,
+): readonly CrewOp[] {
+  const kept = ops.filter((op) => op !== "wrap" && !isGather(op) && (op !== "ted" || held.includes("ted")));
+  const before = kept.filter((op) => op !== "haul");
+  const wraps: readonly CrewOp[] = gather === "bale" && has("wrap") ? ["wrap"] : [];
+  const hauls = kept.filter((op) => op === "haul" && gather === "bale");
+  return [...before, gather, ...wraps, ...hauls];
+}
+
+/** The same task with another field in the place of one; null where that is no task. */
+function withField(built: BuiltCrew, f: number, field: CrewFieldRequest): BuiltCrew | null {
+  const { grid, request } = built;
+  const fixed = built.placed.filter(({ asked }) => asked.fieldId === field.id).map(({ asked }) => asked);
+  const alone: CrewPlanRequest = { ...request, fields: [field], fixed, previous: null };
+  const outcome = buildGrid(alone, MEMBERS, grid);
+  const found = outcome.ok ? outcome.value.grid.fields[0] : undefined;
+  if (!outcome.ok || found === undefined) return null;
+  const put = <T>(list: readonly T[], one: T) => list.map((other, at) => (at === f ? one : other));
+  return {
+    ...built,
+    grid: { ...grid, fields: put<GridField>(grid.fields, found) },
+    request: { ...request, fields: put(request.fields, field) },
+    windows: put(built.windows, outcome.value.windows[0] as BuiltCrew["windows"][number]),
+  };
+}
+
+/** "Hilltop in wrapped bales instead of dry hay: brought in with a chance of 9 in 10 that it is dry enough, worth 900 more." */
+export function otherRouteWords(
+  { built, f, words, unless }: OtherRoute,
+  jobs: readonly GridJob[],
+  worth: string,
+): string {
+  const field = built.request.fields[f] as CrewFieldRequest;
+  const own = jobs.filter((job) => job.field === f).map((job) => crewJob(built, job));
+  const fates = fatesOf(field, built.members[f] ?? [], own);
+  const dry = fates === null ? 0 : fates.filter((fate) => fate.dry).length / fates.length;
+  const chance =
+    fates !== null && hasChance(built.sites[field.siteId])
+      ? `brought in, dry enough ${inTen(dry)}, `
+      : "brought in, ";
+  return `${words}${unless}: ${chance}worth ${worth}.`;
+}
