@@ -47,6 +47,11 @@ export function MadeCutOfRow({
         </button>
       </p>
     );
+  // Chances on their way may put another row first: the one that is asked about stays.
+  const ask = () => {
+    setAsking(true);
+    dispatch({ kind: "select", selection: { optionId: option.id, route: route?.route ?? null } });
+  };
   const keep = (startUtc: string) => {
     setAsking(false);
     const next = withMade(made, picture, startUtc, nowMs);
@@ -65,7 +70,7 @@ export function MadeCutOfRow({
           onCancel={() => setAsking(false)}
         />
       ) : (
-        <button type="button" onClick={() => (utcMs(cutUtc) <= nowMs ? keep(cutUtc) : setAsking(true))}>
+        <button type="button" onClick={() => (utcMs(cutUtc) <= nowMs ? keep(cutUtc) : ask())}>
           This cut is made
         </button>
       )}
