@@ -5,7 +5,7 @@ import { graveFaults, settled, test } from "../support/journey.ts";
 
 const HOUR_MS = 3_600_000;
 /** A field of its own: what is learned of one that another journey put into the book would go there, from a later day. */
-const FORECAST = "?weather=forecast&latitude=44.3012&longitude=-98.2049&field=Ford%20meadow";
+const FORECAST = "?weather=forecast&latitude=44.3012&longitude=-98.2049&field=Stony%20meadow";
 
 test("a cut that was made stays on the board when the clock has passed it, and its reading moves its row", async ({
   open,
