@@ -50,7 +50,7 @@ export interface KeptReading {
 }
 
 /** A column of hour ends at a moment, straight between them; null outside it or beside a missing hour. */
-function columnAt(column: readonly (number | null)[], startMs: number, atMs: number): number | null {
+export function columnAt(column: readonly (number | null)[], startMs: number, atMs: number): number | null {
   const place = (atMs - startMs) / HOUR_MS - 1;
   if (!(place >= 0 && place <= column.length - 1)) return null;
   const i = Math.floor(place);

@@ -161,7 +161,7 @@ test("the forecast of a kept cut lands in the book with all it was made from, an
   await page.getByText("How right it was: the record").click();
   await page
     .getByText(
-      "2 readings met a forecast, and of 1 told window it is known whether it came: too few to say, 2",
+      "2 forecasts met a reading, and of 1 told window it is known whether it came: too few to say, 2",
     )
     .waitFor();
 

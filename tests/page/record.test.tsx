@@ -86,7 +86,7 @@ test("the book's record is shown where it can be read, said to be so, and the de
   expect(violations.map(({ id }) => id)).toEqual([]);
   await userEvent.click(page.getByRole("radio", { name: "This device" }));
   await soon(() =>
-    expect(host.textContent).toContain("1 reading met a forecast: too few to say, 1 of 20 days."),
+    expect(host.textContent).toContain("1 forecast met a reading: too few to say, 1 of 20 days."),
   );
 });
 

@@ -42,13 +42,14 @@ export function useOdds(state: State, asker: Asker, dispatch: Dispatch): void {
   }, [hasOdds]);
   useEffect(() => keepReadings(readings), [readings]);
   useEffect(() => keepMade(made), [made]);
-  // What the readings taught is kept as soon as it is known, whether their section is open or not.
-  const told = shown?.course.odds?.readings;
+  // What a forecast told, and what readings taught, is kept as soon as it is known, whether a section is open or not.
+  const odds = shown?.course.odds;
+  const keeps = odds !== undefined && (odds.readings !== null || picture?.source.kind === "forecast");
   useEffect(() => {
-    if (!picture || !told) return;
+    if (!picture || !keeps) return;
     const learn = (learned: State["learned"]) => dispatch({ kind: "learned", learned });
     import("../reading/keep-told.ts")
       .then(({ keepTold }) => keepTold(picture, readings, learn))
       .catch(() => {});
-  }, [told]);
+  }, [odds]);
 }

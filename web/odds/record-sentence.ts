@@ -22,7 +22,7 @@ export function recordSentence(
 ): string {
   if (moisture + chances === 0) return NOTHING[of];
   const met =
-    moisture > 0 || of === "device" ? [`${counted(moisture, "reading", "readings")} met a forecast`] : [];
+    moisture > 0 || of === "device" ? [`${counted(moisture, "forecast", "forecasts")} met a reading`] : [];
   const told =
     of === "book" && chances > 0
       ? [`of ${counted(chances, "told window", "told windows")} it is known whether it came`]

@@ -10,8 +10,9 @@ import {
   readingsOf,
   readLearned,
 } from "./readings.ts";
+import { keepToldCourse, metToldCourses } from "./told-courses.ts";
 
-/** Keeps what an answer made of the readings: the rate they taught, and what the forecast had said of their hours. */
+/** Keeps what a forecast told; and what an answer made of the readings: the rate they taught, and what had been told of their hours. */
 export function keepTold(
   picture: Picture,
   readings: readonly Reading[],
@@ -19,6 +20,7 @@ export function keepTold(
 ): void {
   const { course, inputs, source } = picture;
   const told = course?.course.odds?.readings;
+  keepToldCourse(picture);
   if (!course || !told) return;
   // The board knows what all readings of the field taught together.
   const learned = picture.answer.readings?.learned ?? told.learned;
@@ -42,5 +44,6 @@ export function keepTold(
     const issued = told.asIssued.find(({ atUtc }) => atUtc === request.atUtc);
     const met = issued && metOf(issued, request, issueOf(source.series), course.route, bands);
     if (met) keepMet({ ...met, of: metKey(reading) });
+    metToldCourses(picture, reading);
   }
 }

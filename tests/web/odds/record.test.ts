@@ -7,13 +7,13 @@ test("the record says how many readings on how many days, and when that is too f
   expect(recordSentence(none, "device")).toMatch(/^No forecast has met a reading on this device/);
   expect(recordSentence(none, "book")).toMatch(/^Nothing in the book can be scored yet/);
   expect(recordSentence({ moisture: 1, chances: 2, days: 1 }, "device")).toBe(
-    "1 reading met a forecast: too few to say, 1 of 20 days.",
+    "1 forecast met a reading: too few to say, 1 of 20 days.",
   );
   expect(recordSentence({ moisture: 31, chances: 0, days: 20 }, "device")).toBe(
-    "31 readings met a forecast, on 20 days.",
+    "31 forecasts met a reading, on 20 days.",
   );
   expect(recordSentence({ moisture: 31, chances: 9, days: 22 }, "book")).toBe(
-    "31 readings met a forecast, and of 9 told windows it is known whether it came, on 22 days.",
+    "31 forecasts met a reading, and of 9 told windows it is known whether it came, on 22 days.",
   );
   expect(recordSentence({ moisture: 0, chances: 1, days: 1 }, "book")).toBe(
     "Of 1 told window it is known whether it came: too few to say, 1 of 20 days.",
