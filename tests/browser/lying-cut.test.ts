@@ -77,5 +77,5 @@ test("a cut that was made stays on the board when the clock has passed it, and i
   const record = page.locator(".record");
   await record.getByRole("radio", { name: "This device" }).check({ force: true });
   await record.getByText("1 forecast met a reading: too few to say, 1 of 20 days.").waitFor();
-  await record.getByText("Of 1 of the 1 the service told no time of issue").waitFor();
+  await record.getByText("Of these the service told no time of issue").waitFor();
 });

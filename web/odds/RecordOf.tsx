@@ -207,7 +207,8 @@ function recordOf(met: readonly Met[], timeZone: string) {
 /** Says of how many forecasts the lead is counted from when they were had. */
 function withHad(record: RecordAnswer, met: readonly Met[]): RecordAnswer {
   const had = met.filter((one) => one.had === true).length;
-  const text = `Of ${had} of the ${met.length} the service told no time of issue: their hours ahead are counted from when the forecast was had, which is later.`;
+  const which = had === met.length ? "Of these" : `Of ${had} of these ${met.length}`;
+  const text = `${which} the service told no time of issue: their hours ahead are counted from when the forecast was had, which is later.`;
   return had === 0 ? record : { ...record, notes: [text, ...record.notes] };
 }
 
