@@ -13,20 +13,13 @@ import { theModel } from "../../../server/the-model.ts";
 import { recordedDrying } from "../../../web/worker/ribbons.ts";
 import { fakeApp, post } from "../../support/app.ts";
 import { inventedSpell, PLACES } from "../../support/weather.ts";
+import { ROLLED_ALFALFA } from "./requests.ts";
 
 const weather = inventedSpell(PLACES.southDakota, "2026-07-01T05:00:00Z", 120, { rainMm: { 60: 4 } });
 const request: WindowsRequest = {
   weather,
   field: { areaHa: 6 },
-  swath: {
-    crop: "alfalfa",
-    dryMatterTHa: 3.2,
-    initialMoistureWb: 0.78,
-    conditioning: "roll",
-    coveredFraction: 0.7,
-    stubbleCm: 8,
-    soil: "dry",
-  },
+  swath: ROLLED_ALFALFA,
   cutHours: [9],
   routes: [{ route: "dry-hay" }, { route: "wrapped-bales" }],
   cutRule: { waitingPerHa: 40, rainedOnPerHa: 100 },

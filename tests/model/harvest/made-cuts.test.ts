@@ -10,6 +10,7 @@ import {
 import { drydownWithOdds } from "../../../model/odds/index.ts";
 import { recordedDrying } from "../../../web/worker/ribbons.ts";
 import { inventedSpell, PLACES } from "../../support/weather.ts";
+import { ROLLED_ALFALFA } from "./requests.ts";
 
 /** Cut Wednesday 1 July 09:00 in South Dakota (14:00 UTC); now is the next day 17:00. */
 const CUT_UTC = "2026-07-01T14:00:00Z";
@@ -22,15 +23,7 @@ const request: WindowsRequest = {
   weather,
   nowUtc: NOW_UTC,
   field: { areaHa: 6 },
-  swath: {
-    crop: "alfalfa",
-    dryMatterTHa: 3.2,
-    initialMoistureWb: 0.78,
-    conditioning: "roll",
-    coveredFraction: 0.7,
-    stubbleCm: 8,
-    soil: "dry",
-  },
+  swath: ROLLED_ALFALFA,
   cutHours: [9],
   routes: [{ route: "dry-hay" }, { route: "wrapped-bales" }],
   madeCuts: [{ cutUtc: CUT_UTC }],

@@ -9,6 +9,17 @@ import { inventedSpell, PLACES, type SpellOptions } from "../../support/weather.
 
 const HOUR_MS = 3_600_000;
 
+/** A wide swath of rolled alfalfa on dry ground: invented. */
+export const ROLLED_ALFALFA: WindowsRequest["swath"] = {
+  crop: "alfalfa",
+  dryMatterTHa: 3.2,
+  initialMoistureWb: 0.78,
+  conditioning: "roll",
+  coveredFraction: 0.7,
+  stubbleCm: 8,
+  soil: "dry",
+};
+
 /** A plain question: alfalfa, one cut hour, dry hay at 3 ha/h, from midnight of 1 July in South Dakota. */
 export function plainRequest(
   changes: Partial<WindowsRequest> = {},
@@ -18,15 +29,7 @@ export function plainRequest(
   return {
     weather: inventedSpell(site, fromUtc, hours, options),
     field: { areaHa: 12 },
-    swath: {
-      crop: "alfalfa",
-      dryMatterTHa: 3.2,
-      initialMoistureWb: 0.78,
-      conditioning: "roll",
-      coveredFraction: 0.7,
-      stubbleCm: 8,
-      soil: "moist",
-    },
+    swath: { ...ROLLED_ALFALFA, soil: "moist" },
     cutHours: [9],
     workHours: { from: "07:00", to: "20:00" },
     mowHaPerH: 4,

@@ -3,6 +3,7 @@ import { findWindowsWithOdds, type WindowsRequest } from "../../../model/harvest
 import { unrankedSentence } from "../../../web/answer/unranked.ts";
 import { us12 } from "../../support/manners.ts";
 import { inventedSpell, PLACES } from "../../support/weather.ts";
+import { ROLLED_ALFALFA } from "./requests.ts";
 
 /** Rain every six hours from so many hours on, mm. */
 function rainFrom(hour: number) {
@@ -22,15 +23,7 @@ function ask(wetFromHour: number, change: Partial<WindowsRequest>) {
   const outcome = findWindowsWithOdds({
     weather: { ...wet, members },
     field: { areaHa: 6 },
-    swath: {
-      crop: "alfalfa",
-      dryMatterTHa: 3.2,
-      initialMoistureWb: 0.78,
-      conditioning: "roll",
-      coveredFraction: 0.7,
-      stubbleCm: 8,
-      soil: "dry",
-    },
+    swath: ROLLED_ALFALFA,
     cutHours: [9],
     seed: 7,
     ...change,
