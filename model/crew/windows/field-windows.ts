@@ -53,6 +53,12 @@ export interface Passes {
   readonly rakeSlots: number;
 }
 
+/** Slots in which the crop is dry enough for a work, and those in which it is besides not too dry for it. */
+interface Fit {
+  readonly dry: Uint8Array;
+  readonly fit: Uint8Array;
+}
+
 /** A course with the window of each work; of held works, none. */
 interface Course {
   readonly q: number;
@@ -100,27 +106,32 @@ export function fieldWindows(
       passes.push({ kind: "rake", atUtcMs, coveredFraction: null });
       passes.sort((one, other) => one.atUtcMs - other.atUtcMs);
     }
-    const ready = ops.map(() => new Uint16Array(count));
-    const inBand = ops.map(() => new Uint16Array(count));
+    const tallies = new Map(
+      wanted.map((i) => [i, { ready: new Uint16Array(count), inBand: new Uint16Array(count) }]),
+    );
     for (const member of members) {
       const track = member.track(member.course(cutUtcMs, passes));
       courses++;
-      for (const i of wanted) {
+      for (const [i, { ready, inBand }] of tallies) {
         const op = ops[i] as CrewOp;
         const asked = bandOfOp(op, field);
         if (asked === null) continue;
         const { bandWb, conditions } = asked;
         const afterMs = op === "ted" ? cutUtcMs + CREW_DEFAULTS.tedAfterMowH.value * HOUR_MS : cutUtcMs;
-        const tally = (band: readonly [number, number], into: Uint16Array | undefined) =>
-          countSlots(frame, fitStretches(track, band, conditions), afterMs, into);
-        tally([0, bandWb[1]], ready[i]);
-        tally(bandWb, inBand[i]);
+        countSlots(frame, fitStretches(track, [0, bandWb[1]], conditions), afterMs, ready);
+        countSlots(frame, fitStretches(track, bandWb, conditions), afterMs, inBand);
       }
     }
-    return ops.map((_, i) =>
-      Uint8Array.from({ length: count }, (_t, t) =>
-        (ready[i]?.[t] ?? 0) >= need && (inBand[i]?.[t] ?? 0) >= half ? 1 : 0,
-      ),
+    return new Map(
+      [...tallies].map(([i, { ready, inBand }]): [number, Fit] => {
+        const [dry, fit] = [new Uint8Array(count), new Uint8Array(count)];
+        for (let t = 0; t < count; t++) {
+          if ((ready[t] as number) < need) continue;
+          dry[t] = 1;
+          if ((inBand[t] as number) >= half) fit[t] = 1;
+        }
+        return [i, { dry, fit }];
+      }),
     );
   };
   const mark = (q: number, i: number, flags: Uint8Array) => {
@@ -129,27 +140,27 @@ export function fieldWindows(
   };
   const every = ops.map((_, i) => i);
   const spread = new Map(middles.map((q) => [q, fitAfter(q, null, every)]));
-  for (const [q, fit] of spread) for (const i of every) mark(q, i, fit[i] as Uint8Array);
+  for (const [q, fit] of spread) for (const [i, one] of fit) mark(q, i, one.fit);
 
   const shortSlots = shortSlotsOf(slotMs);
   const gather = ops.findIndex(isGather);
   const rake = ops.indexOf("rake");
   const isRaked = rake >= 0 && rake < gather && !isHeld[rake] && !isHeld[gather];
-  const wasOpen = isRaked ? Uint8Array.from(open[gather] as Uint8Array) : new Uint8Array(count);
+  const none = new Uint8Array(count);
   if (isRaked) open[gather]?.fill(0);
   const windrows = middles.flatMap((q) => {
     if (!isRaked) return [];
     return rakingsOf(frame, members, need, {
-      raking: { fit: spread.get(q)?.[rake] ?? wasOpen, open: open[rake] as Uint8Array },
-      swath: { fit: spread.get(q)?.[gather] ?? wasOpen, open: wasOpen },
+      raking: { fit: spread.get(q)?.get(rake)?.fit ?? none, open: open[rake] as Uint8Array },
+      swath: spread.get(q)?.get(gather) ?? { fit: none, dry: none },
       rakeSlots,
-      windrow: (slot) => fitAfter(q, slot, [gather])[gather] as Uint8Array,
+      windrow: (slot) => fitAfter(q, slot, [gather]).get(gather)?.fit ?? none,
     }).map((raking) => ({ q, raking }));
   });
   for (const { q, raking } of windrows) mark(q, gather, raking.fit);
 
   const spansOf = (q: number) =>
-    ops.map((_, i) => windowOf(spread.get(q)?.[i], open[i] as Uint8Array, shortSlots));
+    ops.map((_, i) => windowOf(spread.get(q)?.get(i)?.fit, open[i] as Uint8Array, shortSlots));
   const isWhole = (spans: Course["spans"]) => spans.every((span, i) => span !== null || isHeld[i]);
   const found = middles.flatMap((q): Course[] => {
     const spans = spansOf(q);
@@ -176,12 +187,18 @@ export function fieldWindows(
   });
   const gatherCost = rainHazard(field, members, frame);
   const mowGain = new Float64Array(spells * count).fill(Number.NaN);
-  for (const { q, spell, spans } of found) {
-    const ready = held.gatherStart ?? (gather < 0 ? null : (spans[gather]?.ready ?? null));
-    const course = spell * count + q;
-    if (ready === null) mowGain[course] = 1;
-    else if (ready > q)
-      mowGain[course] = keptUntil(field, members, frame, q, ready) + (gatherCost[ready] as number);
+  for (const q of new Set(found.map((course) => course.q))) {
+    const own = found.filter((course) => course.q === q);
+    const readies = own.map(
+      ({ spans }) => held.gatherStart ?? (gather < 0 ? null : (spans[gather]?.ready ?? null)),
+    );
+    const kept = keptUntil(field, members, frame, q, readies);
+    own.forEach(({ spell }, i) => {
+      const ready = readies[i] ?? null;
+      const course = spell * count + q;
+      if (ready === null) mowGain[course] = 1;
+      else if (ready > q) mowGain[course] = (kept[i] as number) + (gatherCost[ready] as number);
+    });
   }
   return { windows, mowGain, gatherCost, courses };
 }

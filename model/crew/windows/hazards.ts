@@ -7,29 +7,41 @@ import type { SlotFrame } from "./runs.ts";
 
 /** What lying and rain take of the crop, and where rain and soft ground stand against work. */
 
-/** Expected share of the crop that is kept from mowing to the opening of the window: respiration and rain. */
+/**
+ * Expected share of the crop that is kept from mowing to the opening of each window: respiration and rain.
+ *
+ * @param readies slots in which the windows open; null = none does, and all is kept
+ */
 export function keptUntil(
   { swath }: CrewFieldRequest,
   members: readonly MemberSwath[],
   frame: SlotFrame,
   q: number,
-  ready: number,
-): number {
+  readies: readonly (number | null)[],
+): readonly number[] {
   const cutUtcMs = frame.startUtcMs + q * frame.slotMs;
-  const readyMs = frame.startUtcMs + ready * frame.slotMs;
+  const sums = readies.map(() => 0);
+  if (readies.every((ready) => ready === null)) return readies.map(() => 1);
   // Every member counts the same; a dozen of them tell a mean as well as fifty.
   const step = Math.max(1, Math.floor(members.length / 12));
-  let sum = 0;
   let told = 0;
   for (let i = 0; i < members.length; i += step) {
     const member = members[i] as MemberSwath;
     const course = member.course(cutUtcMs, []);
-    const { breathed, rained } = lyingHours(course, member.weather, member.swath.initialMoistureWb, readyMs);
-    const rain = rainLoss(swath.crop, swath.conditioning, rained).pct / 100;
-    sum += (1 - respirationLoss(breathed).pct / 100) * (1 - rain);
+    readies.forEach((ready, at) => {
+      const readyMs = frame.startUtcMs + (ready ?? q) * frame.slotMs;
+      const { breathed, rained } = lyingHours(
+        course,
+        member.weather,
+        member.swath.initialMoistureWb,
+        readyMs,
+      );
+      const rain = rainLoss(swath.crop, swath.conditioning, rained).pct / 100;
+      sums[at] = (sums[at] as number) + (1 - respirationLoss(breathed).pct / 100) * (1 - rain);
+    });
     told++;
   }
-  return sum / told;
+  return sums.map((sum) => sum / told);
 }
 
 /** Share lost by the start of each slot to rain on crop that lies ready, from the first slot on: it only ever rises. */

@@ -15,8 +15,8 @@ interface Fitness {
 
 interface Swath {
   readonly raking: Fitness;
-  /** Fit to be taken as it lies, before any raking. */
-  readonly swath: Fitness;
+  /** Dry enough to be taken as it lies, before any raking, and not too dry. */
+  readonly swath: { readonly dry: Uint8Array; readonly fit: Uint8Array };
   /** Fit to be taken of crop whose raking starts in a slot. */
   readonly windrow: (rakedAt: number) => Uint8Array;
   /** Slots that a raking takes at least. */
@@ -49,6 +49,8 @@ export function rakingsOf(
     const end = rainAfter(frame, members, need, first.ready);
     const until = Math.min(end, first.until);
     from = end;
+    // A windrow dries no faster than the swath.
+    if (runsOf(swath.dry, first.ready + 1, end).length === 0) continue;
     const days = runsOf(swath.fit, first.ready + 1, end);
     const fit = windrow(first.ready);
     const own = [{ ready: first.ready, fit }];
@@ -60,8 +62,8 @@ export function rakingsOf(
       );
       if (isInTime || own.length > MOST_LATER) break;
       const last = own.at(-1)?.ready ?? first.ready;
-      const later = laterRaking(raking.fit, last, until, day, shortSlots, windrow);
-      if (later !== null) own.push(later);
+      const later = laterRaking(raking.fit, last, until, day, rakeSlots);
+      if (later !== null) own.push({ ready: later, fit: windrow(later) });
     }
     // Each begins before the next one may; it may end after that.
     const raked = own.map((one, i) => ({
@@ -73,25 +75,19 @@ export function rakingsOf(
   return found;
 }
 
-/** The raking shortly before a day's hours in which the swath is fit whose windrow is fit first; null where none is that day. */
+/** The start of a raking that ends by the time the swath is fit, or soon after; null where none is possible before that. */
 function laterRaking(
   fit: Uint8Array,
   last: number,
   until: number,
   day: SlotWindow,
-  shortSlots: number,
-  windrow: (slot: number) => Uint8Array,
-): { readonly ready: number; readonly fit: Uint8Array } | null {
-  let best = null as { readonly ready: number; readonly fit: Uint8Array; readonly opens: number } | null;
-  const from = Math.max(last + 1, day.ready - shortSlots);
-  for (let slot = from; slot < Math.min(day.ready, until); slot++) {
-    if (fit[slot] === 0) continue;
-    const made = windrow(slot);
-    const opens = runsOf(made, slot + 1, day.until)[0]?.ready ?? Number.POSITIVE_INFINITY;
-    if (opens < (best?.opens ?? Number.POSITIVE_INFINITY)) best = { ready: slot, fit: made, opens };
-    if (opens <= day.ready) break;
-  }
-  return best;
+  rakeSlots: number,
+): number | null {
+  const to = Math.min(day.ready, until);
+  const wanted = day.ready - rakeSlots;
+  for (let slot = Math.min(wanted, to - 1); slot > last; slot--) if (fit[slot] === 1) return slot;
+  for (let slot = Math.max(wanted, last + 1); slot < to; slot++) if (fit[slot] === 1) return slot;
+  return null;
 }
 
 /** Stretches of fit slots between two. */

@@ -148,7 +148,7 @@ test("of a crop that is fit by day too briefly no window of 0 min is told, least
   if (!outcome.ok) throw new Error(JSON.stringify(outcome.issues));
   const answer = await planBuilt(outcome.value, { solver: null, elapsedS: () => 0, brief: true });
   const why = answer.left.find(({ fieldId }) => fieldId === "mill-lane")?.why;
-  expect(why).toBe("baling takes 2 h, but its longest window for it is 1 h");
+  expect(why).toBe("after no mowing are raking and baling both possible by day for as long as they take");
   const text = answer.messages.map((one) => one.text).join("\n");
   expect(text).toContain(`Mill lane: not in this plan, ${why}.`);
   expect(text + JSON.stringify(answer.left)).not.toContain("0 min");
