@@ -64,7 +64,7 @@ export interface GridField {
   readonly tasks: readonly GridTask[];
   /** Place among `tasks` of the work that takes the crop off the swath; -1 where none does. */
   readonly gather: number;
-  /** Kept share = mowGain[course] - gatherCost[start of gathering]. */
+  /** Kept share = mowGain[course] - gatherCost[start of gathering]; NaN where a course opens no window. */
   readonly mowGain: Float64Array;
   /** As long as the grid. */
   readonly gatherCost: Float64Array;
@@ -98,14 +98,14 @@ export function middleSlot(start: number, end: number): number {
   return start + Math.floor((end - start) / 2);
 }
 
-/** How many dry spells a field may be raked in; 1 where it is not raked, or a raking that is held tells when. */
-export function spellsOf({ mowGain, gatherCost }: GridField): number {
+/** How many courses a mowing hour of the field may have at most. */
+export function waysOf({ mowGain, gatherCost }: GridField): number {
   return Math.max(1, Math.round(mowGain.length / Math.max(1, gatherCost.length)));
 }
 
-/** Every course of a mowing with its middle in a slot: the n-th is that of the crop raked in the n-th dry spell after it. */
+/** Every course of a mowing with its middle in a slot, the preferred first. */
 export function coursesAt(field: GridField, q: number): number[] {
-  return Array.from({ length: spellsOf(field) }, (_, spell) => spell * field.gatherCost.length + q);
+  return Array.from({ length: waysOf(field) }, (_, way) => way * field.gatherCost.length + q);
 }
 
 /** Slot of the middle of the mowing that a course begins with. */
@@ -114,8 +114,9 @@ export function mowingOf({ gatherCost }: GridField, course: number): number {
 }
 
 /**
- * What the windows of a field are found by: the slot of the middle of its mowing and, where rain parts the hours of its
- * raking, the dry spell in which it is raked, since a windrow that was rained on is another crop.
+ * What the windows of a field are found by: the slot of the middle of its mowing and the stretches of fit hours that the
+ * later works are done in. The raking tells the windrow, of which the gathering tells the stretch; then come the other
+ * works. Each stands in the stretch that has begun last, where one has.
  *
  * @param jobs the works of the field in the order of its tasks, as far as they are known
  */
@@ -126,15 +127,21 @@ export function courseOf(
   const mow = jobs[0];
   if (mow === undefined) return -1;
   const q = middleSlot(mow.start, mow.end);
-  if (spellsOf(field) === 1) return q;
-  const at = field.tasks.findIndex(({ op }) => op === "rake");
-  const [task, raking] = [field.tasks[at], jobs[at]];
-  if (task?.ready == null || task.until === null || raking === undefined) return q;
-  const begun = coursesAt(field, q).filter((course) => {
-    const ready = task.ready?.[course] ?? -1;
-    return ready >= 0 && ready <= raking.start;
-  });
-  return begun.at(-1) ?? q;
+  if (waysOf(field) === 1) return q;
+  let courses = coursesAt(field, q).filter((course) => Number.isFinite(field.mowGain[course] as number));
+  const rake = field.tasks.findIndex(({ op }) => op === "rake");
+  const begun = (i: number) => {
+    const { ready, fixed } = field.tasks[i] as GridTask;
+    const start = jobs[i]?.start;
+    if (courses.length < 2 || ready === null || fixed !== null || start === undefined) return;
+    const opened = courses.map((course) => ready[course] as number).filter((slot) => slot <= start);
+    const last = Math.max(...opened);
+    if (opened.length > 0) courses = courses.filter((course) => ready[course] === last);
+  };
+  if (rake > 0) begun(rake);
+  if (field.gather > 0) begun(field.gather);
+  for (let i = 1; i < field.tasks.length; i++) if (i !== rake && i !== field.gather) begun(i);
+  return courses[0] ?? q;
 }
 
 export function slotUtcMs(grid: Grid, slot: number): number {

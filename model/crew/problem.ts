@@ -11,14 +11,14 @@ export interface OperationWindow {
 }
 
 /**
- * The window of a work after a mowing, and after the raking where there is one; null when none opens, "any" where the
- * mowing does not matter to it.
+ * The window of a work after a mowing, beside the other works of its field, which tell the stretch of fit hours that it
+ * lies in; null when none opens, "any" where the mowing does not matter to it.
  */
 export type WindowsOf = (
   fieldId: string,
   op: string,
-  mow: { readonly startUtcMs: number; readonly endUtcMs: number },
-  raking: { readonly startUtcMs: number; readonly endUtcMs: number } | null,
+  mow: Pick<CrewJob, "startUtcMs" | "endUtcMs">,
+  own: readonly Pick<CrewJob, "op" | "startUtcMs" | "endUtcMs">[],
 ) => OperationWindow | null | "any";
 
 export interface CrewJob {

@@ -40,7 +40,6 @@ function rereadField(
   if (task === undefined || task.fixed !== null || task.ready === null || task.until === null) return null;
   const course = courseOf(field, own);
   const q = mowingOf(field, course);
-  const ofSpell = course - q;
   // Mown before its weather begins: nothing can be told of it.
   if (built.members[f]?.some(({ weather }) => slotUtcMs(built.grid, q) < weather.startUtcMs)) return null;
   const count = dryCounter(built, field, f, own, mow, gather);
@@ -49,13 +48,15 @@ function rereadField(
   const isDry = (at: number) => (starts: readonly number[]) => count(at, starts).map((dry) => !(dry < need));
   if (isDry(q)([gather.start])[0]) return null;
 
-  const opens = task.ready[course] as number;
   const [ready, until] = [Int32Array.from(task.ready), Int32Array.from(task.until)];
   const mowGain = Float64Array.from(field.mowGain);
-  for (let at = ofSpell; at < ofSpell + field.gatherCost.length; at++) {
-    const other = task.ready[at] as number;
-    if (other < 0 || Math.abs(other - opens) * built.grid.slotMs > SAME_DAY_MS) continue;
-    const window = windowAgain(task, at, gather, isDry(at - ofSpell), built.grid.slotMs);
+  const raking = field.tasks.find(({ op, fixed }) => op === "rake" && fixed === null)?.ready ?? null;
+  const isNear = (slots: Int32Array, at: number) =>
+    (slots[at] as number) >= 0 &&
+    Math.abs((slots[at] as number) - (slots[course] as number)) * built.grid.slotMs <= SAME_DAY_MS;
+  for (let at = 0; at < mowGain.length; at++) {
+    if (!isNear(task.ready, at) || (raking !== null && !isNear(raking, at))) continue;
+    const window = windowAgain(task, at, gather, isDry(mowingOf(field, at)), built.grid.slotMs);
     ready[at] = window?.ready ?? -1;
     until[at] = window?.until ?? -1;
     if (window === null) mowGain[at] = Number.NaN;

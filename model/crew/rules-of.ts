@@ -25,18 +25,15 @@ export function rulesOf(built: BuiltCrew): CrewRules {
     machines: grid.machines.map((one) => resource(one, request.machines)),
     people: grid.people.map((one) => resource(one, request.people)),
     travelMin: built.travelMin,
-    windowsOf: (fieldId, op, mow, raking) => {
+    windowsOf: (fieldId, op, mow, own) => {
       const field = grid.fields.find(({ id }) => id === fieldId);
       const task = taskOf(fieldId, op);
       if (field === undefined || task?.ready == null || task.until === null) return "any";
-      const slotsOf = ({ startUtcMs, endUtcMs }: typeof mow) => ({
-        start: Math.floor(slotOf(startUtcMs)),
-        end: Math.ceil(slotOf(endUtcMs)),
+      const works = field.tasks.map((one, i) => {
+        const job = i === 0 ? mow : own.find((other) => other.op === one.op);
+        if (job === undefined) return undefined;
+        return { start: Math.floor(slotOf(job.startUtcMs)), end: Math.ceil(slotOf(job.endUtcMs)) };
       });
-      const raked = raking === null ? undefined : slotsOf(raking);
-      const works = field.tasks.map((one, i) =>
-        i === 0 ? slotsOf(mow) : one.op === "rake" ? raked : undefined,
-      );
       const course = courseOf(field, works);
       const ready = task.ready[course] ?? -1;
       if (ready < 0) return null;

@@ -98,7 +98,7 @@ function fieldFaults(field: CrewField, rules: CrewRules, jobs: readonly CrewJob[
     }
     if (!held) {
       if (mow !== null) {
-        const window = rules.windowsOf(field.id, op, mow, own.find((job) => job.op === "rake") ?? null);
+        const window = rules.windowsOf(field.id, op, mow, own);
         const inside =
           window === "any" ||
           (window !== null && job.startUtcMs >= window.readyUtcMs && job.endUtcMs <= window.untilUtcMs);

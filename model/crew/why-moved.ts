@@ -40,7 +40,9 @@ export function whyMoved(
   const missed = built.notBegun.some(({ fieldId, op }) => fieldId === field.id && op === own.op);
   if (missed) return { why: `the ${kindWord(KIND_OF_OP[own.op])} was away when it was due` };
   if (start < grid.nowSlot) return { why: "that hour is past" };
-  const works = field.tasks.map((_, i) => jobs.find((job) => job.field === f && job.task === i));
+  const works = field.tasks.map((_, i) =>
+    i === task ? { start, end } : jobs.find((job) => job.field === f && job.task === i),
+  );
   const course = courseOf(field, works);
   const mowMoved = field.tasks[0]?.before !== null && field.tasks[0]?.before !== mow.start;
   if (own.ready !== null && own.until !== null) {

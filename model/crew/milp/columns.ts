@@ -1,4 +1,4 @@
-import { coursesAt, type Grid, type GridField, type GridTask, middleSlot, spellsOf } from "../grid.ts";
+import { coursesAt, type Grid, type GridField, type GridTask, middleSlot, waysOf } from "../grid.ts";
 import { addTerm, type MilpBuilder, type Terms } from "./milp.ts";
 
 /** The columns of the step model: for each work and pool of machines, 1 once it has started by a slot. */
@@ -7,8 +7,8 @@ import { addTerm, type MilpBuilder, type Terms } from "./milp.ts";
 export interface Mode {
   readonly slots: number;
   readonly machines: readonly number[];
-  /** Of a mowing the dry spell that its crop is raked in; 0 of any other work. */
-  readonly spell: number;
+  /** Of a mowing the place of the course among those of its hour; 0 of any other work. */
+  readonly way: number;
   readonly starts: readonly number[];
   readonly cols: readonly number[];
 }
@@ -16,7 +16,7 @@ export interface Mode {
 export interface TaskColumns {
   readonly modes: readonly Mode[];
   readonly fixed: GridTask["fixed"];
-  /** Of a mowing that is held: by the dry spell that its crop is raked in, 1 where that is chosen. Empty of any other work. */
+  /** Of a mowing that is held: for each course of its hour, 1 where that is chosen. Empty of any other work. */
   readonly chosen: readonly number[];
 }
 
@@ -94,17 +94,17 @@ export function taskColumns(
   }
   const modes: Mode[] = [];
   const reached = new Set(places.map(({ start, end }) => `${start}-${end}`));
-  const spells = Array.from({ length: index === 0 ? spellsOf(field) : 1 }, (_, spell) => spell);
-  const kinds = machinePools(grid).flatMap((machines) => spells.map((spell) => ({ machines, spell })));
-  for (const { machines, spell } of kinds) {
+  const ways = Array.from({ length: index === 0 ? waysOf(field) : 1 }, (_, way) => way);
+  const kinds = machinePools(grid).flatMap((machines) => ways.map((way) => ({ machines, way })));
+  for (const { machines, way } of kinds) {
     const slots = task.slotsOf[machines[0] as number] as number;
     if (slots === 0) continue;
     const starts: number[] = [];
     for (let t = grid.nowSlot; t + slots <= grid.count; t++) {
-      if (reached.has(`${t}-${t + slots}`) && mayStart(grid, field, index, t, slots, machines, spell))
+      if (reached.has(`${t}-${t + slots}`) && mayStart(grid, field, index, t, slots, machines, way))
         starts.push(t);
     }
-    const worth = starts.map((t) => startWorth(field, index, t, slots, spell));
+    const worth = starts.map((t) => startWorth(field, index, t, slots, way));
     // z[i] counts for every start from the i-th on: its gain is the step down to the next.
     const cols = starts.map((_, i) => builder.column(0, 1, true, (worth[i] ?? 0) - (worth[i + 1] ?? 0)));
     for (let i = 1; i < cols.length; i++) {
@@ -113,7 +113,7 @@ export function taskColumns(
       addTerm(terms, cols[i - 1] as number, -1);
       builder.row(0, Number.POSITIVE_INFINITY, terms);
     }
-    if (starts.length > 0) modes.push({ slots, machines, spell, starts, cols });
+    if (starts.length > 0) modes.push({ slots, machines, way, starts, cols });
   }
   return { modes, fixed: null, chosen: [] };
 }
@@ -147,7 +147,7 @@ function mayStart(
   t: number,
   slots: number,
   machines: readonly number[],
-  spell: number,
+  way: number,
 ): boolean {
   const task = field.tasks[index] as GridTask;
   const end = t + slots;
@@ -155,7 +155,7 @@ function mayStart(
   if (!machines.some((k) => (grid.machines[k]?.freeUntil[t] as number) >= end)) return false;
   if (!grid.people.some(({ freeUntil }) => (freeUntil[t] as number) >= end)) return false;
   if (index === 0) {
-    const course = coursesAt(field, middleSlot(t, end))[spell] as number;
+    const course = coursesAt(field, middleSlot(t, end))[way] as number;
     return Number.isFinite(field.mowGain[course] as number) && opensAll(field, course);
   }
   const mow = field.tasks[0]?.fixed;
@@ -175,11 +175,11 @@ function mayStart(
 }
 
 /** What the objective gains by starting this work here. */
-function startWorth(field: GridField, index: number, t: number, slots: number, spell: number): number {
+function startWorth(field: GridField, index: number, t: number, slots: number, way: number): number {
   const task = field.tasks[index] as GridTask;
   let worth = 0;
   if (index === 0) {
-    const course = coursesAt(field, middleSlot(t, t + slots))[spell] as number;
+    const course = coursesAt(field, middleSlot(t, t + slots))[way] as number;
     worth += field.worth * (field.mowGain[course] as number);
   }
   if (index === field.gather) worth -= field.worth * (field.gatherCost[t] as number);
@@ -191,7 +191,7 @@ function startWorth(field: GridField, index: number, t: number, slots: number, s
 /** What the fixed work of a field gains once the field is served, but for a mowing that leaves several courses to choose from. */
 export function fixedWorth(field: GridField): number {
   return field.tasks.reduce((sum, { fixed }, i) => {
-    if (fixed === null || (i === 0 && spellsOf(field) > 1)) return sum;
+    if (fixed === null || (i === 0 && waysOf(field) > 1)) return sum;
     return sum + startWorth(field, i, fixed.start, fixed.end - fixed.start, 0);
   }, 0);
 }

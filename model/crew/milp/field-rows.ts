@@ -1,4 +1,4 @@
-import { coursesAt, type Grid, type GridField, type GridTask, middleSlot, spellsOf } from "../grid.ts";
+import { coursesAt, type Grid, type GridField, type GridTask, middleSlot, waysOf } from "../grid.ts";
 import { addStarted, fixedWorth, lastAtOrBefore, type Mode, type TaskColumns } from "./columns.ts";
 import { addTerm, type MilpBuilder, type Terms } from "./milp.ts";
 
@@ -130,22 +130,22 @@ function windowRows(
   builder: MilpBuilder,
 ): void {
   if (mow === undefined) return;
-  const spells = Array.from({ length: spellsOf(field) }, (_, spell) =>
-    mow.fixed === null ? mownInSpell(field, mow, spell) : heldInSpell(field, mow, spell),
+  const ways = Array.from({ length: waysOf(field) }, (_, way) =>
+    mow.fixed === null ? mownOnWay(field, mow, way) : heldOnWay(field, mow, way),
   );
   // Not before it is ready: who has started by t was mown at an hour that is ready by then.
-  const readyBy = (t: number) => spells.map(({ runs }) => runs((course) => (ready[course] as number) <= t));
+  const readyBy = (t: number) => ways.map(({ runs }) => runs((course) => (ready[course] as number) <= t));
   for (const t of lastOfEach(allStarts(task), (slot) => readyBy(slot).join("|"))) {
     const terms: Terms = new Map();
     addStarted(terms, task, 1, () => t);
-    for (const [spell, runs] of readyBy(t).entries()) spells[spell]?.add(terms, runs, -1);
+    for (const [way, runs] of readyBy(t).entries()) ways[way]?.add(terms, runs, -1);
     builder.row(Number.NEGATIVE_INFINITY, 0, terms);
   }
   // Not after its end: who was mown at an hour whose window ends by then has started in time for that.
-  const ends = spells.flatMap(({ courses }) => courses.map((course) => until[course] as number));
+  const ends = ways.flatMap(({ courses }) => courses.map((course) => until[course] as number));
   for (const end of new Set(ends)) {
     const terms: Terms = new Map();
-    for (const { runs, add } of spells) {
+    for (const { runs, add } of ways) {
       add(
         terms,
         runs((course) => (until[course] as number) <= end),
@@ -157,19 +157,19 @@ function windowRows(
   }
 }
 
-/** The mowings that lead to a raking in one dry spell: their courses, stretches of them, and "was mown in one of these". */
+/** The mowings that take the course of one place: their courses, stretches of them, and "was mown in one of these". */
 interface Mown {
   readonly courses: readonly number[];
   readonly runs: (isIn: (course: number) => boolean) => readonly Run[];
   readonly add: (terms: Terms, runs: readonly Run[], sign: number) => void;
 }
 
-function mownInSpell(field: GridField, { modes, fixed }: TaskColumns, spell: number): Mown {
-  const own = { modes: modes.filter((mode) => mode.spell === spell), fixed, chosen: [] };
+function mownOnWay(field: GridField, { modes, fixed }: TaskColumns, way: number): Mown {
+  const own = { modes: modes.filter((mode) => mode.way === way), fixed, chosen: [] };
   const middles = [
     ...new Set(own.modes.flatMap(({ starts, slots }) => starts.map((t) => middleSlot(t, t + slots)))),
   ].sort((a, b) => a - b);
-  const courses = middles.map((q) => coursesAt(field, q)[spell] as number);
+  const courses = middles.map((q) => coursesAt(field, q)[way] as number);
   const mownBy = (i: number) => (mode: Mode) => (middles[i] ?? -1) - Math.floor(mode.slots / 2);
   return {
     courses,
@@ -183,10 +183,10 @@ function mownInSpell(field: GridField, { modes, fixed }: TaskColumns, spell: num
   };
 }
 
-/** The same of a mowing that is held: its own hour alone, if that spell is chosen. */
-function heldInSpell(field: GridField, { fixed, chosen }: TaskColumns, spell: number): Mown {
-  const course = fixed === null ? -1 : coursesAt(field, middleSlot(fixed.start, fixed.end))[spell];
-  const col = chosen[spell];
+/** The same of a mowing that is held: its own hour alone, if that course is chosen. */
+function heldOnWay(field: GridField, { fixed, chosen }: TaskColumns, way: number): Mown {
+  const course = fixed === null ? -1 : coursesAt(field, middleSlot(fixed.start, fixed.end))[way];
+  const col = chosen[way];
   const courses = course === undefined || col === undefined ? [] : [course];
   return {
     courses,

@@ -93,12 +93,12 @@ function pointOf(
     const own = jobsOfField(field, f, jobs);
     if (own === null) return;
     point[served[f] as number] = 1;
-    const spell = spellOf(field, own);
-    const chosen = columns[f]?.[0]?.chosen[spell];
+    const way = wayOf(field, own);
+    const chosen = columns[f]?.[0]?.chosen[way];
     if (chosen !== undefined) point[chosen] = 1;
     own.forEach(({ start, machine }, task) => {
       for (const mode of columns[f]?.[task]?.modes ?? []) {
-        if (!mode.machines.includes(machine) || (task === 0 && mode.spell !== spell)) continue;
+        if (!mode.machines.includes(machine) || (task === 0 && mode.way !== way)) continue;
         mode.starts.forEach((t, i) => {
           if (t >= start) point[mode.cols[i] as number] = 1;
         });
@@ -115,8 +115,8 @@ function pointOf(
   return point;
 }
 
-/** The dry spell that the crop of these works is raked in. */
-function spellOf(field: GridField, own: readonly GridJob[]): number {
+/** The place of the course of these works among those of their mowing hour. */
+function wayOf(field: GridField, own: readonly GridJob[]): number {
   const course = courseOf(field, own);
   return Math.round((course - mowingOf(field, course)) / Math.max(1, field.gatherCost.length));
 }

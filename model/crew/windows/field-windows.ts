@@ -5,16 +5,17 @@ import { CREW_DEFAULTS } from "../defaults.ts";
 import { type CrewOp, isGather } from "../keys.ts";
 import type { CrewFieldRequest } from "../request.ts";
 import { bandOfOp } from "./band.ts";
+import { type Course, coursesOf } from "./courses.ts";
 import { keptUntil, rainHazard } from "./hazards.ts";
 import type { MemberSwath } from "./member-swath.ts";
-import { rakingsOf } from "./rakings.ts";
-import { countSlots, type SlotFrame, type SlotWindow, shortSlotsOf, windowOf } from "./runs.ts";
+import { type Raking, rainAfter, rakingsOf } from "./rakings.ts";
+import { countSlots, type SlotFrame, shortSlotsOf, windowsOf } from "./runs.ts";
 
 export interface OpWindow {
   readonly op: CrewOp;
   /** 1 where the work is possible after some mowing hour. */
   readonly open: Uint8Array;
-  /** By course: the slot of the middle of the mowing, and one after the other the dry spells to rake in; -1 where none opens. */
+  /** By course: the slot of the middle of the mowing, and one after the other the courses it may take; -1 where none opens. */
   readonly ready: Int32Array;
   readonly until: Int32Array;
 }
@@ -59,14 +60,6 @@ interface Fit {
   readonly fit: Uint8Array;
 }
 
-/** A course with the window of each work; of held works, none. */
-interface Course {
-  readonly q: number;
-  /** Place among the dry spells that the crop may be raked in. */
-  readonly spell: number;
-  readonly spans: readonly (SlotWindow | null)[];
-}
-
 /**
  * The windows of every mowing hour of one field: a slot is fit for a work when at least `readyShare` of the members have
  * the crop down to the band's top, without rain, dew or soft ground, and at least half have it no drier than the band. A
@@ -75,9 +68,12 @@ interface Course {
  *
  * A field that is raked is taken from a windrow, which dries slower, and slower yet once it was rained on: its gathering
  * is read from the crop as it is raked, in each dry spell of its own (see `rakingsOf`); all else from the swath as it lies
- * before raking. Held works are asked for no window, and held tedding and raking are reckoned with at their own hours. The
- * window of one mowing hour is the same whichever others are asked, so that a crew with more hours has every window that
- * it had.
+ * before raking. Stretches of fit slots behind the first are windows of further courses (see `coursesOf`). Held works are
+ * asked for no window, and held tedding and raking are reckoned with at their own hours. The window of one mowing hour is
+ * the same whichever others are asked, so that a crew with more hours has every window that it had.
+ *
+ * A dry day more may close a window all the same: crop that dries sooner is past the tedding, or too dry to be baled or
+ * chopped, before the hour at which it was to be done. No pass is left out for that: the works of a field are those asked for.
  */
 export function fieldWindows(
   field: CrewFieldRequest,
@@ -159,43 +155,61 @@ export function fieldWindows(
   });
   for (const { q, raking } of windrows) mark(q, gather, raking.fit);
 
-  const spansOf = (q: number) =>
-    ops.map((_, i) => windowOf(spread.get(q)?.get(i)?.fit, open[i] as Uint8Array, shortSlots));
-  const isWhole = (spans: Course["spans"]) => spans.every((span, i) => span !== null || isHeld[i]);
-  const found = middles.flatMap((q): Course[] => {
-    const spans = spansOf(q);
-    if (!isRaked) return isWhole(spans) ? [{ q, spell: 0, spans }] : [];
-    return windrows
-      .filter((one) => one.q === q)
-      .map(({ raking }) => {
-        const taken = windowOf(raking.fit, open[gather] as Uint8Array, shortSlots, raking.ready + 1);
-        return spans.map((span, i) => (i === rake ? raking : i === gather ? taken : span));
-      })
-      .filter(isWhole)
-      .map((own, spell) => ({ q, spell, spans: own }));
+  const stretchesAfter = (q: number, i: number) => {
+    const all = windowsOf(spread.get(q)?.get(i)?.fit, open[i] as Uint8Array, shortSlots);
+    return isHeld[i] ? all.slice(0, 1) : all;
+  };
+  const takenFrom = ({ fit, ready }: Raking) =>
+    windowsOf(fit, open[gather] as Uint8Array, shortSlots, ready + 1);
+  const found = middles.flatMap((q) => {
+    const own = windrows.filter((one) => one.q === q);
+    const choices = {
+      stretches: every.map((i) => stretchesAfter(q, i)),
+      isHeld,
+      windrows: isRaked ? own.map(({ raking }) => ({ raking, taken: takenFrom(raking) })) : null,
+      rake,
+      gather,
+    };
+    return coursesOf(choices, frame).map((spans, place) => ({ q, place, spans }));
   });
 
-  const spells = found.reduce((most, { spell }) => Math.max(most, spell + 1), 1);
+  const ways = found.reduce((most, { place }) => Math.max(most, place + 1), 1);
   const windows = ops.map((op, i): OpWindow => {
-    const ready = new Int32Array(spells * count).fill(-1);
-    const until = new Int32Array(spells * count).fill(-1);
-    for (const { q, spell, spans } of found) {
-      ready[spell * count + q] = spans[i]?.ready ?? -1;
-      until[spell * count + q] = spans[i]?.until ?? -1;
+    const ready = new Int32Array(ways * count).fill(-1);
+    const until = new Int32Array(ways * count).fill(-1);
+    for (const { q, place, spans } of found) {
+      ready[place * count + q] = spans[i]?.ready ?? -1;
+      until[place * count + q] = spans[i]?.until ?? -1;
     }
     return { op, open: open[i] as Uint8Array, ready, until };
   });
   const gatherCost = rainHazard(field, members, frame);
-  const mowGain = new Float64Array(spells * count).fill(Number.NaN);
+  const rainSince = new Map<number, number>();
+  const rainAt = (from: number) => {
+    const at = rainSince.get(from) ?? rainAfter(frame, members, need, from);
+    rainSince.set(from, at);
+    return at;
+  };
+  /** The crop lies ready from the first of the stretches of its own windrow and dry spell on. */
+  const liesReadyFrom = (own: readonly { readonly spans: Course }[], spans: Course) => {
+    const ready = spans[gather]?.ready ?? null;
+    if (ready === null) return null;
+    const sameWindrow = own.filter((one) => !isRaked || one.spans[rake]?.ready === spans[rake]?.ready);
+    return sameWindrow
+      .flatMap(({ spans: other }) => other[gather]?.ready ?? [])
+      .filter((at) => at <= ready && rainAt(at) > ready)
+      .reduce((least, at) => Math.min(least, at), ready);
+  };
+  const mowGain = new Float64Array(ways * count).fill(Number.NaN);
   for (const q of new Set(found.map((course) => course.q))) {
     const own = found.filter((course) => course.q === q);
     const readies = own.map(
-      ({ spans }) => held.gatherStart ?? (gather < 0 ? null : (spans[gather]?.ready ?? null)),
+      ({ spans }) => held.gatherStart ?? (gather < 0 ? null : liesReadyFrom(own, spans)),
     );
     const kept = keptUntil(field, members, frame, q, readies);
-    own.forEach(({ spell }, i) => {
+    own.forEach(({ place }, i) => {
       const ready = readies[i] ?? null;
-      const course = spell * count + q;
+      const course = place * count + q;
       if (ready === null) mowGain[course] = 1;
       else if (ready > q) mowGain[course] = (kept[i] as number) + (gatherCost[ready] as number);
     });

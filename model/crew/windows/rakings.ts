@@ -1,10 +1,12 @@
 import { HOUR_MS } from "../../weather/clock.ts";
 import type { MemberSwath } from "./member-swath.ts";
-import { type SlotFrame, type SlotWindow, shortSlotsOf, windowOf } from "./runs.ts";
+import { type SlotFrame, type SlotWindow, shortSlotsOf, windowOf, windowsOf } from "./runs.ts";
 
 /** A raking in one dry spell: from when until when it may be made, and when what it leaves is fit to be taken. */
 export interface Raking extends SlotWindow {
   readonly fit: Uint8Array;
+  /** 0 of those that begin in the first hours fit for raking of their spell, 1 and so on of those in later ones. */
+  readonly stretch: number;
 }
 
 /** Slots fit for a work after one mowing, and those that are after some mowing. */
@@ -30,7 +32,8 @@ const MOST_LATER = 3;
 /**
  * The rakings of one mowing that the plan may choose among, in order: one or more for each dry spell in which the crop
  * gets fit to be taken. A windrow counts as made in the first hour of the spell that is fit for raking; whoever rakes later
- * has drier crop than was reckoned with. For each day on which the swath itself would be fit clearly earlier than that
+ * has drier crop than was reckoned with. Where hours that are fit after other mowings alone part those of a spell, each
+ * later stretch of them has a windrow of its own. For each day on which the swath itself would be fit clearly earlier than that
  * windrow, raking may also begin shortly before the swath is fit. A spell ends with rain on so many members, since its
  * first hour, that too few for a window were spared.
  */
@@ -53,7 +56,7 @@ export function rakingsOf(
     if (runsOf(swath.dry, first.ready + 1, end).length === 0) continue;
     const days = runsOf(swath.fit, first.ready + 1, end);
     const fit = windrow(first.ready);
-    const own = [{ ready: first.ready, fit }];
+    const own = [{ ready: first.ready, until, fit, stretch: 0 }];
     const taken = runsOf(fit, first.ready + 1, end);
     for (const day of days) {
       const isInTime = taken.some(
@@ -63,12 +66,24 @@ export function rakingsOf(
       if (isInTime || own.length > MOST_LATER) break;
       const last = own.at(-1)?.ready ?? first.ready;
       const later = laterRaking(raking.fit, last, until, day, rakeSlots);
-      if (later !== null) own.push({ ready: later, fit: windrow(later) });
+      if (later !== null) own.push({ ready: later, until, fit: windrow(later), stretch: 0 });
+    }
+    const behind = windowsOf(raking.fit, raking.open, shortSlots, first.until)
+      .filter(({ ready, until: to }) => Math.min(to, end) - ready >= shortSlots)
+      .filter(({ ready }) => runsOf(swath.dry, ready + 1, end).length > 0)
+      .slice(0, MOST_LATER);
+    for (const [i, run] of behind.entries()) {
+      own.push({
+        ready: run.ready,
+        until: Math.min(end, run.until),
+        fit: windrow(run.ready),
+        stretch: i + 1,
+      });
     }
     // Each begins before the next one may; it may end after that.
     const raked = own.map((one, i) => ({
       ...one,
-      until: Math.min(until, (own[i + 1]?.ready ?? until) + rakeSlots - 1),
+      until: Math.min(one.until, (own[i + 1]?.ready ?? one.until) + rakeSlots - 1),
     }));
     found.push(...raked.filter((one) => runsOf(one.fit, one.ready + 1, end).length > 0));
   }
@@ -103,7 +118,12 @@ function runsOf(fit: Uint8Array, from: number, to: number): readonly SlotWindow[
 }
 
 /** The first slot after one by which rain since then has spared fewer members than are needed; past the end where none is. */
-function rainAfter(frame: SlotFrame, members: readonly MemberSwath[], need: number, from: number): number {
+export function rainAfter(
+  frame: SlotFrame,
+  members: readonly MemberSwath[],
+  need: number,
+  from: number,
+): number {
   const wet = new Set<MemberSwath>();
   for (let t = from; t < frame.count; t++) {
     const utcMs = frame.startUtcMs + t * frame.slotMs;

@@ -57,8 +57,23 @@ export function windowOf(
   shortSlots: number,
   from = 0,
 ): SlotWindow | null {
-  if (fit === undefined) return null;
-  let best = null as Run | null;
+  return windowsOf(fit, open, shortSlots, from)[0] ?? null;
+}
+
+/**
+ * Every run of fit slots, gaps passed over in which no mowing hour would do: those that are long enough as they come, behind
+ * them the short ones, the longest first.
+ *
+ * @param from slots before it are not looked at
+ */
+export function windowsOf(
+  fit: Uint8Array | undefined,
+  open: Uint8Array,
+  shortSlots: number,
+  from = 0,
+): readonly SlotWindow[] {
+  if (fit === undefined) return [];
+  const runs: Run[] = [];
   let run = null as Run | null;
   for (let t = from; t <= fit.length; t++) {
     if (t < fit.length && open[t] === 0) continue;
@@ -66,9 +81,10 @@ export function windowOf(
       run = { ready: run?.ready ?? t, until: t + 1, slots: (run?.slots ?? 0) + 1 };
       continue;
     }
-    if (run !== null && (best === null || run.slots > best.slots)) best = run;
-    if (best !== null && best.slots >= shortSlots) return best;
+    if (run !== null) runs.push(run);
     run = null;
   }
-  return best;
+  const long = runs.filter(({ slots }) => slots >= shortSlots);
+  const short = runs.filter(({ slots }) => slots < shortSlots);
+  return [...long, ...short.sort((a, b) => b.slots - a.slots)];
 }

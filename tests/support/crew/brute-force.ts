@@ -16,17 +16,28 @@ export function bruteForce(grid: Grid): number {
   const best = (f: number): number => {
     const field = grid.fields[f];
     if (field === undefined) return 0;
-    return Math.max(best(f + 1), serve(f, field, 0, []));
+    return Math.max(best(f + 1), ...waysOf(field).map((way) => serve(f, field, way, 0, [])));
   };
 
-  const serve = (f: number, field: GridField, i: number, spans: { from: number; to: number }[]): number => {
+  /** Places in the lists by mowing hour, of which there may be several one after the other. */
+  const waysOf = ({ mowGain, gatherCost }: GridField) =>
+    Array.from({ length: mowGain.length / gatherCost.length }, (_, i) => i * gatherCost.length);
+
+  const serve = (
+    f: number,
+    field: GridField,
+    way: number,
+    i: number,
+    spans: { from: number; to: number }[],
+  ): number => {
     const task = field.tasks[i];
     const mow = spans[0];
+    const at = (span: { from: number; to: number }) =>
+      way + span.from + Math.floor((span.to - span.from) / 2);
     if (task === undefined) {
       if (mow === undefined) return Number.NEGATIVE_INFINITY;
-      const q = mow.from + Math.floor((mow.to - mow.from) / 2);
       const gather = spans[field.gather];
-      const kept = (field.mowGain[q] ?? 0) - (gather ? (field.gatherCost[gather.from] ?? 0) : 0);
+      const kept = (field.mowGain[at(mow)] ?? 0) - (gather ? (field.gatherCost[gather.from] ?? 0) : 0);
       return field.worth * kept + best(f + 1);
     }
     let most = Number.NEGATIVE_INFINITY;
@@ -40,17 +51,16 @@ export function bruteForce(grid: Grid): number {
         if (slots === 0 || to > grid.count) return;
         for (let t = from; t < to; t++) if ((task.openUntil[t] ?? 0) <= t) return;
         if (mow !== undefined && task.ready !== null && task.until !== null) {
-          const q = mow.from + Math.floor((mow.to - mow.from) / 2);
-          const ready = task.ready[q] ?? -1;
-          if (ready < 0 || from < ready || to > (task.until[q] ?? -1)) return;
+          const ready = task.ready[at(mow)] ?? -1;
+          if (ready < 0 || from < ready || to > (task.until[at(mow)] ?? -1)) return;
         }
-        if (mow === undefined && !Number.isFinite(field.mowGain[from + Math.floor(slots / 2)])) return;
+        if (mow === undefined && !Number.isFinite(field.mowGain[at({ from, to })])) return;
         if (!can(machine.id, machine.freeUntil, from, to, field.site)) return;
         for (const person of grid.people) {
           if (!can(person.id, person.freeUntil, from, to, field.site)) continue;
           busy.push({ who: machine.id, from, to, site: field.site });
           busy.push({ who: person.id, from, to, site: field.site });
-          most = Math.max(most, serve(f, field, i + 1, [...spans, { from, to }]));
+          most = Math.max(most, serve(f, field, way, i + 1, [...spans, { from, to }]));
           busy.length -= 2;
         }
       });
