@@ -13,7 +13,13 @@ export interface Place {
 export interface Alone {
   /** Hours of each work, of those that lie in the window of some mowing and between the works before and behind it. */
   readonly places: readonly (readonly Place[])[];
+  /** Mowings with the course that they begin, as `mowingKey` has them, after which every later work has an hour. */
+  readonly mowings: ReadonlySet<string>;
   readonly value: number;
+}
+
+export function mowingKey({ start, end }: Place, course: number): string {
+  return `${start}-${end}-${course}`;
 }
 
 /** Where a field by itself is served best, if held work is all that stands in its way; null where it cannot be served. */
@@ -37,12 +43,16 @@ export function fieldsAlone(grid: Grid): readonly Alone[] {
         value = Math.max(value, chainValue(field, places, choice));
       }
     }
-    return { places: reachable(field, places), value };
+    return { ...reachable(field, places), value };
   });
 }
 
 /** The places that some mowing can lead to: those in its windows, not before the first end before, nor past the last start behind. */
-function reachable(field: GridField, places: readonly (readonly Place[])[]): readonly (readonly Place[])[] {
+function reachable(
+  field: GridField,
+  places: readonly (readonly Place[])[],
+): Pick<Alone, "places" | "mowings"> {
+  const possible = new Set<string>();
   const lists = places.map((list) => ({
     list,
     starts: list.map(({ start }) => start),
@@ -74,6 +84,7 @@ function reachable(field: GridField, places: readonly (readonly Place[])[]): rea
       lastEnd = Math.min(closes, (starts[hi - 1] as number) + most);
     }
     if (ranges.length < lists.length) continue;
+    possible.add(mowingKey(mow, course));
     let lastStart = Number.POSITIVE_INFINITY;
     for (let i = lists.length - 1; i >= 0; i--) {
       const { starts, least, marks } = lists[i] as (typeof lists)[number];
@@ -86,13 +97,14 @@ function reachable(field: GridField, places: readonly (readonly Place[])[]): rea
       lastStart = starts[hi - 1] as number;
     }
   }
-  return lists.map(({ list, marks }) => {
+  const reached = lists.map(({ list, marks }) => {
     let open = 0;
     return list.filter((_, j) => {
       open += marks[j] as number;
       return open > 0;
     });
   });
+  return { places: reached, mowings: possible };
 }
 
 function firstAtOrAfter(sorted: readonly number[], slot: number): number {

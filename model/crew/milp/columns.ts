@@ -1,3 +1,4 @@
+import { type Alone, mowingKey } from "../alone.ts";
 import { coursesAt, type Grid, type GridField, type GridTask, middleSlot, waysOf } from "../grid.ts";
 import { addTerm, type MilpBuilder, type Terms } from "./milp.ts";
 
@@ -19,9 +20,6 @@ export interface TaskColumns {
   /** Of a mowing that is held: for each course of its hour, 1 where that is chosen. Empty of any other work. */
   readonly chosen: readonly number[];
 }
-
-/** The hours at which a work may lie, as `fieldsAlone` finds them. */
-type Places = readonly { readonly start: number; readonly end: number }[];
 
 export function lastAtOrBefore(starts: readonly number[], slot: number): number {
   let lo = 0;
@@ -84,7 +82,7 @@ export function taskColumns(
   grid: Grid,
   field: GridField,
   index: number,
-  places: Places,
+  { places, mowings }: Pick<Alone, "places" | "mowings">,
   builder: MilpBuilder,
 ): TaskColumns {
   const task = field.tasks[index] as GridTask;
@@ -93,7 +91,7 @@ export function taskColumns(
     return { modes: [], fixed: task.fixed, chosen };
   }
   const modes: Mode[] = [];
-  const reached = new Set(places.map(({ start, end }) => `${start}-${end}`));
+  const reached = new Set((places[index] ?? []).map(({ start, end }) => `${start}-${end}`));
   const ways = Array.from({ length: index === 0 ? waysOf(field) : 1 }, (_, way) => way);
   const kinds = machinePools(grid).flatMap((machines) => ways.map((way) => ({ machines, way })));
   for (const { machines, way } of kinds) {
@@ -101,7 +99,7 @@ export function taskColumns(
     if (slots === 0) continue;
     const starts: number[] = [];
     for (let t = grid.nowSlot; t + slots <= grid.count; t++) {
-      if (reached.has(`${t}-${t + slots}`) && mayStart(grid, field, index, t, slots, machines, way))
+      if (reached.has(`${t}-${t + slots}`) && mayStart(grid, field, index, t, slots, machines, way, mowings))
         starts.push(t);
     }
     const worth = starts.map((t) => startWorth(field, index, t, slots, way));
@@ -148,6 +146,7 @@ function mayStart(
   slots: number,
   machines: readonly number[],
   way: number,
+  mowings: Alone["mowings"],
 ): boolean {
   const task = field.tasks[index] as GridTask;
   const end = t + slots;
@@ -156,7 +155,8 @@ function mayStart(
   if (!grid.people.some(({ freeUntil }) => (freeUntil[t] as number) >= end)) return false;
   if (index === 0) {
     const course = coursesAt(field, middleSlot(t, end))[way] as number;
-    return Number.isFinite(field.mowGain[course] as number) && opensAll(field, course);
+    const leads = mowings.has(mowingKey({ start: t, end }, course));
+    return leads && Number.isFinite(field.mowGain[course] as number) && opensAll(field, course);
   }
   const mow = field.tasks[0]?.fixed;
   if (mow != null && task.ready !== null && task.until !== null) {

@@ -1,4 +1,4 @@
-import { fieldsAlone } from "../alone.ts";
+import { type Alone, fieldsAlone } from "../alone.ts";
 import { courseOf, type Grid, type GridField, type GridJob, mowingOf } from "../grid.ts";
 import { jobsOfField } from "../value.ts";
 import { capacityRows, poolsOf } from "./capacity-rows.ts";
@@ -43,9 +43,7 @@ export function stepModel(grid: Grid, cuts: readonly Cut[] = []): StepModel {
   const alone = fieldsAlone(grid);
   grid.fields.forEach((field, f) => {
     served.push(builder.column(0, 1, true));
-    columns.push(
-      field.tasks.map((_, task) => taskColumns(grid, field, task, alone[f]?.places[task] ?? [], builder)),
-    );
+    columns.push(field.tasks.map((_, task) => taskColumns(grid, field, task, alone[f] as Alone, builder)));
     fieldRows(grid, field, columns[f] as TaskColumns[], served[f] as number, builder);
   });
   const pools = poolsOf(grid, columns);
