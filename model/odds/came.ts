@@ -84,6 +84,17 @@ export function isCourseOf(cut: KeptCut, courseStartUtc: string): boolean {
   return Number.isNaN(offMs) || offMs <= OF_COURSE_H * HOUR_MS;
 }
 
+/** The work that takes a swath up. */
+const GATHERING: readonly string[] = ["bale", "chop"];
+
+/** Whether all of a cut was taken up before a moment: what is read from then on is of bales or a store, not of its swath. */
+export function isGathered({ operations }: KeptCut, atUtc: string): boolean {
+  const ends = (operations ?? [])
+    .filter((one) => GATHERING.includes(one.kind) && isDone(one))
+    .map(({ doneUtc, doneEndUtc }) => msOf(doneEndUtc ?? doneUtc));
+  return ends.length > 0 && msOf(atUtc) > Math.max(...ends);
+}
+
 /** By the work of the route: done in the told hours, or only later. Null where neither can be said. */
 function cameByWork({ route, issuedUtc, fromUtc, toUtc }: ToldWindow, cut: KeptCut): boolean | null {
   const work = WORK_OF_ROUTE[route];

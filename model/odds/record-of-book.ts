@@ -1,5 +1,5 @@
 import { HOUR_MS } from "../weather/clock.ts";
-import { cameOf, isCourseOf, type KeptCut, WINDOW_EVENT } from "./came.ts";
+import { cameOf, isCourseOf, isGathered, type KeptCut, WINDOW_EVENT } from "./came.ts";
 import { bandsInOrder } from "./quantiles.ts";
 import { LONGEST_LEAD_H } from "./record.ts";
 import type { ChanceMetRequest, MoistureMetRequest, RecordRequest } from "./record-answer.ts";
@@ -45,6 +45,8 @@ export interface KeptChance {
 export interface KeptReading {
   readonly fieldId?: string | null | undefined;
   readonly cutId?: string | null | undefined;
+  /** Of a stored lot: no reading of a swath, whatever cut the lot came from. */
+  readonly lotId?: string | null | undefined;
   readonly atUtc: string;
   readonly moistureWb?: number | null | undefined;
 }
@@ -61,6 +63,12 @@ export function columnAt(column: readonly (number | null)[], startMs: number, at
 function isOf(forecast: KeptForecast, reading: KeptReading): boolean {
   if (forecast.cutId) return forecast.cutId === reading.cutId;
   return Boolean(forecast.fieldId) && forecast.fieldId === reading.fieldId;
+}
+
+/** Whether a reading is of what lies on the field: neither of a lot, nor taken once its cut was baled or chopped. */
+function isOfSwath({ lotId, cutId, atUtc }: KeptReading, cuts: Cuts): boolean {
+  const cut = cuts.get(cutId ?? "");
+  return !lotId && !(cut && isGathered(cut, atUtc));
 }
 
 function moistureMet(forecast: KeptForecast, reading: KeptReading): MoistureMetRequest[] {
@@ -149,18 +157,20 @@ function toldOf({ cutId, fieldId, weather, issuedUtc }: KeptForecast): string {
  * of which it is known whether the thing came (`cameOf`). What was told of a cut under one weather is one forecast: a reading
  * is scored by the first of it alone, `again` counts what other entries (a lever that was tried) would have added. What
  * cannot be scored, the course of a cut that was then mown on another day too, is counted as left out: one such does not
- * silence the rest. `notKnown` counts told chances of which nothing is known, `bare` readings beside courses without odds.
+ * silence the rest. `notKnown` counts told chances of which nothing is known, `bare` readings beside courses without odds,
+ * `gathered` readings of lots or of a cut that was taken up by then, which a course of the swath would else have met.
  *
  * @param timeZone of what has none of its own
  */
 export function recordOfBook(
   timeZone: string,
   kept: readonly KeptForecast[],
-  readings: readonly KeptReading[],
+  allReadings: readonly KeptReading[],
   { zoneOf = () => undefined, cuts = [] }: KnownBeside = {},
-): RecordRequest & Readonly<Record<"leftOut" | "notKnown" | "bare" | "again", number>> {
+): RecordRequest & Readonly<Record<"leftOut" | "notKnown" | "bare" | "again" | "gathered", number>> {
   const forecasts = kept.toSorted((a, b) => Date.parse(a.issuedUtc) - Date.parse(b.issuedUtc));
   const cutOf: Cuts = new Map(cuts.map((cut) => [cut.id, cut]));
+  const readings = allReadings.filter((reading) => isOfSwath(reading, cutOf));
   const allMet = forecasts.flatMap((forecast) =>
     readings.flatMap((reading, i) =>
       isOf(forecast, reading)
@@ -196,12 +206,18 @@ export function recordOfBook(
   const scored = { moisture: ofCut.filter(canBeScored), chances: chances.filter(canBeScored) };
   const leftOut = moisture.length - scored.moisture.length + chances.length - scored.chances.length;
   const bare = readings.filter((reading) => forecasts.some((one) => isBesideBareCourse(one, reading))).length;
+  const gathered = allReadings.filter(
+    (reading) =>
+      !isOfSwath(reading, cutOf) &&
+      forecasts.some((one) => isOf(one, reading) && moistureMet(one, reading).length > 0),
+  ).length;
   return {
     timeZone,
     ...scored,
     leftOut,
     notKnown: told.length - chances.length,
     bare,
+    gathered,
     again: metAgain + toldAgain,
   };
 }

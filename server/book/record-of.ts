@@ -44,7 +44,7 @@ export async function recordOf(book: BookReader): Promise<Outcome<RecordAnswer>>
     return zones.get(siteId ?? siteOfField.get(field ?? "") ?? "");
   };
   const zone = sites[0]?.doc.timeZone ?? "UTC";
-  const { leftOut, notKnown, bare, again, ...request } = recordOfBook(zone, forecasts, readings, {
+  const { leftOut, notKnown, bare, again, gathered, ...request } = recordOfBook(zone, forecasts, readings, {
     zoneOf,
     cuts,
   });
@@ -58,6 +58,11 @@ export async function recordOf(book: BookReader): Promise<Outcome<RecordAnswer>>
       ? []
       : [
           `Readings beside a course that was kept without odds, or whose hours cannot be read: ${bare}. Not scored.`,
+        ]),
+    ...(gathered === 0
+      ? []
+      : [
+          `Readings of a stored lot, or taken after the cut was baled or chopped: ${gathered}. They are not of the swath, and not scored.`,
         ]),
     ...(again === 0
       ? []

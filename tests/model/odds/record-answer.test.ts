@@ -92,6 +92,40 @@ test("a kept forecast meets the later readings of its cut, between hour ends", (
   );
 });
 
+test("a reading of a lot, or taken once the cut was baled or chopped, is none of the swath: it is counted, not scored", () => {
+  const hours = 12;
+  const flat = Array(hours).fill(0.3);
+  const startUtc = Array.from({ length: hours }, (_, i) =>
+    new Date(Date.UTC(2026, 6, 1, 12 + i)).toISOString(),
+  );
+  const quantiles = { p10: flat, p25: flat, p50: flat, p75: flat, p90: flat };
+  const forecast = { cutId: "a", issuedUtc: "2026-07-01T12:00:00Z", course: { startUtc, quantiles } };
+  const at = (hour: number) => ({ cutId: "a", atUtc: `2026-07-01T${hour}:00:00Z`, moistureWb: 0.3 });
+  const bale = { kind: "bale", doneUtc: "2026-07-01T15:00:00Z", doneEndUtc: "2026-07-01T17:00:00Z" };
+  const record = (operations: readonly { kind: string; doneUtc?: string; doneEndUtc?: string }[]) => {
+    const readings = [{ ...at(14), lotId: "hay" }, at(16), at(18), { ...at(19), cutId: "b" }];
+    const { moisture, gathered, leftOut } = recordOfBook("UTC", [forecast], readings, {
+      cuts: [{ id: "a", operations }],
+    });
+    return [moisture?.map(({ atUtc }) => atUtc.slice(11, 13)), gathered, leftOut];
+  };
+  expect(record([{ kind: "bale" }])).toEqual([["16", "18"], 1, 0]);
+  expect(record([{ kind: "rake", doneUtc: "2026-07-01T15:00:00Z" }])).toEqual([["16", "18"], 1, 0]);
+  // Half of it is baled at 16: the rest lies on.
+  expect(record([bale])).toEqual([["16"], 2, 0]);
+  expect(record([{ kind: "chop", doneUtc: "2026-07-01T15:30:00Z" }])).toEqual([[], 3, 0]);
+});
+
+test("a reading of a lot does not tell whether a window came", () => {
+  const window = { what: "window", route: "dry-hay", fromUtc: "2026-07-03T10:00:00Z", chance: 0.5 };
+  const chances = [{ ...window, toUtc: "2026-07-03T18:00:00Z", bandWb: [0.12, 0.16] as const }];
+  const forecast = { cutId: "a", issuedUtc: "2026-07-01T12:00:00Z", chances };
+  const reading = { cutId: "a", lotId: "hay", atUtc: "2026-07-03T18:00:00Z", moistureWb: 0.15 };
+  const cuts = [{ id: "a", plannedUtc: "2026-07-01T14:00:00Z" }];
+  expect(recordOfBook("UTC", [forecast], [reading], { cuts })).toMatchObject({ chances: [], notKnown: 1 });
+  expect(recordOfBook("UTC", [forecast], [{ ...reading, lotId: null }], { cuts }).chances).toHaveLength(1);
+});
+
 test("a reading counts once for each weather of its cut, by the first that was told; so does a told window", () => {
   const startUtc = ["2026-07-01T15:00:00Z", "2026-07-01T16:00:00Z"];
   const course = (wb: number) => ({
@@ -155,6 +189,7 @@ test("days are those of each forecast's own farm; what was issued too long befor
     notKnown: _,
     bare: _bare,
     again: _again,
+    gathered: _gathered,
     ...request
   } = recordOfBook("UTC", kept, [], { zoneOf });
   expect(leftOut).toBe(2);
