@@ -76,7 +76,8 @@ function observedUntilMs(series: WeatherSeries, prepared: PreparedWeather): numb
 }
 
 /**
- * When the forecast was issued, UTC ms: as given, else when it was fetched, else the end of what was observed, else now.
+ * From when on the weather is a forecast, UTC ms: when it was issued, as given, else when it was fetched, or the end of what
+ * is marked as observed if that is later: what was measured is no longer uncertain. Else now.
  * Null for weather that is past: an archive, or an upload longer than any forecast.
  */
 export function issuedUtcMs(
@@ -86,8 +87,8 @@ export function issuedUtcMs(
 ): number | null {
   if (series.origin === "archive") return null;
   const told = series.issuedUtc ?? series.fetchedUtc ?? null;
-  if (told !== null) return Date.parse(told);
   const observed = observedUntilMs(series, prepared);
+  if (told !== null) return Math.max(Date.parse(told), observed ?? Number.NEGATIVE_INFINITY);
   if (observed !== null) return observed;
   if (prepared.weather.count > LONGEST_FORECAST_H) return null;
   return nowUtcMs ?? prepared.weather.startUtcMs;

@@ -1,6 +1,6 @@
 import { relHumidityFrac, saturationVapourPressureKPa, vapourPressureKPa } from "./air.ts";
 import { COLUMN_NAMES } from "./checks.ts";
-import type { Column, ColumnName, WeatherHours, WeatherSeries } from "./series.ts";
+import type { Column, ColumnName, Marks, WeatherHours, WeatherSeries } from "./series.ts";
 
 /** Humidity of an hour at a member's own temperature, with the vapour pressure of the shared hours, %. */
 function humidityAt(
@@ -27,9 +27,16 @@ function memberHumidity(shared: WeatherHours, temp: Column, dew: Column | undefi
   );
 }
 
+/** A member's column with what was observed in place of what the member says; the column itself where nothing was. */
+function withObserved(own: Column, shared: Column | undefined, marks: Marks[ColumnName]): Column {
+  if (shared === undefined || !marks?.includes("observed")) return own;
+  return own.map((value, i) => (marks[i] === "observed" ? (shared[i] ?? value) : value));
+}
+
 /**
  * One member of a series as a series of its own: its columns laid over the shared hours. Where it brings a temperature
- * but no humidity, the vapour pressure of the shared hours is kept, not their relative humidity.
+ * but no humidity, the vapour pressure of the shared hours is kept, not their relative humidity. What the marks say was
+ * observed stands in every member.
  *
  * @throws RangeError when there is no such member
  */
@@ -41,14 +48,18 @@ export function memberSeries(series: WeatherSeries, index: number): WeatherSerie
     );
   }
   const shared = series.hours;
+  const observed = (name: ColumnName, own: Column) => withObserved(own, shared[name], series.marks?.[name]);
   const columns: Partial<Record<ColumnName, Column>> = {};
   for (const name of COLUMN_NAMES) {
-    const column = member[name] ?? shared[name];
+    const own = member[name];
+    const column = own === undefined ? shared[name] : observed(name, own);
     if (column !== undefined) columns[name] = column;
   }
   const { airTempC, relHumidityPct } = member;
+  const { dewPointC } = member.dewPointC === undefined ? {} : columns;
   if (relHumidityPct === undefined && (airTempC !== undefined || member.dewPointC !== undefined)) {
-    columns.relHumidityPct = memberHumidity(shared, airTempC ?? shared.airTempC, member.dewPointC);
+    const own = memberHumidity(shared, columns.airTempC ?? shared.airTempC, dewPointC);
+    columns.relHumidityPct = observed("relHumidityPct", own);
   }
   // A dew point of the shared hours would contradict the member's own air.
   if (member.dewPointC === undefined && (relHumidityPct !== undefined || airTempC !== undefined)) {
@@ -56,9 +67,11 @@ export function memberSeries(series: WeatherSeries, index: number): WeatherSerie
   }
   const { members: _members, marks, ...rest } = series;
   const kept = Object.fromEntries(
-    Object.entries(marks ?? {}).filter(
-      ([name]) => columns[name as ColumnName] === shared[name as ColumnName],
-    ),
+    Object.entries(marks ?? {}).flatMap(([name, column]) => {
+      if (columns[name as ColumnName] === shared[name as ColumnName]) return [[name, column]];
+      const stays = column.map((mark) => (mark === "observed" ? mark : null));
+      return columns[name as ColumnName] && stays.includes("observed") ? [[name, stays]] : [];
+    }),
   );
   return {
     ...rest,

@@ -67,6 +67,38 @@ describe("the odds of a course", () => {
     expect(odds.targets[1]?.chance).toBeLessThanOrEqual(0.5);
   });
 
+  test("hours marked as observed are no forecast, whenever the rest was issued", () => {
+    const marked = (until: number): WeatherSeries => ({
+      ...weather,
+      issuedUtc: weather.hours.startUtc[0],
+      marks: { airTempC: weather.hours.airTempC.map((_, i) => (i < until ? "observed" : "forecast")) },
+    });
+    const drawsOf = (series: WeatherSeries) => {
+      const prepared = prepareWeather(series);
+      if (!prepared.ok) throw new Error("the spell must be usable");
+      return { main: prepared.value.weather, ...weatherDraws(series, prepared.value, null, 1) };
+    };
+    const { main, of } = drawsOf(marked(48));
+    for (const i of [0, 1, 2]) {
+      expect(of(i).airTempC.subarray(0, 48)).toEqual(main.airTempC.subarray(0, 48));
+      expect(of(i).airTempC.subarray(48)).not.toEqual(main.airTempC.subarray(48));
+    }
+    expect(drawsOf(marked(96)).kind).toBe("known");
+    // Issued after the last measured hour: the issue stands.
+    const later = drawsOf({ ...marked(12), issuedUtc: weather.hours.startUtc[24] });
+    expect(later.of(0).airTempC.subarray(0, 24)).toEqual(later.main.airTempC.subarray(0, 24));
+    // Members leave what was measured alone too.
+    const wet = { rainMm: weather.hours.rainMm.map(() => 1) };
+    const { marks } = marked(48);
+    const members = drawsOf({
+      ...weather,
+      marks: { ...marks, rainMm: marks?.airTempC ?? [] },
+      members: [wet, {}],
+    });
+    expect(members.of(0).rainMm.subarray(0, 48)).toEqual(members.main.rainMm.subarray(0, 48));
+    expect(members.of(0).rainMm[48]).toBe(1);
+  });
+
   test("a chance never falls when a wet member is made dry", () => {
     const dry = { rainMm: weather.hours.rainMm };
     const wet = { rainMm: weather.hours.rainMm.map((_, i) => (i > 20 && i < 60 ? 1 : 0)) };

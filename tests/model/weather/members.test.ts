@@ -50,6 +50,22 @@ describe("a member over the shared hours", () => {
     const prepared = prepareWeather(memberSeries(series, 2));
     expect(prepared.ok && prepared.value.weather.count).toBe(21);
   });
+  test("has what was observed in place of its own, in the hours that are marked so", () => {
+    const observed = shared.hours.airTempC.map((_, i) =>
+      i < 6 ? ("observed" as const) : ("forecast" as const),
+    );
+    const marks = { airTempC: observed, relHumidityPct: observed, rainMm: observed };
+    const wet = shared.hours.rainMm.map(() => 0.4);
+    const measured = { ...shared, marks, members: [{ airTempC: warmer, rainMm: wet }, {}] };
+    const member = memberSeries(measured, 0);
+    for (const name of ["airTempC", "relHumidityPct", "rainMm"] as const) {
+      expect(member.hours[name].slice(0, 6)).toEqual(shared.hours[name].slice(0, 6));
+      expect(member.hours[name][6]).not.toBe(shared.hours[name][6]);
+      expect(member.marks?.[name]?.slice(4, 8)).toEqual(["observed", "observed", null, null]);
+    }
+    expect(member.hours.rainMm.slice(6)).toEqual(wet.slice(6));
+    expect(memberSeries(measured, 1).marks).toEqual(marks);
+  });
   test("that is not there is refused", () => {
     expect(() => memberSeries(series, 4)).toThrow(/index must be in \[0, 3\], got 4/);
   });
