@@ -64,7 +64,7 @@ function uncertaintyFor(
   { board }: Drawn,
   rates: readonly number[],
   atMs: number,
-  read?: ReadOption,
+  read: ReadOption | undefined,
 ): Uncertainty {
   const { read: all, settled } = board;
   const learned = read === undefined ? all.learned : read.learned;
@@ -152,7 +152,10 @@ function swathOutcome({ board }: Drawn, question: SwathQuestion, one: MemberRun)
   };
 }
 
-/** A standing crop in a member's weather; the rate at which it dries by itself has the draw's factor. */
+/**
+ * A standing crop in a member's weather; the rate at which it dries by itself has the draw's factor, of the model's own
+ * spread about the rate that is told: what swaths taught is of cut crop lying in the sun and air, not of a standing one.
+ */
 function standingOutcome(
   drawn: Drawn,
   { route }: StandingQuestion,
@@ -193,6 +196,6 @@ export function outcomesOf(
 ): MemberOutcome[] {
   if (question.kind === "swath")
     return runsOf(drawn, question, runs, read).map((one) => swathOutcome(drawn, question, one));
-  const uncertainty = uncertaintyFor(drawn, [], drawn.board.settled.nowUtcMs);
+  const uncertainty = uncertaintyOf(drawn.board.settled.swath.crop);
   return Array.from({ length: drawn.count }, (_, i) => standingOutcome(drawn, question, uncertainty, i));
 }

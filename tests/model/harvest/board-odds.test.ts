@@ -280,3 +280,20 @@ test("the farm's days carry their chance of rain, from the weathers that the odd
   expect(Math.max(...chances)).toBe(chances[2]);
   for (const chance of chances) expect(Math.abs(chance * 12 - Math.round(chance * 12))).toBeLessThan(1e-9);
 });
+
+test("what swaths taught changes the odds of swaths, not those of the standing crop", () => {
+  const asked: Partial<WindowsRequest> = {
+    weather: { ...weather, origin: "archive" },
+    standing: { moistureWb: 0.7, dryDownPointsPerDay: 2 },
+    routes: [{ route: "dry-hay" }, { route: "direct-chop", bandWb: [0.6, 0.66] }],
+  };
+  const learned = { rateLnMean: 0.5, rateLnSd: 0.05, atUtc: "2026-06-30T12:00:00Z" };
+  const oddsOf = (route: string, change: Partial<WindowsRequest> = {}) =>
+    ask({ ...asked, ...change })
+      .options.flatMap(({ routes }) => routes)
+      .filter((one) => one.route === route)
+      .map(({ odds, lossPct, valuePerHa }) => ({ odds, lossPct, valuePerHa }));
+  expect(oddsOf("direct-chop")[0]?.odds?.chance).toBeGreaterThan(0);
+  expect(oddsOf("direct-chop", { learned })).toEqual(oddsOf("direct-chop"));
+  expect(oddsOf("dry-hay", { learned })).not.toEqual(oddsOf("dry-hay"));
+});
