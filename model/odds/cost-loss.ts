@@ -75,7 +75,7 @@ export function cutRule(chance: number, waitingCost: number, rainedOnLoss: numbe
   }
   const cutAbove = Math.max(0, 1 - actAbove({ cost: waitingCost, loss: rainedOnLoss }));
   if (cutAbove === 0) {
-    const text = `waiting costs as much as rain would: cut at any chance (it is ${pct(chance)})`;
+    const text = `waiting costs as much as rain would, or more: cut at any chance (it is ${pct(chance)})`;
     return { cutAbove, chance, cut: true, text };
   }
   if (cutAbove === 1) {

@@ -107,7 +107,7 @@ test("cut when the chance is above what waiting and rain cost", () => {
   // "Above 0 %" and "above 100 %" are no rules that anyone can go by.
   expect(cutRule(0, 200, 100)).toMatchObject({
     cut: true,
-    text: "waiting costs as much as rain would: cut at any chance (it is 0 %)",
+    text: "waiting costs as much as rain would, or more: cut at any chance (it is 0 %)",
   });
   expect(cutRule(0.52, 0, 100)).toMatchObject({
     cut: false,
