@@ -52,22 +52,48 @@ export function drawnMoistureAt({ draw, course }: DrawnMoisture, utcMs: number):
   return before + ((moistureWb[i] as number) - before) * share;
 }
 
-/** Hours from the cut at which a draw first reaches a moisture; null = never within the weather. */
-export function drawnHours({ draw, course }: DrawnCourse, targetWb: number): number | null {
-  if (targetWb >= draw.initialMoistureWb) return 0;
-  const hit = reaches(course, draw.initialMoistureWb, targetWb);
+/** A drawn course from the beginning of the hour that holds a moment on, with the moisture that it begins at. */
+function pathFrom({ draw, course }: DrawnCourse, utcMs: number) {
+  const { startUtcMs, moistureWb, count } = course;
+  const i = Math.min(count - 1, Math.floor((utcMs - startUtcMs) / HOUR_MS));
+  if (i < 1) return { path: course, initialWb: draw.initialMoistureWb };
+  const fromMs = startUtcMs + i * HOUR_MS;
+  const path = { startUtcMs: fromMs, cutUtcMs: fromMs, moistureWb: moistureWb.subarray(i, count) };
+  return { path, initialWb: moistureWb[i - 1] as number };
+}
+
+/**
+ * Hours from the cut at which a draw first reaches a moisture; null = never within the weather. A draw that is wetter than
+ * that at the last reading reaches it only after: what it had dried to before, rain or dew has undone.
+ *
+ * @param readUtcMs of the last reading that counts, null = none does
+ */
+export function drawnHours(
+  one: DrawnCourse,
+  targetWb: number,
+  readUtcMs: number | null = null,
+): number | null {
+  const { draw, course } = one;
+  const again = readUtcMs !== null && drawnMoistureAt(one, readUtcMs) > targetWb;
+  if (!again && targetWb >= draw.initialMoistureWb) return 0;
+  const { path, initialWb } = pathFrom(one, again ? readUtcMs : course.cutUtcMs);
+  const hit = reaches(path, initialWb, targetWb);
   return hit === null ? null : (hit.atUtcMs - course.cutUtcMs) / HOUR_MS;
 }
 
-/** Bands of the moisture and odds of each target from equally weighted draws. */
-export function oddsOfCourses(drawn: readonly DrawnCourse[], targetsWb: readonly number[]) {
+/** Bands of the moisture and odds of each target from equally weighted draws, after the last reading: `drawnHours`. */
+export function oddsOfCourses(
+  drawn: readonly DrawnCourse[],
+  targetsWb: readonly number[],
+  readUtcMs: number | null = null,
+) {
   return {
     moistureWb: courseBands(drawn.map(({ course }) => course.moistureWb)),
     targets: targetsWb.map(
       (wb): TargetOdds =>
         targetOdds(
           wb,
-          drawn.map((one) => drawnHours(one, wb)),
+          drawn.map((one) => drawnHours(one, wb, readUtcMs)),
         ),
     ),
   };

@@ -72,9 +72,10 @@ function readingsAnswer(
     collapsed,
     countedShare: bent.countedShare,
     fewAgree: fewAgreeText(bent, of),
+    // Where no reading counts nothing has changed, and there is none to compare with.
     changes: after.targets.flatMap((target, i) => {
       const was = before.targets[i];
-      return was ? [changeOf(was, target, cutUtcMs, last)] : [];
+      return was && last !== null ? [changeOf(was, target, cutUtcMs, last)] : [];
     }),
     learned:
       learned === null
@@ -154,7 +155,7 @@ export function drydownWithOdds(
           drawSample(swath, uncertainty, count, seed),
         );
   const { drawn } = bent;
-  const { moistureWb, targets } = oddsOfCourses(drawn, targetsWb);
+  const { moistureWb, targets } = oddsOfCourses(drawn, targetsWb, lastRead(bent.effects)?.atMs);
   // With readings the course itself bends: it runs at the middle of what they left.
   const shown =
     bent.centre.p === DRYING_PARAMETERS

@@ -145,6 +145,29 @@ describe("readings", () => {
     );
   });
 
+  test("a moisture that the last reading was above is reached only after it, though a course had come to it before", () => {
+    // Three dry days, then rain all through the night: the swath is wet again on the fourth morning. Invented.
+    const rainMm = Object.fromEntries(Array.from({ length: 8 }, (_, i) => [72 + i, 2]));
+    const rained = inventedSpell(PLACES.southDakota, "2026-07-01T05:00:00Z", 192, { rainMm });
+    const series: WeatherSeries = { ...rained, origin: "archive" };
+    const asked = { weather: series, targetsWb: [0.3], draws: 40 };
+    const readUtc = "2026-07-04T14:00:00Z";
+    const lies = oddsOf(asked);
+    const wet = lies.moistureWb.p50[
+      (Date.parse(readUtc) - Date.parse("2026-07-01T16:00:00Z")) / 3_600_000
+    ] as number;
+    expect(wet).toBeGreaterThan(0.32);
+    const readH = (Date.parse(readUtc) - Date.parse(request.cutUtc)) / 3_600_000;
+    expect(lies.targets[0]?.elapsedHours.p50).toBeLessThan(readH);
+    const reading = { atUtc: readUtc, method: "oven" as const, moistureWb: wet };
+    const read = oddsOf({ ...asked, readings: [reading] });
+    expect(read.readings?.readings[0]?.used).toBe(true);
+    expect(read.targets[0]?.elapsedHours.p10).toBeGreaterThan(readH);
+    // One that was down to it by the reading stays.
+    const dry = oddsOf({ ...asked, targetsWb: [0.75], readings: [reading] });
+    expect(dry.targets[0]?.elapsedHours.p90).toBeLessThan(readH);
+  });
+
   test("a reading that contradicts every draw is questioned, and changes nothing", () => {
     const { odds, hours } = ask({
       readings: [{ atUtc: "2026-07-03T19:00:00Z", method: "oven", moistureWb: 0.9 }],
@@ -152,6 +175,7 @@ describe("readings", () => {
     expect(odds?.readings?.readings[0]).toMatchObject({ used: false });
     expect(odds?.readings?.readings[0]?.text).toContain("not used");
     expect(odds?.readings?.learned).toBeNull();
+    expect(odds?.readings?.changes).toEqual([]);
     expect(hours).toEqual(ask().hours);
   });
 
