@@ -1,5 +1,6 @@
 import { z } from "@hono/zod-openapi";
 import { DAY_MS, HOUR_MS, utcLabelMs } from "../../model/weather/index.ts";
+import { SERVICE_LABELS, SERVICE_TROUBLES } from "../../model/weather/service-words.ts";
 import { asFailure, failureOfStatus, UpstreamFailure } from "./failure.ts";
 import { allNull } from "./hours.ts";
 import type { Network, Reply } from "./network.ts";
@@ -12,14 +13,15 @@ import {
   type OpenMeteoHours,
   readOpenMeteo,
 } from "./open-meteo-columns.ts";
-import type {
-  ArchiveProvider,
-  ArchiveQuestion,
-  ForecastQuestion,
-  Note,
-  Provider,
-  ProviderAnswer,
-  ProviderHours,
+import {
+  type ArchiveProvider,
+  type ArchiveQuestion,
+  type ForecastQuestion,
+  type Note,
+  type Provider,
+  type ProviderAnswer,
+  type ProviderHours,
+  WIDENED_INSTEAD,
 } from "./provider.ts";
 import { readProblem } from "./read-body.ts";
 import { type Held, openShelf } from "./shelf.ts";
@@ -153,6 +155,7 @@ function membersOf(
   const whole = ensemble.trajectories.filter(({ columns }) => !allNull(columns.temperature_2m ?? []));
   const members = whole.map((trajectory) => memberOf(trajectory, ensemble.startMs, hours, shared.startMs));
   const notes: Note[] = [];
+  const instead = members.length > 0 ? "" : ` ${WIDENED_INSTEAD}`;
   for (const model of models) {
     const count = whole.filter((trajectory) => trajectory.model === model).length;
     const stepH = NATIVE_STEP_H[model] ?? 1;
@@ -160,7 +163,7 @@ function membersOf(
       stepH > 1 ? `; its values are ${stepH} h apart or more, the hours between are interpolated` : "";
     notes.push(
       count === 0
-        ? { code: "ensemble-missing", text: `The ensemble ${model} gave no member for this place.` }
+        ? { code: "ensemble-missing", text: `The ensemble ${model} gave no member for this place.${instead}` }
         : { code: "ensemble", text: `${count} members of ${model}${steps}.` },
     );
   }
@@ -210,6 +213,13 @@ export function openMeteo(network: Network, settings: OpenMeteoSettings): Provid
     }
   }
 
+  /** Why there are no members, in words for the page; what was answered goes to the log. */
+  function missing({ code, message }: UpstreamFailure): Note {
+    network.log(`${name}: ensemble: ${code}: ${message}`);
+    const text = `The ensemble of ${SERVICE_LABELS[name]} ${SERVICE_TROUBLES[code]}. ${WIDENED_INSTEAD}`;
+    return { code: "ensemble-missing", text };
+  }
+
   return {
     name,
     forecast: async (question, deadlineMs) => {
@@ -229,10 +239,7 @@ export function openMeteo(network: Network, settings: OpenMeteoSettings): Provid
         ensemble === null
           ? { members: [], notes: [] }
           : ensemble instanceof UpstreamFailure
-            ? {
-                members: [],
-                notes: [{ code: "ensemble-missing", text: `No ensemble: the service ${ensemble.message}.` }],
-              }
+            ? { members: [], notes: [missing(ensemble)] }
             : membersOf(ensemble.value, held.value, models);
       return answerOf(held, { model: "best_match", ...rest });
     },

@@ -49,6 +49,9 @@ export interface Note {
   readonly text: string;
 }
 
+/** Said where there are no members: what the chances are made from. */
+export const WIDENED_INSTEAD = "Chances come from the one forecast, widened by its usual errors.";
+
 export interface ProviderAnswer {
   readonly provider: ProviderName;
   /** What the service calls the model or grid; null where it does not say. */

@@ -12,7 +12,14 @@ import { SERVICE_LABELS, SERVICE_TROUBLES } from "../../model/weather/service-wo
 import { asFailure, type UpstreamFailure } from "./failure.ts";
 import { beforeDeadline, type Network } from "./network.ts";
 import { providerOrder, timeZoneOf } from "./place.ts";
-import type { ArchiveProvider, Note, Provider, ProviderAnswer, ProviderName } from "./provider.ts";
+import {
+  type ArchiveProvider,
+  type Note,
+  type Provider,
+  type ProviderAnswer,
+  type ProviderName,
+  WIDENED_INSTEAD,
+} from "./provider.ts";
 import {
   ageInWords,
   cutToSpan,
@@ -156,7 +163,7 @@ export function weatherService(
           const made = toSeries(given, place, "forecast");
           if (!asked.ensemble || given.members.length > 0) return made;
           const said = made.notes.some(({ code }) => code === "ensemble-missing");
-          const text = `${given.provider} has no ensemble: no odds can be told from this forecast.`;
+          const text = `${SERVICE_LABELS[given.provider]} has no ensemble. ${WIDENED_INSTEAD}`;
           return said ? made : { ...made, notes: [...made.notes, { code: "ensemble-missing", text }] };
         },
       );

@@ -48,6 +48,9 @@ test("the browser's place, one press, and the board is of today's forecast; the 
   const { search } = new URL(page.url());
   expect(search).toContain("latitude=44.3");
   await oddsTold(page);
+  // The service's ensemble tells the chances, and the page says so.
+  expect(await answerTold(page)).toContain("Chances from 21 members of the forecast");
+  expect(await line.textContent()).toMatch(/21 members of ecmwf_ifs025_ensemble/);
   const heading = await page.locator(".answer h1").textContent();
   const other = await open(search);
   await expect.poll(() => other.locator(".weather-bar").textContent()).toContain("44.30° N 98.20° W");
@@ -57,6 +60,16 @@ test("the browser's place, one press, and the board is of today's forecast; the 
   // The place is remembered by the device.
   await page.getByRole("button", { name: "Another place" }).click();
   expect(await page.locator(".saved-places button").textContent()).toContain("44.30° N 98.20° W");
+});
+
+test("an ensemble that fails leaves the forecast, widened, and the page says why", async ({ open }) => {
+  const page = await open("?weather=forecast&latitude=52.1&longitude=-98.2", { width: 390 });
+  await oddsTold(page);
+  expect(await page.locator(".weather-bar").textContent()).toContain("52.10° N 98.20° W, Open-Meteo");
+  expect(await answerTold(page)).toContain("One forecast, spread assumed");
+  expect(await page.locator(".weather-line").textContent()).toContain(
+    "The ensemble of Open-Meteo does not cover this place. Chances come from the one forecast, widened by its usual errors.",
+  );
 });
 
 test("a station's past and the forecast become one weather, with the seam told", async ({ open }) => {
@@ -85,6 +98,8 @@ test("a station's past and the forecast become one weather, with the seam told",
   await expect
     .poll(() => page.locator(".weather-line").textContent())
     .toMatch(/Your station, then the forecast of Open-Meteo/);
+  await oddsTold(page);
+  expect(await answerTold(page)).toContain("Chances from 21 members of the forecast");
 });
 
 test("no service answers: why, service by service, the old board stays, and three ways on", async ({
@@ -135,6 +150,7 @@ test("the forecast of a kept cut lands in the book with all it was made from, an
   expect(doc.request.weather.hours.startUtc.length).toBeGreaterThan(100);
   expect(doc.request.swath.crop).toBe(cut.doc.crop);
   expect(doc.provider).toBe("open-meteo");
+  expect(doc.request.weather.members).toBeUndefined();
   expect(doc.course.quantiles.p50.length).toBe(doc.course.startUtc.length);
 
   expect((await ask("record")).counts.moisture).toBe(0);

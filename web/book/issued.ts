@@ -97,6 +97,13 @@ export interface IssuedOf {
   readonly issuedUtc: string;
 }
 
+/** The question without the members: they are twenty times the rest, and no copy of a book would hold a season of them. */
+function withoutMembers({ weather, ...question }: Picture["request"]): Picture["request"] {
+  const { members: _members, ...series } = weather;
+  return { ...question, weather: series };
+}
+
+/** What was told, and the question that it was told of. The chances told stay in it; of an ensemble only the shared hours. */
 export function issuedDoc(
   picture: Picture,
   choice: Choice,
@@ -112,7 +119,7 @@ export function issuedDoc(
     modelVersion: course?.course.modelVersion ?? "not told",
     verb: "windows",
     crop: request.swath.crop,
-    request: request as unknown as ForecastDoc["request"],
+    request: withoutMembers(request) as unknown as ForecastDoc["request"],
     ...(route === undefined ? {} : { route }),
     ...(source.series.provider ? { provider: source.series.provider } : {}),
     ...(cutId === null ? {} : { cutId }),

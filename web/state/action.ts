@@ -42,6 +42,8 @@ export type Action =
       readonly forecast: Forecast;
       readonly observed?: Observed | null;
     }
+  /** What came after the forecast that is shown: the same with its members, or why it has none. */
+  | { readonly kind: "members-got"; readonly place: ForecastPlace; readonly forecast: Forecast }
   | { readonly kind: "forecast-failed"; readonly place: ForecastPlace; readonly failure: ForecastFailure }
   | { readonly kind: "place"; readonly field: PlaceField; readonly text: string }
   | { readonly kind: "place-errors"; readonly errors: PlaceErrors }

@@ -127,6 +127,14 @@ export function reduce(state: State, action: Action): State {
       return state.forecast.asking === action.place
         ? withForecast(state, action.place, action.forecast, action.observed ?? null)
         : state;
+    case "members-got": {
+      const { place, forecast } = action;
+      const { source } = state;
+      // Other weather may have been taken meanwhile.
+      return source?.kind === "forecast" && source.place === place
+        ? { ...state, source: { ...source, ...forecast } }
+        : state;
+    }
     case "forecast-failed": {
       if (state.forecast.asking !== action.place) return state;
       const { place, failure } = action;

@@ -44,7 +44,7 @@ export function WeatherLine({ source, nowMs, manner }: WeatherLineProps) {
       {notes.length > 0 ? (
         <ul>
           {notes.map(({ code, text }) => (
-            <li key={code} class={code === "stale" ? "grave" : undefined}>
+            <li key={text} class={code === "stale" ? "grave" : undefined}>
               {peoplesWords(text, manner)}
             </li>
           ))}

@@ -38,6 +38,8 @@ export interface Forecast {
   readonly notes: readonly Note[];
 }
 
+export type ForecastAnswer = { readonly forecast: Forecast } | { readonly failure: ForecastFailure };
+
 /** Why there is no forecast: in a sentence, and service by service. */
 export interface ForecastFailure {
   readonly message: string;
@@ -99,17 +101,16 @@ export function readForecastPlace(
   return { place: { latitude, longitude, elevationM: height, timeZone: zone, provider } };
 }
 
-export function forecastQuery({
-  latitude,
-  longitude,
-  elevationM,
-  timeZone,
-  provider,
-}: ForecastPlace): string {
+/** @param ensemble whether the members are asked for too, where a service has them */
+export function forecastQuery(
+  { latitude, longitude, elevationM, timeZone, provider }: ForecastPlace,
+  ensemble: boolean,
+): string {
   const query = new URLSearchParams({ latitude: String(latitude), longitude: String(longitude) });
   if (elevationM !== null) query.set("elevationM", String(elevationM));
   if (timeZone !== null) query.set("timeZone", timeZone);
   if (provider !== null) query.set("provider", provider);
+  if (ensemble) query.set("ensemble", "true");
   return query.toString();
 }
 
@@ -153,14 +154,16 @@ function failureOf(body: ErrorBody) {
  * Asks the server for the forecast of a place. Whatever the network does wrong comes back in words.
  *
  * @param stop ends the question when another takes its place
+ * @param ensemble whether the members of an ensemble are waited for
  */
 export async function fetchForecast(
   place: ForecastPlace,
   stop: AbortSignal,
-): Promise<{ readonly forecast: Forecast } | { readonly failure: ForecastFailure }> {
+  ensemble = false,
+): Promise<ForecastAnswer> {
   let response: Response;
   try {
-    response = await fetch(`api/forecast?${forecastQuery(place)}`, {
+    response = await fetch(`api/forecast?${forecastQuery(place, ensemble)}`, {
       signal: AbortSignal.any([stop, AbortSignal.timeout(LIMIT_MS)]),
       cache: "no-store",
     });

@@ -4,7 +4,8 @@ import { hour12Of, sayingOf } from "../format/manner.ts";
 import type { State } from "../state/state.ts";
 import { weatherAge } from "../states/age.ts";
 import type { SpokenTo } from "../worker/messages.ts";
-import { type Forecast, type ForecastFailure, type ForecastPlace, fetchForecast } from "./forecast.ts";
+import { fetchWithMembers } from "./fetch-with-members.ts";
+import type { Forecast, ForecastAnswer, ForecastPlace } from "./forecast.ts";
 import type { Observed } from "./source.ts";
 
 /** A forecast that was kept by the device is asked for anew when it is older than this, h. */
@@ -21,7 +22,7 @@ async function joined(
   { series, notes }: Forecast,
   observed: Observed,
   speech: SpokenTo,
-): Promise<{ readonly forecast: Forecast } | { readonly failure: ForecastFailure }> {
+): Promise<ForecastAnswer> {
   // Only who joins needs it: it stays out of the first look.
   const [{ joinWeather }, { weatherTelling }] = await Promise.all([
     import("../../model/weather/join.ts"),
@@ -59,15 +60,24 @@ export function useForecast(state: State, dispatch: Dispatch, linked: ForecastPl
     const stop = new AbortController();
     running.current = stop;
     dispatch({ kind: "forecast-asked", place });
-    const work = fetchForecast(place, stop.signal).then((answer) =>
-      "forecast" in answer && observed !== null ? joined(answer.forecast, observed, speech.current) : answer,
-    );
-    void work.then((answer) => {
+    const withPast = (answer: ForecastAnswer) =>
+      "forecast" in answer && observed !== null ? joined(answer.forecast, observed, speech.current) : answer;
+    const work = async () => {
+      const { first, late } = await fetchWithMembers(place, stop.signal);
+      const answer = await withPast(first);
       if (stop.signal.aborted) return;
-      if ("forecast" in answer)
-        dispatch({ kind: "forecast-got", place, forecast: answer.forecast, observed });
-      else dispatch({ kind: "forecast-failed", place, failure: answer.failure });
-    });
+      if ("failure" in answer) {
+        dispatch({ kind: "forecast-failed", place, failure: answer.failure });
+        return;
+      }
+      dispatch({ kind: "forecast-got", place, forecast: answer.forecast, observed });
+      const forecast = await late;
+      if (!forecast) return;
+      const whole = await withPast({ forecast });
+      if (!stop.signal.aborted && "forecast" in whole)
+        dispatch({ kind: "members-got", place, forecast: whole.forecast });
+    };
+    void work();
   }, []);
 
   useEffect(() => {

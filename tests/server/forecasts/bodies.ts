@@ -76,6 +76,28 @@ export function openMeteoBody({
   };
 }
 
+/**
+ * An ensemble of one model in the same shape: the control under the bare names, each member with its number after them.
+ * Members are warmer or colder by a fraction of a degree, and each fourth has a shower six days after the start.
+ */
+export function ensembleBody({ members, ...parts }: OpenMeteoParts & { readonly members: number }) {
+  const {
+    precipitation_probability: _chance,
+    surface_pressure: _pressure,
+    ...control
+  } = fairColumns(parts.labels);
+  const columns: Record<string, Column> = { precipitation_probability: [], surface_pressure: [] };
+  for (let k = 1; k < members; k += 1) {
+    for (const [name, values] of Object.entries(control)) {
+      const warmerC = name === "temperature_2m" ? ((k % 5) - 2) / 4 : 0;
+      const rainMm = (i: number) => (name === "precipitation" && k % 4 === 0 && i >= 144 && i < 147 ? 2 : 0);
+      const own = values.map((value, i) => (value === null ? null : value + warmerC + rainMm(i)));
+      columns[`${name}_member${String(k).padStart(2, "0")}`] = own;
+    }
+  }
+  return openMeteoBody({ ...parts, columns });
+}
+
 export interface MetEntry {
   readonly hour: number;
   readonly instant?: Readonly<Record<string, number>>;

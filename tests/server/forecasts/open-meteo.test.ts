@@ -392,7 +392,10 @@ describe("ensembles", () => {
     const answer = await service().forecast(true);
     expect(answer.members).toEqual([]);
     expect(answer.notes).toEqual([
-      { code: "ensemble-missing", text: "No ensemble: the service answered 403: no." },
+      {
+        code: "ensemble-missing",
+        text: "The ensemble of Open-Meteo refused the question. Chances come from the one forecast, widened by its usual errors.",
+      },
     ]);
   });
 });

@@ -120,6 +120,10 @@ test("a told forecast of a kept cut is one that the server takes, and its later 
   expect(cutOfReading([cut], "f", "2099-01-01T00:00:00Z")).toBe("c");
   const reading = { fieldId: "f", cutId: "c", atUtc: "2026-06-01T11:30:00Z", moistureWb: 0.44 };
   expect(recordOfBook("UTC", [doc], [reading]).moisture).toHaveLength(1);
+  // The members of an ensemble would fill the book: the question is kept without them.
+  const weather = { ...picture.request.weather, members: [{ airTempC: source.series.hours.airTempC }] };
+  const ofMembers = issuedDoc({ ...told, request: { ...picture.request, weather } }, choice, of);
+  expect(ofMembers.request).toEqual(doc.request);
   // Of no kept cut the inputs are kept, and no course that another cut's readings would be held to.
   const ofNone = issuedDoc(told, choice, { ...of, cutId: null });
   expect([ofNone.course, ofNone.chances]).toEqual([undefined, undefined]);

@@ -213,3 +213,22 @@ test("a file that gives no board leaves the weather of the board, and says why b
   expect(refused.picture).toBe(shown.picture);
   expect(refused.upload.errors.file).toMatch(/short\.csv cannot be used: got 20 usable hours/);
 });
+
+test("members that come after their forecast take its place; what was chosen stays, and other weather is left alone", () => {
+  const place = { latitude: 44.3, longitude: -98.2, elevationM: null, timeZone: null, provider: null };
+  const { series } = readSample("settled-dry");
+  const got = after(
+    opened,
+    { kind: "forecast-asked", place },
+    { kind: "forecast-got", place, forecast: { series, notes: [] } },
+    { kind: "select", selection: { optionId: "a" } as never },
+  );
+  const forecast = { series: { ...series, members: [{}] }, notes: [{ code: "ensemble", text: "1 member." }] };
+  const grown = after(got, { kind: "members-got", place, forecast });
+  expect(grown.source).toMatchObject({ kind: "forecast", place, notes: forecast.notes, observed: null });
+  expect(grown.source?.series.members).toHaveLength(1);
+  expect(grown.selection).toEqual(got.selection);
+  const other = after(got, { kind: "samples", samples }, { kind: "sample", id: FIRST_SAMPLE });
+  expect(after(other, { kind: "members-got", place, forecast })).toBe(other);
+  expect(after(got, { kind: "members-got", place: { ...place }, forecast })).toBe(got);
+});
