@@ -39,7 +39,8 @@ const USAGE = `Usage: npm run -s cli -- VERB < request.json > answer.json
   book record                    the book's forecasts scored      (as GET /api/book/record)
   help         this text
 
-Takes and gives exactly the API's JSON; server/examples/ holds requests to start from.
+Takes and gives exactly the API's JSON; server/examples/ holds a request of each to start from: drydown.json,
+windows.json, feed-check.json, crew-plan.json, record.json. All in them is invented.
 Exits 0, or 2 with the error as JSON on standard error.
 `;
 

@@ -1,7 +1,9 @@
+import { readFileSync } from "node:fs";
 import { expect, test } from "vitest";
 import { runCli } from "../../server/run-cli.ts";
 import { drydownAnswer } from "../../server/schemas/drydown-answer.ts";
 import { errorSchema } from "../../server/schemas/error.ts";
+import { recordResult } from "../../server/schemas/record.ts";
 import { theModel } from "../../server/the-model.ts";
 import { runCommand } from "../support/cli.ts";
 import { changed, exampleDrydown } from "../support/requests.ts";
@@ -35,6 +37,22 @@ test.each([
   expect(exitCode).toBe(2);
   expect(stdout).toBe("");
   expect(errorSchema.parse(JSON.parse(stderr)).issues[0]?.code).toBe(issue);
+});
+
+test("help names a request of each verb to start from; that of the record has days enough for its chances", async () => {
+  const named = (await called(["help"], "")).stdout.match(/[a-z-]+\.json(?=[,.])/g) ?? [];
+  expect(named).toEqual(
+    ["drydown", "windows", "feed-check", "crew-plan", "record"].map((verb) => `${verb}.json`),
+  );
+  const example = (name: string) =>
+    readFileSync(new URL(`../../server/examples/${name}`, import.meta.url), "utf8");
+  for (const name of named) expect(JSON.parse(example(name))).toBeTypeOf("object");
+  const { exitCode, stdout, stderr } = await called(["record"], example("record.json"));
+  expect([exitCode, stderr]).toEqual([0, ""]);
+  const { counts, moisture, chances } = recordResult.parse(JSON.parse(stdout));
+  expect(counts).toEqual({ moisture: 3, chances: 22, days: 22 });
+  expect(moisture[0]?.bias).toMatchObject({ enough: false, days: 3 });
+  expect(chances[0]?.brier).toMatchObject({ enough: true, days: 22 });
 });
 
 test("an unknown verb lists the known ones; help explains and exits 0", async () => {
