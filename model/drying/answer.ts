@@ -68,7 +68,10 @@ export interface TargetOddsAnswer {
   /** Share of the draws that reach it within the weather. */
   readonly chance: number;
   readonly neverShare: number;
-  /** From the cut; null where the quantile lies among the draws that never reach it. */
+  /**
+   * From the cut; null where the quantile lies among the draws that never reach it. Of a draw that is wetter at the last
+   * reading that counts, when it reaches it after that.
+   */
   readonly elapsedHours: {
     readonly p10: number | null;
     readonly p25: number | null;
@@ -120,7 +123,7 @@ export interface ReadingsAnswer {
   /** How far the readings count: below 1 where hardly any draw agrees with them, and what is then to be said. */
   readonly countedShare: number;
   readonly fewAgree: string | null;
-  /** Hours from the cut at which the course itself comes to each target, without and with the readings; null = not within the weather. */
+  /** Hours from the cut at which the course itself comes to each target, without and with the readings; null = not within the weather. Empty where none counts. */
   readonly changes: readonly {
     readonly targetWb: number;
     readonly beforeHours: number | null;

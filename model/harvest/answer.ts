@@ -175,10 +175,16 @@ export interface RouteAnswer {
   /** Rain on the swath from the cut to the end of the first window (or of the weather). */
   readonly rainMm: { readonly mean: number; readonly p90: number | null };
   /**
-   * Dry matter lost from the standing crop until it is fed out, per cent: middle and tenths over the members that bring
-   * it in, of one forecast its own and no tenths. Null where no weather has a window.
+   * Dry matter lost from the standing crop until it is fed out, per cent: quantiles over the draws that bring it in, of
+   * one forecast its own and no others. Null where no weather has a window.
    */
-  readonly lossPct: { readonly p10: number | null; readonly p50: number; readonly p90: number | null } | null;
+  readonly lossPct: {
+    readonly p10: number | null;
+    readonly p25?: number | null;
+    readonly p50: number;
+    readonly p75?: number | null;
+    readonly p90: number | null;
+  } | null;
   /** The main forecast's steps in their order, each per cent of what the one before left. */
   readonly lossSteps: readonly { readonly step: LossStepKey; readonly pct: number }[] | null;
   /**

@@ -36,7 +36,7 @@ export function leftPerHa(route: RouteKey, { rates }: Pick<SettledMoney, "rates"
  * @param central what the main forecast brings; null where it has no window: loss and value are then those of the members
  *   alone, and what only a window of the main forecast could tell stays null
  * @param members what each member brings, null where it has no window; empty = one forecast alone, whose value is then the
- *   deterministic one. The loss's middle and tenths are over the members that bring the crop in; its steps are the main
+ *   deterministic one. The loss's quantiles are over the members that bring the crop in; its steps are the main
  *   forecast's.
  * @param leftPerHa worth where nothing is brought in: `leftPerHa`
  */
@@ -45,7 +45,7 @@ export function toldOutcome(
   members: readonly (Pick<Brought, "steps" | "value"> | null)[] = [],
   leftPerHa = 0,
 ): ToldOutcome {
-  const { p10, p50, p90 } = lossQuantiles(
+  const { p50, ...beside } = lossQuantiles(
     members.flatMap((member) => (member === null ? [] : [lossTotal(member.steps).pct])),
   );
   const expected = expectedPerHa(
@@ -55,9 +55,9 @@ export function toldOutcome(
   if (central === null)
     return p50 === null
       ? NOTHING_BROUGHT
-      : { ...NOTHING_BROUGHT, lossPct: { p10, p50, p90 }, valuePerHa: expected };
+      : { ...NOTHING_BROUGHT, lossPct: { ...beside, p50 }, valuePerHa: expected };
   return {
-    lossPct: { p10, p50: p50 ?? lossTotal(central.steps).pct, p90 },
+    lossPct: { ...beside, p50: p50 ?? lossTotal(central.steps).pct },
     lossSteps: lossSteps(central.steps),
     valuePerHa: expected ?? central.value.valuePerHa,
     takenAtWb: central.takenAtWb,

@@ -28,7 +28,15 @@ const orNull = z.number().nullable();
 
 const quantiles = z.strictObject({ p10: orNull, p25: orNull, p50: orNull, p75: orNull, p90: orNull });
 
-const lossPct = z.strictObject({ p10: orNull, p50: z.number(), p90: orNull }).nullable();
+const lossPct = z
+  .strictObject({
+    p10: orNull,
+    p25: z.exactOptional(orNull),
+    p50: z.number(),
+    p75: z.exactOptional(orNull),
+    p90: orNull,
+  })
+  .nullable();
 const lossSteps = z.array(z.strictObject({ step: z.enum(LOSS_STEPS), pct: z.number() }));
 
 const share = z.number().min(0).max(1);

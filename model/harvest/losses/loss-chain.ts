@@ -72,12 +72,10 @@ export function lossSteps(
   });
 }
 
-/** 10, 50 and 90 % of the members' totals, linear between them (type 7); all null where there are no members. */
-export function lossQuantiles(totals: readonly number[]): {
-  readonly p10: number | null;
-  readonly p50: number | null;
-  readonly p90: number | null;
-} {
+/** Quantiles of the members' totals, linear between them (type 7); all null where there are no members. */
+export function lossQuantiles(
+  totals: readonly number[],
+): Readonly<Record<"p10" | "p25" | "p50" | "p75" | "p90", number | null>> {
   const sorted = totals.toSorted((a, b) => a - b);
   const at = (p: number): number | null => {
     const place = p * (sorted.length - 1);
@@ -86,5 +84,5 @@ export function lossQuantiles(totals: readonly number[]): {
     if (below === undefined || above === undefined) return null;
     return below + (above - below) * (place - Math.floor(place));
   };
-  return { p10: at(0.1), p50: at(0.5), p90: at(0.9) };
+  return { p10: at(0.1), p25: at(0.25), p50: at(0.5), p75: at(0.75), p90: at(0.9) };
 }

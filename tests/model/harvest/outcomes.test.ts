@@ -4,7 +4,7 @@ import { leftPerHa, NOTHING_BROUGHT, toldOutcome } from "../../../model/harvest/
 import { ratesWith } from "../../../model/harvest/value/prices.ts";
 import { routeValue } from "../../../model/harvest/value/route-value.ts";
 
-/** From what each member brings in to what is told: losses by tenths, value by its mean. */
+/** From what each member brings in to what is told: losses by quantiles, value by its mean. */
 
 function brought(rainPct: number): Brought {
   const step = (key: "mowing" | "rain", pct: number) => ({
@@ -30,14 +30,14 @@ function brought(rainPct: number): Brought {
   return { takenAtWb: 0.65, takenShare: 1, turnHPerHa: null, steps, value };
 }
 
-test("one forecast: its own loss and value, no tenths", () => {
+test("one forecast: its own loss and value, no other quantiles", () => {
   expect(toldOutcome(brought(10))).toMatchObject({
-    lossPct: { p10: null, p50: expect.closeTo(10, 9), p90: null },
+    lossPct: { p10: null, p25: null, p50: expect.closeTo(10, 9), p75: null, p90: null },
     valuePerHa: expect.closeTo(360 - 30, 9),
   });
 });
 
-test("members: the mean of their values, those that bring nothing in at what is left; middle and tenths of the loss over those that do", () => {
+test("members: the mean of their values, those that bring nothing in at what is left; quantiles of the loss over those that do", () => {
   const members = [brought(0), null, brought(20), brought(10)];
   const told = toldOutcome(brought(5), members, -30);
   // 400 - 30, -30, 320 - 30, 360 - 30.
@@ -45,6 +45,8 @@ test("members: the mean of their values, those that bring nothing in at what is 
   // Those of the members, 0, 10 and 20 %: the main forecast's 5 % is none of theirs.
   expect(told.lossPct?.p50).toBeCloseTo(10, 9);
   expect(told.lossPct?.p10).toBeCloseTo(2, 9);
+  expect(told.lossPct?.p25).toBeCloseTo(5, 9);
+  expect(told.lossPct?.p75).toBeCloseTo(15, 9);
   expect(told.lossPct?.p90).toBeCloseTo(18, 9);
 });
 
@@ -59,7 +61,7 @@ test("a cut that brings nothing in has cost its mowing, a standing crop nothing;
 test("a window of members alone has their loss and value; the main forecast's steps stay untold", () => {
   expect(toldOutcome(null, [brought(10), null], -30)).toEqual({
     ...NOTHING_BROUGHT,
-    lossPct: { p10: expect.closeTo(10, 9), p50: expect.closeTo(10, 9), p90: expect.closeTo(10, 9) },
+    lossPct: Object.fromEntries(["p10", "p25", "p50", "p75", "p90"].map((p) => [p, expect.closeTo(10, 9)])),
     // 400 - 10 % - 30, and -30.
     valuePerHa: expect.closeTo((330 - 30) / 2, 9),
   });

@@ -62,9 +62,9 @@ describe("the chain", () => {
   });
 
   test("quantiles are linear between members, and null without any", () => {
-    expect(lossQuantiles([30, 10, 20])).toEqual({ p10: 12, p50: 20, p90: 28 });
-    expect(lossQuantiles([7])).toEqual({ p10: 7, p50: 7, p90: 7 });
-    expect(lossQuantiles([])).toEqual({ p10: null, p50: null, p90: null });
+    expect(lossQuantiles([30, 10, 20])).toEqual({ p10: 12, p25: 15, p50: 20, p75: 25, p90: 28 });
+    expect(lossQuantiles([7])).toEqual({ p10: 7, p25: 7, p50: 7, p75: 7, p90: 7 });
+    expect(lossQuantiles([])).toEqual({ p10: null, p25: null, p50: null, p75: null, p90: null });
   });
 });
 
