@@ -22,6 +22,9 @@ export interface ChoiceWords {
   readonly percent: (share: number) => string;
 }
 
+/** A fall of the chance under this is told as "only a little", 0-1: two points. Invented. */
+const LEAST_FALL = 0.02;
+
 /**
  * The choice in words: "Next best: cut Sunday 17:00, wilted chop, worth 40 a hectare less than the best. It comes first if
  * the best cut's chance of ever bringing in dry hay falls from 80 % to 60 %." A lead that rounds to nothing is none.
@@ -39,7 +42,9 @@ export function choiceText(
   const join = (...parts: readonly string[]) => parts.filter((part) => part !== "").join(" ");
   const now = percent(first.chance);
   const turned = turnsAtChance === null ? null : percent(turnsAtChance);
-  const falls = turned === now ? `, now ${now}, falls only a little` : ` falls from ${now} to ${turned}`;
+  // "From over 99 % to 99 %" is no fall that anyone could see.
+  const little = turnsAtChance !== null && (turned === now || first.chance - turnsAtChance < LEAST_FALL);
+  const falls = little ? `, now ${now}, falls only a little` : ` falls from ${now} to ${turned}`;
   const turn =
     turned === null
       ? ""

@@ -1,4 +1,5 @@
 import { learnedUntilMs } from "../../model/odds/reading-checks.ts";
+import type { WeatherSeries } from "../../model/weather/index.ts";
 import { cutsThatLie } from "../made/made-cuts.ts";
 import { rateBeside } from "../reading/readings.ts";
 import { readInputs } from "../state/read-inputs.ts";
@@ -9,6 +10,10 @@ import type { Asker } from "./asker.ts";
 
 const HOUR_MS = 3_600_000;
 
+function utcText(ms: number): string {
+  return `${new Date(ms).toISOString().slice(0, 19)}Z`;
+}
+
 /**
  * From when on a board of this weather begins. A forecast, and a file that reaches far enough past now, is of what is to
  * come; invented weather and files of the past are looked at from their first hour on.
@@ -18,7 +23,17 @@ export function fromNow(source: WeatherSource | null, nowMs: number): { readonly
   const hourMs = Math.floor(nowMs / HOUR_MS) * HOUR_MS;
   const { startUtc } = source.series.hours;
   const [first, last] = [Date.parse(startUtc[0] ?? ""), Date.parse(startUtc.at(-1) ?? "")];
-  return hourMs < first || hourMs > last ? {} : { nowUtc: `${new Date(hourMs).toISOString().slice(0, 19)}Z` };
+  return hourMs < first || hourMs > last ? {} : { nowUtc: utcText(hourMs) };
+}
+
+/**
+ * The weather that is asked about. A file of the past says when it was forecast, or else holds what had come by now: chances
+ * are of weather that is still to come.
+ */
+export function askedWeather(source: WeatherSource, nowMs: number): WeatherSeries {
+  const { kind, series } = source;
+  if (kind !== "upload" || series.issuedUtc != null || pastOf(source, nowMs) === null) return series;
+  return { ...series, issuedUtc: utcText(nowMs) };
 }
 
 /** The rate that a board of this state goes by beside its readings, as it is told from another. */
@@ -44,7 +59,7 @@ export function ask(asker: Asker, state: State, last: Asked | null): Asked | nul
   const rate = rateBeside({ readings, learned }, { source, inputs });
   const request = {
     ...question,
-    weather: source.series,
+    weather: askedWeather(source, state.nowMs),
     ...(nowUtc === undefined ? {} : { nowUtc }),
     ...(draws === undefined ? {} : { draws }),
     // What is learned later than this weather, or in invented weather that lies ahead, is nothing to go by yet.

@@ -10,6 +10,8 @@ export function BoardGround({
   readonly doubted: boolean;
 }) {
   const { scale, header, heightPx, days, nights, missing, rain, narrow } = picture;
+  // In one text with its words: of two texts the outline of one lies over the other.
+  const mark = doubted ? "?" : "";
   return (
     <g>
       <pattern
@@ -53,8 +55,7 @@ export function BoardGround({
           y={header.oddsY}
           text-anchor={narrow ? "start" : "end"}
         >
-          {picture.rainOdds.title}
-          {doubted ? "?" : ""}
+          {`${picture.rainOdds.title}${mark}`}
         </text>
       )}
       {rain.map(({ x0, x1, lengthPx }) => (
@@ -83,8 +84,7 @@ export function BoardGround({
           </text>
           {oddsWords !== "" && (
             <text class={mayRain ? "rain-words wet" : "rain-words"} x={(x0 + x1) / 2} y={header.oddsY}>
-              {oddsWords}
-              {doubted && picture.rainUnit === null ? "?" : ""}
+              {`${oddsWords}${picture.rainUnit === null ? mark : ""}`}
             </text>
           )}
         </g>

@@ -51,7 +51,8 @@ export function BoardPicture({
         <rect class="choices-ground" x={0} y={chosen.y1} width={widthPx} height={lowest.y1 + 8 - chosen.y1} />
       )}
       {chosen && <path class="thread" d={`M2.5 ${chosen.y0 + 2}V${heightPx}`} />}
-      {[...rows.filter((row) => row !== chosen), ...(chosen ? [chosen] : [])].map((row) => (
+      {/* In their own order whichever is chosen: a browser may leave what it moves in its old style. */}
+      {rows.map((row) => (
         <RowView key={row.optionId} row={row} picture={picture} right={right} doubted={doubted} />
       ))}
     </svg>

@@ -107,9 +107,10 @@ export function RowView({ row, picture, right, doubted = false }: RowViewProps) 
   const { scale, rowPx, narrow } = picture;
   const gradient = `ribbon-${row.optionId.replace(/[^a-z0-9]/gi, "-")}`;
   const { ribbon, cutX, reason } = row;
+  const frameClass = `row-frame${row.best ? " best-frame" : ""}${row.chosen ? " chosen-frame" : ""}`;
   return (
     <g class={`board-row kind-${row.kind}${row.best ? " best" : ""}${row.chosen ? " chosen" : ""}`}>
-      <rect class="row-frame" x={1.5} y={row.y0 + 1.5} width={row.x1 - 3} height={rowPx - 3} rx={4} />
+      <rect class={frameClass} x={1.5} y={row.y0 + 1.5} width={row.x1 - 3} height={rowPx - 3} rx={4} />
       {row.shades.map(({ level, x0, x1 }) => (
         <rect
           key={`${level} ${x0} ${x1}`}

@@ -19,15 +19,20 @@ export const LIMIT_WORDS: Readonly<Record<WindowLimit, string>> = {
 
 /** The reasons of an option without windows, from the fullest wording to the shortest. */
 export function reasonWordings(option: CutOptionAnswer): string[] {
-  // Once a route has its chance all the same, no reason of the main forecast alone is the answer.
-  const likely = unplannedWordings(option);
-  return likely.length > 0 ? likely : limitWordings(option);
+  const limits = limitWordings(option);
+  // Once a route has its chance all the same, the reason of the main forecast alone is half of the answer.
+  const [fullest = ""] = limits;
+  const why = fullest.startsWith(NO_WINDOW) ? fullest.slice(NO_WINDOW.length) : "";
+  const likely = unplannedWordings(option, why);
+  return likely.length > 0 ? likely : limits;
 }
+
+const NO_WINDOW = "No window: ";
 
 function limitWordings(option: CutOptionAnswer): string[] {
   if (option.kind === "standing")
     return option.routes.flatMap(({ limitedBy }) =>
-      limitedBy === null ? [] : [`No window: ${LIMIT_WORDS[limitedBy]}`, LIMIT_WORDS[limitedBy]],
+      limitedBy === null ? [] : [`${NO_WINDOW}${LIMIT_WORDS[limitedBy]}`, LIMIT_WORDS[limitedBy]],
     );
   const routes = ROUTE_ORDER.map((key) => option.routes.find(({ route }) => route === key)).filter(
     (route): route is RouteAnswer => route !== undefined && route.limitedBy !== null,
@@ -46,8 +51,8 @@ function limitWordings(option: CutOptionAnswer): string[] {
   // Each reason stays beside its route: where names have no room, by the letters of the key.
   const lettered = worded(ROUTE_LETTERS);
   return limits.length === 1
-    ? [`No window: ${LIMIT_WORDS[most[0]]}`, LIMIT_WORDS[most[0]]]
-    : [`No window: ${full}`, full, lettered.join("; "), lettered[0] ?? ""];
+    ? [`${NO_WINDOW}${LIMIT_WORDS[most[0]]}`, LIMIT_WORDS[most[0]]]
+    : [`${NO_WINDOW}${full}`, full, lettered.join("; "), lettered[0] ?? ""];
 }
 
 export interface PlacedReason {

@@ -34,19 +34,33 @@ export function unplannedReasons(option: CutOptionAnswer): readonly string[] {
   );
 }
 
-/** For a row without any window, from the fullest wording to the shortest; none where nothing is likely enough. */
-export function unplannedWordings(option: CutOptionAnswer): string[] {
+/**
+ * For a row without any window, from the fullest wording to the shortest; none where nothing is likely enough. Each begins
+ * with what the row has, none: a chance by itself would read as a window.
+ *
+ * @param why what the main forecast's windows fail by: "rain comes first"
+ */
+export function unplannedWordings(option: CutOptionAnswer, why: string): string[] {
   const named = unplannedOf(option).map(
     ({ route: { route }, chance }) => `${ROUTE_SHORT[route]} in ${inTen(chance)}`,
   );
   const [first] = named;
   if (first === undefined) return [];
+  const fullest =
+    why === ""
+      ? []
+      : [
+          `No window in the main forecast: ${why}. ${sentenceCase(listText(named))} of its courses`,
+          `No window in the main forecast: ${why}. ${sentenceCase(first)} of its courses`,
+          `No window: ${why}. ${sentenceCase(first)} courses`,
+        ];
   return [
     ...new Set([
+      ...fullest,
       `No window in the main forecast; ${listText(named)} of its courses`,
       `No window in the main forecast; ${first} of its courses`,
-      `Not in the main forecast; ${first} courses`,
-      `${first} courses`,
+      `No window; ${first} courses`,
+      "No window",
     ]),
   ];
 }

@@ -14,7 +14,7 @@ function two(n: number): string {
   return String(n).padStart(2, "0");
 }
 
-/** A reading as hour and minute; null where it is none. "7" alone is none: morning and evening would look alike. */
+/** A reading as hour and minute; null where it is none. "7" alone is an hour of the day's 24, as in a list of cut hours. */
 function parsed(word: string): readonly [number, number] | null {
   if (word === "noon") return [12, 0];
   if (word === "midnight") return [24, 0];
@@ -23,7 +23,7 @@ function parsed(word: string): readonly [number, number] | null {
   const [, hourText = "", minuteText, half] = match;
   const hour = Number(hourText);
   const minute = Number(minuteText ?? 0);
-  if (half === undefined) return minuteText === undefined ? null : [hour, minute];
+  if (half === undefined) return [hour, minute];
   if (hour < 1 || hour > 12) return null;
   return [(hour % 12) + (half === "pm" ? 12 : 0), minute];
 }

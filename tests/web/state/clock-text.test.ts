@@ -10,7 +10,8 @@ test.each<[string, string | null]>([
   ["12 PM", "12:00"],
   ["noon", "12:00"],
   ["midnight", "00:00"],
-  ["7", null],
+  ["7", "07:00"],
+  ["24", null],
   ["13 pm", null],
   ["24:00", null],
   ["7:60", null],
@@ -23,6 +24,7 @@ test.each<[string, string | null]>([
 test("a working day may end at midnight", () => {
   expect(readClock("24:00", true)).toBe("24:00");
   expect(readClock("midnight", true)).toBe("24:00");
+  expect(readClock("24", true)).toBe("24:00");
   expect(readClock("24:30", true)).toBeNull();
 });
 

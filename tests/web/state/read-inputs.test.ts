@@ -45,7 +45,7 @@ test.each<[TextField, string, RegExp]>([
   ["swathWidthM", "0", /Got 0, must be 0.15 to 3 m/],
   ["mowerCutM", "0", /at least 0.5 and at most 30 m/],
   ["mowerCutM", "1e9", /must be a number in digits/],
-  ["workFrom", "7", /"7".*HH:MM/],
+  ["workFrom", "25", /"25".*HH:MM/],
   ["workFrom", "", /^Empty; the start of the working day is needed, must be a time HH:MM/],
   ["workTo", " ", /^Empty; the end of the working day/],
   ["cutHours", "3,5", /"3,5", must be whole hours from 0 to 23.*"3 5" for two/],
