@@ -7,6 +7,7 @@ import {
   fillPlace,
   graveFaults,
   oddsTold,
+  settled,
   test,
   useFile,
 } from "../support/journey.ts";
@@ -166,6 +167,26 @@ test("rows: one is chosen with the keyboard, answer and course follow; another s
   await expect.poll(answer).toBe(before);
   await page.getByLabel("Weather", { exact: true }).selectOption("settled-dry");
   await expect.poll(answer).toMatch(/Cut Creek field Monday \d\d:00\./);
+});
+
+test("rows: the heavy frame goes where the choice goes, also as the chances come", async ({ open }) => {
+  const page = await open("?weather=settled-dry");
+  const heavy = () =>
+    page.locator(".row-frame").evaluateAll((frames) =>
+      frames.flatMap((frame) => {
+        const row = frame.closest(".board-row");
+        const isHeavy = getComputedStyle(frame).strokeWidth === "2.4px";
+        return isHeavy ? [row?.querySelector(".hour-block") ? "chosen" : row?.textContent] : [];
+      }),
+    );
+  await oddsTold(page);
+  await expect.poll(heavy).toEqual(["chosen"]);
+  const rows = page.locator("[data-row]");
+  for (const row of [(await rows.count()) - 1, 1, 0]) {
+    await rows.nth(row).click({ position: { x: 24, y: 20 } });
+    await settled(page);
+    await expect.poll(heavy).toEqual(["chosen"]);
+  }
 });
 
 test("no serious fault of accessibility, also with errors shown", async ({ open }) => {

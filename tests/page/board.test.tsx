@@ -137,39 +137,6 @@ test("black is the chosen row; the best says so in a word, and both are in the k
   expect(host.querySelector(".board-legend")?.textContent).toMatch(/the cut looked at.*the best of all/);
 });
 
-test("the heavy frame follows the choice on a board that is there already, and stands round no other row", async () => {
-  const cuts = answer.options.filter(({ kind }) => kind === "swath");
-  const [first, last] = [cuts[0], cuts.at(-1)];
-  if (!first || !last) throw new Error("no rows");
-  await board(1232, null);
-  for (const { id, routes } of [first, last, first]) {
-    render(
-      <Board
-        answer={answer}
-        series={series}
-        manner={manner}
-        selected={{ optionId: id, route: routes[0]?.route ?? "dry-hay" }}
-        ribbons={{}}
-        onSelect={() => {}}
-      />,
-      host,
-    );
-    await soon(() => {
-      const heavy = [...host.querySelectorAll(".row-frame")].filter(
-        (frame) => getComputedStyle(frame).strokeWidth === "2.4px",
-      );
-      expect(
-        heavy.map((frame) => frame.closest(".board-row")?.querySelector(".hour-block") !== null),
-      ).toEqual([true]);
-      const hours = [...host.querySelectorAll(".board-row")].filter(
-        (row) => Number(getComputedStyle(row.querySelector(".row-hour") ?? row).fontWeight) >= 700,
-      );
-      expect(hours).toContain(host.querySelector(".board-row.chosen"));
-      expect(hours.every((row) => row.matches(".chosen, .best"))).toBe(true);
-    });
-  }
-});
-
 test("in doubt, each chance of rain is one text with its mark", () => {
   const day = { dateLocal: "2026-06-20", chance: 0.4, p90Mm: 14, days: [] };
   const odds = { weather: "widened", rainDays: [day] } as unknown as NonNullable<WindowsAnswer["odds"]>;
