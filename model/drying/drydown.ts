@@ -22,7 +22,7 @@ import type { MoisturePath, TargetContext } from "./targets.ts";
 import { targetAnswer } from "./targets.ts";
 
 /** The model's version: raised whenever the same question may get another number. */
-export const MODEL_VERSION = "8";
+export const MODEL_VERSION = "9";
 
 /** Weather that must follow the cut, h. */
 export const LEAST_HOURS_AFTER_CUT = 24;
@@ -138,9 +138,18 @@ function opinionAnswer(
   };
 }
 
+const RAINLESS = new WeakSet<HourlyWeather>();
+
 /** The same weather with no rain, for "would it have dried?". */
 export function withoutRain(weather: HourlyWeather): HourlyWeather {
-  return { ...weather, rainMm: new Float64Array(weather.count) };
+  const dry = { ...weather, rainMm: new Float64Array(weather.count) };
+  RAINLESS.add(dry);
+  return dry;
+}
+
+/** Whether a weather is one that was asked for without its rain. */
+export function isWithoutRain(weather: HourlyWeather): boolean {
+  return RAINLESS.has(weather);
 }
 
 /** What is wrong with a swath, field by field. */

@@ -22,7 +22,7 @@ export type { Course, SweepCourse } from "./course.ts";
 export { runCourse, runSweepCourse } from "./course.ts";
 export { referenceCourse } from "./course-reference.ts";
 export { CROP_CATALOGUE } from "./crops.ts";
-export { drydown, drydownIn, MODEL_VERSION } from "./drydown.ts";
+export { drydown, drydownIn, isWithoutRain, MODEL_VERSION } from "./drydown.ts";
 export { dryingEquilibriumDb, stalkEquilibriumDb, wettingEquilibriumDb } from "./isotherm.ts";
 // Catalogues, coefficients and limits
 export type { Conditioning, CropKey, OperationKind, SoilClass } from "./keys.ts";

@@ -3,7 +3,7 @@ import type { LearnedRateRequest } from "../drying/request.ts";
 import { parametersAtRate } from "../odds/course-odds.ts";
 import { withLearnedRequest } from "../odds/cut-sample.ts";
 import { uncertaintyOf } from "../odds/uncertainty.ts";
-import { type DryingStore, type DryingTools, dryingStore, type Ground } from "./drying-store.ts";
+import { type DryingStore, type DryingTools, dryingStore, type Ground, groundOf } from "./drying-store.ts";
 import type { ReadOption } from "./read-cuts.ts";
 import type { Settled } from "./settle.ts";
 
@@ -36,13 +36,17 @@ export function bentStore(
     of(cutUtcMs, treatment, operations) {
       const bent = read.bentOf(operations);
       if (bent === null) return unbent.of(cutUtcMs, treatment, operations);
-      const { swath, p } = bent;
+      const { swath, p, weather } = bent.centre;
       const at: DryingTools = {
         course: (air, lying, cutMs, passes) => tools.course(air, lying, cutMs, passes, p),
         // Published formulas know no readings: they tell of the swath as it was given.
         opinions: (air, _lying, cutMs, passes) => tools.opinions(air, treatment.swath, cutMs, passes),
       };
-      return dryingStore(settled, ground, at).of(cutUtcMs, { ...treatment, swath }, operations);
+      const [there, own] =
+        weather === settled.weather
+          ? [settled, ground]
+          : [{ ...settled, weather }, groundOf(weather, ground.maxRainMm24h)];
+      return dryingStore(there, own, at).of(cutUtcMs, { ...treatment, swath }, operations);
     },
   };
 }

@@ -1,7 +1,7 @@
 import type { LearnedRateAnswer } from "../drying/answer.ts";
-import type { DryingParameters } from "../drying/coefficients.ts";
 import type { Operation } from "../drying/operations.ts";
-import type { LearnedRateRequest, ReadingRequest, SwathRequest } from "../drying/request.ts";
+import type { LearnedRateRequest, ReadingRequest } from "../drying/request.ts";
+import { type BentCentre, bentCentre } from "../odds/bent-centre.ts";
 import { bentCut, COURSE_DRAWS, lastReadingMs } from "../odds/cut-sample.ts";
 import { DEFAULT_SEED } from "../odds/drydown-odds.ts";
 import type { Draw } from "../odds/sample.ts";
@@ -17,9 +17,8 @@ import type { Settled, SettledRoute, SettledTreatment } from "./settle.ts";
 
 /** A cut with its passes as its readings leave it. */
 export interface BentOption {
-  /** The swath and the rate in the middle of what the readings left. */
-  readonly swath: SwathRequest;
-  readonly p: DryingParameters;
+  /** The course in the middle of what the readings left. */
+  readonly centre: BentCentre;
   /** The draws that go on, equally weighted: places in `draws`, each with the weather of the same place. */
   readonly picked: readonly number[];
   readonly draws: readonly Draw[];
@@ -196,8 +195,9 @@ export function readOptions(
       const bentOf = (operations: readonly Operation[]): BentOption | null => {
         const { bent, sample } = bend(one, operations, learned);
         if (!bent.used) return null;
-        const { swath, p } = bent.centre;
-        return { swath, p, picked: bent.picked, draws: sample.draws, weathers: sample.weathers };
+        const { weathers, draws } = sample;
+        const centre = bentCentre(bent, one.of.treatment.swath, weathers, prepared.weather);
+        return { centre, picked: bent.picked, draws, weathers };
       };
       const { route, readings } = one;
       const used = usedAtMs.length;

@@ -1,11 +1,11 @@
 import type { ReadingAnswer, ReadingsAnswer, TargetAnswer } from "../drying/answer.ts";
 import { DRYING_PARAMETERS, type DryingParameters } from "../drying/coefficients.ts";
-import { SOIL_CLASSES, type SoilClass } from "../drying/keys.ts";
 import type { ReadingRequest, SwathRequest } from "../drying/request.ts";
 import { HOUR_MS } from "../weather/clock.ts";
 import { utcLabel } from "../weather/labels.ts";
 import { type DrawnCourse, type DrawnMoisture, drawnMoistureAt, parametersAtRate } from "./course-odds.ts";
 import { type LearnedRate, learnRate } from "./learned-rate.ts";
+import { heaviestSoil, type NearestDraw, nearestDraw } from "./nearest-draw.ts";
 import { areIndependent, asFarOff, BEARS_OUT, ODD_READING, type Verdict, verdictsOf } from "./odd-reading.ts";
 import { type ChangeWords, type ReadMiddle, readingSentence } from "./odds.ts";
 import { quantilesOrNever } from "./quantiles.ts";
@@ -40,11 +40,14 @@ export interface Bent<T extends DrawnMoisture = DrawnCourse> {
   readonly learned: LearnedRate | null;
   /** A reading that counts in part and stands alone: it taught nothing. */
   readonly alone: boolean;
-  /** The course in the middle of the weighted draws. */
+  /** The means of the weighted draws. */
   readonly centre: { readonly swath: SwathRequest; readonly p: DryingParameters };
+  /** The draw nearest the middle of those that go on, at the last reading that counts; null where none does. */
+  readonly nearest: NearestDraw | null;
 }
 
 const MINUTE_MS = 60_000;
+
 const RESAMPLE_STREAM = 101;
 
 /** A reading that lies further than this from every draw is one that the sample did not think of, in its own deviations; assumed. */
@@ -193,7 +196,8 @@ export function bendToReadings<T extends DrawnMoisture>(
     };
   });
   const effectiveSize = effectiveSampleSize(weights);
-  const used = counted.length > 0;
+  const last = counted.at(-1)?.one ?? null;
+  const used = last !== null;
   const again = resample(weights, seededRandom(streamSeed(seed, RESAMPLE_STREAM)), count);
   const mean = (of: (draw: Draw) => number) =>
     drawn.reduce((sum, { draw }, i) => sum + (weights[i] as number) * of(draw), 0);
@@ -218,15 +222,10 @@ export function bendToReadings<T extends DrawnMoisture>(
           p: parametersAtRate(Math.exp(mean((draw) => Math.log(draw.rateFactor)))),
         }
       : { swath, p: DRYING_PARAMETERS },
+    nearest: last
+      ? nearestDraw(drawn, weights, last, weightedSpread(last.moistures, weights, seed).p50)
+      : null,
   };
-}
-
-/** The soil that most of the weight lies on: classes have no mean. */
-function heaviestSoil(drawn: readonly DrawnMoisture[], weights: readonly number[]): SoilClass {
-  const sums = SOIL_CLASSES.map((soil) =>
-    drawn.reduce((sum, { draw }, i) => sum + (draw.soil === soil ? (weights[i] as number) : 0), 0),
-  );
-  return SOIL_CLASSES[sums.indexOf(Math.max(...sums))] as SoilClass;
 }
 
 /** What is to be said where hardly any draw agrees with the readings; null where enough do. */

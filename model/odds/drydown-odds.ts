@@ -1,5 +1,4 @@
 import type { CourseOddsAnswer, DrydownAnswer, ReadingsAnswer } from "../drying/answer.ts";
-import { DRYING_PARAMETERS } from "../drying/coefficients.ts";
 import { DEFAULT_TARGETS_WB, drydownIn, toOperation } from "../drying/drydown.ts";
 import type { DrydownRequest, ReadingRequest } from "../drying/request.ts";
 import type { Outcome } from "../limits.ts";
@@ -7,6 +6,7 @@ import type { PreparedWeather } from "../weather/hourly.ts";
 import { utcLabel } from "../weather/labels.ts";
 import { prepareWeather } from "../weather/prepare.ts";
 import { type Bent, bendToReadings, changeOf, fewAgreeText } from "./bend.ts";
+import { bentCentre, preparedFor } from "./bent-centre.ts";
 import {
   type DrawnCourse,
   drawnCourses,
@@ -156,11 +156,15 @@ export function drydownWithOdds(
         );
   const { drawn } = bent;
   const { moistureWb, targets } = oddsOfCourses(drawn, targetsWb, lastRead(bent.effects)?.atMs);
-  // With readings the course itself bends: it runs at the middle of what they left.
-  const shown =
-    bent.centre.p === DRYING_PARAMETERS
-      ? central
-      : drydownIn(prepared, { ...request, swath: bent.centre.swath }, bent.centre.p);
+  // With readings the course itself bends: it runs in the middle of what they left.
+  const centre = bentCentre(bent, swath, weathers, prepared.value.weather);
+  const shown = bent.used
+    ? drydownIn(
+        { ok: true, value: preparedFor(prepared.value, centre) },
+        { ...request, swath: centre.swath },
+        centre.p,
+      )
+    : central;
   if (!shown.ok) return shown;
   const odds: CourseOddsAnswer = {
     draws: drawn.length,

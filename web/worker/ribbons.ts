@@ -1,4 +1,4 @@
-import { type Course, runCourse, secondOpinions } from "../../model/drying/index.ts";
+import { type Course, isWithoutRain, runCourse, secondOpinions } from "../../model/drying/index.ts";
 import type { CutOptionAnswer, DryingTools, WindowsAnswer } from "../../model/harvest/index.ts";
 import { bestRoute } from "../state/choice.ts";
 
@@ -30,14 +30,12 @@ export interface RecordedDrying {
 /** The drying model with a memory: the courses that the windows were read from are drawn without a second run. */
 export function recordedDrying(): RecordedDrying {
   const courses = new Map<string, Course>();
-  let main: unknown = null;
   return {
     tools: {
       course: (weather, swath, cutUtcMs, operations, p) => {
         const course = runCourse(weather, swath, cutUtcMs, operations, p);
-        main ??= weather;
-        // The same cut is also run without its rain: that is another weather, and nothing to draw.
-        if (weather === main)
+        // The same cut is also run without its rain: that is nothing to draw.
+        if (!isWithoutRain(weather))
           courses.set(
             keyOf(
               cutUtcMs,
