@@ -31,6 +31,7 @@ export interface ToldWindow {
 /** What it reads of a kept cut. */
 export interface KeptCut {
   readonly id: string;
+  readonly fieldId?: string | null | undefined;
   readonly route?: string | null | undefined;
   readonly plannedUtc?: string | null | undefined;
   readonly cutUtc?: string | null | undefined;
@@ -70,7 +71,7 @@ function takenRoute({ route, operations }: KeptCut): string | null {
 }
 
 /** When it was mown; NaN where that is not kept. */
-function mownMs({ cutUtc, operations }: KeptCut): number {
+export function mownMs({ cutUtc, operations }: KeptCut): number {
   const mower = (operations ?? []).find((one) => one.kind === "mow" && isDone(one));
   return msOf(cutUtc ?? mower?.doneUtc);
 }

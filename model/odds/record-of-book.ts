@@ -1,5 +1,5 @@
 import { HOUR_MS } from "../weather/clock.ts";
-import { cameOf, isCourseOf, isGathered, type KeptCut, WINDOW_EVENT } from "./came.ts";
+import { cameOf, isCourseOf, isGathered, type KeptCut, mownMs, WINDOW_EVENT } from "./came.ts";
 import { bandsInOrder } from "./quantiles.ts";
 import { LONGEST_LEAD_H } from "./record.ts";
 import type { ChanceMetRequest, MoistureMetRequest, RecordRequest } from "./record-answer.ts";
@@ -65,10 +65,20 @@ function isOf(forecast: KeptForecast, reading: KeptReading): boolean {
   return Boolean(forecast.fieldId) && forecast.fieldId === reading.fieldId;
 }
 
-/** Whether a reading is of what lies on the field: neither of a lot, nor taken once its cut was baled or chopped. */
-function isOfSwath({ lotId, cutId, atUtc }: KeptReading, cuts: Cuts): boolean {
-  const cut = cuts.get(cutId ?? "");
-  return !lotId && !(cut && isGathered(cut, atUtc));
+/** By the cuts of a book: whether a reading is of what lies on the field, neither of a lot nor taken once its cut was baled or chopped. */
+function swathReadings(cuts: readonly KeptCut[]): (reading: KeptReading) => boolean {
+  const byId: Cuts = new Map(cuts.map((cut) => [cut.id, cut]));
+  const byField = new Map<string, KeptCut[]>();
+  const mown = cuts.filter((cut) => Number.isFinite(mownMs(cut)));
+  for (const cut of mown.toSorted((a, b) => mownMs(a) - mownMs(b)))
+    if (cut.fieldId) byField.set(cut.fieldId, [...(byField.get(cut.fieldId) ?? []), cut]);
+  /** The cut named, else the one that the field was mown for last. */
+  const cutOf = ({ cutId, fieldId, atUtc }: KeptReading): KeptCut | undefined =>
+    cutId ? byId.get(cutId) : byField.get(fieldId ?? "")?.findLast((cut) => mownMs(cut) <= Date.parse(atUtc));
+  return (reading) => {
+    const cut = cutOf(reading);
+    return !reading.lotId && !(cut && isGathered(cut, reading.atUtc));
+  };
 }
 
 function moistureMet(forecast: KeptForecast, reading: KeptReading): MoistureMetRequest[] {
@@ -170,7 +180,8 @@ export function recordOfBook(
 ): RecordRequest & Readonly<Record<"leftOut" | "notKnown" | "bare" | "again" | "gathered", number>> {
   const forecasts = kept.toSorted((a, b) => Date.parse(a.issuedUtc) - Date.parse(b.issuedUtc));
   const cutOf: Cuts = new Map(cuts.map((cut) => [cut.id, cut]));
-  const readings = allReadings.filter((reading) => isOfSwath(reading, cutOf));
+  const isOfSwath = swathReadings(cuts);
+  const readings = allReadings.filter(isOfSwath);
   const allMet = forecasts.flatMap((forecast) =>
     readings.flatMap((reading, i) =>
       isOf(forecast, reading)
@@ -208,7 +219,7 @@ export function recordOfBook(
   const bare = readings.filter((reading) => forecasts.some((one) => isBesideBareCourse(one, reading))).length;
   const gathered = allReadings.filter(
     (reading) =>
-      !isOfSwath(reading, cutOf) &&
+      !isOfSwath(reading) &&
       forecasts.some((one) => isOf(one, reading) && moistureMet(one, reading).length > 0),
   ).length;
   return {

@@ -116,6 +116,23 @@ test("a reading of a lot, or taken once the cut was baled or chopped, is none of
   expect(record([{ kind: "chop", doneUtc: "2026-07-01T15:30:00Z" }])).toEqual([[], 3, 0]);
 });
 
+test("a reading of a field alone is of the cut that was mown last", () => {
+  const startUtc = ["2026-07-05T15:00:00Z", "2026-07-05T16:00:00Z"];
+  const flat = [0.3, 0.3];
+  const quantiles = { p10: flat, p25: flat, p50: flat, p75: flat, p90: flat };
+  const forecast = { fieldId: "f", issuedUtc: "2026-07-05T12:00:00Z", course: { startUtc, quantiles } };
+  const reading = { fieldId: "f", atUtc: "2026-07-05T16:30:00Z", moistureWb: 0.3 };
+  const bale = { kind: "bale", doneUtc: "2026-07-03T15:00:00Z" };
+  const first = { id: "a", fieldId: "f", cutUtc: "2026-07-01T15:00:00Z", operations: [bale] };
+  const unmown = { id: "b", fieldId: "f", operations: [bale] };
+  const next = { id: "c", fieldId: "f", cutUtc: "2026-07-05T13:00:00Z" };
+  const scored = (...cuts: readonly { id: string; fieldId: string }[]) =>
+    recordOfBook("UTC", [forecast], [reading], { cuts }).moisture?.length;
+  expect(scored(unmown, { ...first, fieldId: "g" })).toBe(1);
+  expect(scored(first)).toBe(0);
+  expect(scored(next, first, unmown)).toBe(1);
+});
+
 test("a reading of a lot does not tell whether a window came", () => {
   const window = { what: "window", route: "dry-hay", fromUtc: "2026-07-03T10:00:00Z", chance: 0.5 };
   const chances = [{ ...window, toUtc: "2026-07-03T18:00:00Z", bandWb: [0.12, 0.16] as const }];
