@@ -304,6 +304,13 @@ test("the book's forecasts are scored against its readings", async () => {
   expect((await send("POST", "", { id: "f3", doc: { ...doc, course: central } })).status).toBe(201);
   const more = await (await app.request("/api/book/record")).json();
   expect(more.notes.join(" ")).toContain("kept without odds, or whose hours cannot be read: 1.");
+  // Of a lot of that field, in the course's own hours: no reading of the swath.
+  expect(more.notes.join(" ")).not.toContain("stored lot");
+  await book.make("lots", "hay", LOT);
+  await book.make("readings", "r2", { ...READING, lotId: "hay" });
+  const last = await (await app.request("/api/book/record")).json();
+  expect(last.counts).toEqual(more.counts);
+  expect(last.notes.join(" ")).toContain("stored lot, or taken after the cut was baled or chopped: 1.");
 });
 
 test("of two places a told window is scored by the work of its own cut, on the day of its own place", async () => {
