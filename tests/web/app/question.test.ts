@@ -35,7 +35,8 @@ test("of a file that ends today what is to come is uncertain, and what has come 
 test("a file that lies ahead or says when it was forecast, and all other weather, is asked about as it is", () => {
   const told = file({ issuedUtc: "2015-07-19T04:00:00Z" });
   const sample: WeatherSource = { kind: "sample", id: "s", title: "S", series };
-  expect(askedWeather(file(), endMs - 30 * HOUR_MS)).toBe(series);
+  const ahead = file();
+  expect(askedWeather(ahead, endMs - 30 * HOUR_MS)).toBe(ahead.series);
   expect(askedWeather(told, endMs + HOUR_MS)).toBe(told.series);
   expect(askedWeather(sample, endMs + HOUR_MS)).toBe(series);
 });
