@@ -67,14 +67,18 @@ function open(search: string): void {
 let lastId = 0;
 
 /** What the worker would tell of the weather and the fields as they are. */
-function answer(): void {
+function answer(odds?: WindowsAnswer["odds"]): void {
   if (state.source === null) throw new Error("no weather");
   const id = ++lastId;
   const { source, inputs } = state;
   dispatch({ kind: "asked", id, source, inputs });
   const windows = [{ startUtc: "2026-06-10T16:00:00Z" }, { startUtc: LATER }];
   const routes = [{ route: "dry-hay", windows }];
-  const answered = { options: [{ id: ROW, routes }], best: { overall: null } } as unknown as WindowsAnswer;
+  const answered = {
+    options: [{ id: ROW, routes }],
+    best: { overall: null },
+    odds,
+  } as unknown as WindowsAnswer;
   const { request } = { request: {} } as unknown as Pick<Picture, "request">;
   dispatch({
     kind: "told",
@@ -142,6 +146,18 @@ test("a link opens on its later window and asks for its comparison; a window tha
       "The link's window is not on its row. The route's first window is shown.",
     ),
   );
+});
+
+test("a comparison without a row waits for the chances, which may put another cut first", async () => {
+  open("?weather=settled-dry&compare=windrow");
+  dispatch({ kind: "samples", samples });
+  await soon(() => expect(state.source).toMatchObject({ kind: "sample", id: "settled-dry" }));
+  answer();
+  await rested(300);
+  expect(state.toCompare).toBeNull();
+  expect(location.search).toBe("?weather=settled-dry&compare=windrow");
+  answer({} as NonNullable<WindowsAnswer["odds"]>);
+  await soon(() => expect(state.toCompare).toBe("windrow"));
 });
 
 test("the address follows the fields once they rest, and stays at the last sound ones", async () => {

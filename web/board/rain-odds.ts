@@ -39,7 +39,7 @@ export function rainOddsText(
 ): string {
   const number = tenths(chance);
   if (alone) return number;
-  const amount = `${number} in 10, to ${roundedUp(p90Mm, manner)}`;
+  const amount = `${number} in 10${UP_TO}${roundedUp(p90Mm, manner)}`;
   return mayRain(chance) && textWidthPx(amount) + AIR_PX <= roomPx ? amount : `${number} in 10`;
 }
 
@@ -77,10 +77,13 @@ export function rainTitle(
   return alone ? `${name}, ${unitName("rain", manner.units)}` : name;
 }
 
-/** For the key to the board. */
-export function rainOddsKey(source: Source, manner: Manner): string {
+/** What an amount begins with, beside the chance. */
+const UP_TO = ", to ";
+
+/** For the key to the board, which explains an amount where a day shows one. */
+export function rainOddsKey(source: Source, shown: readonly string[], manner: Manner): string {
   const own = isFile(source) ? "the rain of the file" : "the forecast's own rain";
-  return `Along the top: ${own}, and under it the chance of more than ${rainText(WET_DAY_MM, manner)} that day, in 10; "to" is what ${WET_END}`;
+  return `Along the top: ${own}, and under it the chance of more than ${rainText(WET_DAY_MM, manner)} that day, in 10${shown.some((words) => words.includes(UP_TO)) ? `; "to" is what ${WET_END}` : ""}`;
 }
 
 /** Whether a day that is told dry has a chance worth telling. */

@@ -273,7 +273,16 @@ export function toBoard(
     sentence: boardSentence(answer, manner),
     rainTitle: rainTitle(chances, series, narrow, alone, manner),
     rainUnit: alone ? unitName("rain", manner.units) : null,
-    rainOdds: chances ? { title: rainOddsTitle(alone, manner), key: rainOddsKey(series, manner) } : null,
+    rainOdds: chances
+      ? {
+          title: rainOddsTitle(alone, manner),
+          key: rainOddsKey(
+            series,
+            columns.map(({ oddsWords }) => oddsWords),
+            manner,
+          ),
+        }
+      : null,
     rainSentence: rainInWords(columns),
     pager:
       allDays.length > largerDays

@@ -6,6 +6,7 @@ import { dayClockText, utcMs } from "../format/farm-time.ts";
 import { type Manner, numberText, quantityText } from "../format/manner.ts";
 import { moisturePct, rainText } from "../format/words.ts";
 import type { CourseOdds } from "./spread.ts";
+import { toldMs } from "./told-ms.ts";
 
 /** What is read off the picture at one moment, in words; null where nothing is known. */
 export interface CourseReading {
@@ -116,7 +117,7 @@ export function readCourse(from: ReadFrom, ms: number): CourseReading {
   const waterMm = i === null ? 0 : (course.hours.freeWaterMm[i] ?? 0);
   const keptWb = kept ? moistureWbAt(kept.course, ms - kept.shiftMs) : null;
   return {
-    hour: dayClockText(ms, manner),
+    hour: dayClockText(toldMs(ms), manner),
     moisture: moistureText(course, cutMs, initialMoistureWb, ms, manner),
     band: ms < cutMs || i === null ? null : bandText(odds, i, manner),
     water: waterMm >= DRY_BELOW_MM ? `water on it ${rainText(waterMm, manner)}` : null,

@@ -5,6 +5,7 @@ import {
   HOUR_MS,
   isNamedAlone,
   localDayKey,
+  localOffsetMs,
   localParts,
   startOfLocalDay,
 } from "../../model/weather/clock.ts";
@@ -31,15 +32,42 @@ export function utcMs(moment: Moment): number {
   return ms;
 }
 
-/** "09:00"; on a 12-hour clock "9 am", "1:30 pm", and "noon", which "12 pm" leaves in doubt. */
-export function clockText(moment: Moment, { zone, hour12 }: Clock): string {
+/** Clocks are set back at night: a reading in these hours may come twice. */
+const mayComeTwice = (hour: number) => hour < 4 || hour === 23;
+
+/** How far to each side of a moment its zone's other offset is looked for, ms. */
+const BESIDE_MS = 3 * HOUR_MS;
+
+/** Which of two moments with the same reading this is, where a clock that is set back shows it twice; else "". */
+function ofTwo(ms: number, zone: string): "" | " first" | " again" {
+  const offsetMs = localOffsetMs(zone, ms);
+  for (const besideMs of [ms - BESIDE_MS, ms + BESIDE_MS]) {
+    const otherMs = ms + offsetMs - localOffsetMs(zone, besideMs);
+    if (otherMs !== ms && localOffsetMs(zone, otherMs) === ms + offsetMs - otherMs)
+      return otherMs < ms ? " again" : " first";
+  }
+  return "";
+}
+
+function plainClockText(moment: Moment, { zone, hour12 }: Clock): string {
   const { hour, minute } = localParts(utcMs(moment), zone);
   return clockWords({ hour12 }, hour, minute);
 }
 
+/**
+ * "09:00"; on a 12-hour clock "9 am", "1:30 pm", and "noon", which "12 pm" leaves in doubt. An hour that comes twice as the
+ * clock is set back is told apart: "02:00 first", "02:00 again".
+ */
+export function clockText(moment: Moment, clock: Clock): string {
+  const ms = utcMs(moment);
+  const plain = plainClockText(ms, clock);
+  return mayComeTwice(localParts(ms, clock.zone).hour) ? `${plain}${ofTwo(ms, clock.zone)}` : plain;
+}
+
 /** The hour alone, for a tick: "06", "6 am". */
 export function hourTickText(moment: Moment, clock: Clock): string {
-  return clock.hour12 ? clockText(moment, clock) : clockText(moment, clock).slice(0, 2);
+  const plain = plainClockText(moment, clock);
+  return clock.hour12 ? plain : plain.slice(0, 2);
 }
 
 function weekdayText(moment: Moment, { zone }: Calendar): string {

@@ -108,8 +108,10 @@ export function useLink(
     }
     if (step.current === "row" && picture !== null && picture.source === source) {
       if (link.sampleId !== null && !(source?.kind === "sample" && source.id === link.sampleId)) return;
-      step.current = "none";
       const { selection, compare } = link;
+      // Without a row it is the best that is compared, and the chances may put another first.
+      if (selection === null && compare !== null && picture.answer.odds === undefined) return;
+      step.current = "none";
       const row = picture.answer.options.find(({ id }) => id === selection?.optionId);
       if (row) dispatch({ kind: "select", selection });
       else if (selection !== null) tell(`The link's row is not on this board. ${BEST_SHOWN}`);

@@ -78,18 +78,20 @@ export class FieldReader {
     return limitWords(limitOnPage(limit, TEXT_FIELDS[field], units), this.locale);
   }
 
-  #notANumber(field: TextField): void {
+  #notANumber(field: TextField, limit?: Limit): void {
     const { text, marks } = this.inputs.texts[field];
-    this.errors[field] = text.trim() === "" ? "Empty; a number is needed." : notANumber(text, marks);
+    const keeps = limit && { limit, locale: this.locale };
+    this.errors[field] = text.trim() === "" ? "Empty; a number is needed." : notANumber(text, marks, keeps);
   }
 
   limited(field: LimitedField): number | undefined {
     const value = typedValue(field, this.inputs.texts[field]);
+    const limit: Limit = FIELD_LIMITS[field];
     if (value === null) {
-      this.#notANumber(field);
+      const { units } = this.inputs.texts[field];
+      this.#notANumber(field, limitOnPage(limit, TEXT_FIELDS[field], units));
       return undefined;
     }
-    const limit: Limit = FIELD_LIMITS[field];
     if (within(value, limit)) return value;
     const meant = isPercent(field) ? meantPercent(value, limit) : "";
     this.errors[field] = `Got ${this.#got(field)}, ${this.limitText(limit, field)}.${meant}`;

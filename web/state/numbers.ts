@@ -69,8 +69,18 @@ export function degreesText(text: string): string {
   return readDegrees(text) === null ? text : plainOf(text).replace(",", ".");
 }
 
-/** What is said of a text that is no number: what was got, and what to type. */
-export function notANumber(text: string, marks: NumberMarks = "."): string {
+/** What a number must keep to where it is typed, in the unit it is typed in. */
+export interface TypedLimit {
+  readonly limit: Limit;
+  readonly locale: string;
+}
+
+/**
+ * What is said of a text that is no number: what was got, and what to type.
+ *
+ * @param keeps what is offered must keep to it, where it is known: nothing is told to be typed that is then refused
+ */
+export function notANumber(text: string, marks: NumberMarks = ".", keeps?: TypedLimit): string {
   const plain = plainOf(text);
   const got = `Got "${text.trim()}"`;
   const [other, decimal] = [otherOf(marks), marks.startsWith(".") ? "." : ","];
@@ -80,8 +90,13 @@ export function notANumber(text: string, marks: NumberMarks = "."): string {
     const shortest = typed.replace(/(\d)0+$/, "$1").replace(new RegExp(`\\${decimal}0?$`), "");
     return `${got}: is it ${plain.replace(other, "")}, or ${shortest}? Type it without the ${otherName}.`;
   }
-  if (groupsBy(marks) !== null && plain.includes(other) && numberOf(plain) !== null)
-    return `${got}: here a ${otherName} parts thousands, as in 1${other}500. Type ${typed}, with a ${name}.`;
+  const meant = numberOf(plain);
+  if (groupsBy(marks) !== null && plain.includes(other) && meant !== null) {
+    const parts = `${got}: here a ${otherName} parts thousands, as in 1${other}500.`;
+    return keeps === undefined || within(meant, keeps.limit)
+      ? `${parts} Type ${typed}, with a ${name}.`
+      : `${parts} With a ${name} it would be ${typed}, which ${limitWords(keeps.limit, keeps.locale)}.`;
+  }
   return `${got}, must be a number in digits.`;
 }
 
@@ -126,7 +141,7 @@ export function readLimited(text: string, limit: Limit, locale = "en", whole = f
   if (text.trim() === "") return { value: null, error: "Empty; a number is needed." };
   const marks = numberMarksOf(locale);
   const value = readNumber(text, marks);
-  if (value === null) return { value, error: notANumber(text, marks) };
+  if (value === null) return { value, error: notANumber(text, marks, { limit, locale }) };
   const got = `Got ${gotNumber(value, locale)}`;
   if (!within(value, limit)) return { value: null, error: `${got}, ${limitWords(limit, locale)}.` };
   return whole && !Number.isInteger(value)

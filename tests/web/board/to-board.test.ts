@@ -462,10 +462,11 @@ describe("the chances of rain along the top", () => {
       if (chance >= 0.05) expect(oddsWords).toMatch(new RegExp(`in 10, to ${Math.ceil(p90Mm)} mm$`));
     }
     expect(rainTitle).toBe("Forecast's rain");
-    expect(rainOdds).toEqual({
-      title: "Over 1 mm",
-      key: 'Along the top: the forecast\'s own rain, and under it the chance of more than 1 mm that day, in 10; "to" is what 9 in 10 stay under',
-    });
+    const key =
+      "Along the top: the forecast's own rain, and under it the chance of more than 1 mm that day, in 10";
+    expect(rainOdds).toEqual({ title: "Over 1 mm", key });
+    // An amount is explained where a day has the room for one.
+    expect(drawn(1800).rainOdds?.key).toBe(`${key}; "to" is what 9 in 10 stay under`);
   });
 
   test("have a number alone where days are narrow, and the farm's units", () => {

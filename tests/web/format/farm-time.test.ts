@@ -5,6 +5,7 @@ import {
   dayClockText,
   dayText,
   farmDays,
+  hourTickText,
   shortDayClockText,
   spanText,
 } from "../../../web/format/farm-time.ts";
@@ -21,6 +22,28 @@ describe("the farm's clock in words", () => {
       "Fri 02:00",
     );
     expect(dayText(Date.UTC(2026, 6, 16, 3), CHICAGO)).toBe("Wednesday");
+  });
+
+  test.each([
+    ["Europe/Berlin", "2026-10-24T23:00:00Z", "01:00"],
+    ["Europe/Berlin", "2026-10-25T00:00:00Z", "02:00 first"],
+    ["Europe/Berlin", "2026-10-25T00:55:00Z", "02:55 first"],
+    ["Europe/Berlin", "2026-10-25T01:00:00Z", "02:00 again"],
+    ["Europe/Berlin", "2026-10-25T02:00:00Z", "03:00"],
+    ["Europe/Berlin", "2026-03-29T00:00:00Z", "01:00"],
+    ["Europe/Berlin", "2026-03-29T01:00:00Z", "03:00"],
+    ["America/Chicago", "2026-11-01T06:00:00Z", "01:00 first"],
+    ["America/Chicago", "2026-11-01T07:00:00Z", "01:00 again"],
+    ["Australia/Lord_Howe", "2026-04-04T14:45:00Z", "01:45 first"],
+    ["Australia/Lord_Howe", "2026-04-04T15:15:00Z", "01:45 again"],
+    ["Australia/Lord_Howe", "2026-04-04T14:15:00Z", "01:15"],
+  ])("an hour that comes twice is told apart: in %s %s is %s", (zone, utc, words) => {
+    expect(clockText(utc, { zone, hour12: false })).toBe(words);
+  });
+
+  test("a tick of an hour that comes twice stays short", () => {
+    const clock = { zone: "America/Chicago", hour12: true };
+    expect(hourTickText("2026-11-01T07:00:00Z", clock)).toBe("1 am");
   });
 
   test("a span names its second day only where it differs", () => {

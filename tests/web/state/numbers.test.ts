@@ -45,6 +45,12 @@ test("what to type is said", () => {
   expect(notANumber("1.5", ",.")).toBe(
     'Got "1.5": here a point parts thousands, as in 1.500. Type 1,5, with a comma.',
   );
+  // Nothing is offered that would be refused in its turn.
+  const keeps = { limit: { min: 5, max: 92, unit: "%" }, locale: "de-DE" } as const;
+  expect(notANumber("0.78", ",.", keeps)).toBe(
+    'Got "0.78": here a point parts thousands, as in 1.500. With a comma it would be 0,78, which must be at least 5 and at most 92 %.',
+  );
+  expect(notANumber("7.5", ",.", keeps)).toMatch(/Type 7,5, with a comma\.$/);
   expect(notANumber("1,500,5", ".,")).toBe('Got "1,500,5", must be a number in digits.');
   expect(notANumber("1e9", ".,")).toBe('Got "1e9", must be a number in digits.');
 });
