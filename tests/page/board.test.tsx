@@ -137,6 +137,28 @@ test("black is the chosen row; the best says so in a word, and both are in the k
   expect(host.querySelector(".board-legend")?.textContent).toMatch(/the cut looked at.*the best of all/);
 });
 
+test("of a forecast too old to decide by the line under the board tells only what is pointed at", async () => {
+  host.style.width = "1232px";
+  render(
+    <Board
+      answer={answer}
+      series={series}
+      manner={manner}
+      selected={answer.best.overall}
+      ribbons={{}}
+      age="expired"
+      onSelect={() => {}}
+    />,
+    host,
+  );
+  await soon(() => expect(rows().length).toBeGreaterThan(2));
+  expect(host.querySelector(".board-line")?.textContent).toBe("");
+  expect(host.querySelector(".board-sentence")?.textContent).toBe("This forecast is too old to decide by.");
+  expect(host.querySelectorAll(".row-best")).toHaveLength(0);
+  rows()[0]?.focus();
+  await soon(() => expect(host.querySelector(".board-line")?.textContent).toMatch(/ to work in/));
+});
+
 test("in doubt, each chance of rain is one text with its mark", () => {
   const day = { dateLocal: "2026-06-20", chance: 0.4, p90Mm: 14, days: [] };
   const odds = { weather: "widened", rainDays: [day] } as unknown as NonNullable<WindowsAnswer["odds"]>;

@@ -5,12 +5,11 @@ import { fullText } from "../format/farm-time.ts";
 import type { Manner } from "../format/manner.ts";
 import { unitsKept } from "../format/words.ts";
 import type { Picture, State } from "../state/state.ts";
+import { TOO_OLD } from "../states/age.ts";
 import { Chips } from "./Chips.tsx";
 import { OddsLine } from "./OddsLine.tsx";
 import type { Told } from "./told.ts";
 import "./answer.css";
-
-const TOO_OLD = "This forecast is too old to decide by.";
 
 /** "It was made Thursday 12 Nov 09:00. The board below is its last." */
 function madeText({ issuedUtc, fetchedUtc }: WeatherSeries, manner: Manner): string {

@@ -31,7 +31,7 @@ const Foot = later(
 );
 
 /** A forecast of more than a day. */
-const AGED: ReadonlySet<string> = new Set(["stale", "expired"]);
+const AGED = { stale: "doubted", expired: "expired" } as const;
 
 export interface ShownProps {
   readonly state: State;
@@ -97,7 +97,8 @@ export function Shown({
     [told],
   );
   const then = useMemo(() => yearSaid(manner), [manner]);
-  const doubted = AGED.has(weatherAge(source.series, now.nowMs).level);
+  const { level } = weatherAge(source.series, now.nowMs);
+  const age = level === "stale" || level === "expired" ? AGED[level] : undefined;
   const board = useMemo(
     () => (
       <Board
@@ -110,7 +111,7 @@ export function Shown({
         cutHours={request.cutHours ?? undefined}
         crop={request.swath.crop}
         hourMs={hourMs}
-        doubted={doubted}
+        age={age}
         onHour={setHourMs}
         onSelect={(id, key, laterUtc) =>
           dispatch({
@@ -121,7 +122,7 @@ export function Shown({
         onCalendar={setCalendar}
       />
     ),
-    [answer, manner, selected, hourMs, doubted],
+    [answer, manner, selected, hourMs, age],
   );
   const foot = useMemo(
     () => (

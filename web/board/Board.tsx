@@ -22,7 +22,7 @@ import { RainButtons } from "./RainButtons.tsx";
 import { RowButtons } from "./RowButtons.tsx";
 import { listening, type Press, RAIN_STOP, stopsOf } from "./stops.ts";
 import type { Telling } from "./telling.ts";
-import { toBoard } from "./to-board.ts";
+import { type BoardOptions, toBoard } from "./to-board.ts";
 import { usePointedHour } from "./use-pointed-hour.ts";
 import "./board.css";
 
@@ -40,8 +40,8 @@ export interface BoardProps {
   readonly crop?: CropKey | undefined;
   /** The hour that is looked at, UTC ms, here or in what shares the hours; null = none. */
   readonly hourMs?: number | null;
-  /** The forecast is old: its numbers carry a question mark. */
-  readonly doubted?: boolean;
+  /** The forecast is old: its numbers carry a question mark; expired = no cut is told as an answer. */
+  readonly age?: BoardOptions["age"];
   onSelect(optionId: string, route: RouteKey | null, laterUtc: string | null): void;
   /** Told the hours across, so that what lies below can share them; null where the board is too narrow to share. */
   onCalendar?(calendar: Scale | null): void;
@@ -70,7 +70,7 @@ export function Board({
   cutHours,
   crop,
   hourMs,
-  doubted = false,
+  age,
   onSelect,
   onCalendar,
   onHour,
@@ -97,9 +97,11 @@ export function Board({
       ...(nowUtc ? { nowUtc } : {}),
       ...(cutHours ? { cutHours } : {}),
       crop,
+      age,
       paper,
     });
-  }, [answer, series, ribbons, manner, widthPx, selected, unfolded, fromDay, larger, nowUtc, paper]);
+  }, [answer, series, ribbons, manner, widthPx, selected, unfolded, fromDay, larger, nowUtc, age, paper]);
+  const doubted = age !== undefined;
   // Drawn once for each picture: the hair line and the line below change with every move of the pointer.
   const drawn = useMemo(
     () => picture && <BoardPicture picture={picture} doubted={doubted} />,
@@ -128,7 +130,12 @@ export function Board({
   const rainStops = stopId === RAIN_STOP || stop === undefined;
   const window = chosen?.vessels.find((vessel) => vessel.chosen);
   const line: Telling =
-    told ?? (window ? { ...window, sentence: `${window.sentence}.` } : (chosen ?? NOTHING));
+    told ??
+    (age === "expired"
+      ? NOTHING
+      : window
+        ? { ...window, sentence: `${window.sentence}.` }
+        : (chosen ?? NOTHING));
   const press = (pressed: Press) => {
     if (pressed.kind === "choose") onSelect(pressed.optionId, pressed.route, pressed.laterUtc);
     if (pressed.kind !== "unfold") return;

@@ -15,4 +15,6 @@ export interface RowContext {
   readonly narrow: boolean;
   readonly widthPx: number;
   readonly crop?: CropKey | undefined;
+  /** The forecast is old: its chances carry a question mark, in words too. */
+  readonly doubted: boolean;
 }

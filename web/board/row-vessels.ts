@@ -70,7 +70,7 @@ export function vesselsOf(
   foot: number,
   context: RowContext,
 ): BoardVessel[] {
-  const { scale, answer, narrow, manner, chosen, crop, widthPx } = context;
+  const { scale, answer, narrow, manner, chosen, crop, widthPx, doubted } = context;
   const overall = answer.best.overall;
   // Where days are drawn close a window is narrower, so that it stays on its day.
   const dayPx = ((scale.x1 - scale.x0) / (scale.toMs - scale.fromMs)) * DAY_MS;
@@ -95,7 +95,7 @@ export function vesselsOf(
         chosen: ofChoice && (laterChosen ? window.startUtc === chosen.windowUtc : first),
         laterUtc: first ? null : window.startUtc,
         startMs: utcMs(window.startUtc),
-        sentence: windowSentence(route, window, manner),
+        sentence: windowSentence(route, window, manner, doubted),
         more: first ? windowReasons(route, crop) : ["A later window of the same cut."],
         x0: Math.max(scale.x0, scale.x(window.startUtc)),
         x1: Math.min(scale.x1, scale.x(window.endUtc)),

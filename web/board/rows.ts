@@ -176,7 +176,8 @@ export function toRow(
     chosen: chosen?.optionId === option.id,
     route: bestOpen(option)?.route ?? null,
     ...doneOf(option, manner),
-    sentence: `${rowSentence(option, best, manner)} ${hazardSentence(answer, option, manner)}`.trim(),
+    sentence:
+      `${rowSentence(option, best, manner, context.doubted)} ${hazardSentence(answer, option, manner)}`.trim(),
     more: rowReasons(answer, option, manner, context.crop),
     unfold:
       unfold && unfold.count > 0

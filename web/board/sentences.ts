@@ -51,11 +51,20 @@ function rainBefore({ rainMm: { mean }, odds }: RouteAnswer, manner: Manner): st
   return ` (${rainText(mean, manner)}${odds === undefined ? "" : " on average over the chances"})`;
 }
 
-/** "Wrapped bales, Friday 13:00 to 18:00, 5 h to work in, 8 in 10 for this window, after rain". */
-export function windowSentence(route: RouteAnswer, window: WindowAnswer, manner: Manner): string {
+/**
+ * "Wrapped bales, Friday 13:00 to 18:00, 5 h to work in, 8 in 10 for this window, after rain".
+ *
+ * @param doubted the forecast is old: "8 in 10?"
+ */
+export function windowSentence(
+  route: RouteAnswer,
+  window: WindowAnswer,
+  manner: Manner,
+  doubted = false,
+): string {
   const parts = [sentenceCase(ROUTE_LABELS[route.route]), windowSpanText(window, manner)];
   parts.push(`${hoursText(toldWorkHours(window), manner)} to work in`);
-  if (window.chance !== null) parts.push(`${inTen(window.chance)} for this window`);
+  if (window.chance !== null) parts.push(`${inTen(window.chance)}${doubted ? "?" : ""} for this window`);
   if (window.rainedOn) parts.push(`after rain${rainBefore(route, manner)}`);
   return parts.join(", ");
 }
@@ -122,7 +131,7 @@ export function rowReasons(
 }
 
 /** What a row says when it is heard. */
-export function rowSentence(option: CutOptionAnswer, best: boolean, manner: Manner): string {
+export function rowSentence(option: CutOptionAnswer, best: boolean, manner: Manner, doubted = false): string {
   const cut = sentenceCase(cutWords(option, manner));
   const route = bestOpen(option);
   const window = route?.windows[0];
@@ -134,5 +143,5 @@ export function rowSentence(option: CutOptionAnswer, best: boolean, manner: Mann
     return `${ROUTE_LABELS[other.route]} ${first ? windowSpanText(first, manner) : ""}`;
   });
   const rest = also.length > 0 ? ` Also ${also.join("; ")}.` : "";
-  return `${head}. ${windowSentence(route, window, manner)}.${rest}`;
+  return `${head}. ${windowSentence(route, window, manner, doubted)}.${rest}`;
 }

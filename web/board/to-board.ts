@@ -7,6 +7,7 @@ import { type FarmDay, farmDays, utcMs } from "../format/farm-time.ts";
 import type { Manner } from "../format/manner.ts";
 import { unitName } from "../format/units.ts";
 import type { Selection } from "../state/choice.ts";
+import { TOO_OLD } from "../states/age.ts";
 import type { SwathRibbon } from "../worker/ribbons.ts";
 import {
   type DayColumn,
@@ -43,6 +44,8 @@ export interface BoardOptions {
   readonly cutHours?: readonly number[];
   /** The crop, for cautions that go by it; absent = those of every crop. */
   readonly crop?: CropKey | undefined;
+  /** The forecast is old, or too old to decide by: then no cut is called the best. Absent = it is neither. */
+  readonly age?: "doubted" | "expired" | undefined;
   /** Drawn for paper, where no finger has to meet a row: board and course share one sheet. */
   readonly paper?: boolean;
 }
@@ -130,6 +133,10 @@ function layoutOf(widthPx: number, hour12: boolean) {
       };
 }
 
+function withoutBest(answer: WindowsAnswer): WindowsAnswer {
+  return { ...answer, best: { ...answer.best, overall: null } };
+}
+
 /** Which of the days the chosen route's window opens on, else the cut lies on. */
 function chosenDayOf(
   answer: WindowsAnswer,
@@ -201,7 +208,17 @@ export function toBoard(
 
   const chosen = opts.selected ?? null;
   const groups = groupOptions(answer, zone, chosen?.optionId ?? null);
-  const context = { answer, scale, manner, ribbons, chosen, narrow, widthPx: width, crop: opts.crop };
+  const context = {
+    answer: opts.age === "expired" ? withoutBest(answer) : answer,
+    scale,
+    manner,
+    ribbons,
+    chosen,
+    narrow,
+    widthPx: width,
+    crop: opts.crop,
+    doubted: opts.age !== undefined,
+  };
   const rows: BoardRow[] = [];
   let choices: readonly WindowChoice[] = [];
   let footY = header.footY;
@@ -270,7 +287,7 @@ export function toBoard(
     rows,
     choices,
     routes: routesShown(answer),
-    sentence: boardSentence(answer, manner),
+    sentence: opts.age === "expired" ? TOO_OLD : boardSentence(answer, manner),
     rainTitle: rainTitle(chances, series, narrow, alone, manner),
     rainUnit: alone ? unitName("rain", manner.units) : null,
     rainOdds: chances

@@ -114,7 +114,7 @@ const WAYS: { readonly [K in ShownKind]: (doc: BookDocs[K], ground: Ground) => T
   }),
   sites: (doc, { manner }) => ({
     title: doc.name,
-    line: joined([spotText(doc), quantityText(doc.elevationM, "elevation", manner), doc.timeZone]),
+    line: joined([spotText(doc, manner), quantityText(doc.elevationM, "elevation", manner), doc.timeZone]),
   }),
   machines: (doc, { manner }) => ({
     title: doc.name,

@@ -72,7 +72,7 @@ export function UsePlace({ state, speech, dispatch, ask, onClose, ownId, samples
   useZoneOfPlace(place, dispatch);
 
   const request = (wanted: ForecastPlace) => {
-    void savePlace({ name: inputs.fieldName.trim() || spotText(wanted), place: wanted });
+    void savePlace({ name: inputs.fieldName.trim() || spotText(wanted, speech), place: wanted });
     ask(wanted);
     onClose();
   };
@@ -119,7 +119,7 @@ export function UsePlace({ state, speech, dispatch, ask, onClose, ownId, samples
               key={spotText(saved.place)}
               onClick={() => request(saved.place)}
             >
-              {saved.name} <span class="spot">{spotText(saved.place)}</span>
+              {saved.name} <span class="spot">{spotText(saved.place, speech)}</span>
             </button>
           ))}
         </fieldset>

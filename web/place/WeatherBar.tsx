@@ -17,10 +17,10 @@ export interface WeatherBarProps extends Partial<Elsewhere> {
   readonly ask: AskForecast;
 }
 
-function words(source: NonNullable<State["source"]>): string {
+function words(source: NonNullable<State["source"]>, speech: Speech): string {
   if (source.kind === "sample") return "Invented demonstration farm and weather";
   if (source.kind === "upload") return `Your file: ${source.name}`;
-  const forecast = `orecast for ${spotText(source.series.site)}, ${providerLabel(source.series.provider)}`;
+  const forecast = `orecast for ${spotText(source.series.site, speech)}, ${providerLabel(source.series.provider)}`;
   return source.observed === null ? `F${forecast}` : `${source.observed.name}, then the f${forecast}`;
 }
 
@@ -61,7 +61,7 @@ export function WeatherBar({
           class={invented ? "weather-bar demo" : "weather-bar"}
           aria-label={invented ? "Demonstration" : "Weather shown"}
         >
-          <strong>{words(source)}</strong>
+          <strong>{words(source, speech)}</strong>
           <span class="bar-acts">
             {source.kind === "forecast" ? (
               <button

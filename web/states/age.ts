@@ -30,6 +30,9 @@ export function weatherAge(
   return { level, hours };
 }
 
+/** What stands in place of an answer from an expired forecast. */
+export const TOO_OLD = "This forecast is too old to decide by.";
+
 const DAYS_FROM_H = 48;
 
 /** "under 1 h", "10 h", "3 days": rounded down, so that nothing is called older than it is. */

@@ -517,6 +517,35 @@ describe("the chances of rain along the top", () => {
     expect(last?.rainWords).toBe("2 mm+");
   });
 
+  test("an old forecast doubts its chances in words too; past its time it calls no cut the best", () => {
+    const told: WindowsAnswer = {
+      ...withOdds,
+      options: withOdds.options.map((option) => ({
+        ...option,
+        routes: option.routes.map((route) => ({
+          ...route,
+          windows: route.windows.map((window) => ({ ...window, chance: 0.8 })),
+        })),
+      })),
+    };
+    const aged = (age?: "doubted" | "expired") =>
+      toBoard(told, request.weather, ribbons, manner, 1232, { age });
+    const toldOf = (picture: ReturnType<typeof aged>) =>
+      picture.rows.flatMap(({ sentence, vessels }) => [
+        sentence,
+        ...vessels.map((vessel) => vessel.sentence),
+      ]);
+    const chances = toldOf(aged("doubted")).filter((one) => one.includes("for this window"));
+    expect(chances.length).toBeGreaterThan(3);
+    for (const one of chances) expect(one).not.toMatch(/10 for this window/);
+    expect(toldOf(aged()).join()).not.toContain("?");
+    expect(aged("doubted").rows.filter(({ best }) => best)).toHaveLength(1);
+    const expired = aged("expired");
+    expect(expired.rows.some(({ best, mark }) => best || mark === "best")).toBe(false);
+    expect(expired.rows.some(({ vessels }) => vessels.some(({ best }) => best))).toBe(false);
+    expect(expired.sentence).toBe("This forecast is too old to decide by.");
+  });
+
   test("amounts of a file are the file's, not a forecast's", () => {
     const file = { ...request.weather, origin: "upload" } as const;
     const { rainTitle, rainOdds } = toBoard(withOdds, file, ribbons, manner, 1232);
