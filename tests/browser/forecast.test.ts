@@ -6,6 +6,7 @@ import {
   fillPlace,
   graveFaults,
   oddsTold,
+  settled,
   test,
   useFile,
 } from "../support/journey.ts";
@@ -60,6 +61,32 @@ test("the browser's place, one press, and the board is of today's forecast; the 
   // The place is remembered by the device.
   await page.getByRole("button", { name: "Another place" }).click();
   expect(await page.locator(".saved-places button").textContent()).toContain("44.30° N 98.20° W");
+});
+
+test("a slow ensemble holds nothing up: the forecast alone is told first, and its members take its place", async ({
+  open,
+}) => {
+  const page = await open("?weather=forecast&latitude=47.6&longitude=-98.2", { width: 390 });
+  await page.locator(".weather-line", { hasText: "Forecast of Open-Meteo" }).waitFor();
+  // The ground of the last days is taken with it: the board is asked for once more.
+  await page.locator(".levers", { hasText: "The last 10 days say dry" }).waitFor();
+  await settled(page);
+  await oddsTold(page);
+  expect(await answerTold(page)).toContain("One forecast, spread assumed");
+  // The chances of the forecast alone stay on the page until the others are there.
+  const changes = page.locator("main").evaluate(
+    (main) =>
+      new Promise<(string | null)[]>((resolve) => {
+        const seen = [main.getAttribute("data-odds")];
+        new MutationObserver(() => {
+          seen.push(main.getAttribute("data-odds"));
+          if (main.textContent?.includes("Chances from 21 members")) resolve(seen);
+        }).observe(main, { attributes: true, childList: true, characterData: true, subtree: true });
+      }),
+  );
+  await expect.poll(() => answerTold(page)).toContain("Chances from 21 members of the forecast");
+  expect(new Set(await changes)).toEqual(new Set(["told"]));
+  expect(await page.locator(".weather-line").textContent()).toContain("21 members of");
 });
 
 test("an ensemble that fails leaves the forecast, widened, and the page says why", async ({ open }) => {

@@ -17,7 +17,7 @@ export interface Question {
   readonly inputs: Inputs;
   readonly request: WindowsRequest;
   readonly speech: SpokenTo;
-  /** True where only its reader changed: it is answered with its odds, and holds up no other question. */
+  /** True where only its reader changed, or slow members came: it is answered with its odds, and holds up no other question. */
   readonly whole: boolean;
 }
 

@@ -41,7 +41,21 @@ export function rateText({ source, inputs, readings, learned }: State): string {
   return source === null ? "" : JSON.stringify(rateBeside({ readings, learned }, { source, inputs }));
 }
 
-/** All that a question was of but its reader: where nothing of it changed, the same board is asked for in other words. */
+/** Whether both are of one forecast, of which the later may have the members that were slow. */
+function sameForecast(source: WeatherSource, before: unknown): boolean {
+  const last = before as WeatherSource | undefined;
+  return (
+    source.kind === "forecast" &&
+    last?.kind === "forecast" &&
+    source.place === last.place &&
+    source.series.fetchedUtc === last.series.fetchedUtc
+  );
+}
+
+/**
+ * All that a question was of but its reader: where nothing of it changed, the same board is asked for in other words, or
+ * with members that came late.
+ */
 export type Asked = readonly unknown[];
 
 /**
@@ -67,7 +81,9 @@ export function ask(asker: Asker, state: State, last: Asked | null): Asked | nul
     ...cutsThatLie(made, readings, { source, inputs }, question.routes),
   };
   const asked = [source, inputs, rateText(state), readings, made, nowUtc];
-  const whole = picture?.answer.odds !== undefined && asked.every((part, i) => part === last?.[i]);
+  const isSame = (part: unknown, i: number) =>
+    part === last?.[i] || (part === source && sameForecast(source, last?.[i]));
+  const whole = picture?.answer.odds !== undefined && asked.every(isSame);
   asker.ask({ source, inputs, request, speech: { units, locale }, whole });
   return asked;
 }
