@@ -3,8 +3,10 @@ import type { CrewPlanAnswer } from "./answer.ts";
 import { answerOf } from "./answer-of.ts";
 import { type BuiltCrew, buildGrid } from "./build-grid.ts";
 import { CREW_CHOICES } from "./defaults.ts";
+import { expectedValue } from "./expected.ts";
 import type { GridJob } from "./grid.ts";
 import { fixedJobs } from "./heuristic/schedule.ts";
+import { doubtedWords } from "./plan-words.ts";
 import type { CrewJobAnswer, CrewPlanRequest } from "./request.ts";
 import { checkCrewRequest } from "./request-checks.ts";
 import { reread } from "./reread.ts";
@@ -40,6 +42,8 @@ export interface CrewProgress {
 const QUICK_REREADS = 3;
 /** And so many times after it. */
 const REREADS = 2;
+/** What a plan whose windows hold may be expected to bring less than one of which they do not, as a share; assumed. */
+const LESS_FOR_CHANCE = 0.02;
 /** After this a first picture is shown as it is, s. */
 const BRIEF_S = 0.5;
 /** Better hours, replay and the change that helps most take so many times as long as the first search. */
@@ -68,7 +72,7 @@ export interface PlannedCrew {
 
 /**
  * The same with its task. Windows that the replay of the plan speaks against are read again, and the plan is made once
- * more.
+ * more; the one of all these plans is taken of which the replay expects most. Value, bound and gap are of its windows.
  */
 export async function planReread(asked: BuiltCrew, tools: CrewTools): Promise<PlannedCrew> {
   const { brief = false, stop = () => false } = tools;
@@ -96,33 +100,56 @@ export async function planReread(asked: BuiltCrew, tools: CrewTools): Promise<Pl
   // Quickly first: a longer search is for windows that hold.
   const isDoubtful = brief || asked.read === "some" || tools.solver !== null;
   const quick = isDoubtful ? await agreed(asked, before, QUICK_REREADS, within(0), late) : null;
-  const { built, plan } =
+  const long =
     brief && quick !== null
       ? quick
       : await agreed(quick?.built ?? asked, quick?.plan.jobs ?? before, REREADS, within(limitS), late);
-  return { built, answer: answerOf(built, { ...plan, jobs: withSameHands(built, plan.jobs) }, tools) };
+  const { built, plan } = quick === null ? long : better(quick, long);
+  const answer = answerOf(built, { ...plan, jobs: withSameHands(built, plan.jobs) }, tools);
+  const doubted = reread(built, plan.jobs)?.doubted ?? [];
+  return {
+    built,
+    answer: { ...answer, warnings: [...doubtedWords(built.request, doubted), ...answer.warnings] },
+  };
 }
 
 /** Where a search begins. */
 type Start = readonly GridJob[] | undefined;
 
-/** The plan of a task, made anew for windows that were read again, so many times at most. */
+interface Planned {
+  readonly built: BuiltCrew;
+  readonly plan: GridPlan;
+}
+
+/**
+ * The later plan, which keeps to more chance, unless the replay expects clearly more of the earlier one: windows are read
+ * again under the passes of one plan, and may shut out what other passes would keep dry.
+ */
+function better(earlier: Planned, later: Planned): Planned {
+  const [before, now] = [earlier, later].map(({ built, plan }) => expectedValue(built, plan.jobs)) as [
+    number,
+    number,
+  ];
+  return now >= before - LESS_FOR_CHANCE * Math.abs(before) ? later : earlier;
+}
+
+/** The plan of a task, made anew for windows that were read again, so many times at most: the best of them. */
 async function agreed(
   asked: BuiltCrew,
   start: Start,
   times: number,
   solve: (built: BuiltCrew, start: Start) => Promise<GridPlan>,
   stop: () => boolean,
-): Promise<{ readonly built: BuiltCrew; readonly plan: GridPlan }> {
-  let built = asked;
-  let plan = await solve(built, start);
+): Promise<Planned> {
+  let last: Planned = { built: asked, plan: await solve(asked, start) };
+  let best = last;
   for (let left = times; left > 0 && !stop(); left--) {
-    const again = reread(built, plan.jobs);
-    if (again === null) break;
-    built = again;
-    plan = await solve(built, possibleJobs(built, plan.jobs));
+    const again = reread(last.built, last.plan.jobs)?.built;
+    if (again === undefined) break;
+    last = { built: again, plan: await solve(again, possibleJobs(again, last.plan.jobs)) };
+    best = better(best, last);
   }
-  return { built, plan };
+  return best;
 }
 
 /** Tells how far it is: the first plan, and better ones after it. */

@@ -11,6 +11,12 @@ import { shortSlotsOf, windowOf } from "./windows/runs.ts";
 /** Openings no further apart than this hang on the same weather. */
 const SAME_DAY_MS = 12 * HOUR_MS;
 
+/** A task whose windows were read again, and the fields whose windows the plan's replay spoke against. */
+export interface Reread {
+  readonly built: BuiltCrew;
+  readonly doubted: readonly string[];
+}
+
 /**
  * Windows held against the replay of a plan. They are read from a part of the members where those are many, and reckon with
  * tedding and raking at their usual hours; a plan may tell otherwise. A field that fewer members than its window was asked
@@ -18,13 +24,14 @@ const SAME_DAY_MS = 12 * HOUR_MS;
  *
  * @returns the task with those windows; null where the replay speaks against none
  */
-export function reread(built: BuiltCrew, jobs: readonly GridJob[]): BuiltCrew | null {
+export function reread(built: BuiltCrew, jobs: readonly GridJob[]): Reread | null {
   const { grid } = built;
   const again = grid.fields.map((field, f) => rereadField(built, field, f, jobs));
-  const ids = grid.fields.filter((_, f) => again[f] != null).map(({ id }) => id);
-  if (ids.length === 0) return null;
+  const doubted = grid.fields.filter((_, f) => again[f] != null).map(({ id }) => id);
+  if (doubted.length === 0) return null;
   const fields = grid.fields.map((field, f) => again[f] ?? field);
-  return { ...built, grid: { ...grid, fields }, reread: [...new Set([...built.reread, ...ids])] };
+  const ids = [...new Set([...built.reread, ...doubted])];
+  return { built: { ...built, grid: { ...grid, fields }, reread: ids }, doubted };
 }
 
 function rereadField(

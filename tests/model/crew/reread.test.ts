@@ -72,3 +72,22 @@ test("few members are all read for a first picture too, and no field is served t
   expect(answer.replay).toHaveLength(6);
   for (const { chanceDry } of answer.replay) expect(chanceDry).toBeGreaterThanOrEqual(0.8);
 });
+
+test("an hour more loses nothing where windows are read again: the plan is kept of which the replay expects most", async () => {
+  const file = new URL("../../../server/examples/crew-plan.json", import.meta.url);
+  const request: CrewPlanRequest = JSON.parse(readFileSync(file, "utf8"));
+  const planOf = async (change: Partial<CrewPlanRequest>) =>
+    (await planReread(builtOf({ ...request, ...change }), tools)).answer;
+  const previous = await planOf({});
+  const [person] = request.people;
+  if (person === undefined) throw new Error("a person");
+  const from = (clock: string) =>
+    planOf({ people: [{ ...person, from: clock }], previous, nowUtc: "2026-07-02T14:00:00Z" });
+  const [late, early] = [await from("08:00"), await from("07:00")];
+  expect(late.left).toEqual([]);
+  expect(early.left).toEqual([]);
+  expect(early.value).toBeGreaterThanOrEqual(late.value * (1 - late.gap) - 1e-9);
+  // What the plan does not keep to is said.
+  const short = early.replay.filter(({ chanceDry }) => chanceDry !== null && chanceDry < 0.8);
+  expect(early.warnings.some((text) => text.startsWith("In the replay of this plan"))).toBe(short.length > 0);
+});
