@@ -107,7 +107,7 @@ export function unplannedDone(option: CutOptionAnswer): ReturnType<typeof doneOf
 }
 
 /** What stands in the right column: the best route of the row and when its window closes. */
-function doneOf(
+export function doneOf(
   option: CutOptionAnswer,
   manner: Manner,
 ): Pick<BoardRow, "doneRoute" | "doneBy" | "doneShort" | "worth"> {

@@ -27,7 +27,7 @@ import { groupOptions } from "./groups.ts";
 import { leftOutHours, leftOutWords } from "./left-out.ts";
 import { type MissingSpan, missingSpans } from "./missing.ts";
 import { rainOddsKey, rainOddsOf, rainOddsTitle, rainTitle } from "./rain-odds.ts";
-import { type BoardRow, leftOutRow, routesShown, toRow } from "./rows.ts";
+import { type BoardRow, doneOf, leftOutRow, routesShown, toRow } from "./rows.ts";
 import { boardSentence } from "./sentences.ts";
 import { type WindowChoice, windowChoices } from "./window-choices.ts";
 
@@ -120,10 +120,26 @@ const DATE_LINE_PX = 16;
 /** The line of the chances of rain, px. */
 const ODDS_LINE_PX = 17;
 
-function layoutOf(widthPx: number, hour12: boolean) {
+/** What a character of a tall row's label takes at most, and what stands beside the label, px: as measured. */
+const LABEL = { characterPx: 7.1, besidePx: 12 } as const;
+
+/** Room for the longest of the labels that say when a window ends: with its date where a weekday alone is not enough. */
+function labelPx(answer: WindowsAnswer, manner: Manner): number {
+  const longest = Math.max(0, ...answer.options.map((option) => doneOf(option, manner).doneShort.length));
+  return Math.ceil(LABEL.besidePx + longest * LABEL.characterPx);
+}
+
+function layoutOf(widthPx: number, answer: WindowsAnswer, manner: Manner) {
   const narrow = widthPx < NARROW_BELOW_PX;
+  const { hour12 } = manner;
   return narrow
-    ? { narrow, gutterPx: hour12 ? 120 : 92, rightPx: 6, rowPx: 64, rainPx: 22 }
+    ? {
+        narrow,
+        gutterPx: Math.max(hour12 ? 120 : 92, labelPx(answer, manner)),
+        rightPx: 6,
+        rowPx: 64,
+        rainPx: 22,
+      }
     : {
         narrow,
         gutterPx: hour12 ? 184 : 166,
@@ -168,7 +184,7 @@ export function toBoard(
 ): BoardPicture {
   const width = Math.max(280, widthPx);
   const { zone } = manner;
-  const { narrow, gutterPx, rightPx, rainPx, ...layout } = layoutOf(width, manner.hour12);
+  const { narrow, gutterPx, rightPx, rainPx, ...layout } = layoutOf(width, answer, manner);
   const rowPx = opts.paper === true ? PAPER_ROW_PX : layout.rowPx;
   const hourPx = manner.hour12 ? 74 : 56;
   const span = seriesSpan(series);

@@ -434,6 +434,17 @@ describe("vessels and ribbon", () => {
   });
 });
 
+test("on a phone the longest label has its room beside the calendar, also with a date", () => {
+  for (const own of [metric24(manner.zone), us12(manner.zone)])
+    for (const nearDay of ["2026-06-20", null]) {
+      const { rows, scale } = toBoard(answer, request.weather, ribbons, { ...own, nearDay }, 358);
+      const dated = rows.filter(({ doneShort }) => /^[A-Z] [A-Z][a-z] \d+ /.test(doneShort));
+      if (nearDay === null) expect(dated.length).toBeGreaterThan(0);
+      // 7.1 px is the widest that a character of these labels was measured.
+      for (const { doneShort } of rows) expect(7 + 7.1 * doneShort.length).toBeLessThan(scale.x0 - 4);
+    }
+});
+
 describe("the chances of rain along the top", () => {
   const odds = answered(
     findWindowsWithOdds({ ...request, draws: 8, cutHours: [9], routes: [{ route: "dry-hay" }] }),
