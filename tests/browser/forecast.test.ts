@@ -146,6 +146,10 @@ test("no service answers: why, service by service, the old board stays, and thre
   );
   expect(await alert.textContent()).toContain("The board keeps the weather it had.");
   expect(await page.locator(".answer h1").textContent()).toBe(before);
+  const tops = await alert
+    .getByRole("button")
+    .evaluateAll((buttons) => buttons.map((button) => button.getBoundingClientRect().top));
+  expect(tops).toEqual([tops[0], tops[0], tops[0]]);
   await alert.getByRole("button", { name: "Pick a sample" }).click();
   expect(await page.evaluate(() => document.activeElement?.tagName)).toBe("SELECT");
 });
