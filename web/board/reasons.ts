@@ -1,7 +1,8 @@
 import type { CutOptionAnswer, RouteAnswer, WindowLimit } from "../../model/harvest/answer.ts";
 import type { RouteKey } from "../../model/harvest/keys.ts";
-import { listText, ROUTE_LETTERS, ROUTE_ORDER, ROUTE_SHORT } from "../format/words.ts";
-import { unplannedWordings } from "./unplanned.ts";
+import { inTen } from "../../model/odds/in-ten.ts";
+import { listText, ROUTE_LETTERS, ROUTE_ORDER, ROUTE_SHORT, sentenceCase } from "../format/words.ts";
+import { type Unplanned, unplannedOf } from "./unplanned.ts";
 
 /** Why a route has no window, short enough to stand on a row. The model's own sentence stands in the table. */
 export const LIMIT_WORDS: Readonly<Record<WindowLimit, string>> = {
@@ -19,20 +20,38 @@ export const LIMIT_WORDS: Readonly<Record<WindowLimit, string>> = {
 
 /** The reasons of an option without windows, from the fullest wording to the shortest. */
 export function reasonWordings(option: CutOptionAnswer): string[] {
-  const limits = limitWordings(option);
-  // Once a route has its chance all the same, the reason of the main forecast alone is half of the answer.
-  const [fullest = ""] = limits;
-  const why = fullest.startsWith(NO_WINDOW) ? fullest.slice(NO_WINDOW.length) : "";
-  const likely = unplannedWordings(option, why);
-  return likely.length > 0 ? likely : limits;
+  const likely = unplannedWordings(option);
+  return likely.length > 0 ? likely : limitWordings(option);
 }
 
-const NO_WINDOW = "No window: ";
+/**
+ * Of routes that have their chance all the same: the reason of the main forecast alone is half of the answer. Each begins
+ * with what the row has, none, for a chance by itself would read as a window; none where nothing is likely enough.
+ */
+function unplannedWordings(option: CutOptionAnswer): string[] {
+  const unplanned = unplannedOf(option);
+  const [likely] = unplanned;
+  if (!likely) return [];
+  const name = ({ route }: Unplanned) => ROUTE_SHORT[route.route];
+  const why = ({ route: { limitedBy } }: Unplanned) =>
+    limitedBy === null ? "" : `${LIMIT_WORDS[limitedBy]}, yet `;
+  const head = sentenceCase(`${name(likely)}: ${why(likely)}${inTen(likely.chance)}`);
+  const others = unplanned.slice(1).map((one) => `; ${name(one)}: ${why(one)}${inTen(one.chance)}`);
+  return [
+    ...new Set([
+      `No window in the main forecast. ${head} of its courses have one${others.join("")}`,
+      `No window in the main forecast. ${head} of its courses have one`,
+      `No window. ${head} courses have one`,
+      `No window; ${name(likely)} in ${inTen(likely.chance)} courses`,
+      "No window",
+    ]),
+  ];
+}
 
 function limitWordings(option: CutOptionAnswer): string[] {
   if (option.kind === "standing")
     return option.routes.flatMap(({ limitedBy }) =>
-      limitedBy === null ? [] : [`${NO_WINDOW}${LIMIT_WORDS[limitedBy]}`, LIMIT_WORDS[limitedBy]],
+      limitedBy === null ? [] : [`No window: ${LIMIT_WORDS[limitedBy]}`, LIMIT_WORDS[limitedBy]],
     );
   const routes = ROUTE_ORDER.map((key) => option.routes.find(({ route }) => route === key)).filter(
     (route): route is RouteAnswer => route !== undefined && route.limitedBy !== null,
@@ -51,8 +70,8 @@ function limitWordings(option: CutOptionAnswer): string[] {
   // Each reason stays beside its route: where names have no room, by the letters of the key.
   const lettered = worded(ROUTE_LETTERS);
   return limits.length === 1
-    ? [`${NO_WINDOW}${LIMIT_WORDS[most[0]]}`, LIMIT_WORDS[most[0]]]
-    : [`${NO_WINDOW}${full}`, full, lettered.join("; "), lettered[0] ?? ""];
+    ? [`No window: ${LIMIT_WORDS[most[0]]}`, LIMIT_WORDS[most[0]]]
+    : [`No window: ${full}`, full, lettered.join("; "), lettered[0] ?? ""];
 }
 
 export interface PlacedReason {

@@ -1,6 +1,6 @@
 import type { CutOptionAnswer, RouteAnswer } from "../../model/harvest/answer.ts";
 import { inTen } from "../../model/odds/in-ten.ts";
-import { listText, ROUTE_LABELS, ROUTE_SHORT, sentenceCase } from "../format/words.ts";
+import { ROUTE_LABELS, sentenceCase } from "../format/words.ts";
 
 /** Routes that the main forecast leaves without a window though its chances do not: nothing can be planned for them, yet they may come in. */
 
@@ -32,35 +32,4 @@ export function unplannedReasons(option: CutOptionAnswer): readonly string[] {
   return unplannedOf(option).map(
     ({ route: { route }, chance }) => `${sentenceCase(ROUTE_LABELS[route])}: ${unplannedText(chance)}.`,
   );
-}
-
-/**
- * For a row without any window, from the fullest wording to the shortest; none where nothing is likely enough. Each begins
- * with what the row has, none: a chance by itself would read as a window.
- *
- * @param why what the main forecast's windows fail by: "rain comes first"
- */
-export function unplannedWordings(option: CutOptionAnswer, why: string): string[] {
-  const named = unplannedOf(option).map(
-    ({ route: { route }, chance }) => `${ROUTE_SHORT[route]} in ${inTen(chance)}`,
-  );
-  const [first] = named;
-  if (first === undefined) return [];
-  const fullest =
-    why === ""
-      ? []
-      : [
-          `No window in the main forecast: ${why}. ${sentenceCase(listText(named))} of its courses`,
-          `No window in the main forecast: ${why}. ${sentenceCase(first)} of its courses`,
-          `No window: ${why}. ${sentenceCase(first)} courses`,
-        ];
-  return [
-    ...new Set([
-      ...fullest,
-      `No window in the main forecast; ${listText(named)} of its courses`,
-      `No window in the main forecast; ${first} of its courses`,
-      `No window; ${first} courses`,
-      "No window",
-    ]),
-  ];
 }
