@@ -268,6 +268,11 @@ test("the next best by the chances names its wait too", () => {
   // Of two chances that read alike no fall is told in numbers.
   const near = { ...held, odds: { ...odds, turnsAtChance: 0.899 } };
   expect(toChoiceSentence(near, place("2026-06-20T05:00:00Z"))).toMatch(/, now 90 %, falls only a little\.$/);
+  // Nor of two that lie a point apart.
+  const point = { ...held, odds: { ...odds, turnsAtChance: 0.889 } };
+  expect(toChoiceSentence(point, place("2026-06-20T05:00:00Z"))).toMatch(
+    /, now 90 %, falls only a little\.$/,
+  );
   expect(toChoiceSentence(held, { ...place("2026-06-20T05:00:00Z"), currency: "EUR" })).toContain(
     ", worth EUR 20 a hectare less than the best. ",
   );

@@ -34,6 +34,11 @@ describe("the hour that is read", () => {
     expect(readCourse(from, firstMs + 1000 * HOUR_MS).moisture).toBe("past the end of the course");
   });
 
+  test("is told to five minutes, as the board tells the start of a window at which it is read", () => {
+    expect(readCourse(from, cutMs + 0.54 * HOUR_MS).hour).toMatch(/:35$/);
+    expect(readCourse(from, cutMs + HOUR_MS).hour).toMatch(/:00$/);
+  });
+
   test("has the air of the hour that begins, in the reader's units", () => {
     const i = series.hours.startUtc.findIndex((start) => Date.parse(start) === cutMs);
     const { airTempC, relHumidityPct } = series.hours;
