@@ -107,6 +107,14 @@ function uidOf(planId: string, fieldId: string, op: string): string {
   return `${[planId, fieldId, op].map(part).join(".")}@swathclock`;
 }
 
+/** A value of type TEXT (RFC 5545, 3.3.11): no name breaks its line or says a second thing. */
+function textValue(text: string): string {
+  return text
+    .replaceAll(/[\\;,]/g, "\\$&")
+    .replaceAll(/\r\n|[\r\n]/g, "\\n")
+    .replaceAll(/\p{Cc}/gu, " ");
+}
+
 /**
  * A plan as iCalendar (RFC 5545): times on the farm's clock with its VTIMEZONE, visits still to come tentative because
  * weather decides, visits that fell out cancelled, SEQUENCE = the plan's revision.
@@ -123,7 +131,8 @@ export function planCalendar(plan: PlanToExport, stampUtcMs: number): string {
     ...gone.map(({ startUtc }) => Date.parse(startUtc)),
   ];
   const calendar = ical({
-    name: plan.title ?? "Crew plan",
+    // The library escapes what events are called, and writes the name of a calendar as it is given.
+    name: textValue(plan.title ?? "Crew plan"),
     prodId: { company: "Swathclock", product: "Crew plan", language: "EN" },
     method: ICalCalendarMethod.PUBLISH,
   });

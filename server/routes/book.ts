@@ -234,7 +234,9 @@ export function bookRoutes(source: BookSource) {
     const entry = await (await source.own()).one("crew-plans", c.req.param("id"));
     if (entry === null || entry.deleted)
       return sendProblem(c, 404, plainProblem("not-found", "no such crew plan"));
-    const plan = check(planToExport, { ...entry.doc.answer, planId: entry.id, title: entry.doc.name });
+    // A kept plan may be called anything; its calendar is called so in one line.
+    const title = String(entry.doc.name).replaceAll(/\p{Cc}+/gu, " ");
+    const plan = check(planToExport, { ...entry.doc.answer, planId: entry.id, title });
     if (!plan.ok) return invalid(c, plan.issues);
     const revision = sequenceOf(entry.doc, entry.revision);
     const text = planCalendar({ ...plan.value, revision }, nowMs());

@@ -34,7 +34,12 @@ export const planToExport = z
       .optional(),
     impossible: z.array(z.looseObject({ fieldId: whole, op })).optional(),
     planId: text(CREW_COUNTS.idLength).optional(),
-    title: text(CREW_COUNTS.nameLength).optional(),
+    title: text(CREW_COUNTS.nameLength)
+      .refine((value) => !/\p{Cc}/u.test(value), {
+        message: "must be one line, and holds a line break, a tab or another control character",
+        params: { code: "control-character" },
+      })
+      .optional(),
   })
   .superRefine(({ jobs }, context) => {
     const seen = new Set<string>();

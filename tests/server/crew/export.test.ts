@@ -191,3 +191,23 @@ test("every length of slot there is stands in the refusal of another", () => {
     "slotMin: got 45, must be one of 60, 30",
   ]);
 });
+
+test("a calendar is called as the plan is, in one line and escaped as text", () => {
+  const title = `Week; one, and \\two: "Wiese" ${"ü".repeat(60)}`;
+  const root = readCalendar(planCalendar({ ...plan, title }, STAMP));
+  expect([textOf(root, "NAME"), textOf(root, "X-WR-CALNAME")]).toEqual([title, title]);
+  expect(fieldOf(root, "X-WR-CALNAME")).toMatch(/^Week\\; one\\, and \\\\two: /);
+  const broken = planCalendar({ ...plan, title: "Week\r\nBEGIN:VEVENT\r\nEND:VEVENT" }, STAMP);
+  expect(events(broken)).toHaveLength(3);
+  expect(textOf(readCalendar(broken), "NAME")).toBe("Week\nBEGIN:VEVENT\nEND:VEVENT");
+});
+
+test.each(["Week\r\nBEGIN:VEVENT", "a\tb", "a\u0007"])(
+  "a title with control characters (%j) is refused by name",
+  (title) => {
+    const checked = check(planToExport, { ...plan, title });
+    expect(checked.ok ? [] : checked.issues).toMatchObject([
+      { path: "title", code: "control-character", message: expect.stringContaining("must be one line") },
+    ]);
+  },
+);
