@@ -119,15 +119,12 @@ export function* buildGridByField(
   const frame: SlotFrame = { startUtcMs, slotMs, count: Math.floor((endUtcMs - startUtcMs) / slotMs) };
   const nowSlot = Math.ceil((nowUtcMs - startUtcMs) / slotMs);
 
-  const people = request.people.map(
-    (person): GridResource => ({
-      id: person.id,
-      op: null,
-      freeUntil: stretchEnds(
-        freeSlots(frame, workSpans(timeZone, person, startUtcMs - DAY_MS, endUtcMs + DAY_MS), person.offUtc),
-      ),
-    }),
-  );
+  const people = request.people.map((person): GridResource => {
+    const hours = workSpans(timeZone, person, startUtcMs - DAY_MS, endUtcMs + DAY_MS);
+    const freeUntil = stretchEnds(freeSlots(frame, hours, person.offUtc));
+    const hoursUntil = stretchEnds(freeSlots(frame, hours, undefined));
+    return { id: person.id, op: null, freeUntil, hoursUntil };
+  });
   const everHour = [{ startMs: startUtcMs - DAY_MS, endMs: endUtcMs + DAY_MS }];
   const machines = request.machines.map(
     (machine): GridResource => ({

@@ -25,6 +25,8 @@ export interface GridResource {
   /** The operation of a machine; null for a person, who does any. */
   readonly op: CrewOp | null;
   readonly freeUntil: Int32Array;
+  /** The same of a person's hours as if there were no times off; absent = there are none. */
+  readonly hoursUntil?: Int32Array | undefined;
 }
 
 export interface GridFixed {

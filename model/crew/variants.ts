@@ -37,22 +37,33 @@ export function alwaysThere(grid: Grid, ops: readonly CrewOp[], person: boolean)
   return person ? { ...more, people: [...more.people, { id: "", op: null, freeUntil }] } : more;
 }
 
-/** The same task with one more person, who keeps the hours of the first. */
+/** The same task with one more person, who keeps the longest hours of anybody there and takes no time off. */
 export function withPerson(grid: Grid): Grid {
-  const like = grid.people[0];
-  return like === undefined ? grid : { ...grid, people: [...grid.people, { ...like, id: "" }] };
+  const [first, ...others] = grid.people;
+  if (first === undefined) return grid;
+  const slots = (hours: Int32Array) => hours.reduce((sum, end, t) => sum + (end > t ? 1 : 0), 0);
+  const like = others.reduce((most, one) => (slots(hoursOf(one)) > slots(hoursOf(most)) ? one : most), first);
+  return { ...grid, people: [...grid.people, { id: "", op: null, freeUntil: hoursOf(like) }] };
 }
 
-/** The same task with everybody staying an hour longer (a slot where that is longer). */
+/** When somebody would be there without times off. */
+function hoursOf({ hoursUntil, freeUntil }: GridResource): Int32Array {
+  return hoursUntil ?? freeUntil;
+}
+
+/** The same task with everybody staying an hour longer each evening (a slot where that is longer): no time off is shorter for it. */
 export function withHour(grid: Grid): Grid {
   const slots = Math.max(1, Math.round(3_600_000 / grid.slotMs));
-  const longer = ({ id, op, freeUntil }: GridResource): GridResource => {
-    const flags = Uint8Array.from(freeUntil, (end, t) => (end > t ? 1 : 0));
-    const more = Uint8Array.from(flags);
-    flags.forEach((free, t) => {
-      if (free === 1 && flags[t + 1] === 0) more.fill(1, t + 1, Math.min(grid.count, t + 1 + slots));
+  const longer = (person: GridResource): GridResource => {
+    const { freeUntil } = person;
+    const hours = hoursOf(person);
+    const more = Uint8Array.from(freeUntil, (end, t) => (end > t ? 1 : 0));
+    hours.forEach((end, t) => {
+      // Whoever is away in the last hour of the day is away in the evening.
+      const isEvening = end === t + 1 && more[t] === 1;
+      if (isEvening && end < grid.count) more.fill(1, end, Math.min(grid.count, end + slots));
     });
-    return { id, op, freeUntil: stretchEnds(more) };
+    return { ...person, freeUntil: stretchEnds(more) };
   };
   return { ...grid, people: grid.people.map(longer) };
 }
