@@ -1,7 +1,7 @@
 import { checkSwath } from "../drying/drydown.ts";
 import { ROUTE_CATALOGUE } from "../harvest/routes.ts";
 import { type Issue, type Limit, limitIssue } from "../limits.ts";
-import { type CrewOp, isGather, KIND_OF_OP, opOrder } from "./keys.ts";
+import { isGather, KIND_OF_OP, opOrder } from "./keys.ts";
 import { CREW_LIMITS } from "./limits.ts";
 import type { CrewFieldRequest, CrewPlanRequest, OffSpan } from "./request.ts";
 
@@ -96,19 +96,6 @@ function checkField(field: CrewFieldRequest, path: string, request: CrewPlanRequ
   if (gathers.length === 0 && field.ops.some((op) => op === "wrap" || op === "haul")) {
     issues.push(issue(at, "order", `${said}, wrap and haul must follow bale or chop`));
   }
-  const isDone = (op: CrewOp) =>
-    request.previous?.jobs.some(
-      (job) =>
-        job.fieldId === field.id &&
-        job.op === op &&
-        request.nowUtc != null &&
-        Date.parse(job.startUtc) < Date.parse(request.nowUtc),
-    ) ?? false;
-  for (const op of new Set(field.ops)) {
-    if (!isDone(op) && !request.machines.some(({ kind }) => kind === KIND_OF_OP[op])) {
-      issues.push(issue(at, "no-machine", `${said}, but machines has no ${KIND_OF_OP[op]} for ${op}`));
-    }
-  }
   return issues;
 }
 
@@ -138,6 +125,15 @@ function checkTravel(request: CrewPlanRequest): Issue[] {
     if (strangers.length > 0) {
       return [
         issue(path, "unknown-site", `got "${strangers.join('", "')}", must be site ids of this request`),
+      ];
+    }
+    if (a === b) {
+      return [
+        issue(
+          path,
+          "same-site",
+          `got "${a}" twice, must be two different sites; a drive within one takes 0 min`,
+        ),
       ];
     }
     const back = given[`${b}|${a}`];

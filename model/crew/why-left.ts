@@ -109,6 +109,12 @@ function reason(built: BuiltCrew, jobs: readonly GridJob[], f: number, ifThere: 
   if (field.worth <= 0) {
     return { why: "its value or priority is 0", customerWhy: "there is no room for it in these days" };
   }
+  const lacking = field.tasks.filter((task) => task.fixed === null && !Number.isFinite(leastSlots(task)));
+  if (lacking.length > 0) {
+    const kinds = [...new Set(lacking.map(({ op }) => kindWord(KIND_OF_OP[op])))];
+    const why = `there is ${listWords(kinds.map((kind) => `no ${kind}`))} in the list`;
+    return { why, customerWhy: NO_MACHINE };
+  }
   const broken = brokeOffOf(built, f);
   if (broken?.brokeOff != null) {
     const { atUtcMs, leftMs } = broken.brokeOff;
@@ -189,7 +195,6 @@ function notInWindow(built: BuiltCrew, f: number): Reason | string | null {
     const { op } = task;
     const work = opWord(op);
     const slots = leastSlots(task);
-    if (!Number.isFinite(slots)) return `there is no ${kindWord(KIND_OF_OP[op])}`;
     const takes = `${work} takes ${hoursWord(slots * grid.slotMs)}`;
     if (slots > longestFree(grid))
       return {

@@ -143,7 +143,7 @@ test.each<[string, Partial<CrewPlanRequest>, string]>([
     'fields[0].siteId: got "x", must be one of s1',
   ],
   ["works out of order", { fields: [crewField("a", { ops: ["bale", "mow"] })] }, "must begin with mow"],
-  ["no machine", { machines: [{ id: "m", kind: "mower" }] }, "no tedder for ted"],
+  ["a drive within a site", { travelMin: { "s1|s1": 5 } }, "must be two different sites"],
   ["a drive to nowhere", { travelMin: { "s1|s9": 5 } }, 'travelMin.s1|s9: got "s9"'],
   [
     "two fields of one name",
@@ -189,6 +189,21 @@ test.each<[string, Partial<CrewPlanRequest>, string]>([
   ],
 ])("%s is refused with field, value and limit", async (_name, over, said) => {
   expect(await refused(over)).toContain(said);
+});
+
+test("a field that no machine is there for is left with its reason, and the others are served", async () => {
+  const fields = [crewField("creek", { ops: ["mow", "bale"] }), crewField("hill", { name: "Hill" })];
+  const machines = crewRequest().machines.filter(({ kind }) => kind === "mower" || kind === "baler");
+  const answer = await planned(crewRequest({ fields, machines }));
+  expect(new Set(answer.jobs.map(({ fieldId }) => fieldId))).toEqual(new Set(["creek"]));
+  expect(answer.left).toMatchObject([
+    { fieldId: "hill", why: "there is no tedder and no rake in the list", mownUtc: null },
+  ]);
+  const none = await planned(crewRequest({ machines: [{ id: "m", kind: "cart" }], timeLimitS: 1 }));
+  expect([none.jobs, none.value, none.bound]).toEqual([[], 0, 0]);
+  expect(none.left.map(({ why }) => why)).toEqual(
+    ["creek", "hill"].map(() => "there is no mower, no tedder, no rake and no baler in the list"),
+  );
 });
 
 test("a question without sites is told what they must be", () => {
