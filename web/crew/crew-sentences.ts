@@ -1,4 +1,5 @@
 import type { CrewPlanAnswer } from "../../model/crew/index.ts";
+import { isGather } from "../../model/crew/keys.ts";
 import { inTen } from "../../model/odds/in-ten.ts";
 import { localDayKey } from "../../model/weather/clock.ts";
 import { dayText, utcMs } from "../format/farm-time.ts";
@@ -9,9 +10,21 @@ import { leftSentence } from "./left-words.ts";
 /** From here on nothing is called weak. */
 const SURE = 0.95;
 
+/** Below this chance a field does not count as brought in. */
+const HARDLY = 0.1;
+
 /** "Friday"; with its date where a weekday alone would leave the week in doubt. */
 function byDay(endMs: number, { nowUtc, timeZone: zone }: CrewPlanAnswer): string {
   return dayText(endMs, { zone, nearDay: localDayKey(utcMs(nowUtc), zone) });
+}
+
+/** Fields that are still to be taken at an hour at which the crop will hardly be dry: held or moved there, for nobody plans so. */
+function hardlyDry({ replay, jobs, nowUtc }: CrewPlanAnswer): readonly string[] {
+  const isAhead = (fieldId: string) =>
+    jobs.some((job) => job.fieldId === fieldId && isGather(job.op) && utcMs(job.startUtc) >= utcMs(nowUtc));
+  return replay
+    .filter(({ chanceDry, atRisk }) => (chanceDry === null ? atRisk : chanceDry < HARDLY))
+    .flatMap(({ fieldId }) => (isAhead(fieldId) ? [fieldId] : []));
 }
 
 /**
@@ -26,17 +39,22 @@ export function crewSentence(
 ): string {
   const all = Object.keys(plan.names.fields).length;
   const left = new Set([...plan.left, ...impossible].map(({ fieldId }) => fieldId));
-  const served = all - left.size;
-  const isLeft = (fieldId: string) => left.has(fieldId);
-  const ends = plan.jobs.filter(({ fieldId }) => !isLeft(fieldId)).map(({ endUtc }) => utcMs(endUtc));
+  const wet = hardlyDry(plan).filter((fieldId) => !left.has(fieldId));
+  const served = all - left.size - wet.length;
+  const isIn = (fieldId: string) => !left.has(fieldId) && !wet.includes(fieldId);
+  const ends = plan.jobs.filter(({ fieldId }) => isIn(fieldId)).map(({ endUtc }) => utcMs(endUtc));
   const by = ends.length > 0 ? ` by ${byDay(Math.max(...ends), plan)}` : "";
-  const head = served === 0 ? "No field can be brought in." : `${served} of ${all} fields in${by}.`;
+  const none = wet.length === 0 ? "No field can be brought in." : "No field is likely to be brought in.";
+  const head = served === 0 ? none : `${served} of ${all} fields in${by}.`;
+  const wetNames = listText(wet.map((fieldId) => plan.names.fields[fieldId] ?? fieldId));
+  const stand = wet.length === 1 ? "it stands" : "they stand";
+  const doubt = wet.length === 0 ? "" : `${wetNames}, as ${stand} in the plan, will hardly be dry.`;
   const broken = Object.entries(plan.names.fields).filter(([id]) =>
     impossible.some(({ fieldId }) => fieldId === id),
   );
   const names = listText(broken.map(([, name]) => name));
   const moved = broken.length === 0 ? "" : `As it was moved, this plan cannot be carried out for ${names}.`;
-  return [moved, head, leftSentence(plan, manner)].filter(Boolean).join(" ");
+  return [moved, head, doubt, leftSentence(plan, manner)].filter(Boolean).join(" ");
 }
 
 /** "All of them dry: 6 in 10. Weakest: Hilltop, 4 in 10." Empty where nothing is known of chances. */

@@ -68,6 +68,20 @@ test("of works moved to where they cannot be done the headline counts no field i
   ]);
 });
 
+test("a field held at an hour at which it will hardly be dry is not counted in, and named", () => {
+  const replay = (chanceDry: number | null, atRisk = true) =>
+    [{ fieldId: "creek", chanceDry, atRisk }] as unknown as CrewPlanAnswer["replay"];
+  const said = "2 of 3 fields in. Creek field, as it stands in the plan, will hardly be dry.";
+  expect(crewSentence(plan({ replay: replay(0.05) }), us)).toBe(said);
+  expect(crewSentence(plan({ replay: replay(null) }), us)).toBe(said);
+  expect(crewSentence(plan({ replay: replay(0.4) }), us)).toBe("3 of 3 fields in by Thursday.");
+  expect(crewSentence(plan({ replay: replay(null, false) }), us)).toBe("3 of 3 fields in by Thursday.");
+  // What is baled is baled.
+  expect(crewSentence(plan({ replay: replay(0.05), nowUtc: "2026-07-03T05:00:00Z" }), us)).toContain(
+    "3 of 3",
+  );
+});
+
 test("the headline names every field that is left, one with its reason, and tells standing from mown", () => {
   const why = "the only baler is away until Thu 15:00";
   const one = plan({ left: [{ fieldId: "hill", why: `${why}.` }] });
