@@ -183,10 +183,15 @@ export function* buildGridByField(
     const seen = (q: number) => frame.startUtcMs + q * slotMs >= weatherFrom;
     const slotsAhead = (open: Uint8Array) => allSlots.filter((t) => t >= nowSlot && open[t] === 1);
     const mown = mownAt === null ? null : [mownAt].filter(seen);
-    // Whatever the crew's hours: with more of them no window becomes another.
+    const dryByDay = both(lightSlots(frame, site, true));
+    // Whatever the crew's hours: with more of them no window becomes another. Crop that is mown is held against crop mown
+    // then or later, so that its windows end where the rain or the sun ends them.
     const hours: MowingHours = {
       asked: mown ?? slotsAhead(mowOpen),
-      telling: mown ?? slotsAhead(both(lightSlots(frame, site, true))),
+      telling:
+        mownAt === null
+          ? slotsAhead(dryByDay)
+          : allSlots.filter((t) => seen(t) && (t === mownAt || (t > mownAt && dryByDay[t] === 1))),
     };
     const gather = held.find(({ asked }) => isGather(asked.op));
     const heldOps: HeldOps = {

@@ -22,9 +22,9 @@ export interface Choices {
 
 /**
  * A mowing hour has so many courses at most, but for those of its rakings. Each is one more way to mow in the step model,
- * and a day of fit hours is rarely worth waiting for where four stretches came before it.
+ * and a day of fit hours is rarely worth waiting for where five stretches came before it.
  */
-const MOST_COURSES = 4;
+const MOST_COURSES = 5;
 
 interface Ranked {
   readonly rank: number;

@@ -33,7 +33,7 @@ export interface FieldWindows {
 export interface MowingHours {
   /** Those that get windows. */
   readonly asked: readonly number[];
-  /** Whether a slot is open to a work at all is read from these, some of those asked. */
+  /** Whether a slot is open to a work at all is read from these, asked or not. */
   readonly telling: readonly number[];
 }
 
@@ -64,7 +64,8 @@ interface Fit {
  * The windows of every mowing hour of one field: a slot is fit for a work when at least `readyShare` of the members have
  * the crop down to the band's top, without rain, dew or soft ground, and at least half have it no drier than the band. A
  * window runs from the first such slot to the first that was fit after other mowing hours but is not after
- * this one (rain in the forecast, or crop gone too dry).
+ * this one (rain in the forecast, or crop gone too dry). The window of a gathering also ends with rain on so many members,
+ * since it opened, that too few were spared, whatever other mowing hours would leave.
  *
  * A field that is raked is taken from a windrow, which dries slower, and slower yet once it was rained on: its gathering
  * is read from the crop as it is raked, in each dry spell of its own (see `rakingsOf`); all else from the swath as it lies
@@ -90,13 +91,14 @@ export function fieldWindows(
   const need = Math.max(1, Math.ceil(readyShare * members.length - 1e-9));
   const half = Math.ceil(members.length / 2);
   const open = ops.map(() => new Uint8Array(count));
-  const tells = new Set(telling);
+  const [asks, tells] = [new Set(middles), new Set(telling)];
   let courses = 0;
 
   /** Slots fit for some works after a mowing, of crop raked in a slot or not at all; by work. */
   const fitAfter = (q: number, rakedAt: number | null, wanted: readonly number[]) => {
     const cutUtcMs = frame.startUtcMs + q * slotMs;
-    const passes = passesOf(cutUtcMs, tedAtUtcMs(cutUtcMs), held.passes);
+    // What is held was done to the crop that is asked about; crop mown at another hour is worked at its own.
+    const passes = passesOf(cutUtcMs, tedAtUtcMs(cutUtcMs), asks.has(q) ? held.passes : []);
     if (rakedAt !== null) {
       const atUtcMs = frame.startUtcMs + (rakedAt + rakeSlots / 2) * slotMs;
       passes.push({ kind: "rake", atUtcMs, coveredFraction: null });
@@ -135,7 +137,8 @@ export function fieldWindows(
     if (tells.has(q)) for (let t = 0; t < count; t++) if (flags[t] === 1) some[t] = 1;
   };
   const every = ops.map((_, i) => i);
-  const spread = new Map(middles.map((q) => [q, fitAfter(q, null, every)]));
+  const all = [...new Set([...middles, ...telling])].sort((a, b) => a - b);
+  const spread = new Map(all.map((q) => [q, fitAfter(q, null, every)]));
   for (const [q, fit] of spread) for (const [i, one] of fit) mark(q, i, one.fit);
 
   const shortSlots = shortSlotsOf(slotMs);
@@ -144,7 +147,7 @@ export function fieldWindows(
   const isRaked = rake >= 0 && rake < gather && !isHeld[rake] && !isHeld[gather];
   const none = new Uint8Array(count);
   if (isRaked) open[gather]?.fill(0);
-  const windrows = middles.flatMap((q) => {
+  const windrows = all.flatMap((q) => {
     if (!isRaked) return [];
     return rakingsOf(frame, members, need, {
       raking: { fit: spread.get(q)?.get(rake)?.fit ?? none, open: open[rake] as Uint8Array },
@@ -155,12 +158,25 @@ export function fieldWindows(
   });
   for (const { q, raking } of windrows) mark(q, gather, raking.fit);
 
+  const rainSince = new Map<number, number>();
+  const rainAt = (from: number) => {
+    const at = rainSince.get(from) ?? rainAfter(frame, members, need, from);
+    rainSince.set(from, at);
+    return at;
+  };
+
   const stretchesAfter = (q: number, i: number) => {
-    const all = windowsOf(spread.get(q)?.get(i)?.fit, open[i] as Uint8Array, shortSlots);
-    return isHeld[i] ? all.slice(0, 1) : all;
+    const runs = windowsOf(
+      spread.get(q)?.get(i)?.fit,
+      open[i] as Uint8Array,
+      shortSlots,
+      0,
+      i === gather ? rainAt : undefined,
+    );
+    return isHeld[i] ? runs.slice(0, 1) : runs;
   };
   const takenFrom = ({ fit, ready }: Raking) =>
-    windowsOf(fit, open[gather] as Uint8Array, shortSlots, ready + 1);
+    windowsOf(fit, open[gather] as Uint8Array, shortSlots, ready + 1, rainAt);
   const found = middles.flatMap((q) => {
     const own = windrows.filter((one) => one.q === q);
     const choices = {
@@ -184,12 +200,6 @@ export function fieldWindows(
     return { op, open: open[i] as Uint8Array, ready, until };
   });
   const gatherCost = rainHazard(field, members, frame);
-  const rainSince = new Map<number, number>();
-  const rainAt = (from: number) => {
-    const at = rainSince.get(from) ?? rainAfter(frame, members, need, from);
-    rainSince.set(from, at);
-    return at;
-  };
   /** The crop lies ready from the first of the stretches of its own windrow and dry spell on. */
   const liesReadyFrom = (own: readonly { readonly spans: Course }[], spans: Course) => {
     const ready = spans[gather]?.ready ?? null;

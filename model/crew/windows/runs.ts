@@ -61,16 +61,18 @@ export function windowOf(
 }
 
 /**
- * Every run of fit slots, gaps passed over in which no mowing hour would do: those that are long enough as they come, behind
- * them the short ones, the longest first.
+ * Every run of fit slots, gaps passed over in which no mowing hour would do, but for rain: those that are long enough as
+ * they come, behind them the short ones, the longest first.
  *
  * @param from slots before it are not looked at
+ * @param rainAfter the slot in which rain ends what began in a slot: no window goes on through it; absent = rain ends none
  */
 export function windowsOf(
   fit: Uint8Array | undefined,
   open: Uint8Array,
   shortSlots: number,
   from = 0,
+  rainAfter: (slot: number) => number = () => Number.POSITIVE_INFINITY,
 ): readonly SlotWindow[] {
   if (fit === undefined) return [];
   const runs: Run[] = [];
@@ -78,6 +80,10 @@ export function windowsOf(
   for (let t = from; t <= fit.length; t++) {
     if (t < fit.length && open[t] === 0) continue;
     if (t < fit.length && fit[t] === 1) {
+      if (run !== null && t >= rainAfter(run.ready)) {
+        runs.push(run);
+        run = null;
+      }
       run = { ready: run?.ready ?? t, until: t + 1, slots: (run?.slots ?? 0) + 1 };
       continue;
     }

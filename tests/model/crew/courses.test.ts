@@ -35,7 +35,7 @@ function choices(over: Partial<Choices>): Choices {
   return { stretches: [], isHeld: [false, false], windrows: null, rake: -1, gather: 1, ...over };
 }
 
-test("courses: first with the preferred stretch of each work, then with later ones, four in all", () => {
+test("courses: first with the preferred stretch of each work, then with later ones, five in all", () => {
   const tedding = [span(2, 8), span(26, 30)];
   const baling = [span(30, 40), span(54, 60), span(78, 84), span(100, 110)];
   expect(coursesOf(choices({ stretches: [tedding, baling] }), FRAME)).toEqual([
@@ -43,6 +43,7 @@ test("courses: first with the preferred stretch of each work, then with later on
     [tedding[0], baling[1]],
     [tedding[1], baling[0]],
     [tedding[0], baling[2]],
+    [tedding[1], baling[1]],
   ]);
 });
 
