@@ -119,13 +119,14 @@ export function* buildGridByField(
   const frame: SlotFrame = { startUtcMs, slotMs, count: Math.floor((endUtcMs - startUtcMs) / slotMs) };
   const nowSlot = Math.ceil((nowUtcMs - startUtcMs) / slotMs);
 
+  const everHour = [{ startMs: startUtcMs - DAY_MS, endMs: endUtcMs + DAY_MS }];
   const people = request.people.map((person): GridResource => {
     const hours = workSpans(timeZone, person, startUtcMs - DAY_MS, endUtcMs + DAY_MS);
     const freeUntil = stretchEnds(freeSlots(frame, hours, person.offUtc));
     const hoursUntil = stretchEnds(freeSlots(frame, hours, undefined));
-    return { id: person.id, op: null, freeUntil, hoursUntil };
+    const off = freeSlots(frame, everHour, person.offUtc).map((there) => 1 - there);
+    return { id: person.id, op: null, freeUntil, hoursUntil, off };
   });
-  const everHour = [{ startMs: startUtcMs - DAY_MS, endMs: endUtcMs + DAY_MS }];
   const machines = request.machines.map(
     (machine): GridResource => ({
       id: machine.id,

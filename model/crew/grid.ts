@@ -27,6 +27,8 @@ export interface GridResource {
   readonly freeUntil: Int32Array;
   /** The same of a person's hours as if there were no times off; absent = there are none. */
   readonly hoursUntil?: Int32Array | undefined;
+  /** 1 in a person's times off, in their hours or not; absent = there are none. */
+  readonly off?: Uint8Array | undefined;
 }
 
 export interface GridFixed {

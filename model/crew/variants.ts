@@ -61,7 +61,10 @@ export function withHour(grid: Grid): Grid {
     hours.forEach((end, t) => {
       // Whoever is away in the last hour of the day is away in the evening.
       const isEvening = end === t + 1 && more[t] === 1;
-      if (isEvening && end < grid.count) more.fill(1, end, Math.min(grid.count, end + slots));
+      for (let at = end; isEvening && at < Math.min(grid.count, end + slots); at++) {
+        if (person.off?.[at] === 1) break;
+        more[at] = 1;
+      }
     });
     return { ...person, freeUntil: stretchEnds(more) };
   };

@@ -15,10 +15,11 @@ function gridOf(): BuiltCrew["grid"] {
           id: "a",
           from: "07:00",
           to: "18:00",
-          // A break at noon, and an appointment from four to the end of the second day.
+          // A break at noon, an appointment from four to the end of the second day, another after the third.
           offUtc: [
             { fromUtc: utc(12), toUtc: utc(13) },
             { fromUtc: utc(40), toUtc: utc(42) },
+            { fromUtc: utc(66), toUtc: utc(68) },
           ],
         },
         { id: "b", from: "07:00", to: "20:00", offUtc: [{ fromUtc: utc(0), toUtc: utc(200) }] },
@@ -50,7 +51,7 @@ test("an hour more lengthens the evening, and neither the break nor the way to a
     [7, 12],
     [13, 19],
     [31, 40],
-    [55, 67],
+    [55, 66],
   ]);
   expect(stretches(people[1]?.freeUntil, 72)).toEqual([]);
 });
