@@ -22,11 +22,9 @@ export interface Choices {
 
 /**
  * A mowing hour has so many courses at most, but for those of its rakings. Each is one more way to mow in the step model,
- * and a day of fit hours is rarely worth waiting for where as many stretches came before it. Fewer where the crop is raked:
- * its rakings are courses already, and a dozen fields with four each take half as long again to prove.
+ * and a day of fit hours is rarely worth waiting for where five stretches came before it.
  */
 const MOST_COURSES = 5;
-const MOST_COURSES_RAKED = 2;
 
 interface Ranked {
   readonly rank: number;
@@ -52,8 +50,7 @@ export function coursesOf(choices: Choices, frame: SlotFrame): readonly Course[]
   });
   const first = ranked.filter(({ rank }) => rank === 0);
   const others = ranked.filter(({ rank }) => rank > 0).sort((a, b) => a.rank - b.rank);
-  const most = windrows === null ? MOST_COURSES : MOST_COURSES_RAKED;
-  return [...first, ...others.slice(0, Math.max(0, most - first.length))].map(({ spans }) => spans);
+  return [...first, ...others.slice(0, Math.max(0, MOST_COURSES - first.length))].map(({ spans }) => spans);
 }
 
 /** Every choice of one stretch for each work; its rank tells how far it is from the preferred ones. */

@@ -26,8 +26,8 @@ interface Swath {
 }
 
 /** Dry spells behind one mowing that are looked at, and later rakings in each. */
-const MOST_SPELLS = 3;
-const MOST_LATER = 1;
+const MOST_SPELLS = 4;
+const MOST_LATER = 3;
 
 /**
  * The rakings of one mowing that the plan may choose among, in order: one or more for each dry spell in which the crop
