@@ -13,7 +13,7 @@ import type { CrewJobAnswer } from "./request.ts";
 import { crewJob, gridJobs, jobAnswer, rulesOf, stretches } from "./rules-of.ts";
 import type { GridPlan } from "./solve-grid.ts";
 import { planFaults } from "./validity.ts";
-import { jobsOfField, leftValue } from "./value.ts";
+import { jobsOfField, keptShare, leftValue } from "./value.ts";
 import { servedIfThere } from "./who-is-away.ts";
 import { mownUtcMs, whyLeft } from "./why-left.ts";
 import { hasChance } from "./windows/site-weather.ts";
@@ -164,9 +164,7 @@ function valueParts(built: BuiltCrew, jobs: readonly GridJob[]): CrewPlanAnswer[
       moved -= leftValue(field);
       return;
     }
-    const gather = own[field.gather];
-    const lost = gather === undefined ? 0 : (field.gatherCost[gather.start] as number);
-    kept += field.worth * ((field.mowGain[courseOf(field, own)] as number) - lost);
+    kept += field.worth * keptShare(field, own);
     lateness += field.lateCost[last.end] as number;
     moved +=
       field.moveCost *

@@ -1,9 +1,8 @@
 import type { BuiltCrew } from "./build-grid.ts";
 import type { GridJob } from "./grid.ts";
-import { courseOf } from "./grid.ts";
 import { fatesOf, meanKept } from "./replay.ts";
 import { crewJob } from "./rules-of.ts";
-import { jobsOfField, leftValue, servedValue } from "./value.ts";
+import { jobsOfField, keptShare, leftValue, servedValue } from "./value.ts";
 
 /** What the replay expects of a plan, in the money of the objective: its value, with the share kept over the members instead. */
 export function expectedValue(built: BuiltCrew, jobs: readonly GridJob[]): number {
@@ -16,9 +15,6 @@ export function expectedValue(built: BuiltCrew, jobs: readonly GridJob[]): numbe
     const moments = own.map((job) => crewJob(built, job));
     const fates = asked === undefined ? null : fatesOf(asked, members[f] ?? [], moments);
     if (fates === null) return sum + value;
-    const gather = own[field.gather];
-    const lost = gather === undefined ? 0 : (field.gatherCost[gather.start] as number);
-    const kept = (field.mowGain[courseOf(field, own)] as number) - lost;
-    return sum + value + field.worth * (meanKept(fates) - kept);
+    return sum + value + field.worth * (meanKept(fates) - keptShare(field, own));
   }, 0);
 }

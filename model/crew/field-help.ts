@@ -4,11 +4,12 @@ import type { HelpfulChange } from "./answer.ts";
 import type { BuiltCrew } from "./build-grid.ts";
 import { type GridField, slotUtcMs, stretchEnds } from "./grid.ts";
 import { isByDayOnly, lightSlots } from "./grid-slots.ts";
-import { type CrewOp, isGather, KIND_OF_OP } from "./keys.ts";
+import { type CrewOp, isGather } from "./keys.ts";
 import type { CrewJob } from "./problem.ts";
 import { fatesOf, type MemberFate, meanKept } from "./replay.ts";
 import type { CrewFieldRequest } from "./request.ts";
 import { rulesOf } from "./rules-of.ts";
+import { hasMachineFor, insteadWords, routePlace, SWATH_ROUTES } from "./swath-routes.ts";
 import { type PlanFault, planFaults } from "./validity.ts";
 import { hasChance } from "./windows/site-weather.ts";
 import { dayTime, fieldName, opWord, spokenClock } from "./words.ts";
@@ -18,15 +19,6 @@ import { dayTime, fieldName, opWord, spokenClock } from "./words.ts";
 /** Hours are tried in steps of this, as far as this around the planned one. */
 const STEP_MS = HOUR_MS;
 const LATER_MS = 48 * HOUR_MS;
-
-type SwathRoute = "dry-hay" | "wrapped-bales" | "wilted-chop";
-
-/** Routes that take the crop off a swath, the driest first, and the work that does. */
-const ROUTES: readonly { readonly route: SwathRoute; readonly op: CrewOp; readonly words: string }[] = [
-  { route: "dry-hay", op: "bale", words: "as dry hay" },
-  { route: "wrapped-bales", op: "bale", words: "in wrapped bales" },
-  { route: "wilted-chop", op: "chop", words: "as wilted chop" },
-];
 
 /** A field at risk as the plan has it. */
 interface AtRisk {
@@ -126,11 +118,10 @@ function atOtherHour(risk: AtRisk, jobs: readonly CrewJob[]): HelpfulChange | nu
 /** What the field would bring by another route for which there are machines, mown as planned and taken at the best hour. */
 function byOtherRoutes(risk: AtRisk): (HelpfulChange | null)[] {
   const { built, f, field, mow, gather } = risk;
-  const own = ROUTES.findIndex(({ route }) => route === field.route);
-  const hasMachine = (op: CrewOp) => built.request.machines.some(({ kind }) => kind === KIND_OF_OP[op]);
-  return ROUTES.map(({ route, op, words }, i) => {
+  const own = routePlace(field);
+  return SWATH_ROUTES.map(({ route, op, words }, i) => {
     // A field that is short of drying is not helped by more of it.
-    if (own < 0 || i === own || route === "dry-hay" || !hasMachine(op)) return null;
+    if (own < 0 || i === own || route === "dry-hay" || !hasMachineFor(built.request, op)) return null;
     const { bandWb: _band, package: _pack, store: _store, ...rest } = field;
     const other: CrewFieldRequest = { ...rest, route };
     const toMs = gather.startUtcMs + (i > own ? 0 : LATER_MS);
@@ -142,9 +133,6 @@ function byOtherRoutes(risk: AtRisk): (HelpfulChange | null)[] {
       }
     };
     const way = best(ways());
-    const before = ROUTES[own]?.words.replace(/^(as|in) /, "") ?? field.route;
-    return way === null
-      ? null
-      : told(risk, route as HelpfulChange["kind"], way.fates, `${words} instead of ${before}`);
+    return way === null ? null : told(risk, route, way.fates, insteadWords(words, field));
   });
 }

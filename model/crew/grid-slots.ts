@@ -2,7 +2,7 @@ import { HARVEST_DEFAULTS } from "../harvest/routes.ts";
 import { addDays, DAY_MS, HOUR_MS, localDayKey, utcOfLocal } from "../weather/clock.ts";
 import { type CrewOp, KIND_OF_OP } from "./keys.ts";
 import type { CrewPlanRequest, OffSpan } from "./request.ts";
-import type { SlotFrame } from "./windows/runs.ts";
+import { type SlotFrame, weatherHour } from "./windows/runs.ts";
 import type { SiteWeather } from "./windows/site-weather.ts";
 
 /** What the slots of a grid are marked with: who is there, light, and how many members are read. */
@@ -42,8 +42,7 @@ export function lightSlots(frame: SlotFrame, site: SiteWeather, daylightOnly: bo
   const { weather } = site.central;
   return Uint8Array.from({ length: frame.count }, (_, t) => {
     if (!daylightOnly) return 1;
-    const hour = Math.floor((frame.startUtcMs + t * frame.slotMs - weather.startUtcMs) / HOUR_MS);
-    return weather.daylight[hour] ?? 0;
+    return weather.daylight[weatherHour(frame, weather, t)] ?? 0;
   });
 }
 

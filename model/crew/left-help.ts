@@ -3,10 +3,11 @@ import type { HelpfulChange } from "./answer.ts";
 import { type BuiltCrew, buildGrid } from "./build-grid.ts";
 import { CREW_DEFAULTS } from "./defaults.ts";
 import type { GridField, GridJob } from "./grid.ts";
-import { type CrewOp, isGather, KIND_OF_OP } from "./keys.ts";
+import { type CrewOp, isGather } from "./keys.ts";
 import { fatesOf } from "./replay.ts";
 import type { CrewFieldRequest, CrewPlanRequest } from "./request.ts";
 import { crewJob } from "./rules-of.ts";
+import { hasMachineFor, insteadWords, routePlace, SWATH_ROUTES } from "./swath-routes.ts";
 import { jobsOfField } from "./value.ts";
 import { hasChance } from "./windows/site-weather.ts";
 import { fieldName } from "./words.ts";
@@ -16,13 +17,6 @@ import { fieldName } from "./words.ts";
 /** Fields that are asked for, those of most worth first, and members that their windows are read from: each takes a while. */
 export const MOST_FIELDS = 3;
 const MEMBERS = 10;
-
-/** Routes that take the crop off a swath, the driest first, the work that does, and how it is said. */
-const ROUTES = [
-  { route: "dry-hay", op: "bale", words: "as dry hay" },
-  { route: "wrapped-bales", op: "bale", words: "in wrapped bales" },
-  { route: "wilted-chop", op: "chop", words: "as wilted chop" },
-] as const;
 
 /** The same task with one field of another route. */
 export interface OtherRoute {
@@ -50,24 +44,23 @@ export function otherRoutes(built: BuiltCrew, jobs: readonly GridJob[], stop: ()
 function routesOf(built: BuiltCrew, f: number): OtherRoute[] {
   const { request, placed } = built;
   const field = request.fields[f] as CrewFieldRequest;
-  const own = ROUTES.findIndex(({ route }) => route === field.route);
-  const has = (op: CrewOp) => request.machines.some(({ kind }) => kind === KIND_OF_OP[op]);
+  const own = routePlace(field);
+  const has = (op: CrewOp) => hasMachineFor(request, op);
   const held = placed.filter(({ asked }) => asked.fieldId === field.id).map(({ asked }) => asked.op);
   if (own < 0) return [];
-  return ROUTES.slice(own + 1).flatMap(({ route, op, words }): OtherRoute[] => {
+  return SWATH_ROUTES.slice(own + 1).flatMap(({ route, op, words }): OtherRoute[] => {
     const ops = opsOf(field.ops, op, held, has);
     if (route === "dry-hay" || !has(op) || !held.every((one) => ops.includes(one))) return [];
     const { bandWb: _band, package: _pack, store: _store, haPerH, ...rest } = field;
     const { bale: _bale, chop: _chop, ...rates } = haPerH ?? {};
     const other = withField(built, f, { ...rest, route, ops, haPerH: rates });
     if (other === null) return [];
-    const before = ROUTES[own]?.words.replace(/^(as|in) /, "") ?? field.route;
     const unless =
       route === "wrapped-bales" && !ops.includes("wrap")
         ? `, if somebody wraps the bales within ${CREW_DEFAULTS.wrapWithinH.value} h`
         : "";
     return [
-      { built: other, f, kind: route, words: `${fieldName(field)} ${words} instead of ${before}`, unless },
+      { built: other, f, kind: route, words: `${fieldName(field)} ${insteadWords(words, field)}`, unless },
     ];
   });
 }

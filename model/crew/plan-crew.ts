@@ -1,4 +1,5 @@
 import type { Outcome } from "../limits.ts";
+import { once } from "../once.ts";
 import type { CrewPlanAnswer } from "./answer.ts";
 import { answerOf } from "./answer-of.ts";
 import { type BuiltCrew, buildGrid } from "./build-grid.ts";
@@ -9,7 +10,7 @@ import { fixedJobs } from "./heuristic/schedule.ts";
 import { doubtedWords } from "./plan-words.ts";
 import type { CrewJobAnswer, CrewPlanRequest } from "./request.ts";
 import { checkCrewRequest } from "./request-checks.ts";
-import { reread } from "./reread.ts";
+import { type Reread, reread } from "./reread.ts";
 import { crewJob, gridJobs, jobAnswer, rulesOf } from "./rules-of.ts";
 import { withSameHands } from "./same-hands.ts";
 import { settled } from "./settle.ts";
@@ -100,13 +101,12 @@ export async function planReread(asked: BuiltCrew, tools: CrewTools): Promise<Pl
   // Quickly first: a longer search is for windows that hold.
   const isDoubtful = brief || asked.read === "some" || tools.solver !== null;
   const quick = isDoubtful ? await agreed(asked, before, QUICK_REREADS, within(0), late) : null;
-  const long =
-    brief && quick !== null
-      ? quick
-      : await agreed(quick?.built ?? asked, quick?.plan.jobs ?? before, REREADS, within(limitS), late);
-  const { built, plan } = quick === null ? long : better(quick, long);
+  const longer = () =>
+    agreed(quick?.built ?? asked, quick?.plan.jobs ?? before, REREADS, within(limitS), late);
+  const found = quick === null ? await longer() : brief ? quick : better(quick, await longer());
+  const { built, plan } = found;
   const answer = answerOf(built, { ...plan, jobs: withSameHands(built, plan.jobs) }, tools);
-  const doubted = reread(built, plan.jobs)?.doubted ?? [];
+  const doubted = found.again()?.doubted ?? [];
   return {
     built,
     answer: { ...answer, warnings: [...doubtedWords(built.request, doubted), ...answer.warnings] },
@@ -116,9 +116,21 @@ export async function planReread(asked: BuiltCrew, tools: CrewTools): Promise<Pl
 /** Where a search begins. */
 type Start = readonly GridJob[] | undefined;
 
+/** A plan with its task, what the replay expects of it, and its windows held against the replay: each worked out once. */
 interface Planned {
   readonly built: BuiltCrew;
   readonly plan: GridPlan;
+  readonly expected: () => number;
+  readonly again: () => Reread | null;
+}
+
+function plannedIn(built: BuiltCrew, plan: GridPlan): Planned {
+  return {
+    built,
+    plan,
+    expected: once(() => expectedValue(built, plan.jobs)),
+    again: once(() => reread(built, plan.jobs)),
+  };
 }
 
 /**
@@ -126,11 +138,8 @@ interface Planned {
  * again under the passes of one plan, and may shut out what other passes would keep dry.
  */
 function better(earlier: Planned, later: Planned): Planned {
-  const [before, now] = [earlier, later].map(({ built, plan }) => expectedValue(built, plan.jobs)) as [
-    number,
-    number,
-  ];
-  return now >= before - LESS_FOR_CHANCE * Math.abs(before) ? later : earlier;
+  const before = earlier.expected();
+  return later.expected() >= before - LESS_FOR_CHANCE * Math.abs(before) ? later : earlier;
 }
 
 /** The plan of a task, made anew for windows that were read again, so many times at most: the best of them. */
@@ -141,12 +150,12 @@ async function agreed(
   solve: (built: BuiltCrew, start: Start) => Promise<GridPlan>,
   stop: () => boolean,
 ): Promise<Planned> {
-  let last: Planned = { built: asked, plan: await solve(asked, start) };
+  let last = plannedIn(asked, await solve(asked, start));
   let best = last;
   for (let left = times; left > 0 && !stop(); left--) {
-    const again = reread(last.built, last.plan.jobs)?.built;
+    const again = last.again()?.built;
     if (again === undefined) break;
-    last = { built: again, plan: await solve(again, possibleJobs(again, last.plan.jobs)) };
+    last = plannedIn(again, await solve(again, possibleJobs(again, last.plan.jobs)));
     best = better(best, last);
   }
   return best;

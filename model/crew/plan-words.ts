@@ -90,13 +90,19 @@ export function warningsOf(
   ];
 }
 
+/** Some fields by name, whether it is one alone, and the chance that their windows were asked for. */
+function inReplay(request: CrewPlanRequest, fieldIds: readonly string[]) {
+  const names = request.fields.filter(({ id }) => fieldIds.includes(id)).map(fieldName);
+  const share = inTen(request.readyShare ?? CREW_DEFAULTS.readyShare.value);
+  return { fields: listWords(names), isOne: names.length === 1, share };
+}
+
 /** That windows were read again, because the replay spoke against them. */
 export function rereadWords(request: CrewPlanRequest, fieldIds: readonly string[]): string[] {
   if (fieldIds.length === 0) return [];
-  const names = request.fields.filter(({ id }) => fieldIds.includes(id)).map(fieldName);
-  const share = inTen(request.readyShare ?? CREW_DEFAULTS.readyShare.value);
+  const { fields, isOne, share } = inReplay(request, fieldIds);
   return [
-    `In the replay of a first plan ${listWords(names)} ${names.length === 1 ? "was" : "were"} dry in less than ${share}: those windows were read again from every member, and the plan was made once more.`,
+    `In the replay of a first plan ${fields} ${isOne ? "was" : "were"} dry in less than ${share}: those windows were read again from every member, and the plan was made once more.`,
     "Value, bound and gap are of the windows as they then stood.",
   ];
 }
@@ -104,10 +110,9 @@ export function rereadWords(request: CrewPlanRequest, fieldIds: readonly string[
 /** That a plan was taken although its replay speaks against some windows: all others that were made bring in less. */
 export function doubtedWords(request: CrewPlanRequest, fieldIds: readonly string[]): string[] {
   if (fieldIds.length === 0) return [];
-  const names = request.fields.filter(({ id }) => fieldIds.includes(id)).map(fieldName);
-  const share = inTen(request.readyShare ?? CREW_DEFAULTS.readyShare.value);
+  const { fields, isOne, share } = inReplay(request, fieldIds);
   return [
-    `In the replay of this plan ${listWords(names)} ${names.length === 1 ? "is" : "are"} dry in less than the ${share} that ${names.length === 1 ? "its window was" : "their windows were"} asked for: no plan that keeps to it was found in time, or none that the replay expects as much of.`,
+    `In the replay of this plan ${fields} ${isOne ? "is" : "are"} dry in less than the ${share} that ${isOne ? "its window was" : "their windows were"} asked for: no plan that keeps to it was found in time, or none that the replay expects as much of.`,
   ];
 }
 

@@ -18,16 +18,18 @@ export function withSameHands(built: BuiltCrew, planned: readonly GridJob[]): re
     given.set(job, as);
     addJob(grid, schedule, as);
   };
+  const oldOf = (job: GridJob) => before.find(({ field, task }) => field === job.field && task === job.task);
+  const byOld = (job: GridJob, { machine, person }: GridJob): GridJob => ({ ...job, machine, person });
   const open = planned.filter((job) => !isHeld(job));
   for (const job of open) {
-    const old = before.find(({ field, task }) => field === job.field && task === job.task);
+    const old = oldOf(job);
     if (old === undefined || old.start !== job.start || old.end !== job.end) continue;
-    const as = { ...job, machine: old.machine, person: old.person };
+    const as = byOld(job, old);
     if (can(built, schedule, as)) give(job, as);
   }
   for (const job of open.filter((one) => !given.has(one))) {
-    const old = before.find(({ field, task }) => field === job.field && task === job.task);
-    const same = old === undefined ? [] : [{ ...job, machine: old.machine, person: old.person }];
+    const old = oldOf(job);
+    const same = old === undefined ? [] : [byOld(job, old)];
     const as = [...same, job].find((one) => can(built, schedule, one)) ?? elsewhere(built, schedule, job);
     if (as === null) return planned;
     give(job, as);

@@ -10,18 +10,22 @@ export function leftValue(field: GridField): number {
   return -field.moveCost * promised(field);
 }
 
+/** The share of a field's crop that the objective reckons as kept by these jobs, in the order of its tasks. */
+export function keptShare(field: GridField, jobs: readonly Pick<GridJob, "start" | "end">[]): number {
+  const gather = field.gather < 0 ? undefined : jobs[field.gather];
+  const lost = gather === undefined ? 0 : (field.gatherCost[gather.start] as number);
+  return (field.mowGain[courseOf(field, jobs)] as number) - lost;
+}
+
 /** The planning objective of one field served by these jobs, in the order of its tasks. */
 export function servedValue(field: GridField, jobs: readonly Pick<GridJob, "start" | "end">[]): number {
   const mow = jobs[0];
   const last = jobs.at(-1);
   if (mow === undefined || last === undefined) return leftValue(field);
-  const gather = field.gather < 0 ? undefined : jobs[field.gather];
-  const lost = gather === undefined ? 0 : (field.gatherCost[gather.start] as number);
-  const kept = (field.mowGain[courseOf(field, jobs)] as number) - lost;
   const moved = field.tasks.filter(
     ({ before, fixed }, i) => before !== null && fixed === null && jobs[i]?.start !== before,
   ).length;
-  return field.worth * kept - (field.lateCost[last.end] as number) - field.moveCost * moved;
+  return field.worth * keptShare(field, jobs) - (field.lateCost[last.end] as number) - field.moveCost * moved;
 }
 
 /** The jobs of one field in the order of its tasks; null where any is missing, or what is done cannot lead to its end. */

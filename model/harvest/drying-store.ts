@@ -3,6 +3,7 @@ import type { MoistureCourse, SweepCourse } from "../drying/course.ts";
 import { withoutRain } from "../drying/drydown.ts";
 import type { Operation } from "../drying/operations.ts";
 import type { SwathRequest } from "../drying/request.ts";
+import { once } from "../once.ts";
 import { HOUR_MS } from "../weather/clock.ts";
 import type { HourlyWeather } from "../weather/hourly.ts";
 import type { Settled, SettledTreatment } from "./settle.ts";
@@ -113,14 +114,6 @@ export function trackOf(
     endFilmMm: course.freeWaterMm,
     rainMm,
     soilFit,
-  };
-}
-
-function once<T>(make: () => T): () => T {
-  let made: { readonly value: T } | null = null;
-  return () => {
-    made ??= { value: make() };
-    return made.value;
   };
 }
 

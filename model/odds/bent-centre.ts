@@ -1,5 +1,8 @@
+import type { DrydownAnswer } from "../drying/answer.ts";
 import type { DryingParameters } from "../drying/coefficients.ts";
-import type { SwathRequest } from "../drying/request.ts";
+import { drydownIn } from "../drying/drydown.ts";
+import type { DrydownRequest, SwathRequest } from "../drying/request.ts";
+import type { Outcome } from "../limits.ts";
 import type { HourlyWeather, PreparedWeather } from "../weather/hourly.ts";
 import { withPast } from "../weather/with-past.ts";
 import type { Bent } from "./bend.ts";
@@ -53,8 +56,15 @@ export function bentCentre(
   };
 }
 
-/** The weather made ready as the shown course goes through it, which says so. */
-export function preparedFor(prepared: PreparedWeather, { weather }: BentCentre): PreparedWeather {
-  if (weather === prepared.weather) return prepared;
-  return { ...prepared, weather, assumptions: [...prepared.assumptions, PAST_TEXT] };
+/** The course that is shown; where it goes through another weather than the main forecast it says so. */
+export function drydownAtCentre(
+  prepared: PreparedWeather,
+  request: DrydownRequest,
+  { swath, p, weather }: BentCentre,
+): Outcome<DrydownAnswer> {
+  const value =
+    weather === prepared.weather
+      ? prepared
+      : { ...prepared, weather, assumptions: [...prepared.assumptions, PAST_TEXT] };
+  return drydownIn({ ok: true, value }, { ...request, swath }, p);
 }

@@ -6,7 +6,7 @@ import type { PreparedWeather } from "../weather/hourly.ts";
 import { utcLabel } from "../weather/labels.ts";
 import { prepareWeather } from "../weather/prepare.ts";
 import { type Bent, bendToReadings, changeOf, fewAgreeText } from "./bend.ts";
-import { bentCentre, preparedFor } from "./bent-centre.ts";
+import { bentCentre, drydownAtCentre } from "./bent-centre.ts";
 import {
   type DrawnCourse,
   drawnCourses,
@@ -158,13 +158,7 @@ export function drydownWithOdds(
   const { moistureWb, targets } = oddsOfCourses(drawn, targetsWb, lastRead(bent.effects)?.atMs);
   // With readings the course itself bends: it runs in the middle of what they left.
   const centre = bentCentre(bent, swath, weathers, prepared.value.weather);
-  const shown = bent.used
-    ? drydownIn(
-        { ok: true, value: preparedFor(prepared.value, centre) },
-        { ...request, swath: centre.swath },
-        centre.p,
-      )
-    : central;
+  const shown = bent.used ? drydownAtCentre(prepared.value, request, centre) : central;
   if (!shown.ok) return shown;
   const odds: CourseOddsAnswer = {
     draws: drawn.length,

@@ -2,7 +2,7 @@
 
 export { type Bent, bendToReadings, changeOf } from "./bend.ts";
 // Readings
-export { preparedFor } from "./bent-centre.ts";
+export { drydownAtCentre } from "./bent-centre.ts";
 // Chance that can be repeated, and how it is told
 export type { BrierParts, ChanceOutcome, ReliabilityBin } from "./brier.ts";
 export { brierParts, RELIABILITY_BINS, reliabilityBins } from "./brier.ts";

@@ -1,5 +1,5 @@
 import { HOUR_MS } from "../weather/clock.ts";
-import type { HourlyWeather, PreparedWeather } from "../weather/hourly.ts";
+import { type HourlyWeather, mapColumns, type PreparedWeather } from "../weather/hourly.ts";
 import { memberSeries } from "../weather/members.ts";
 import { prepareWeather } from "../weather/prepare.ts";
 import type { WeatherSeries } from "../weather/series.ts";
@@ -32,21 +32,9 @@ function coveringMain(member: HourlyWeather, main: HourlyWeather): HourlyWeather
   const from = (main.startUtcMs - member.startUtcMs) / HOUR_MS;
   if (from < 0 || member.count - from < main.count) return null;
   if (from === 0 && member.count === main.count) return member;
-  const cut = <T extends Float64Array | Uint8Array>(column: T) =>
-    column.subarray(from, from + main.count) as T;
-  return {
-    ...member,
-    startUtcMs: main.startUtcMs,
-    count: main.count,
-    airTempC: cut(member.airTempC),
-    vapourPressureKPa: cut(member.vapourPressureKPa),
-    wind2mMps: cut(member.wind2mMps),
-    solarWm2: cut(member.solarWm2),
-    cloudFrac: cut(member.cloudFrac),
-    rainMm: cut(member.rainMm),
-    pressureKPa: cut(member.pressureKPa),
-    daylight: cut(member.daylight),
-  };
+  const { startUtcMs, count } = main;
+  const columns = mapColumns(member, (column) => column.subarray(from, from + count) as typeof column);
+  return { ...member, startUtcMs, count, ...columns };
 }
 
 /** Members made ready, by series: a board and its courses ask for the same. */

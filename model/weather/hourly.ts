@@ -27,6 +27,44 @@ export interface HourlyWeather {
   readonly daylight: Uint8Array;
 }
 
+/** Its arrays of one value an hour. */
+const COLUMNS = [
+  "airTempC",
+  "vapourPressureKPa",
+  "wind2mMps",
+  "solarWm2",
+  "cloudFrac",
+  "rainMm",
+  "pressureKPa",
+  "daylight",
+] as const satisfies readonly (keyof HourlyWeather)[];
+type HourlyColumns = Pick<HourlyWeather, (typeof COLUMNS)[number]>;
+
+/** Whether two weathers that begin together are alike in their first hours. */
+export function alikeUntil(one: HourlyWeather, other: HourlyWeather, hours: number): boolean {
+  return COLUMNS.every((name) => {
+    for (let i = 0; i < hours; i++) if (one[name][i] !== other[name][i]) return false;
+    return true;
+  });
+}
+
+/** Every column of a weather, each by the same rule; the name tells which, for a rule that takes from another weather too. */
+export function mapColumns(
+  weather: HourlyWeather,
+  map: <T extends Float64Array | Uint8Array>(column: T, name: keyof HourlyColumns) => T,
+): HourlyColumns {
+  return {
+    airTempC: map(weather.airTempC, "airTempC"),
+    vapourPressureKPa: map(weather.vapourPressureKPa, "vapourPressureKPa"),
+    wind2mMps: map(weather.wind2mMps, "wind2mMps"),
+    solarWm2: map(weather.solarWm2, "solarWm2"),
+    cloudFrac: map(weather.cloudFrac, "cloudFrac"),
+    rainMm: map(weather.rainMm, "rainMm"),
+    pressureKPa: map(weather.pressureKPa, "pressureKPa"),
+    daylight: map(weather.daylight, "daylight"),
+  };
+}
+
 /** A series made ready for the model: what is usable, and everything that was assumed to make it so. */
 export interface PreparedWeather {
   readonly weather: HourlyWeather;

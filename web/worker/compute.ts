@@ -1,8 +1,7 @@
 import type { DrydownAnswer, DrydownRequest, ReadingRequest } from "../../model/drying/index.ts";
-import { drydownIn } from "../../model/drying/index.ts";
 import type { Board, WindowsRequest } from "../../model/harvest/index.ts";
 import type { Outcome } from "../../model/limits.ts";
-import { drydownWithOdds, preparedFor } from "../../model/odds/index.ts";
+import { drydownAtCentre, drydownWithOdds } from "../../model/odds/index.ts";
 import { type PreparedWeather, prepareWeather } from "../../model/weather/index.ts";
 import type { Choice } from "../state/choice.ts";
 import { routeBands } from "./route-bands.ts";
@@ -65,7 +64,5 @@ export function courseOnBoard(
   if (bent === null) return courseOf(asked, choice, ready);
   // The bent course is there before its bands are.
   const drydown = drydownQuestion(asked, choice);
-  const { centre } = bent;
-  const through = { ok: true, value: preparedFor(prepared, centre) } as const;
-  return drydown && drydownIn(through, { ...drydown, swath: centre.swath }, centre.p);
+  return drydown && drydownAtCentre(prepared, drydown, bent.centre);
 }

@@ -3,7 +3,7 @@ import { HOUR_MS } from "../../weather/clock.ts";
 import { CREW_DEFAULTS } from "../defaults.ts";
 import type { CrewFieldRequest } from "../request.ts";
 import type { MemberSwath } from "./member-swath.ts";
-import type { SlotFrame } from "./runs.ts";
+import { type SlotFrame, weatherHour } from "./runs.ts";
 
 /** What lying and rain take of the crop, and where rain and soft ground stand against work. */
 
@@ -57,7 +57,7 @@ export function rainHazard(
     lost[t] = 1 - kept;
     let sum = 0;
     for (const { weather } of members) {
-      const hour = Math.floor((frame.startUtcMs + t * frame.slotMs - weather.startUtcMs) / HOUR_MS);
+      const hour = weatherHour(frame, weather, t);
       const rainMm = (weather.rainMm[hour] ?? 0) * slotH;
       if (rainMm > 0) {
         const moistureWb = CREW_DEFAULTS.dryHazardWb.value;
@@ -80,7 +80,7 @@ export function drySlots(
   return Uint8Array.from({ length: frame.count }, (_, t) => {
     let yes = 0;
     for (const { weather } of members) {
-      const hour = Math.floor((frame.startUtcMs + t * frame.slotMs - weather.startUtcMs) / HOUR_MS);
+      const hour = weatherHour(frame, weather, t);
       if ((weather.rainMm[hour] ?? 1) > 0) continue;
       let before = 0;
       if (maxRainMm24h !== null) {

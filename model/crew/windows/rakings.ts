@@ -1,6 +1,5 @@
-import { HOUR_MS } from "../../weather/clock.ts";
 import type { MemberSwath } from "./member-swath.ts";
-import { type SlotFrame, type SlotWindow, shortSlotsOf, windowOf, windowsOf } from "./runs.ts";
+import { type SlotFrame, type SlotWindow, shortSlotsOf, weatherHour, windowOf, windowsOf } from "./runs.ts";
 
 /** A raking in one dry spell: from when until when it may be made, and when what it leaves is fit to be taken. */
 export interface Raking extends SlotWindow {
@@ -126,10 +125,8 @@ export function rainAfter(
 ): number {
   const wet = new Set<MemberSwath>();
   for (let t = from; t < frame.count; t++) {
-    const utcMs = frame.startUtcMs + t * frame.slotMs;
     for (const member of members) {
-      const hour = Math.floor((utcMs - member.weather.startUtcMs) / HOUR_MS);
-      if ((member.weather.rainMm[hour] ?? 0) > 0) wet.add(member);
+      if ((member.weather.rainMm[weatherHour(frame, member.weather, t)] ?? 0) > 0) wet.add(member);
     }
     if (members.length - wet.size < need) return t;
   }

@@ -1,4 +1,5 @@
 import { HOUR_MS } from "../../weather/clock.ts";
+import type { HourlyWeather } from "../../weather/hourly.ts";
 
 /** Slots, stretches of them, and which stretch of fit ones is a window. */
 
@@ -14,6 +15,15 @@ const SHORT_H = 3;
 
 function slotOf(frame: SlotFrame, utcMs: number): number {
   return (utcMs - frame.startUtcMs) / frame.slotMs;
+}
+
+/** The hour of a weather in which a slot begins; outside the weather it is no place of it. */
+export function weatherHour(
+  frame: Pick<SlotFrame, "startUtcMs" | "slotMs">,
+  weather: Pick<HourlyWeather, "startUtcMs">,
+  slot: number,
+): number {
+  return Math.floor((frame.startUtcMs + slot * frame.slotMs - weather.startUtcMs) / HOUR_MS);
 }
 
 /** Adds one to every slot that lies wholly in a stretch, from a moment on. */

@@ -3,6 +3,7 @@ import { drydownWithOdds } from "../../../model/odds/index.ts";
 import { prepareWeather } from "../../../model/weather/index.ts";
 import { withPast } from "../../../model/weather/with-past.ts";
 import { inventedSpell, PLACES } from "../../support/weather.ts";
+import { ROLLED_ALFALFA } from "../harvest/requests.ts";
 
 /** Where the weather is uncertain a reading tells which of it came: the course that is shown goes with the bands. */
 
@@ -22,15 +23,7 @@ function courseWith(moistureWb: number | null, atH: number) {
   const atUtc = new Date(Date.parse(CUT_UTC) + atH * HOUR_MS).toISOString();
   const outcome = drydownWithOdds({
     weather: { ...dry, members },
-    swath: {
-      crop: "alfalfa",
-      dryMatterTHa: 3.2,
-      initialMoistureWb: 0.78,
-      conditioning: "roll",
-      coveredFraction: 0.7,
-      stubbleCm: 8,
-      soil: "dry",
-    },
+    swath: ROLLED_ALFALFA,
     cutUtc: CUT_UTC,
     targetsWb: [0.2],
     readings: moistureWb === null ? [] : [{ atUtc, method: "oven", moistureWb }],

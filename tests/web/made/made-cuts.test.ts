@@ -1,4 +1,4 @@
-import { afterEach, beforeEach, expect, test, vi } from "vitest";
+import { expect, test } from "vitest";
 import type { CutOptionAnswer, RouteAnswer } from "../../../model/harvest/index.ts";
 import type { Manner } from "../../../web/format/manner.ts";
 import { readMowing } from "../../../web/made/MowingBegan.tsx";
@@ -14,6 +14,7 @@ import { learnedKey, type Reading, weatherKey } from "../../../web/reading/readi
 import { bestOpen } from "../../../web/state/choice.ts";
 import { DEMO_INPUTS } from "../../../web/state/inputs.ts";
 import type { WeatherSource } from "../../../web/weather/source.ts";
+import { deviceStorage } from "../../support/device-storage.ts";
 import { inventedSpell, PLACES } from "../../support/weather.ts";
 
 const DAY_MS = 86_400_000;
@@ -23,14 +24,7 @@ const series = inventedSpell(PLACES.southDakota, "2026-06-28T05:00:00Z", 48);
 const source: WeatherSource = { kind: "upload", name: "own.csv", series, missing: 0 };
 const where = { source, inputs: DEMO_INPUTS };
 
-beforeEach(() => {
-  const kept = new Map<string, string>();
-  vi.stubGlobal("localStorage", {
-    getItem: (key: string) => kept.get(key) ?? null,
-    setItem: (key: string, value: string) => kept.set(key, value),
-  });
-});
-afterEach(() => vi.unstubAllGlobals());
+deviceStorage();
 
 test("a cut that was made is kept by place, field and crop for as long as a swath may lie, and can be taken back", () => {
   const made = withMade(withMade([], where, CUT, NOW_MS), where, CUT, NOW_MS);

@@ -1,4 +1,4 @@
-import { afterEach, beforeEach, expect, test, vi } from "vitest";
+import { expect, test } from "vitest";
 import { dropMet, issueOf, keepMet, metKey, metOf, onMet, readMet } from "../../../web/reading/met.ts";
 import { rateNow } from "../../../web/reading/rate-now.ts";
 import {
@@ -17,6 +17,7 @@ import {
 } from "../../../web/reading/readings.ts";
 import { DEMO_INPUTS } from "../../../web/state/inputs.ts";
 import type { WeatherSource } from "../../../web/weather/source.ts";
+import { deviceStorage } from "../../support/device-storage.ts";
 
 const DAY_MS = 86_400_000;
 const NOW_MS = Date.parse("2026-07-03T12:00:00Z");
@@ -42,14 +43,7 @@ const reading: Reading = {
 };
 const rate = (rateLnMean: number) => ({ rateLnMean, rateLnSd: 0.1, atUtc: "2026-07-01T00:00:00Z" });
 
-beforeEach(() => {
-  const kept = new Map<string, string>();
-  vi.stubGlobal("localStorage", {
-    getItem: (key: string) => kept.get(key) ?? null,
-    setItem: (key: string, value: string) => kept.set(key, value),
-  });
-});
-afterEach(() => vi.unstubAllGlobals());
+deviceStorage();
 
 test("readings are there again after a reload, each beside the rate that was known before it", () => {
   keepLearned("other field", rate(0.3));

@@ -1,21 +1,15 @@
-import { afterEach, beforeEach, expect, test, vi } from "vitest";
+import { expect, test } from "vitest";
 import { readMet } from "../../../web/reading/met.ts";
 import { learnedKey, type Reading, weatherKey } from "../../../web/reading/readings.ts";
 import { keepToldCourse, metToldCourses, readTold } from "../../../web/reading/told-courses.ts";
 import { DEMO_INPUTS } from "../../../web/state/inputs.ts";
 import type { Picture } from "../../../web/state/state.ts";
+import { deviceStorage } from "../../support/device-storage.ts";
 
 const CUT = "2026-07-01T14:00:00Z/all";
 const SWATH = { coveredFraction: 0.7 };
 
-beforeEach(() => {
-  const kept = new Map<string, string>();
-  vi.stubGlobal("localStorage", {
-    getItem: (key: string) => kept.get(key) ?? null,
-    setItem: (key: string, value: string) => kept.set(key, value),
-  });
-});
-afterEach(() => vi.unstubAllGlobals());
+deviceStorage();
 
 /** A forecast had at this hour, whose bands begin here and fall a tenth an hour. */
 function told(
