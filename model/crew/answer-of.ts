@@ -5,8 +5,9 @@ import { cautionsOf } from "./cautions.ts";
 import { cancelledVisits, changesOf } from "./changes.ts";
 import { comparedPlans, fatesByField, worthOf } from "./compare-plans.ts";
 import { customerTexts } from "./customer-texts.ts";
-import { courseOf, type GridJob, slotUtcMs } from "./grid.ts";
+import { courseOf, type GridField, type GridJob, type GridTask, momentsOf, slotUtcMs } from "./grid.ts";
 import { mostHelpful, noHelpWords } from "./help.ts";
+import { isGather } from "./keys.ts";
 import { rereadWords } from "./plan-words.ts";
 import { toldReplay } from "./replay.ts";
 import type { CrewJobAnswer } from "./request.ts";
@@ -175,24 +176,34 @@ function valueParts(built: BuiltCrew, jobs: readonly GridJob[]): CrewPlanAnswer[
   return { kept, lateness, moved };
 }
 
+/** The windows of the works still to come: what is done or under way has its hours, and needs none. */
 function windowAnswers(built: BuiltCrew, jobs: readonly GridJob[]): CrewWindowAnswer[] {
-  const { grid } = built;
+  const { grid, nowUtcMs } = built;
   const label = (slot: number) => utcLabel(slotUtcMs(grid, slot));
   return grid.fields.flatMap((field, f) => {
     const own = field.tasks.map((_, task) => jobs.find((job) => job.field === f && job.task === task));
     const course = courseOf(field, own);
-    return field.tasks.map(({ op, ready, until, openUntil }): CrewWindowAnswer => {
-      const opens = ready?.[course] ?? -1;
-      return {
-        fieldId: field.id,
-        op,
-        readyUtc: opens < 0 ? null : label(opens),
-        untilUtc: opens < 0 ? null : label(until?.[course] ?? opens),
-        openUtc: stretches(built, openUntil).map(({ fromUtcMs, toUtcMs }) => ({
-          fromUtc: utcLabel(fromUtcMs),
-          toUtc: utcLabel(toUtcMs),
-        })),
-      };
+    return field.tasks.flatMap((task, i): CrewWindowAnswer[] => {
+      const { op, ready, until, openUntil, fixed } = task;
+      if (fixed !== null && momentsOf(grid, { field: f, task: i, ...fixed }).fromUtcMs < nowUtcMs) return [];
+      const opens = isUnknown(field, task) ? -1 : (ready?.[course] ?? -1);
+      return [
+        {
+          fieldId: field.id,
+          op,
+          readyUtc: opens < 0 ? null : label(opens),
+          untilUtc: opens < 0 ? null : label(until?.[course] ?? opens),
+          openUtc: stretches(built, openUntil).map(({ fromUtcMs, toUtcMs }) => ({
+            fromUtc: utcLabel(fromUtcMs),
+            toUtc: utcLabel(toUtcMs),
+          })),
+        },
+      ];
     });
   });
+}
+
+/** A gathering that is held before its raking is planned: its window was read from the swath, and it takes a windrow. */
+function isUnknown({ tasks }: GridField, { op, fixed }: GridTask): boolean {
+  return fixed !== null && isGather(op) && tasks.some((one) => one.op === "rake" && one.fixed === null);
 }

@@ -3,10 +3,14 @@ import type { FieldReplay, PlanWorth } from "./replay.ts";
 import type { CrewJobAnswer } from "./request.ts";
 import type { BoundKind, PlanMethod } from "./solve-grid.ts";
 
+/** Of a work still to come, planned or held; what is done or under way has none. */
 export interface CrewWindowAnswer {
   readonly fieldId: string;
   readonly op: CrewOp;
-  /** The window that the planned mowing opens; null for mowing itself and where the mowing does not matter. */
+  /**
+   * The window that the mowing opens. Null for mowing itself, where the mowing does not matter, and for a gathering that
+   * is held while its raking is still to be planned. Held work may lie outside it.
+   */
   readonly readyUtc: string | null;
   readonly untilUtc: string | null;
   /** Stretches in which weather, ground and light allow the work after some mowing hour. */

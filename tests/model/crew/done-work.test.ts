@@ -77,6 +77,30 @@ test("all of a field held, in its windows or not: it counts as served, with a va
   expect(answer.bound).toBeGreaterThanOrEqual(answer.value);
 });
 
+test("windows are told of the works still to come: none of what is done, of held work what the mowing opens", async () => {
+  const told = async (over: Partial<CrewPlanRequest>) =>
+    (await answered(over)).windows.map(({ op, readyUtc }) => [op, readyUtc === null ? "none" : "window"]);
+  const jobs = [done("mow", 9, 11)];
+  const baling = { ...done("bale", 58, 60), endUtc: null };
+  expect(await told({})).toEqual([
+    ["mow", "none"],
+    ["rake", "window"],
+    ["bale", "window"],
+  ]);
+  expect(await told({ nowUtc: utc(12), previous: { jobs } })).toEqual([
+    ["rake", "window"],
+    ["bale", "window"],
+  ]);
+  // What the windrow will be that it takes is not known before the raking is planned.
+  expect(await told({ nowUtc: utc(12), previous: { jobs }, fixed: [baling] })).toEqual([
+    ["rake", "window"],
+    ["bale", "none"],
+  ]);
+  const raked = { jobs: [...jobs, done("rake", 34, 35)] };
+  expect(await told({ nowUtc: utc(36), previous: raked, fixed: [baling] })).toEqual([["bale", "window"]]);
+  expect(await told({ nowUtc: utc(59), previous: raked, fixed: [baling] })).toEqual([]);
+});
+
 test("a machine that goes away in the middle of its work leaves it unfinished, and the answer says so", async () => {
   const off = [{ fromUtc: utc(39), toUtc: utc(90) }];
   const machines = [...without("baler"), { id: "baler-1", kind: "baler" as const, offUtc: off }];
