@@ -6,8 +6,9 @@ import { cancelledVisits, changesOf } from "./changes.ts";
 import { comparedPlans, fatesByField, worthOf } from "./compare-plans.ts";
 import { customerTexts } from "./customer-texts.ts";
 import { courseOf, type GridField, type GridJob, type GridTask, momentsOf, slotUtcMs } from "./grid.ts";
-import { mostHelpful, noHelpWords } from "./help.ts";
+import { type HelpFound, mostHelpful, noHelpWords } from "./help.ts";
 import { isGather } from "./keys.ts";
+import { untriedWords } from "./left-help.ts";
 import { rereadWords } from "./plan-words.ts";
 import { toldReplay } from "./replay.ts";
 import type { CrewJobAnswer } from "./request.ts";
@@ -85,6 +86,8 @@ export function wordsOfJobs(
   };
 }
 
+const NOT_SOUGHT: HelpFound = { change: null, untried: [] };
+
 export function answerOf(built: BuiltCrew, plan: GridPlan, tools: Told): CrewPlanAnswer {
   const { grid, request } = built;
   const stop = tools.stop ?? (() => false);
@@ -110,8 +113,16 @@ export function answerOf(built: BuiltCrew, plan: GridPlan, tools: Told): CrewPla
     0,
     ...Object.values(built.sites).map(({ kind, members }) => (kind === "known" ? 0 : members.length)),
   );
-  const help = tools.brief ? null : mostHelpful(built, plan.jobs, crewJobs, plan, replay, stop);
+  const { change: help, untried } = tools.brief
+    ? NOT_SOUGHT
+    : mostHelpful(built, plan.jobs, crewJobs, plan, replay, stop);
   const isInNeed = left.length > 0 || replay.some(({ atRisk }) => atRisk);
+  const noHelp =
+    isInNeed && help === null && !tools.brief && !stop()
+      ? noHelpWords(built, replay, left, untried)
+      : undefined;
+  // Where nothing was found, that says it too.
+  const notTried = noHelp === undefined ? untriedWords(built, untried) : null;
   const jobs = plan.jobs.map((job) => jobAnswer(built, job));
   const changes = changesOf(built, plan.jobs, left);
   const cautions = cautionsOf(
@@ -133,9 +144,7 @@ export function answerOf(built: BuiltCrew, plan: GridPlan, tools: Told): CrewPla
     replay,
     worth: members > 0 && replay.length > 0 ? worthOf(built, crewJobs, isLeft) : null,
     help,
-    ...(isInNeed && help === null && !tools.brief && !stop()
-      ? { noHelp: noHelpWords(built, replay, left) }
-      : {}),
+    ...(noHelp === undefined ? {} : { noHelp }),
     compared: request.compare === true ? comparedPlans(built, crewJobs, plan.value, stop) : null,
     changes,
     cancelled: cancelledVisits(built, jobs, changes),
@@ -148,7 +157,11 @@ export function answerOf(built: BuiltCrew, plan: GridPlan, tools: Told): CrewPla
     untilUtc: utcLabel(slotUtcMs(grid, grid.count)),
     revision: request.previous == null ? 0 : (request.previous.revision ?? 0) + 1,
     counts: { members, courses: built.windows.reduce((sum, { courses }) => sum + courses, 0) },
-    assumptions: [...built.assumptions, ...rereadWords(request, built.reread)],
+    assumptions: [
+      ...built.assumptions,
+      ...rereadWords(request, built.reread),
+      ...(notTried === null ? [] : [notTried]),
+    ],
     cautions,
     warnings: [...built.warnings, ...cautions.map(({ text }) => text)],
   };

@@ -6,14 +6,14 @@ import { fieldHelp } from "./field-help.ts";
 import type { Grid, GridJob } from "./grid.ts";
 import { type Found, searchPlan } from "./heuristic/improve.ts";
 import { KIND_OF_OP } from "./keys.ts";
-import { MOST_FIELDS, otherRoutes, otherRouteWords } from "./left-help.ts";
+import { otherRoutes, otherRouteWords, untriedWords } from "./left-help.ts";
 import type { CrewJob } from "./problem.ts";
 import type { FieldReplay } from "./replay.ts";
 import type { CrewPlanRequest } from "./request.ts";
 import { settled } from "./settle.ts";
 import { jobsOfField, servedValue } from "./value.ts";
 import { withHour, withMachine, withPerson } from "./variants.ts";
-import { fieldName, kindWord, listWords } from "./words.ts";
+import { fieldName, kindWord, someWords } from "./words.ts";
 
 const ROUNDS = 40;
 /** A smaller share of the value is no help worth naming. */
@@ -43,6 +43,12 @@ function foundIn(grid: Grid, jobs: readonly GridJob[], stop: () => boolean): Fou
   return searchPlan(grid, { rounds: ROUNDS, random: seededRandom(1), stop, start });
 }
 
+/** What was found, and the left fields that have another route for which none was tried. */
+export interface HelpFound {
+  readonly change: HelpfulChange | null;
+  readonly untried: readonly number[];
+}
+
 /**
  * The one change that helps most: an hour, a machine, a person, a field at risk taken at another hour or by another route,
  * or a field that is left taken by another route. Gains are told as the replay expects them. One that the plan might bring
@@ -55,7 +61,7 @@ export function mostHelpful(
   { value, bound }: { readonly value: number; readonly bound: number },
   replay: readonly FieldReplay[],
   stop: () => boolean,
-): HelpfulChange | null {
+): HelpFound {
   const { grid } = built;
   // What a plan searched longer would bring without any change is no help of the change.
   const polished = Math.max(value, foundIn(grid, jobs, stop).value);
@@ -70,7 +76,8 @@ export function mostHelpful(
   const single = crew
     .filter(({ pair }) => !pair)
     .flatMap(({ grid: of, ...words }) => attempt(onGrid(of), words));
-  const routes = otherRoutes(built, jobs, stop).flatMap((other) =>
+  const { routes: others, untried } = otherRoutes(built, jobs, stop);
+  const routes = others.flatMap((other) =>
     attempt(other.built, {
       kind: other.kind,
       fieldId: built.request.fields[other.f]?.id ?? null,
@@ -90,7 +97,8 @@ export function mostHelpful(
   for (const { fieldId, atRisk } of replay) {
     if (atRisk && !stop()) found.push(...fieldHelp(built, fieldId, crewJobs));
   }
-  return found.filter(({ gain }) => gain > least).sort((a, b) => b.gain - a.gain)[0] ?? null;
+  const [most] = found.filter(({ gain }) => gain > least).sort((a, b) => b.gain - a.gain);
+  return { change: most ?? null, untried };
 }
 
 /** A change with its gain as the replay expects it, never above what the objective says. */
@@ -143,12 +151,16 @@ export function noHelpWords(
   built: BuiltCrew,
   replay: readonly FieldReplay[],
   left: readonly { readonly fieldId: string }[],
+  untried: readonly number[],
 ): string {
   const named = (isIt: (id: string) => boolean) =>
-    listWords(built.request.fields.filter(({ id }) => isIt(id)).map(fieldName));
+    someWords(built.request.fields.filter(({ id }) => isIt(id)).map(fieldName));
   const risky = named((id) => replay.some(({ fieldId, atRisk }) => atRisk && fieldId === id));
-  const standing = left.length > MOST_FIELDS ? "" : named((id) => left.some(({ fieldId }) => fieldId === id));
+  const isTried = (id: string) => !untried.some((f) => built.request.fields[f]?.id === id);
+  const standing = named((id) => left.some(({ fieldId }) => fieldId === id) && isTried(id));
   const other = risky === "" ? "" : `, nor another hour or route for ${risky}`;
   const route = standing === "" ? "" : `, nor another route for ${standing}`;
-  return `Nothing was found that would help: neither an hour, a machine nor a person more${other}${route}.`;
+  const not = untriedWords(built, untried);
+  const said = `Nothing was found that would help: neither an hour, a machine nor a person more${other}${route}.`;
+  return not === null ? said : `${said} ${not}`;
 }

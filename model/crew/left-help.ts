@@ -1,4 +1,5 @@
 import { inTen } from "../odds/in-ten.ts";
+import { placeAlone } from "./alone.ts";
 import type { HelpfulChange } from "./answer.ts";
 import { type BuiltCrew, buildGrid } from "./build-grid.ts";
 import { CREW_DEFAULTS } from "./defaults.ts";
@@ -10,12 +11,12 @@ import { crewJob } from "./rules-of.ts";
 import { hasMachineFor, insteadWords, routePlace, SWATH_ROUTES } from "./swath-routes.ts";
 import { jobsOfField } from "./value.ts";
 import { hasChance } from "./windows/site-weather.ts";
-import { fieldName } from "./words.ts";
+import { fieldName, someWords } from "./words.ts";
 
 /** What would help a field that the plan leaves standing or lying: its crop taken wetter, by another route. */
 
-/** Fields that are asked for, those of most worth first, and members that their windows are read from: each takes a while. */
-export const MOST_FIELDS = 3;
+/** Routes that are tried, of the fields of most worth first, and members that their windows are read from: each takes a while. */
+const MOST_ROUTES = 6;
 const MEMBERS = 10;
 
 /** The same task with one field of another route. */
@@ -29,38 +30,69 @@ export interface OtherRoute {
   readonly unless: string;
 }
 
-/** Every route that is wetter than a field's own and has its machines, of the fields that the plan does not bring in. */
-export function otherRoutes(built: BuiltCrew, jobs: readonly GridJob[], stop: () => boolean): OtherRoute[] {
+/** The other routes that were tried, and the fields that have one for which none was. */
+export interface RoutesTried {
+  readonly routes: readonly OtherRoute[];
+  readonly untried: readonly number[];
+}
+
+/**
+ * Every route that is wetter than a field's own, has its machines and could bring it in by itself, of the fields that the
+ * plan does not bring in: all routes of a field or none.
+ */
+export function otherRoutes(built: BuiltCrew, jobs: readonly GridJob[], stop: () => boolean): RoutesTried {
   const { grid, placed } = built;
   const left = grid.fields
     .map((field, f) => ({ field, f }))
     .filter(({ field, f }) => field.worth > 0 && jobsOfField(field, f, jobs) === null)
     .filter(({ field }) => !placed.some((held) => held.brokeOff !== null && held.asked.fieldId === field.id))
-    .sort((a, b) => b.field.worth - a.field.worth)
-    .slice(0, MOST_FIELDS);
-  return left.flatMap(({ f }) => (stop() ? [] : routesOf(built, f)));
+    .sort((a, b) => b.field.worth - a.field.worth);
+  const routes: OtherRoute[] = [];
+  const untried: number[] = [];
+  let tried = 0;
+  for (const { f } of left) {
+    const asked = routesOf(built, f);
+    if (asked.length === 0) continue;
+    if (untried.length > 0 || tried + asked.length > MOST_ROUTES || stop()) {
+      untried.push(f);
+      continue;
+    }
+    tried += asked.length;
+    for (const { field, words, unless } of asked) {
+      const other = withField(built, f, field);
+      if (other === null || placeAlone(other.grid, f) === null) continue;
+      routes.push({ built: other, f, kind: field.route, words, unless });
+    }
+  }
+  return { routes, untried };
 }
 
-function routesOf(built: BuiltCrew, f: number): OtherRoute[] {
-  const { request, placed } = built;
+/** A field of another route, and how that is said. */
+interface AskedRoute extends Pick<OtherRoute, "words" | "unless"> {
+  readonly field: CrewFieldRequest & { readonly route: "wrapped-bales" | "wilted-chop" };
+}
+
+function routesOf({ request, placed }: BuiltCrew, f: number): AskedRoute[] {
   const field = request.fields[f] as CrewFieldRequest;
   const own = routePlace(field);
   const has = (op: CrewOp) => hasMachineFor(request, op);
   const held = placed.filter(({ asked }) => asked.fieldId === field.id).map(({ asked }) => asked.op);
   if (own < 0) return [];
-  return SWATH_ROUTES.slice(own + 1).flatMap(({ route, op, words }): OtherRoute[] => {
+  return SWATH_ROUTES.slice(own + 1).flatMap(({ route, op, words }): AskedRoute[] => {
     const ops = opsOf(field.ops, op, held, has);
     if (route === "dry-hay" || !has(op) || !held.every((one) => ops.includes(one))) return [];
     const { bandWb: _band, package: _pack, store: _store, haPerH, ...rest } = field;
     const { bale: _bale, chop: _chop, ...rates } = haPerH ?? {};
-    const other = withField(built, f, { ...rest, route, ops, haPerH: rates });
-    if (other === null) return [];
     const unless =
       route === "wrapped-bales" && !ops.includes("wrap")
         ? `, if somebody wraps the bales within ${CREW_DEFAULTS.wrapWithinH.value} h`
         : "";
     return [
-      { built: other, f, kind: route, words: `${fieldName(field)} ${insteadWords(words, field)}`, unless },
+      {
+        field: { ...rest, route, ops, haPerH: rates },
+        words: `${fieldName(field)} ${insteadWords(words, field)}`,
+        unless,
+      },
     ];
   });
 }
@@ -111,4 +143,11 @@ export function otherRouteWords(
       ? `brought in, dry enough ${inTen(dry)}, `
       : "brought in, ";
   return `${words}${unless}: ${chance}worth ${worth}.`;
+}
+
+/** That other routes were not tried for some fields that are left; null where they were for all that have one. */
+export function untriedWords({ request }: BuiltCrew, untried: readonly number[]): string | null {
+  if (untried.length === 0) return null;
+  const names = untried.flatMap((f) => request.fields[f] ?? []).map(fieldName);
+  return `Other routes were tried for the left fields of most worth, not for ${someWords(names)}.`;
 }

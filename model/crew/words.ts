@@ -43,6 +43,15 @@ export function listWords(parts: readonly string[]): string {
   return parts.length < 2 ? (parts[0] ?? "") : `${parts.slice(0, -1).join(", ")} and ${parts.at(-1)}`;
 }
 
+/** Of a long list as many as one reads. */
+const MOST_NAMES = 5;
+
+/** "a, b and c", of a long list "a, b, c, d, e and 12 others". */
+export function someWords(parts: readonly string[]): string {
+  if (parts.length <= MOST_NAMES + 1) return listWords(parts);
+  return listWords([...parts.slice(0, MOST_NAMES), `${parts.length - MOST_NAMES} others`]);
+}
+
 export function fieldName(field: Pick<CrewFieldRequest, "id" | "name">): string {
   return field.name ?? field.id;
 }

@@ -1,7 +1,9 @@
 import { readFileSync } from "node:fs";
 import { expect, test } from "vitest";
+import { noHelpWords } from "../../../model/crew/help.ts";
 import { buildGrid, type CrewPlanRequest, planBuilt } from "../../../model/crew/index.ts";
-import { crewRequest, spellWithMembers } from "../../support/crew/requests.ts";
+import { otherRoutes, untriedWords } from "../../../model/crew/left-help.ts";
+import { crewField, crewRequest, spellWithMembers } from "../../support/crew/requests.ts";
 
 const EXAMPLE = new URL("../../../server/examples/crew-plan.json", import.meta.url);
 
@@ -74,4 +76,25 @@ test("of a crew with far too much work a gain under a weak bound is told as not 
   expect(help?.text).toMatch(
     /brings? \d+ more in value by the same search \(not proved: a longer one might find more without it\)\.$/,
   );
+});
+
+test("other routes are tried for the fields of most worth, as many as are counted, and the others are named", () => {
+  const ids = ["a", "b", "c", "d", "e", "f", "g"];
+  const fields = ids.map((id, i) => crewField(id, { areaHa: 4 + i / 10, name: `Piece ${id}` }));
+  const outcome = buildGrid(crewRequest({ fields }));
+  if (!outcome.ok) throw new Error("a task");
+  const built = outcome.value;
+  const { routes, untried } = otherRoutes(built, [], () => false);
+  expect(routes.map(({ f }) => ids[f])).toEqual(["g", "f", "e", "d", "c", "b"]);
+  expect(untried.map((f) => ids[f])).toEqual(["a"]);
+  expect(untriedWords(built, untried)).toBe(
+    "Other routes were tried for the left fields of most worth, not for Piece a.",
+  );
+  expect(untriedWords(built, [])).toBeNull();
+  const left = ids.map((fieldId) => ({ fieldId }));
+  expect(noHelpWords(built, [], left, [0, 1])).toBe(
+    "Nothing was found that would help: neither an hour, a machine nor a person more, nor another route for Piece c, Piece d, Piece e, Piece f and Piece g. Other routes were tried for the left fields of most worth, not for Piece a and Piece b.",
+  );
+  // Whoever stops it is told that none was tried.
+  expect(otherRoutes(built, [], () => true).untried).toHaveLength(ids.length);
 });
