@@ -114,6 +114,28 @@ test("due times, hours and drives are the farm's and in the reader's units; what
   await expect.element(page.getByText("Fields lie there.").first()).toBeVisible();
 });
 
+test("forecasts of the places come with their members, and with what was typed meanwhile", async () => {
+  const answers: (() => void)[] = [];
+  vi.stubGlobal("fetch", async (address: string) => {
+    await new Promise<void>((resolve) => answers.push(resolve));
+    const members = address.includes("ensemble=true") ? [{ rainMm: series.hours.rainMm }] : undefined;
+    return Response.json({ ...series, members });
+  });
+  render(<Editing />, host);
+  await userEvent.click(page.getByRole("button", { name: "Fetch the forecast of each place" }));
+  await expect.element(page.getByText(/^Fetching the forecast of each place: 0 of 2 places/)).toBeVisible();
+  await unfold("Creek field");
+  await userEvent.fill(page.getByLabelText("Area, ac").first(), "10");
+  for (const answer of answers) answer();
+  await expect
+    .element(page.getByText(/^Each place stands in its own forecast.* with 1 member\.$/))
+    .toBeVisible();
+  vi.unstubAllGlobals();
+  expect(draft.fields[0]?.areaHa).toBeCloseTo(4.047, 3);
+  expect(Object.values(draft.weather?.series ?? {}).map(({ members }) => members?.length)).toEqual([1, 1]);
+  expect(host.textContent).not.toContain("Fetching");
+});
+
 test("a search tells its windows, its time and its gap", async () => {
   const idle: Crew = {
     answer: null,
