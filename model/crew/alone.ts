@@ -27,6 +27,14 @@ export function placeAlone(grid: Grid, f: number) {
   return bestPlace(grid, fixedSchedule(grid), f, mowChoices(grid, f));
 }
 
+/** The hours at which each work of a field could be, if no other field were served: of a chain of works, not each by itself. */
+export function placesAlone(grid: Grid, f: number): readonly (readonly Place[])[] {
+  const field = grid.fields[f] as GridField;
+  const schedule = fixedSchedule(grid);
+  const places = field.tasks.map((task) => placesOf(grid, schedule, field, task));
+  return reachable(field, places).places;
+}
+
 /**
  * What each field brings if it had every machine and person to itself, but for held work: no plan brings more. Exact: all
  * hours of all works are followed, not the earliest alone.

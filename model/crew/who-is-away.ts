@@ -1,12 +1,12 @@
 import { seededRandom } from "../odds/random.ts";
-import { placeAlone } from "./alone.ts";
+import { placeAlone, placesAlone } from "./alone.ts";
 import type { BuiltCrew } from "./build-grid.ts";
-import { type GridField, type GridJob, slotUtcMs } from "./grid.ts";
+import { type Grid, type GridField, type GridJob, slotUtcMs } from "./grid.ts";
 import { searchPlan } from "./heuristic/improve.ts";
 import { type CrewOp, KIND_OF_OP } from "./keys.ts";
 import { whyNobody } from "./nobody-there.ts";
 import type { Span } from "./problem.ts";
-import type { OffSpan } from "./request.ts";
+import type { CrewMachineRequest, OffSpan } from "./request.ts";
 import { jobsOfField, placesOf } from "./value.ts";
 import { alwaysThere, withoutTimeOff } from "./variants.ts";
 import type { Reason } from "./why-moved.ts";
@@ -71,26 +71,55 @@ function awayWords(built: BuiltCrew, { fromUtcMs, toUtcMs }: Span): string {
     : `away from ${dayTime(fromUtcMs, clock)} on`;
 }
 
+/** Hours at which a work of a field could be done, were its machines always there and no other field served. */
+function hoursFor(built: BuiltCrew, grid: Grid, f: number, op: CrewOp): Span[] {
+  const task = built.grid.fields[f]?.tasks.findIndex((one) => one.op === op) ?? -1;
+  return (placesAlone(grid, f)[task] ?? []).map(({ start, end }) => ({
+    fromUtcMs: slotUtcMs(grid, start),
+    toUtcMs: slotUtcMs(grid, end),
+  }));
+}
+
+function meets(one: Span, other: Span): boolean {
+  return one.fromUtcMs < other.toUtcMs && other.fromUtcMs < one.toUtcMs;
+}
+
+/** What keeps a machine from a field's other hours, for the crew and for a customer, by how its time off was said. */
+function otherHours(away: string): readonly [string, string] {
+  if (away.startsWith("away until"))
+    return ["and at fields that bring more after that", "and not free in time after that"];
+  if (away.endsWith(" on")) return ["and at fields that bring more before that", "and not free before that"];
+  return ["and at fields that bring more at other hours", "and not free at another hour that would do"];
+}
+
 /**
- * A machine without whose time off the field could be done, and that is at other fields when it is there. Its hours are
- * told where there is one time off that can be meant.
+ * A machine without whose time off the field could be done, and that is at other fields when it is there. What binds in
+ * the field's own hours comes first: the time off, where it lies in them, else the other fields. A time off is told with
+ * its hours where there is one that can be meant.
  */
-export function awayAndTaken(built: BuiltCrew, op: CrewOp): Reason {
-  const { request } = built;
-  const offs = timesOff(built, op);
-  const [only] = offs;
+export function awayAndTaken(built: BuiltCrew, f: number, op: CrewOp): Reason {
+  const { grid, request } = built;
+  const all = timesOff(built, op);
+  const hours = hoursFor(built, withoutTimeOff(grid, op), f, op);
+  const own = all.filter((off) => hours.some((span) => meets(span, off)));
+  const offs = own.length > 0 ? own : all;
+  const [first] = offs;
   const kind = kindWord(KIND_OF_OP[op]);
   const isOnly = request.machines.filter((one) => one.kind === KIND_OF_OP[op]).length === 1;
-  const taken = "and at fields that bring more when it is there";
-  if (only === undefined || offs.length > 1) {
-    const away = `${isOnly ? "the only" : "a"} ${kind} is away for a part of these days`;
-    return { why: `${away}, ${taken}`, customerWhy: away };
+  const name = first?.name && offs.length === 1 ? ` (${first.name})` : "";
+  const who = `${isOnly ? "the only" : "a"} ${kind}${name}`;
+  const away =
+    first === undefined || offs.length > 1 ? "away for a part of these days" : awayWords(built, first);
+  if (own.length === 0) {
+    const why = isOnly
+      ? `${who} is at fields that bring more when ${opWord(op)} is possible, and ${away}`
+      : `every ${kind} is at fields that bring more when ${opWord(op)} is possible, and ${who} ${away}`;
+    return { why, customerWhy: NO_MACHINE };
   }
-  const name = only.name ? ` (${only.name})` : "";
-  const away = `${isOnly ? "the only" : "a"} ${kind}${name} is ${awayWords(built, only)}`;
-  return only.fromUtcMs <= built.nowUtcMs && only.toUtcMs >= slotUtcMs(built.grid, built.grid.count)
-    ? { why: away }
-    : { why: `${away}, ${taken}`, customerWhy: away };
+  const [crew, customer] = isOnly
+    ? otherHours(away)
+    : [`and each ${kind} that is there at fields that bring more`, "and no other is free"];
+  return { why: `${who} is ${away}, ${crew}`, customerWhy: `${who} is ${away}, ${customer}` };
 }
 
 /** It could be done in its windows, but not with these machines and people, even if no other field were served. */
@@ -108,7 +137,7 @@ export function notAlone(built: BuiltCrew, f: number): Reason {
     const job = placeAlone(without, f)?.jobs.find(({ task }) => field.tasks[task]?.op === op);
     return job === undefined
       ? { why: `the ${kindWord(KIND_OF_OP[op])} is away` }
-      : whereMachineIs(built, op, job);
+      : whereMachineIs(built, op, job, hoursFor(built, without, f, op));
   }
   const anyone = placeAlone(alwaysThere(grid, ops, true), f);
   if (anyone !== null) {
@@ -123,77 +152,92 @@ export function notAlone(built: BuiltCrew, f: number): Reason {
   return { why };
 }
 
-/** "the only baler is away until Thu 08:00", or where it is held; both where it is needed elsewhere when it is back. */
-function whereMachineIs(built: BuiltCrew, op: CrewOp, job: GridJob): Reason {
+/** When a machine is away, and that no other hour would do: "away until Thu 2 Jul 08:00, too late for baling". */
+function awayFor(built: BuiltCrew, op: CrewOp, span: Span): string {
+  const words = awayWords(built, span);
+  if (words.startsWith("away until")) return `${words}, too late for ${opWord(op)}`;
+  return words.startsWith("away from") && !words.endsWith(" on")
+    ? `${words}, when ${opWord(op)} is possible`
+    : words;
+}
+
+/**
+ * "the only baler is away until Thu 08:00", or where it is held; both where it is needed elsewhere when it is back.
+ *
+ * @param job where the work would be, were another machine there
+ * @param hours all hours that would do
+ */
+function whereMachineIs(built: BuiltCrew, op: CrewOp, job: GridJob, hours: readonly Span[]): Reason {
   const { grid, request } = built;
   const kind = kindWord(KIND_OF_OP[op]);
   const own = request.machines.filter((machine) => machine.kind === KIND_OF_OP[op]);
+  const [only] = own;
+  if (only === undefined) return { why: `the ${kind} is away` };
   const wanted = { fromUtcMs: slotUtcMs(grid, job.start), toUtcMs: slotUtcMs(grid, job.end) };
-  const keeps = own.map(({ id, offUtc }) => keptFrom(built, id, offUtc ?? [], wanted));
-  const name = own.length === 1 && own[0]?.name ? ` (${own[0].name})` : "";
-  const who = own.length === 1 ? `the only ${kind}${name}` : `every ${kind}`;
-  const [first] = keeps;
-  if (first === undefined) return { why: `the ${kind} is away` };
-  if (keeps.every(({ away, held }) => away !== null && held === null)) {
+  if (own.length === 1) return whereOnlyOneIs(built, op, only, hours.length === 0 ? [wanted] : hours);
+  const keeps = own.map((machine) => keptFrom(built, machine, [wanted]));
+  if (keeps.every(({ away, held }) => away.length > 0 && held.length === 0)) {
     // Of several the one that is back first ends it.
-    const spans = keeps.flatMap(({ away }) => away ?? []);
-    const span = {
-      fromUtcMs: Math.max(...spans.map(({ fromUtcMs }) => fromUtcMs)),
-      toUtcMs: Math.min(...spans.map(({ toUtcMs }) => toUtcMs)),
-    };
-    const words = awayWords(built, span);
-    const late = words.startsWith("away until") ? `, too late for ${opWord(op)}` : "";
-    return { why: `${who} is ${words}${late}` };
+    const spans = keeps.flatMap(({ away }) => away.slice(0, 1));
+    const fromUtcMs = Math.max(...spans.map((span) => span.fromUtcMs));
+    const toUtcMs = Math.min(...spans.map((span) => span.toUtcMs));
+    return { why: `every ${kind} is ${awayFor(built, op, { fromUtcMs, toUtcMs })}` };
   }
-  if (own.length > 1) {
-    return {
-      why: `every ${kind} is away or held elsewhere when ${opWord(op)} is possible`,
-      customerWhy: NO_MACHINE,
-    };
-  }
-  const { away, held } = first;
-  const at = request.fields.find(({ id }) => id === held?.fieldId);
-  if (at === undefined || held === null) {
-    return { why: `${who} is held elsewhere when ${opWord(op)} is possible`, customerWhy: NO_MACHINE };
-  }
-  const place = `held at ${fieldName(at)} ${spanTime(held.fromUtcMs, held.toUtcMs, spokenClock(built))}`;
   return {
-    why: away === null ? `${who} is ${place}` : `${who} is ${awayWords(built, away)}, and ${place}`,
+    why: `every ${kind} is away or held elsewhere when ${opWord(op)} is possible`,
     customerWhy: NO_MACHINE,
   };
 }
 
+/** Of all hours that would do, not of those alone that would be taken: it may be away in some and held in others. */
+function whereOnlyOneIs(
+  built: BuiltCrew,
+  op: CrewOp,
+  machine: CrewMachineRequest,
+  hours: readonly Span[],
+): Reason {
+  const { away, held } = keptFrom(built, machine, hours);
+  const who = `the only ${kindWord(KIND_OF_OP[op])}${machine.name ? ` (${machine.name})` : ""}`;
+  const when = `when ${opWord(op)} is possible`;
+  const [off, ...moreOff] = away;
+  const [work, ...moreWork] = held;
+  if (off !== undefined && work === undefined) {
+    return { why: `${who} is ${moreOff.length === 0 ? awayFor(built, op, off) : `away ${when}`}` };
+  }
+  if (work === undefined) return { why: `${who} is held elsewhere ${when}`, customerWhy: NO_MACHINE };
+  const ids = new Set(held.map(({ fieldId }) => fieldId));
+  const names = listWords(built.request.fields.filter(({ id }) => ids.has(id)).map(fieldName));
+  const span = spanTime(work.fromUtcMs, work.toUtcMs, spokenClock(built));
+  const place = `held at ${names} ${moreWork.length === 0 ? span : when}`;
+  if (off === undefined) return { why: `${who} is ${place}`, customerWhy: NO_MACHINE };
+  const gone = moreOff.length === 0 ? awayWords(built, off) : "away for a part of these days";
+  return { why: `${who} is ${gone}, and ${place}`, customerWhy: NO_MACHINE };
+}
+
 interface Kept {
-  /** The stretch through which it is away that begins before the end of the hours asked for; null = none. */
-  readonly away: Span | null;
-  /** Where it is held then, or when it comes back. */
-  readonly held: (Span & { readonly fieldId: string }) | null;
+  /** Stretches through which it is away in some of the hours asked for. */
+  readonly away: readonly Span[];
+  /** Where it is held in some of them, or when it comes back. */
+  readonly held: readonly (Span & { readonly fieldId: string })[];
 }
 
 /** What keeps a machine from some hours: times off that follow each other are one. */
 function keptFrom(
   { placed, request }: BuiltCrew,
-  machineId: string,
-  offUtc: readonly OffSpan[],
-  { fromUtcMs, toUtcMs }: Span,
+  { id, offUtc }: CrewMachineRequest,
+  hours: readonly Span[],
 ): Kept {
-  const offs = offUtc.map(spanOf).sort((a, b) => a.fromUtcMs - b.fromUtcMs);
+  const offs = (offUtc ?? []).map(spanOf).sort((a, b) => a.fromUtcMs - b.fromUtcMs);
   const whole: Span[] = [];
   for (const off of offs) {
     const last = whole.at(-1);
     if (last === undefined || off.fromUtcMs > last.toUtcMs) whole.push(off);
     else whole.splice(-1, 1, { ...last, toUtcMs: Math.max(last.toUtcMs, off.toUtcMs) });
   }
-  const away = whole.find((off) => off.fromUtcMs < toUtcMs && off.toUtcMs > fromUtcMs) ?? null;
-  const untilMs = Math.max(toUtcMs, away?.toUtcMs ?? 0);
-  const held = placed.find(
-    ({ machine, moments }) =>
-      request.machines[machine]?.id === machineId &&
-      moments.fromUtcMs <= untilMs &&
-      moments.toUtcMs > fromUtcMs,
-  );
-  return {
-    away,
-    held: held === undefined ? null : { ...held.moments, fieldId: held.asked.fieldId },
-  };
+  const away = whole.filter((off) => hours.some((span) => meets(span, off)));
+  const isIn = (held: Span) =>
+    hours.some((span) => meets(span, held)) ||
+    away.some(({ toUtcMs }) => held.fromUtcMs <= toUtcMs && held.toUtcMs > toUtcMs);
+  const held = placed.filter(({ machine, moments }) => request.machines[machine]?.id === id && isIn(moments));
+  return { away, held: held.map(({ moments, asked }) => ({ ...moments, fieldId: asked.fieldId })) };
 }

@@ -135,7 +135,7 @@ function reason(built: BuiltCrew, jobs: readonly GridJob[], f: number, ifThere: 
   if (own !== null) return typeof own === "string" ? { why: own } : own;
   if (placeAlone(grid, f) === null) return tooLate(built, f) ?? notAlone(built, f);
   const away = field.tasks.find(({ op, fixed }) => fixed === null && ifThere(op).has(f));
-  if (away !== undefined) return awayAndTaken(built, away.op);
+  if (away !== undefined) return awayAndTaken(built, f, away.op);
   for (const { op, fixed } of field.tasks) {
     const more = withMachine(grid, op);
     if (fixed === null && finds(more, scheduleOf(more, jobs), f)) {

@@ -101,6 +101,14 @@ test.each<[string, Partial<CrewPlanRequest>, RegExp]>([
     /^the only rake is away/,
   ],
   [
+    "away in all hours of a field, and there at others",
+    {
+      sites: { s1: { series: rainedFrom(64, 96) } },
+      machines: away("baler", 24, 64),
+    },
+    /^the only baler is away from Thu 2 Jul 00:00 to Fri 3 Jul 16:00, when baling is possible$/,
+  ],
+  [
     "the days looked at",
     { horizonDays: 1 },
     /^the plan looks no further than Thu 2 Jul 00:00, before it is dry enough for baling \(\d\d % by then, \d\d % is needed\)$/,
@@ -139,6 +147,40 @@ test.each<[string, Partial<CrewPlanRequest>, RegExp]>([
   const answer = await answered(over);
   expect(answer.left.find(({ fieldId }) => fieldId === "creek")?.why).toMatch(why);
   expect(answer.left[0]?.mownUtc).toBe(over.previous ? mown.startUtc : null);
+});
+
+test("of a machine that is away and busy, what binds in the hours of the field comes first", async () => {
+  const dry = spellWithMembers(6, 0, 9);
+  const rainMm = dry.hours.startUtc.map((_, i) => (i >= 56 ? 4 : 0));
+  const wet = { ...dry, hours: { ...dry.hours, rainMm } };
+  const ops = ["mow", "rake", "bale"] as const;
+  const machines = crewRequest().machines.map((one) =>
+    one.kind === "baler" ? { ...one, haPerH: 2, offUtc: [{ fromUtc: utc(48), toUtc: utc(200) }] } : one,
+  );
+  const { jobs, left } = await answered({
+    sites: { s1: { series: dry }, s2: { series: wet } },
+    fields: [
+      crewField("creek", { ops, siteId: "s2" }),
+      crewField("hill", { ops, valuePerHa: 800 }),
+      crewField("mill", { ops, valuePerHa: 800 }),
+    ],
+    machines,
+    people: crewRequest().people,
+  });
+  expect(jobs.filter(({ op }) => op === "bale").map(({ fieldId }) => fieldId)).toEqual(["hill"]);
+  const off = "away from Fri 3 Jul 00:00 on";
+  expect(left.map(({ fieldId, why, customerWhy }) => [fieldId, why, customerWhy])).toEqual([
+    [
+      "creek",
+      `the only baler is at fields that bring more when baling is possible, and ${off}`,
+      "no machine is free in its window",
+    ],
+    [
+      "mill",
+      `the only baler is ${off}, and at fields that bring more before that`,
+      `the only baler is ${off}, and not free before that`,
+    ],
+  ]);
 });
 
 test("of a crop that is fit by day too briefly no window of 0 min is told, least of all to a customer", async () => {
