@@ -27,7 +27,14 @@ import { assumptionsOf, earlyWarning, warningsOf } from "./plan-words.ts";
 import type { CrewPlanRequest } from "./request.ts";
 import { beforeWeather, checkTimes } from "./time-checks.ts";
 import { fullTravel, travelMinutes } from "./travel.ts";
-import { type FieldWindows, fieldWindows, type HeldOps, type MowingHours } from "./windows/field-windows.ts";
+import {
+  type FieldWindows,
+  fieldWindows,
+  type HeldOps,
+  type MowingHours,
+  readerOf,
+} from "./windows/field-windows.ts";
+import type { FitReader } from "./windows/fit-reader.ts";
 import { drySlots } from "./windows/hazards.ts";
 import { type MemberSwath, memberSwaths, type ParameterStore } from "./windows/member-swath.ts";
 import type { SlotFrame } from "./windows/runs.ts";
@@ -156,6 +163,7 @@ export function* buildGridByField(
   const step = Math.max(memberStep(request, sites, frame, nowSlot), Math.floor(mostOfSite / mostMembers));
   const allSlots = Array.from({ length: frame.count }, (_, t) => t);
   const known = new Map<string, FieldWindows>();
+  const readers = new Map<string, FitReader>();
   const members: (readonly MemberSwath[])[] = [];
   const windows: FieldWindows[] = [];
   const fields: GridField[] = [];
@@ -201,19 +209,13 @@ export function* buildGridByField(
       passes: heldPasses(held),
     };
     const passes = passesOf(field, request, asked.machines, slotMs / MINUTE_MS, timeZone);
-    const key = JSON.stringify([
-      field.siteId,
-      field.swath,
-      field.route,
-      field.bandWb,
-      field.package,
-      field.store,
-      field.ops,
-      hours.asked,
-      passes.rakeSlots,
-      heldOps,
-    ]);
-    const found = known.get(key) ?? fieldWindows(field, read, frame, hours, readyShare, passes, heldOps);
+    const { siteId, swath, route, bandWb, package: pack, store, ops } = field;
+    const dried = JSON.stringify([siteId, swath, route, bandWb, pack, store, ops, hours.asked, heldOps]);
+    const reader = readers.get(dried) ?? readerOf(field, read, frame, hours, readyShare, passes, heldOps);
+    readers.set(dried, reader);
+    const key = `${dried} ${passes.rakeSlots}`;
+    const found =
+      known.get(key) ?? fieldWindows(field, read, frame, hours, readyShare, passes, heldOps, reader);
     known.set(key, found);
     windows.push(found);
     const broken = held.some(({ brokeOff }) => brokeOff !== null);

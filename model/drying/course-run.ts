@@ -15,6 +15,7 @@ import { wetBasis } from "./moisture.ts";
 import type { Operation } from "./operations.ts";
 import { coverAfter, operationLoss } from "./operations.ts";
 import type { SwathRequest } from "./request.ts";
+import { type RunState, swathAt, twinOf } from "./run-state.ts";
 import type { SwathMake } from "./swath-state.ts";
 import { coveredGM2, FIRST_GUESS_RH, meanDb, splitMoistureDb, swathMake } from "./swath-state.ts";
 
@@ -72,51 +73,6 @@ export function startMoisture(
   return startOf(weather, swath, operations, p, { course, sweep: null, full: null });
 }
 
-/** What a run needs to go on from an hour. */
-export interface RunState {
-  readonly s: FastSwath;
-  readonly done: number;
-  readonly nextPass: number;
-  readonly coveredFraction: number;
-  readonly dryMatterTHa: number;
-  readonly make: SwathMake;
-}
-
-/** A swath before the water of an hour. Made here alone: the engine's fast form of it is that of one literal. */
-function swathAt(
-  filmMm: number,
-  leafDb: number,
-  stemDb: number,
-  mixedDb: number,
-  riseK: number,
-  rhFrac: number,
-  leafTrendPerH: number,
-  stemTrendPerH: number,
-): FastSwath {
-  return {
-    filmMm,
-    leafDb,
-    stemDb,
-    mixedDb,
-    riseK,
-    rhFrac,
-    leafTrendPerH,
-    stemTrendPerH,
-    interceptedMm: 0,
-    drainedMm: 0,
-    dewMm: 0,
-    vapourUptakeMm: 0,
-    absorbedMm: 0,
-    evaporationMm: 0,
-  };
-}
-
-/** The same swath, to go on by itself. */
-function twinOf(s: FastSwath): FastSwath {
-  const { filmMm, leafDb, stemDb, mixedDb, riseK, rhFrac, leafTrendPerH, stemTrendPerH } = s;
-  return swathAt(filmMm, leafDb, stemDb, mixedDb, riseK, rhFrac, leafTrendPerH, stemTrendPerH);
-}
-
 /** Where a run stands, to be gone on from by another. */
 export function stateOf({ s, done, nextPass, coveredFraction, dryMatterTHa, make }: CourseRun): RunState {
   return { s: twinOf(s), done, nextPass, coveredFraction, dryMatterTHa, make };
@@ -129,28 +85,47 @@ export function partedFrom(
   block: Float64Array,
   operations: readonly Operation[],
 ): CourseRun {
-  const { weather, p } = run;
+  const { weather, swath, p } = run;
   const { cutUtcMs, moistureWb, freeWaterMm } = run.course;
+  const parted = resumeMoisture(block, weather, swath, cutUtcMs, operations, p, state);
+  parted.course.moistureWb.set(moistureWb.subarray(0, state.done));
+  parted.course.freeWaterMm.set(freeWaterMm.subarray(0, state.done));
+  return parted;
+}
+
+/** A run of moisture that goes on from a state of its own cut; of the hours that are done the last alone is filled. */
+export function resumeMoisture(
+  block: Float64Array,
+  weather: HourlyWeather,
+  swath: SwathRequest,
+  cutUtcMs: number,
+  operations: readonly Operation[],
+  p: DryingParameters,
+  state: RunState,
+): CourseRun {
   const course = moistureOver(block, weather, hourOf(weather, cutUtcMs), cutUtcMs);
-  course.moistureWb.set(moistureWb.subarray(0, state.done));
-  course.freeWaterMm.set(freeWaterMm.subarray(0, state.done));
+  const { s, done, make } = state;
+  if (done > 0) {
+    course.moistureWb[done - 1] = wetBasis(meanDb(make, s.leafDb, s.stemDb));
+    course.freeWaterMm[done - 1] = s.filmMm;
+  }
   return {
     course,
     sweep: null,
     full: null,
     weather,
-    swath: run.swath,
+    swath,
     p,
-    air: run.air,
+    air: tableOf(weather, p),
     passes: passesOf(operations, cutUtcMs),
-    s: twinOf(state.s),
-    done: state.done,
+    s: twinOf(s),
+    done,
     nextPass: state.nextPass,
     coveredFraction: state.coveredFraction,
     dryMatterTHa: state.dryMatterTHa,
-    make: state.make,
+    make,
     // What it reckons in is its own.
-    fast: fastMake(state.make, p),
+    fast: fastMake(make, p),
   };
 }
 

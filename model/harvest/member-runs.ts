@@ -1,15 +1,9 @@
 import type { DryingParameters } from "../drying/coefficients.ts";
 import type { MoistureCourse } from "../drying/course-columns.ts";
-import {
-  type CourseRun,
-  partedFrom,
-  type RunState,
-  runOn,
-  startMoisture,
-  stateOf,
-} from "../drying/course-run.ts";
+import { type CourseRun, partedFrom, runOn, startMoisture, stateOf } from "../drying/course-run.ts";
 import type { Operation } from "../drying/operations.ts";
 import type { SwathRequest } from "../drying/request.ts";
+import type { RunState } from "../drying/run-state.ts";
 import type { Uncertainty } from "../odds/uncertainty.ts";
 import { HOUR_MS } from "../weather/clock.ts";
 import type { HourlyWeather } from "../weather/hourly.ts";

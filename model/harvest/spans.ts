@@ -90,6 +90,23 @@ export function fitStretches(
   return stretches;
 }
 
+/** The hours of a track from one on until another; the hour before the first must be known. */
+export function hoursOfTrack(track: Track, from: number, until: number): Track {
+  const { startUtcMs, fromUtcMs, endWb, endFilmMm } = track;
+  const isWhole = from === 0;
+  return {
+    startUtcMs: startUtcMs + from * HOUR_MS,
+    fromUtcMs,
+    count: Math.max(0, until - from),
+    startWb: isWhole ? track.startWb : (endWb[from - 1] as number),
+    endWb: endWb.subarray(from),
+    startFilmMm: isWhole ? track.startFilmMm : (endFilmMm?.[from - 1] ?? 0),
+    endFilmMm: endFilmMm?.subarray(from) ?? null,
+    rainMm: track.rainMm.subarray(from),
+    soilFit: track.soilFit.subarray(from),
+  };
+}
+
 /** Edges on whole minutes inside the stretch: a window is never promised a minute too early or too late. */
 function toWholeMinutes(startMs: number, endMs: number): Span {
   return {

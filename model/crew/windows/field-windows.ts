@@ -1,15 +1,13 @@
 import type { Operation } from "../../drying/operations.ts";
-import { fitStretches } from "../../harvest/spans.ts";
-import { HOUR_MS } from "../../weather/clock.ts";
-import { CREW_DEFAULTS } from "../defaults.ts";
 import { type CrewOp, isGather } from "../keys.ts";
 import type { CrewFieldRequest } from "../request.ts";
 import { bandOfOp } from "./band.ts";
 import { type Course, coursesOf } from "./courses.ts";
+import { type Fit, type FitReader, fitReader, membersNeeded } from "./fit-reader.ts";
 import { keptUntil, rainHazard } from "./hazards.ts";
 import type { MemberSwath } from "./member-swath.ts";
 import { type Raking, rainAfter, rakingsOf } from "./rakings.ts";
-import { countSlots, type SlotFrame, shortSlotsOf, windowsOf } from "./runs.ts";
+import { type SlotFrame, shortSlotsOf, windowsOf } from "./runs.ts";
 
 export interface OpWindow {
   readonly op: CrewOp;
@@ -46,18 +44,14 @@ export interface HeldOps {
   readonly passes: readonly Operation[];
 }
 
+const NOTHING_HELD: HeldOps = { ops: [], gatherStart: null, passes: [] };
+
 /** How the swath is worked between mowing and gathering. */
 export interface Passes {
   /** When a swath mown then would be tedded; null where the field is not tedded. */
   readonly tedAtUtcMs: (cutUtcMs: number) => number | null;
   /** Slots that a raking takes at least. */
   readonly rakeSlots: number;
-}
-
-/** Slots in which the crop is dry enough for a work, and those in which it is besides not too dry for it. */
-interface Fit {
-  readonly dry: Uint8Array;
-  readonly fit: Uint8Array;
 }
 
 /**
@@ -75,62 +69,38 @@ interface Fit {
  *
  * A dry day more may close a window all the same: crop that dries sooner is past the tedding, or too dry to be baled or
  * chopped, before the hour at which it was to be done. No pass is left out for that: the works of a field are those asked for.
+ *
+ * @param reader of another field that differs in its area and in the time that a raking takes alone; absent = one of its own
  */
 export function fieldWindows(
   field: CrewFieldRequest,
   members: readonly MemberSwath[],
   frame: SlotFrame,
-  { asked: middles, telling }: MowingHours,
+  hours: MowingHours,
   readyShare: number,
-  { tedAtUtcMs, rakeSlots }: Passes,
-  held: HeldOps = { ops: [], gatherStart: null, passes: [] },
+  passes: Passes,
+  held: HeldOps = NOTHING_HELD,
+  reader: FitReader = readerOf(field, members, frame, hours, readyShare, passes, held),
 ): FieldWindows {
+  const { asked: middles, telling } = hours;
+  const { rakeSlots } = passes;
   const { count, slotMs } = frame;
-  const ops = field.ops.slice(1).filter((op) => bandOfOp(op, field) !== null);
+  const ops = opsOf(field);
   const isHeld = ops.map((op) => held.ops.includes(op));
-  const need = Math.max(1, Math.ceil(readyShare * members.length - 1e-9));
-  const half = Math.ceil(members.length / 2);
+  const need = membersNeeded(members, readyShare);
   const open = ops.map(() => new Uint8Array(count));
-  const [asks, tells] = [new Set(middles), new Set(telling)];
+  const tells = new Set(telling);
   let courses = 0;
 
-  /** Slots fit for some works after a mowing, of crop raked in a slot or not at all; by work. */
-  const fitAfter = (q: number, rakedAt: number | null, wanted: readonly number[]) => {
-    const cutUtcMs = frame.startUtcMs + q * slotMs;
-    // What is held was done to the crop that is asked about; crop mown at another hour is worked at its own.
-    const passes = passesOf(cutUtcMs, tedAtUtcMs(cutUtcMs), asks.has(q) ? held.passes : []);
-    if (rakedAt !== null) {
-      const atUtcMs = frame.startUtcMs + (rakedAt + rakeSlots / 2) * slotMs;
-      passes.push({ kind: "rake", atUtcMs, coveredFraction: null });
-      passes.sort((one, other) => one.atUtcMs - other.atUtcMs);
-    }
-    const tallies = new Map(
-      wanted.map((i) => [i, { ready: new Uint16Array(count), inBand: new Uint16Array(count) }]),
-    );
-    for (const member of members) {
-      const track = member.track(member.course(cutUtcMs, passes));
-      courses++;
-      for (const [i, { ready, inBand }] of tallies) {
-        const op = ops[i] as CrewOp;
-        const asked = bandOfOp(op, field);
-        if (asked === null) continue;
-        const { bandWb, conditions } = asked;
-        const afterMs = op === "ted" ? cutUtcMs + CREW_DEFAULTS.tedAfterMowH.value * HOUR_MS : cutUtcMs;
-        countSlots(frame, fitStretches(track, [0, bandWb[1]], conditions), afterMs, ready);
-        countSlots(frame, fitStretches(track, bandWb, conditions), afterMs, inBand);
-      }
-    }
-    return new Map(
-      [...tallies].map(([i, { ready, inBand }]): [number, Fit] => {
-        const [dry, fit] = [new Uint8Array(count), new Uint8Array(count)];
-        for (let t = 0; t < count; t++) {
-          if ((ready[t] as number) < need) continue;
-          dry[t] = 1;
-          if ((inBand[t] as number) >= half) fit[t] = 1;
-        }
-        return [i, { dry, fit }];
-      }),
-    );
+  const spreadAfter = (q: number): readonly Fit[] => {
+    courses += members.length;
+    const fits = reader.spread(q);
+    return ops.map((op) => fits.get(op) as Fit);
+  };
+  const windrowAfter = (q: number, rakedAt: number): Uint8Array => {
+    courses += members.length;
+    const atUtcMs = frame.startUtcMs + (rakedAt + rakeSlots / 2) * slotMs;
+    return reader.raked(q, atUtcMs, ops[gather] as CrewOp).fit;
   };
   const mark = (q: number, i: number, flags: Uint8Array) => {
     const some = open[i] as Uint8Array;
@@ -138,8 +108,8 @@ export function fieldWindows(
   };
   const every = ops.map((_, i) => i);
   const all = [...new Set([...middles, ...telling])].sort((a, b) => a - b);
-  const spread = new Map(all.map((q) => [q, fitAfter(q, null, every)]));
-  for (const [q, fit] of spread) for (const [i, one] of fit) mark(q, i, one.fit);
+  const spread = new Map(all.map((q) => [q, spreadAfter(q)]));
+  for (const [q, fits] of spread) for (const i of every) mark(q, i, (fits[i] as Fit).fit);
 
   const shortSlots = shortSlotsOf(slotMs);
   const gather = ops.findIndex(isGather);
@@ -150,10 +120,10 @@ export function fieldWindows(
   const windrows = all.flatMap((q) => {
     if (!isRaked) return [];
     return rakingsOf(frame, members, need, {
-      raking: { fit: spread.get(q)?.get(rake)?.fit ?? none, open: open[rake] as Uint8Array },
-      swath: spread.get(q)?.get(gather) ?? { fit: none, dry: none },
+      raking: { fit: spread.get(q)?.[rake]?.fit ?? none, open: open[rake] as Uint8Array },
+      swath: spread.get(q)?.[gather] ?? { fit: none, dry: none },
       rakeSlots,
-      windrow: (slot) => fitAfter(q, slot, [gather]).get(gather)?.fit ?? none,
+      windrow: (slot) => windrowAfter(q, slot),
     }).map((raking) => ({ q, raking }));
   });
   for (const { q, raking } of windrows) mark(q, gather, raking.fit);
@@ -167,7 +137,7 @@ export function fieldWindows(
 
   const stretchesAfter = (q: number, i: number) => {
     const runs = windowsOf(
-      spread.get(q)?.get(i)?.fit,
+      spread.get(q)?.[i]?.fit,
       open[i] as Uint8Array,
       shortSlots,
       0,
@@ -225,6 +195,30 @@ export function fieldWindows(
     });
   }
   return { windows, mowGain, gatherCost, courses };
+}
+
+/** Works after the mowing that moisture is something to. */
+function opsOf(field: CrewFieldRequest): readonly CrewOp[] {
+  return field.ops.slice(1).filter((op) => bandOfOp(op, field) !== null);
+}
+
+/** Reads a field's slots; another field may read on where it differs in its area and in how long its raking takes alone. */
+export function readerOf(
+  field: CrewFieldRequest,
+  members: readonly MemberSwath[],
+  frame: SlotFrame,
+  { asked }: MowingHours,
+  readyShare: number,
+  { tedAtUtcMs }: Passes,
+  held: HeldOps = NOTHING_HELD,
+): FitReader {
+  const asks = new Set(asked);
+  const passesAfter = (q: number) => {
+    const cutUtcMs = frame.startUtcMs + q * frame.slotMs;
+    // What is held was done to the crop that is asked about; crop mown at another hour is worked at its own.
+    return passesOf(cutUtcMs, tedAtUtcMs(cutUtcMs), asks.has(q) ? held.passes : []);
+  };
+  return fitReader({ field, members, frame, readyShare, ops: opsOf(field), passesAfter });
 }
 
 /** Tedding and raking after a cut, in order: those that are held at their hours, else tedding at its usual one. */

@@ -1,8 +1,10 @@
-import type { DryingParameters } from "../../drying/coefficients.ts";
-import { runCourse, runSweepCourse, type SweepCourse } from "../../drying/course.ts";
+import { DRYING_PARAMETERS, type DryingParameters } from "../../drying/coefficients.ts";
+import { type MoistureCourse, runCourse, runSweepCourse, type SweepCourse } from "../../drying/course.ts";
+import { type CourseRun, resumeMoisture, startMoisture } from "../../drying/course-run.ts";
 import type { Operation } from "../../drying/operations.ts";
 import type { SwathRequest } from "../../drying/request.ts";
-import { type Ground, groundOf } from "../../harvest/drying-store.ts";
+import type { RunState } from "../../drying/run-state.ts";
+import { type Ground, groundOf, trackOf } from "../../harvest/drying-store.ts";
 import type { Track } from "../../harvest/spans.ts";
 import { parametersOfDraw } from "../../odds/odds.ts";
 import { drawSample, swathOfDraw } from "../../odds/sample.ts";
@@ -16,7 +18,19 @@ export interface MemberSwath {
   readonly weather: HourlyWeather;
   readonly swath: SwathRequest;
   course(cutUtcMs: number, operations: readonly Operation[]): SweepCourse;
-  track(course: SweepCourse): Track;
+  /**
+   * The same course of moisture alone, to be run on as far as it is needed.
+   *
+   * @param block two weathers' hours of numbers, which another run may overwrite
+   * @param from how the same cut stood before its passes parted from these; null = the cut itself
+   */
+  run(
+    block: Float64Array,
+    cutUtcMs: number,
+    operations: readonly Operation[],
+    from: RunState | null,
+  ): CourseRun;
+  track(course: MoistureCourse): Track;
 }
 
 /** Drying parameters by rate factor: a member's air is tabulated once for each, so the same object must come back. */
@@ -36,29 +50,27 @@ export function memberSwaths(
     const draw = draws[i];
     const own = draw === undefined ? swath : swathOfDraw(swath, draw);
     let ground: Ground | null = null;
+    const parametersOf = () => {
+      if (draw === undefined) return DRYING_PARAMETERS;
+      const known = parameters.get(draw.rateFactor) ?? parametersOfDraw(draw);
+      parameters.set(draw.rateFactor, known);
+      return known;
+    };
     return {
       weather,
       swath: own,
-      course: (cutUtcMs, operations) => {
-        if (draw === undefined) return runSweepCourse(weather, own, cutUtcMs, operations);
-        const known = parameters.get(draw.rateFactor) ?? parametersOfDraw(draw);
-        parameters.set(draw.rateFactor, known);
-        return runCourse(weather, own, cutUtcMs, operations, known);
-      },
+      course: (cutUtcMs, operations) =>
+        draw === undefined
+          ? runSweepCourse(weather, own, cutUtcMs, operations)
+          : runCourse(weather, own, cutUtcMs, operations, parametersOf()),
+      run: (block, cutUtcMs, operations, from) =>
+        from === null
+          ? startMoisture(block, weather, own, cutUtcMs, operations, parametersOf())
+          : resumeMoisture(block, weather, own, cutUtcMs, operations, parametersOf(), from),
       track: (course) => {
         ground ??= groundOf(weather, maxRainMm24h);
         const first = Math.round((course.startUtcMs - weather.startUtcMs) / HOUR_MS);
-        return {
-          startUtcMs: course.startUtcMs,
-          fromUtcMs: course.cutUtcMs,
-          count: course.count,
-          startWb: own.initialMoistureWb,
-          endWb: course.moistureWb,
-          startFilmMm: own.freeWaterMm ?? course.freeWaterMm[0] ?? 0,
-          endFilmMm: course.freeWaterMm,
-          rainMm: weather.rainMm.subarray(first),
-          soilFit: ground.soilFit.subarray(first),
-        };
+        return trackOf(course, own, weather.rainMm.subarray(first), ground.soilFit.subarray(first));
       },
     };
   });
