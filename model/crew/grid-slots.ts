@@ -7,7 +7,13 @@ import type { SiteWeather } from "./windows/site-weather.ts";
 
 /** What the slots of a grid are marked with: who is there, light, and how many members are read. */
 
-/** Swath-hours that the windows may take: past it every second, third, ... member is read. Some seconds of one core. */
+/**
+ * Swath-hours of the courses behind the mowing hours alone: past it every second, third, ... member is read. Told as if each
+ * course ended with the plan, and no two fields shared their windows; courses run to the end of the weather, half as
+ * long again for a week in a forecast of ten days. The windrows of raked fields are not counted: they take 1.5 (showery
+ * weather) to 3.5 times (a dry week) as many courses on top. At some 0.8 microseconds a swath-hour that is 5 to 8 s of one
+ * core, with raking up to half a minute.
+ */
 const MOST_SWATH_HOURS = 6_000_000;
 
 export function opOfKind(kind: string): CrewOp {
@@ -55,7 +61,10 @@ export function tedMorning(timeZone: string): (cutUtcMs: number) => number | nul
   };
 }
 
-/** Every n-th member is read for the windows, so that they cost seconds and not minutes; the crew's hours do not matter. */
+/**
+ * Every n-th member is read for the windows, so that they cost seconds and not minutes; neither the crew's hours nor the
+ * rakings matter (see `MOST_SWATH_HOURS`).
+ */
 export function memberStep(
   request: CrewPlanRequest,
   sites: Readonly<Record<string, SiteWeather>>,
