@@ -91,7 +91,7 @@ test("a contractor's way: a work dragged, given out as dragged, held and planned
   await comparison.locator("> summary").click();
   await expect
     .poll(() => comparison.textContent(), { timeout: 20_000 })
-    .toMatch(/As promised before: .*Best: .*Robust: /);
+    .toMatch(/As promised before: .*Best: .*Robust \(/);
   expect(await graveFaults(page, ".crew-fold")).toEqual([]);
 
   await fold.getByText("Change fields, machines and people").click();

@@ -28,6 +28,8 @@ test("the gap is rounded up, and a weak bound says so", () => {
 
 test("a name is whole where it fits, else its first word, else a letter", () => {
   expect([100, 60, 15].map((room) => fitted("Creek field", room))).toEqual(["Creek field", "Creek", "C"]);
+  // Wide letters take more room.
+  expect(["Mow", "Ted"].map((word) => fitted(word, 29))).toEqual(["M", "Ted"]);
 });
 
 test("what a device kept is taken only where it is a crew", () => {

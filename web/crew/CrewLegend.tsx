@@ -20,8 +20,8 @@ function Key({ mark, children }: { readonly mark: ComponentChildren; readonly ch
 export function CrewLegend() {
   return (
     <ul class="board-legend crew-legend" aria-label="Key to the time chart">
-      <Key mark={<rect class="crew-open" {...BOX} />}>weather and ground allow the work</Key>
-      <Key mark={<rect class="crew-window" {...BOX} />}>the window that the mowing opens</Key>
+      <Key mark={<rect class="crew-open" {...BOX} />}>fit to be baled or chopped, after some mowing</Key>
+      <Key mark={<rect class="crew-window" {...BOX} />}>its window: the same after the planned mowing</Key>
       <Key
         mark={
           <g class="crew-job">

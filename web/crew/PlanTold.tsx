@@ -21,7 +21,7 @@ interface ToldProps {
 const PLAN_WORDS = {
   promised: "As promised before",
   best: "Best",
-  robust: "Robust: waits until the crop is ready with a chance of 9 in 10",
+  robust: "Robust (waits until the crop is ready with a chance of 9 in 10)",
 } as const;
 
 /** Of a plan that serves no field. */
@@ -69,14 +69,17 @@ function Chances({ plan, manner }: ToldProps) {
   return (
     <section class="table-scroll" aria-label="Chance of each field" {...SCROLLS}>
       <table class="board-table">
-        <caption>The plan carried out in every member of the forecast</caption>
+        <caption>
+          The plan carried out in every member of the forecast. Loss counts all from the standing crop to
+          feeding out
+        </caption>
         <thead>
           <tr>
             {[
               "Field",
               "Finished dry",
               "Loss, %",
-              `Rain on it, ${unitName("rain", manner.units)}`,
+              `Rain on the swath, ${unitName("rain", manner.units)}`,
               "Risk",
             ].map((head) => (
               <th scope="col" key={head}>
@@ -89,7 +92,7 @@ function Chances({ plan, manner }: ToldProps) {
           {plan.replay.map((told) => (
             <tr key={told.fieldId}>
               <th scope="row">{plan.names.fields[told.fieldId]}</th>
-              <td>{told.chanceDry === null ? "one forecast: not known" : inTen(told.chanceDry)}</td>
+              <td>{told.chanceDry === null ? "no chance told: known weather" : inTen(told.chanceDry)}</td>
               <td>{numberText(told.expectedLossPct, 1, manner)}</td>
               <td>
                 {numberText(
@@ -162,8 +165,10 @@ function Compared({ plan, manner }: ToldProps) {
           {PLAN_WORDS[one.plan]}:{" "}
           {one.served === 0
             ? NONE_SERVED[one.plan]
-            : `${one.served} fields; worth ${numberText(one.expected, 0, manner)} on average, ${numberText(one.p10, 0, manner)} in a bad run, all dry ${one.chanceAllDry === null ? "not known" : inTen(one.chanceAllDry)}`}
-          {one.faults > 0 ? `; ${one.faults} works cannot be done any more` : ""}
+            : `${one.served === 1 ? "1 field" : `${one.served} fields`}; worth ${numberText(one.expected, 0, manner)} on average, ${numberText(one.p10, 0, manner)} in a bad run, ${one.chanceAllDry === null ? "no chance told" : `all dry ${inTen(one.chanceAllDry)}`}`}
+          {one.faults > 0
+            ? `; ${one.faults === 1 ? "1 work" : `${one.faults} works`} cannot be done any more`
+            : ""}
         </li>
       ))}
     </ul>

@@ -76,7 +76,7 @@ export function Search({ crew, manner, timeLimitS, onTimeLimit }: SearchProps) {
               Look for a better plan
             </button>
             <NumberField
-              label="For at most, s"
+              label="For at most, seconds"
               value={limitS}
               limit={CREW_LIMITS.timeLimitS}
               manner={manner}

@@ -85,7 +85,7 @@ const MACHINE_PX = { wide: 34, narrow: 44 };
 const SEAM_PX = 30;
 /** Two steps of text high: how many have work is written over the bars. */
 const PEOPLE_PX = 58;
-const LETTER_PX = 7.6;
+const LETTER_PX = { usual: 7.6, wide: 10.5 };
 /** A day never gets narrower: an hour of work must be seen and hit, with a thumb where the picture is narrow. */
 const LEAST_DAY_PX = { wide: 190, narrow: 240 };
 const NARROW_PX = 480;
@@ -110,12 +110,16 @@ export const OP_LABELS: Readonly<Record<CrewOp, string>> = {
   haul: "Haul",
 };
 
+function textPx(text: string): number {
+  return [...text].reduce((sum, letter) => sum + LETTER_PX[/[mw]/i.test(letter) ? "wide" : "usual"], 0);
+}
+
 /** The whole text where it fits, else its first word if that is no other's, else what is short for it. */
 export function fitted(text: string, roomPx: number, short = text.slice(0, 1)): string {
-  const room = Math.floor((roomPx - 4) / LETTER_PX);
-  if (text.length <= room) return text;
+  const fits = (some: string) => textPx(some) <= roomPx - 4;
+  if (fits(text)) return text;
   const word = text.split(" ")[0] ?? text;
-  return word.length <= room && word.startsWith(short) ? word : short;
+  return fits(word) && word.startsWith(short) ? word : short;
 }
 
 /** Blocks that overlap, side by side in lanes: dragged onto another, a work stays in sight. */
