@@ -5,13 +5,14 @@ import { cautionsOf } from "./cautions.ts";
 import { cancelledVisits, changesOf } from "./changes.ts";
 import { comparedPlans, fatesByField, worthOf } from "./compare-plans.ts";
 import { customerTexts } from "./customer-texts.ts";
-import { courseOf, type GridJob, momentsOf, slotUtcMs } from "./grid.ts";
+import { courseOf, type GridField, type GridJob, type GridTask, momentsOf, slotUtcMs } from "./grid.ts";
 import { type HelpFound, mostHelpful, noHelpWords } from "./help.ts";
+import { isGather } from "./keys.ts";
 import { untriedWords } from "./left-help.ts";
 import { rereadWords } from "./plan-words.ts";
 import { toldReplay } from "./replay.ts";
 import type { CrewJobAnswer } from "./request.ts";
-import { crewJob, gridJobs, hasUnknownWindow, jobAnswer, rulesOf, stretches } from "./rules-of.ts";
+import { crewJob, gridJobs, jobAnswer, rulesOf, stretches } from "./rules-of.ts";
 import type { GridPlan } from "./solve-grid.ts";
 import { planFaults } from "./validity.ts";
 import { jobsOfField, keptShare, leftValue } from "./value.ts";
@@ -198,7 +199,7 @@ function windowAnswers(built: BuiltCrew, jobs: readonly GridJob[]): CrewWindowAn
     return field.tasks.flatMap((task, i): CrewWindowAnswer[] => {
       const { op, ready, until, openUntil, fixed } = task;
       if (fixed !== null && momentsOf(grid, { field: f, task: i, ...fixed }).fromUtcMs < nowUtcMs) return [];
-      const opens = hasUnknownWindow(field, task) ? -1 : (ready?.[course] ?? -1);
+      const opens = isUnknown(field, task) ? -1 : (ready?.[course] ?? -1);
       return [
         {
           fieldId: field.id,
@@ -213,4 +214,9 @@ function windowAnswers(built: BuiltCrew, jobs: readonly GridJob[]): CrewWindowAn
       ];
     });
   });
+}
+
+/** A gathering that is held before its raking is planned: its window was read from the swath, and it takes a windrow. */
+function isUnknown({ tasks }: GridField, { op, fixed }: GridTask): boolean {
+  return fixed !== null && isGather(op) && tasks.some((one) => one.op === "rake" && one.fixed === null);
 }

@@ -1,16 +1,8 @@
 import { utcLabel } from "../weather/labels.ts";
 import type { BuiltCrew } from "./build-grid.ts";
-import {
-  courseOf,
-  type GridField,
-  type GridJob,
-  type GridResource,
-  type GridTask,
-  momentsOf,
-  slotUtcMs,
-} from "./grid.ts";
+import { courseOf, type GridJob, type GridResource, momentsOf, slotUtcMs } from "./grid.ts";
 import { lagMsOf } from "./grid-field.ts";
-import { type CrewOp, isGather } from "./keys.ts";
+import type { CrewOp } from "./keys.ts";
 import type { CrewJob, CrewResource, CrewRules, Span } from "./problem.ts";
 import type { CrewJobAnswer } from "./request.ts";
 
@@ -37,7 +29,6 @@ export function rulesOf(built: BuiltCrew): CrewRules {
       const field = grid.fields.find(({ id }) => id === fieldId);
       const task = taskOf(fieldId, op);
       if (field === undefined || task?.ready == null || task.until === null) return "any";
-      if (hasUnknownWindow(field, task)) return "any";
       const works = field.tasks.map((one, i) => {
         const job = i === 0 ? mow : own.find((other) => other.op === one.op);
         if (job === undefined) return undefined;
@@ -67,11 +58,6 @@ export function rulesOf(built: BuiltCrew): CrewRules {
     },
     isFixed: (fieldId, op) => (taskOf(fieldId, op)?.fixed ?? null) !== null,
   };
-}
-
-/** A gathering that is held before its raking is planned: its window was read from the swath, and it takes a windrow. */
-export function hasUnknownWindow({ tasks }: GridField, { op, fixed }: GridTask): boolean {
-  return fixed !== null && isGather(op) && tasks.some((one) => one.op === "rake" && one.fixed === null);
 }
 
 /** Stretches of slots as spans of time. */

@@ -96,9 +96,6 @@ test("windows are told of the works still to come: none of what is done, of held
     ["rake", "window"],
     ["bale", "none"],
   ]);
-  const early = { ...done("bale", 33, 35), endUtc: null };
-  const held = await answered({ nowUtc: utc(12), previous: { jobs }, fixed: [early] });
-  expect(held.cautions.map(({ code }) => code)).not.toContain("window");
   const raked = { jobs: [...jobs, done("rake", 34, 35)] };
   expect(await told({ nowUtc: utc(36), previous: raked, fixed: [baling] })).toEqual([["bale", "window"]]);
   expect(await told({ nowUtc: utc(59), previous: raked, fixed: [baling] })).toEqual([]);
