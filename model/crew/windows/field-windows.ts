@@ -4,7 +4,7 @@ import type { CrewFieldRequest } from "../request.ts";
 import { bandOfOp } from "./band.ts";
 import { type Course, coursesOf } from "./courses.ts";
 import { type Fit, type FitReader, fitReader, membersNeeded } from "./fit-reader.ts";
-import { keptUntil, rainHazard } from "./hazards.ts";
+import { rainHazard } from "./hazards.ts";
 import type { MemberSwath } from "./member-swath.ts";
 import { type Raking, rainAfter, rakingsOf } from "./rakings.ts";
 import { type SlotFrame, shortSlotsOf, windowsOf } from "./runs.ts";
@@ -186,12 +186,15 @@ export function fieldWindows(
     const readies = own.map(
       ({ spans }) => held.gatherStart ?? (gather < 0 ? null : liesReadyFrom(own, spans)),
     );
-    const kept = keptUntil(field, members, frame, q, readies);
+    const kept = reader.kept(
+      q,
+      readies.filter((ready) => ready !== null),
+    );
     own.forEach(({ place }, i) => {
       const ready = readies[i] ?? null;
       const course = place * count + q;
       if (ready === null) mowGain[course] = 1;
-      else if (ready > q) mowGain[course] = (kept[i] as number) + (gatherCost[ready] as number);
+      else if (ready > q) mowGain[course] = (kept.get(ready) as number) + (gatherCost[ready] as number);
     });
   }
   return { windows, mowGain, gatherCost, courses };

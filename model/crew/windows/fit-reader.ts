@@ -9,7 +9,8 @@ import { CREW_DEFAULTS } from "../defaults.ts";
 import type { CrewOp } from "../keys.ts";
 import type { CrewFieldRequest } from "../request.ts";
 import { bandOfOp } from "./band.ts";
-import type { MemberSwath } from "./member-swath.ts";
+import { keptUntil } from "./hazards.ts";
+import { type MemberSwath, moistureBlock } from "./member-swath.ts";
 import { countSlots, type SlotFrame } from "./runs.ts";
 
 /** Slots in which the crop is dry enough for a work, and those in which it is besides not too dry for it. */
@@ -33,14 +34,16 @@ interface Mown {
 }
 
 /**
- * The slots fit for the works of one crop, mowing by mowing, each read once. Fields of the same crop, weather and passes may
- * read from the same one, however long their rakings take.
+ * The slots fit for the works of one crop, and what lying takes of it, mowing by mowing, each read once. Fields of the same
+ * crop, weather and passes may read from the same one, however long their rakings take.
  */
 export interface FitReader {
   /** By work, after a mowing in the middle of slot `q`, of the crop as it lies before raking. */
   spread(q: number): ReadonlyMap<CrewOp, Fit>;
   /** For one work, of crop mown in `q` and raked at a moment. */
   raked(q: number, atUtcMs: number, op: CrewOp): Fit;
+  /** Expected share that is kept of crop mown in `q` until a slot starts, of these slots at least. */
+  kept(q: number, readies: readonly number[]): ReadonlyMap<number, number>;
 }
 
 /** What a reader is asked; fields that share one differ in none of it. */
@@ -65,7 +68,7 @@ export function fitReader({ field, members, frame, readyShare, ops, passesAfter 
   const slotUtcMs = (slot: number) => startUtcMs + slot * slotMs;
   const need = membersNeeded(members, readyShare);
   const half = Math.ceil(members.length / 2);
-  const block = new Float64Array(2 * Math.max(0, ...members.map(({ weather }) => weather.count)));
+  const block = moistureBlock(members);
   const bands = new Map(ops.map((op) => [op, bandOfOp(op, field)]));
   const emptyTally = (): Tally => ({ ready: new Uint16Array(count), inBand: new Uint16Array(count) });
 
@@ -140,6 +143,7 @@ export function fitReader({ field, members, frame, readyShare, ops, passesAfter 
     return fitOf(tally);
   };
   const raked = new Map<string, Fit>();
+  const kept = new Map<number, Map<number, number>>();
 
   return {
     spread: (q) => mownIn(q).fits,
@@ -148,6 +152,16 @@ export function fitReader({ field, members, frame, readyShare, ops, passesAfter 
       const found = raked.get(key) ?? rake(q, atUtcMs, op);
       raked.set(key, found);
       return found;
+    },
+    kept: (q, readies) => {
+      const known = kept.get(q) ?? new Map<number, number>();
+      kept.set(q, known);
+      const asked = [...new Set(readies)].filter((ready) => !known.has(ready));
+      const shares = keptUntil(field, members, frame, q, asked);
+      asked.forEach((ready, i) => {
+        known.set(ready, shares[i] as number);
+      });
+      return known;
     },
   };
 }

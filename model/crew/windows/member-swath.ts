@@ -1,5 +1,6 @@
 import { DRYING_PARAMETERS, type DryingParameters } from "../../drying/coefficients.ts";
-import { type MoistureCourse, runCourse, runSweepCourse, type SweepCourse } from "../../drying/course.ts";
+import { type MoistureCourse, runSweepCourse, type SweepCourse } from "../../drying/course.ts";
+import { MOISTURE_COLUMNS } from "../../drying/course-columns.ts";
 import { type CourseRun, resumeMoisture, startMoisture } from "../../drying/course-run.ts";
 import type { Operation } from "../../drying/operations.ts";
 import type { SwathRequest } from "../../drying/request.ts";
@@ -21,7 +22,7 @@ export interface MemberSwath {
   /**
    * The same course of moisture alone, to be run on as far as it is needed.
    *
-   * @param block two weathers' hours of numbers, which another run may overwrite
+   * @param block see moistureBlock
    * @param from how the same cut stood before its passes parted from these; null = the cut itself
    */
   run(
@@ -31,6 +32,11 @@ export interface MemberSwath {
     from: RunState | null,
   ): CourseRun;
   track(course: MoistureCourse): Track;
+}
+
+/** Where the moisture of any one run of these members stands, until another is run over it. */
+export function moistureBlock(members: readonly MemberSwath[]): Float64Array {
+  return new Float64Array(MOISTURE_COLUMNS * Math.max(0, ...members.map(({ weather }) => weather.count)));
 }
 
 /** Drying parameters by rate factor: a member's air is tabulated once for each, so the same object must come back. */
@@ -59,10 +65,7 @@ export function memberSwaths(
     return {
       weather,
       swath: own,
-      course: (cutUtcMs, operations) =>
-        draw === undefined
-          ? runSweepCourse(weather, own, cutUtcMs, operations)
-          : runCourse(weather, own, cutUtcMs, operations, parametersOf()),
+      course: (cutUtcMs, operations) => runSweepCourse(weather, own, cutUtcMs, operations, parametersOf()),
       run: (block, cutUtcMs, operations, from) =>
         from === null
           ? startMoisture(block, weather, own, cutUtcMs, operations, parametersOf())
