@@ -81,10 +81,10 @@ export function whyNobody(built: BuiltCrew, f: number): string | null {
   const when = spanTime(slotUtcMs(grid, miss.job.start), slotUtcMs(grid, miss.job.end), clock);
   // Mown in working hours it would be, but what follows would come too late, or too early.
   if (index === 0 && isEverDone(grid, task)) {
-    return `after no mowing within working hours do its later works fit (nearest that would do: ${when})`;
+    return `whenever it is mown within working hours, its later works do not fit (nearest mowing that would do: ${when})`;
   }
   // A work that no working hour allows is not a matter of the mowing.
   return index === 0 || !isEverDone(grid, task)
     ? `nobody is at work when ${work} is possible (nearest ${when})`
-    : `after no mowing hour is somebody at work when ${work} is possible (nearest: mown ${dayTime(slotUtcMs(grid, miss.mow.start), clock)}, ${work} ${when})`;
+    : `whenever it is mown, nobody is at work when ${work} is possible (nearest: mown ${dayTime(slotUtcMs(grid, miss.mow.start), clock)}, ${work} ${when})`;
 }

@@ -290,7 +290,7 @@ function neverTogether({ grid, request }: BuiltCrew, field: GridField): string |
   if (words.length < 2) return null;
   const all = words.length === 2 ? "both" : "all";
   const byDay = isByDayOnly(request) ? " by day" : "";
-  return `after no mowing are ${listWords(words)} ${all} possible${byDay} for as long as they take`;
+  return `whenever it is mown, ${listWords(words)} are not ${all} possible${byDay} for as long as they take`;
 }
 
 function isCutByEnd(grid: Grid, task: GridTask): boolean {

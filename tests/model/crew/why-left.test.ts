@@ -131,12 +131,12 @@ test.each<[string, Partial<CrewPlanRequest>, RegExp]>([
   [
     "hours at which nobody works",
     { people: [{ id: "a", from: "05:00", to: "10:00" }], daylightOnly: false },
-    /^(nobody is at work|after no mowing hour is somebody at work) when baling is possible \(nearest.* \w{3} \d Jul \d\d:\d\d to \d\d:\d\d\)$/,
+    /^(whenever it is mown, )?nobody is at work when baling is possible \(nearest.* \w{3} \d Jul \d\d:\d\d to \d\d:\d\d\)$/,
   ],
   [
     "hours of mowing that leave time for nothing after it",
     { sites: { s1: { series: rainedFrom(22, 48) } }, fields: [wrapped], horizonDays: 2, people: late },
-    /^after no mowing within working hours do its later works fit \(nearest that would do: Wed 1 Jul \d\d:\d\d to \d\d:\d\d\)$/,
+    /^whenever it is mown within working hours, its later works do not fit \(nearest mowing that would do: Wed 1 Jul \d\d:\d\d to \d\d:\d\d\)$/,
   ],
   [
     "a crop that lies already does not stand",
@@ -190,7 +190,9 @@ test("of a crop that is fit by day too briefly no window of 0 min is told, least
   if (!outcome.ok) throw new Error(JSON.stringify(outcome.issues));
   const answer = await planBuilt(outcome.value, { solver: null, elapsedS: () => 0, brief: true });
   const why = answer.left.find(({ fieldId }) => fieldId === "mill-lane")?.why;
-  expect(why).toBe("after no mowing are raking and baling both possible by day for as long as they take");
+  expect(why).toBe(
+    "whenever it is mown, raking and baling are not both possible by day for as long as they take",
+  );
   const text = answer.messages.map((one) => one.text).join("\n");
   expect(text).toContain(`Mill lane: not in this plan, ${why}.`);
   expect(text + JSON.stringify(answer.left)).not.toContain("0 min");
