@@ -100,7 +100,7 @@ export const CREW_CHOICES = {
     value: 20,
     origin: "assumed",
     source:
-      "tenths of a chance can be told, at some 0.3 s of one core a field, 0.7 to 1.4 s where it is raked (counted courses of a week at 0.8 microseconds a swath-hour)",
+      "tenths of a chance can be told, at some 0.2 s of one core a field, 0.25 to 0.5 s where it is raked (weeks of the invented spells, 0.6 microseconds a swath-hour)",
   },
   slotMin: { value: 60, origin: "assumed", source: "the hour of the forecast" },
 } as const satisfies Record<string, Stated<number>>;

@@ -8,11 +8,10 @@ import type { SiteWeather } from "./windows/site-weather.ts";
 /** What the slots of a grid are marked with: who is there, light, and how many members are read. */
 
 /**
- * Swath-hours of the courses behind the mowing hours alone: past it every second, third, ... member is read. Told as if each
- * course ended with the plan, and no two fields shared their windows; courses run to the end of the weather, half as
- * long again for a week in a forecast of ten days. The windrows of raked fields are not counted: they take 1.5 (showery
- * weather) to 3.5 times (a dry week) as many courses on top. At some 0.8 microseconds a swath-hour that is 5 to 8 s of one
- * core, with raking up to half a minute.
+ * Swath-hours of the courses behind the mowing hours alone: past it every second, third, ... member is read. Told as if no
+ * two fields shared their crop and weather. What lies until a window opens, and the windrows of raked fields, are not counted:
+ * with raking 2.3 (showery weather) to 4 times as many hours are run (counted, weeks of the invented spells). At some 0.6
+ * microseconds a swath-hour that is 4 to 6 s of one core, with raking 8 to 14 s.
  */
 const MOST_SWATH_HOURS = 6_000_000;
 

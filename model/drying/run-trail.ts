@@ -4,10 +4,10 @@ import { type RunState, swathAt } from "./run-state.ts";
 /** Numbers of a swath between two hours. */
 const SWATH_NUMBERS = 8;
 /**
- * A state is kept every so many hours of a run. Whoever parts from it runs half as many again that were run before: seldom
- * enough that thousands of runs are kept in some megabytes.
+ * A state is kept every so many hours of a run. Whoever parts from it runs half as many again that were run before: few of a
+ * week, while the states of thousands of runs stay at a few megabytes.
  */
-const KEPT_EVERY_H = 4;
+const KEPT_EVERY_H = 8;
 
 type Working = Omit<RunState, "s" | "done">;
 
@@ -52,10 +52,14 @@ export function stateBefore({ swaths, count, workings }: RunTrail, hour: number)
   const state = Math.min(count, Math.floor(hour / KEPT_EVERY_H)) - 1;
   const working = workings.findLast(({ from }) => from <= state)?.working;
   if (state < 0 || working === undefined) return null;
+  const { nextPass, coveredFraction, dryMatterTHa, make } = working;
   const at = (number: number) => swaths[state * SWATH_NUMBERS + number] as number;
   return {
     s: swathAt(at(0), at(1), at(2), at(3), at(4), at(5), at(6), at(7)),
     done: (state + 1) * KEPT_EVERY_H,
-    ...working,
+    nextPass,
+    coveredFraction,
+    dryMatterTHa,
+    make,
   };
 }

@@ -39,7 +39,7 @@ test.each(sampleWeathers())(
       const hour = Math.floor(rakedAfterH + 0.5);
       const state = stateBefore(trail, hour);
       if (state === null) {
-        expect(hour).toBeLessThan(4);
+        expect(hour).toBeLessThan(8);
         continue;
       }
       expect(state.done).toBeLessThanOrEqual(hour);
@@ -51,6 +51,6 @@ test.each(sampleWeathers())(
       expect(resumed.dryMatterTHa).toBe(whole.dryMatterTHa);
       gone++;
     }
-    expect(gone).toBe(7);
+    expect(gone).toBe(6);
   },
 );
