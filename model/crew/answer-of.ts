@@ -9,7 +9,7 @@ import { courseOf, type GridField, type GridJob, type GridTask, momentsOf, slotU
 import { type HelpFound, mostHelpful, noHelpWords } from "./help.ts";
 import { isGather } from "./keys.ts";
 import { untriedWords } from "./left-help.ts";
-import { rereadWords } from "./plan-words.ts";
+import { rereadWords, toldWords } from "./plan-words.ts";
 import { toldReplay } from "./replay.ts";
 import type { CrewJobAnswer } from "./request.ts";
 import { crewJob, gridJobs, jobAnswer, rulesOf, stretches } from "./rules-of.ts";
@@ -160,6 +160,7 @@ export function answerOf(built: BuiltCrew, plan: GridPlan, tools: Told): CrewPla
     assumptions: [
       ...built.assumptions,
       ...rereadWords(request, built.reread),
+      ...toldWords(request, built.told),
       ...(notTried === null ? [] : [notTried]),
     ],
     cautions,

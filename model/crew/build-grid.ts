@@ -52,6 +52,8 @@ export interface BuiltCrew {
   readonly read: "all" | "some";
   /** Fields whose windows were read again, because the replay of a plan spoke against them. */
   readonly reread: readonly string[];
+  /** Fields whose windows were read by the replay itself, because those at usual hours failed them. */
+  readonly told: readonly string[];
   readonly timeZone: string;
   readonly nowUtcMs: number;
   /** Work that the new plan had no say in: done, under way or promised. */
@@ -258,6 +260,7 @@ export function* buildGridByField(
       travelMin,
       read: step === 1 ? "all" : "some",
       reread: [],
+      told: [],
       timeZone,
       nowUtcMs,
       placed: placed.value,

@@ -15,6 +15,7 @@ import { crewJob, gridJobs, jobAnswer, rulesOf } from "./rules-of.ts";
 import { withSameHands } from "./same-hands.ts";
 import { settled } from "./settle.ts";
 import { type GridPlan, type Solver, solveGrid } from "./solve-grid.ts";
+import { withToldWindows } from "./told-windows.ts";
 import { planFaults } from "./validity.ts";
 
 /** What the plan is worked out with: the caller's clock and solver, since the model has neither. */
@@ -100,9 +101,12 @@ export async function planReread(asked: BuiltCrew, tools: CrewTools): Promise<Pl
   const late = () => stop() || tools.elapsedS() > Math.max(BRIEF_S, limitS);
   // Quickly first: a longer search is for windows that hold.
   const isDoubtful = brief || asked.read === "some" || tools.solver !== null;
-  const quick = isDoubtful ? await agreed(asked, before, QUICK_REREADS, within(0), late) : null;
-  const longer = () =>
-    agreed(quick?.built ?? asked, quick?.plan.jobs ?? before, REREADS, within(limitS), late);
+  const made = async (from: BuiltCrew, start: Start, times: number, timeS: number) => {
+    const plan = await agreed(from, start, times, within(timeS), late);
+    return brief || late() ? plan : toldBetter(plan, within(timeS), late);
+  };
+  const quick = isDoubtful ? await made(asked, before, QUICK_REREADS, 0) : null;
+  const longer = () => made(quick?.built ?? asked, quick?.plan.jobs ?? before, REREADS, limitS);
   const found = quick === null ? await longer() : brief ? quick : better(quick, await longer());
   const { built, plan } = found;
   const answer = answerOf(built, { ...plan, jobs: withSameHands(built, plan.jobs) }, tools);
@@ -159,6 +163,18 @@ async function agreed(
     best = better(best, last);
   }
   return best;
+}
+
+/** The plan made anew with windows from the replay for the fields that its windows fail, where that is the better one. */
+async function toldBetter(
+  found: Planned,
+  solve: (built: BuiltCrew, start: Start) => Promise<GridPlan>,
+  stop: () => boolean,
+): Promise<Planned> {
+  const { jobs } = found.plan;
+  const told = withToldWindows(found.built, jobs, found.again()?.doubted ?? [], stop);
+  if (told === null) return found;
+  return better(found, await agreed(told, possibleJobs(told, jobs), REREADS, solve, stop));
 }
 
 /** Tells how far it is: the first plan, and better ones after it. */

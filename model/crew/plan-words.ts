@@ -107,6 +107,15 @@ export function rereadWords(request: CrewPlanRequest, fieldIds: readonly string[
   ];
 }
 
+/** That windows were read by the replay itself, because others failed the fields. */
+export function toldWords(request: CrewPlanRequest, fieldIds: readonly string[]): string[] {
+  if (fieldIds.length === 0) return [];
+  const { fields, isOne, share } = inReplay(request, fieldIds);
+  return [
+    `With tedding and raking at usual hours no plan was found in which ${fields} ${isOne ? "is" : "are"} dry in ${share}: ${isOne ? "its" : "their"} windows are those that the replay itself finds, each mowing with its own hours of tedding and raking.`,
+  ];
+}
+
 /** That a plan was taken although its replay speaks against some windows: all others that were made bring in less. */
 export function doubtedWords(request: CrewPlanRequest, fieldIds: readonly string[]): string[] {
   if (fieldIds.length === 0) return [];

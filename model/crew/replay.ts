@@ -118,7 +118,7 @@ export function isTakenDry(
 }
 
 /** The hour of a course whose end is nearest before a moment. */
-function hourAt({ count, startUtcMs }: SweepCourse, utcMs: number): number {
+export function hourAt({ count, startUtcMs }: SweepCourse, utcMs: number): number {
   return Math.min(count - 1, Math.max(0, Math.floor((utcMs - startUtcMs) / HOUR_MS) - 1));
 }
 
