@@ -44,18 +44,17 @@ export interface ToldField {
 /** One course of a mowing: the windows of the passes that are still to be planned, and then of the gathering. */
 export type ToldCourse = readonly SlotWindow[];
 
-/** Hours of a pass are told so far apart, and in so many stretches of fit hours at most: a tedding that comes later is of no use. */
-const PASS_STEP_H = 3;
+/** Hours of tedding are told so far apart, and in so many stretches of fit hours: one that comes later is of no use. */
+const TED_STEP_H = 3;
 const MOST_TEDDING_RUNS = 2;
-const MOST_RAKING_RUNS = 3;
 /** Courses of one mowing that the plan may choose among. */
 const MOST_COURSES = 3;
 
 /**
  * The courses of one mowing of which the replay itself finds enough members dry, whatever the usual hours of tedding and
- * raking: each stretch of hours fit for a pass is tried from its beginning on in steps, the crop that follows is dried with
- * it, and the hours of gathering are those at which so many members find it dry, on ground that carries, and half of them
- * no drier than the band.
+ * raking: each stretch of hours fit for tedding is tried from its beginning on in steps, and every hour fit for raking from
+ * which the swath would get dry in time; the crop that follows is dried with them, and the hours of gathering are those at
+ * which so many members find it dry, on ground that carries, and half of them no drier than the band.
  *
  * @param cutUtcMs middle of the mowing
  * @param from slot after the mowing
@@ -67,63 +66,68 @@ export function toldCourses(
   from: number,
   counted: { courses: number },
 ): readonly ToldCourse[] {
-  const { field, frame, members, passes, gather, need } = told;
-  const stepSlots = Math.max(1, Math.round((PASS_STEP_H * HOUR_MS) / frame.slotMs));
-  const found: ToldCourse[] = [];
-  const follow = (operations: readonly Operation[], earliest: number, spans: ToldCourse) => {
+  const { frame, passes, gather } = told;
+  const middleUtcMs = (slot: number, { least }: OpenWork) =>
+    frame.startUtcMs + (slot + least / 2) * frame.slotMs;
+  const coursesWith = (operations: readonly Operation[]) => {
+    counted.courses += told.members.length;
+    return told.members.map((member) => member.course(cutUtcMs, operations));
+  };
+  const follow = (operations: readonly Operation[], earliest: number, spans: ToldCourse): ToldCourse[] => {
     const pass = passes[spans.length];
     if (pass === undefined) {
-      const before = spans.at(-1)?.until ?? earliest;
-      const latest = gather.lagSlots === null ? frame.count : before + gather.lagSlots;
-      const taken = takings(told, cutUtcMs, operations, Math.max(gather.from, earliest), latest, counted);
-      const longest = taken.reduce<SlotWindow | null>(
-        (best, run) => (best === null || lengthOf(run) > lengthOf(best) ? run : best),
-        null,
-      );
-      if (longest !== null) found.push([...spans, longest]);
-      return;
+      const starts = startsOf(gather, Math.max(gather.from, earliest), frame.count - gather.least);
+      const run = longestOf(told, takings(told, cutUtcMs, operations, starts, counted));
+      return run === null ? [] : [[...spans, run]];
     }
-    const courses = members.map((member) => member.course(cutUtcMs, operations));
-    counted.courses += courses.length;
-    const fit = fitSlots(field, pass.op, members, courses, frame, cutUtcMs, need);
-    for (const { ready, until } of steps(pass, fit, Math.max(pass.from, earliest), stepSlots)) {
-      if (!isManned(pass, ready, until - pass.least + 1)) continue;
-      // Raked later than reckoned with, the crop is drier; the plan that is found is held against the replay again.
-      const atUtcMs = frame.startUtcMs + (ready + pass.least / 2) * frame.slotMs;
-      const kind = pass.op === "ted" ? "ted" : "rake";
-      const made = [...operations, { kind, atUtcMs, coveredFraction: null } as const];
-      follow(made, ready + pass.least, [...spans, { ready, until }]);
+    const courses = coursesWith(operations);
+    const first = Math.max(pass.from, earliest);
+    const fit = fitStarts(told, pass, courses, cutUtcMs, first);
+    if (pass.op === "rake") {
+      const dry = dryStarts(told, courses, startsOf(gather, first + pass.least, frame.count - gather.least));
+      return rakingsAt(told, pass, fit, dry, (raked, starts) => {
+        const atUtcMs = middleUtcMs(raked, pass);
+        const made = [...operations, { kind: "rake", atUtcMs, coveredFraction: null } as const];
+        return longestOf(told, takings(told, cutUtcMs, made, starts, counted));
+      }).map((windows) => [...spans, ...windows]);
     }
+    const stepSlots = Math.max(1, Math.round((TED_STEP_H * HOUR_MS) / frame.slotMs));
+    return teddings(pass, fit, stepSlots).flatMap((window) => {
+      const atUtcMs = middleUtcMs(window.ready, pass);
+      const made = [...operations, { kind: "ted", atUtcMs, coveredFraction: null } as const];
+      return follow(made, window.ready + pass.least, [...spans, window]);
+    });
   };
-  follow(
-    told.held.filter(({ atUtcMs }) => atUtcMs > cutUtcMs),
-    from,
-    [],
-  );
-  return apart(found, passes, gather);
+  const held = told.held.filter(({ atUtcMs }) => atUtcMs > cutUtcMs);
+  return apart(follow(held, from, []), passes, gather);
 }
 
-function lengthOf({ ready, until }: SlotWindow): number {
-  return until - ready;
+function lengthOf(window: SlotWindow | null | undefined): number {
+  return window == null ? 0 : window.until - window.ready;
 }
 
 function isManned({ manned }: OpenWork, from: number, to: number): boolean {
   return manned.subarray(from, to).includes(1);
 }
 
-/** Slots in which enough members have the crop fit for a pass; as the windows at usual hours are read. */
-function fitSlots(
-  field: CrewFieldRequest,
-  op: CrewOp,
-  members: readonly MemberSwath[],
+/** Slots from one to another in which a work may start by light. */
+function startsOf({ lit }: OpenWork, from: number, to: number): readonly number[] {
+  const starts: number[] = [];
+  for (let t = from; t <= to; t++) if (lit[t] === 1) starts.push(t);
+  return starts;
+}
+
+/** Slots in which a pass may start with enough members fit for it throughout; as the windows at usual hours are read. */
+function fitStarts(
+  { field, members, frame, need }: ToldField,
+  pass: OpenWork,
   courses: readonly SweepCourse[],
-  frame: SlotFrame,
   cutUtcMs: number,
-  need: number,
-): Uint8Array {
-  const asked = bandOfOp(op, field);
+  from: number,
+): readonly number[] {
+  const asked = bandOfOp(pass.op, field);
   const [ready, inBand] = [new Uint16Array(frame.count), new Uint16Array(frame.count)];
-  const afterMs = op === "ted" ? cutUtcMs + CREW_DEFAULTS.tedAfterMowH.value * HOUR_MS : cutUtcMs;
+  const afterMs = pass.op === "ted" ? cutUtcMs + CREW_DEFAULTS.tedAfterMowH.value * HOUR_MS : cutUtcMs;
   members.forEach((member, i) => {
     const course = courses[i];
     if (asked === null || course === undefined) return;
@@ -131,75 +135,124 @@ function fitSlots(
     countSlots(frame, fitStretches(track, [0, asked.bandWb[1]], asked.conditions), afterMs, ready);
     countSlots(frame, fitStretches(track, asked.bandWb, asked.conditions), afterMs, inBand);
   });
-  return Uint8Array.from(ready, (count, t) =>
-    count >= need && 2 * (inBand[t] as number) >= members.length ? 1 : 0,
+  const unfit = ready.map((count, t) =>
+    count >= need && 2 * (inBand[t] as number) >= members.length ? 0 : 1,
   );
+  const starts = startsOf(pass, from, frame.count - pass.least);
+  return starts.filter((t) => !unfit.subarray(t, t + pass.least).includes(1));
 }
 
-/** Windows of a pass: the hours behind the first of each stretch in which it may lie, and behind others in steps after it. */
-function steps(
-  { op, lit, least, most }: OpenWork,
-  fit: Uint8Array,
-  from: number,
-  stepSlots: number,
-): readonly SlotWindow[] {
-  const mostRuns = op === "ted" ? MOST_TEDDING_RUNS : MOST_RAKING_RUNS;
-  const runs: { first: number; last: number }[] = [];
-  for (let t = from; t + least <= fit.length; t++) {
-    if (lit[t] === 0 || fit.subarray(t, t + least).includes(0)) continue;
-    const run = runs.at(-1);
-    if (run?.last === t - 1) run.last = t;
-    else if (runs.length === mostRuns) break;
-    else runs.push({ first: t, last: t });
+/** Windows of a tedding: the hours behind the first of each stretch in which it may lie, and behind others in steps after it. */
+function teddings(pass: OpenWork, fit: readonly number[], stepSlots: number): readonly SlotWindow[] {
+  return stretchesOf(fit)
+    .slice(0, MOST_TEDDING_RUNS)
+    .flatMap(([first, last]) =>
+      Array.from({ length: Math.floor((last - first) / stepSlots) + 1 }, (_, i) => {
+        const ready = first + i * stepSlots;
+        return { ready, until: Math.min(last + pass.least, ready + stepSlots - 1 + pass.most) };
+      }),
+    )
+    .filter(({ ready, until }) => isManned(pass, ready, until - pass.least + 1));
+}
+
+/**
+ * Rakings with the stretch of hours in which their windrow is taken: of each stretch of hours after which one is, the hour
+ * with the longest. A windrow dries no faster than the swath: no hour is tried behind which the swath itself stays wet.
+ *
+ * @param dry slots at which the swath could be taken if it were not raked
+ */
+function rakingsAt(
+  { gather, frame }: ToldField,
+  pass: OpenWork,
+  fit: readonly number[],
+  dry: readonly number[],
+  taken: (raked: number, starts: readonly number[]) => SlotWindow | null,
+): readonly (readonly [SlotWindow, SlotWindow])[] {
+  const found = new Map<number, SlotWindow>();
+  for (const raked of fit) {
+    if (!isManned(pass, raked, raked + 1)) continue;
+    const from = Math.max(gather.from, raked + pass.least);
+    const to = gather.lagSlots === null ? frame.count : raked + pass.most + gather.lagSlots;
+    const starts = dry.filter((t) => t >= from && t <= to);
+    const run = starts.length === 0 ? null : taken(raked, starts);
+    if (run !== null) found.set(raked, run);
   }
-  return runs.flatMap(({ first, last }) =>
-    Array.from({ length: Math.floor((last - first) / stepSlots) + 1 }, (_, i) => {
-      const ready = first + i * stepSlots;
-      return { ready, until: Math.min(last + least, ready + stepSlots - 1 + most) };
-    }),
-  );
+  return stretchesOf([...found.keys()]).map(([first, last]) => {
+    let best = first;
+    for (let raked = first; raked <= last; raked++) {
+      if (lengthOf(found.get(raked)) > lengthOf(found.get(best))) best = raked;
+    }
+    return [{ ready: best, until: last + pass.least }, found.get(best) as SlotWindow];
+  });
+}
+
+/** First and last of each stretch of slots, one behind the other. */
+function stretchesOf(slots: readonly number[]): readonly (readonly [number, number])[] {
+  const runs: [number, number][] = [];
+  for (const t of slots) {
+    const run = runs.at(-1);
+    if (run?.[1] === t - 1) run[1] = t;
+    else runs.push([t, t]);
+  }
+  return runs;
+}
+
+/** How the members find the crop that is taken from a slot on: too wet, in dew or rain or on soft ground; and too dry. */
+function verdict({ field, frame, gather }: ToldField, member: MemberSwath, course: SweepCourse) {
+  const [lowestWb, topWb] = routeBand(field);
+  const { soilFit } = member.track(course);
+  return (start: number) => {
+    const fromUtcMs = frame.startUtcMs + start * frame.slotMs;
+    const span = { fromUtcMs, toUtcMs: fromUtcMs + gather.least * frame.slotMs };
+    const [first, last] = [hourAt(course, span.fromUtcMs), hourAt(course, span.toUtcMs)];
+    const carries = !soilFit.subarray(first + 1, last + 1).includes(0);
+    const driest = Math.min(course.moistureWb[first] as number, course.moistureWb[last] as number);
+    return { isFit: carries && isTakenDry(member, course, span, topWb), isTooDry: driest < lowestWb };
+  };
+}
+
+/** Of some slots those at which enough members would take the swath as it lies. */
+function dryStarts(
+  told: ToldField,
+  courses: readonly SweepCourse[],
+  starts: readonly number[],
+): readonly number[] {
+  const judges = told.members.flatMap((member, i) => {
+    const course = courses[i];
+    return course === undefined ? [] : [verdict(told, member, course)];
+  });
+  return starts.filter((t) => judges.filter((judge) => judge(t).isFit).length >= told.need);
 }
 
 /** Stretches of hours at which the crop is taken dry in enough members, each as far as the last taking in it ends. */
 function takings(
-  { field, members, frame, need, gather }: ToldField,
+  told: ToldField,
   cutUtcMs: number,
   operations: readonly Operation[],
-  from: number,
-  latest: number,
+  starts: readonly number[],
   counted: { courses: number },
 ): readonly SlotWindow[] {
-  const [lowestWb, topWb] = routeBand(field);
-  const utcMs = (slot: number) => frame.startUtcMs + slot * frame.slotMs;
-  let alive: number[] = [];
-  for (let t = from; t <= latest && t + gather.least <= frame.count; t++)
-    if (gather.lit[t] === 1) alive.push(t);
-  const wet = new Uint16Array(frame.count);
-  const tooDry = new Uint16Array(frame.count);
+  const { members, need, gather } = told;
+  let alive = starts.map((t) => ({ t, unfit: 0, tooDry: 0 }));
   for (const member of members) {
     if (alive.length === 0) return [];
-    const course = member.course(cutUtcMs, operations);
-    const { soilFit } = member.track(course);
     counted.courses++;
-    for (const t of alive) {
-      const span = { fromUtcMs: utcMs(t), toUtcMs: utcMs(t + gather.least) };
-      const [first, last] = [hourAt(course, span.fromUtcMs), hourAt(course, span.toUtcMs)];
-      const carries = !soilFit.subarray(first + 1, last + 1).includes(0);
-      if (!carries || !isTakenDry(member, course, span, topWb)) wet[t] = (wet[t] as number) + 1;
-      const driest = Math.min(course.moistureWb[first] as number, course.moistureWb[last] as number);
-      if (driest < lowestWb) tooDry[t] = (tooDry[t] as number) + 1;
-    }
-    alive = alive.filter(
-      (t) => (wet[t] as number) <= members.length - need && 2 * (tooDry[t] as number) <= members.length,
-    );
+    const judge = verdict(told, member, member.course(cutUtcMs, operations));
+    alive = alive
+      .map(({ t, unfit, tooDry }) => {
+        const { isFit, isTooDry } = judge(t);
+        return { t, unfit: unfit + (isFit ? 0 : 1), tooDry: tooDry + (isTooDry ? 1 : 0) };
+      })
+      .filter(({ unfit, tooDry }) => unfit <= members.length - need && 2 * tooDry <= members.length);
   }
-  const runs: { ready: number; until: number }[] = [];
-  for (const t of alive) {
-    const run = runs.at(-1);
-    if (run?.until === t + gather.least - 1) run.until = t + gather.least;
-    else runs.push({ ready: t, until: t + gather.least });
-  }
-  return runs.filter(({ ready, until }) => isManned(gather, ready, until - gather.least + 1));
+  return stretchesOf(alive.map(({ t }) => t)).map(([ready, last]) => ({ ready, until: last + gather.least }));
+}
+
+/** The longest stretch in which somebody with a machine is there to take the crop. */
+function longestOf({ gather }: ToldField, runs: readonly SlotWindow[]): SlotWindow | null {
+  return runs
+    .filter(({ ready, until }) => isManned(gather, ready, until - gather.least + 1))
+    .reduce<SlotWindow | null>((best, run) => (lengthOf(run) > lengthOf(best) ? run : best), null);
 }
 
 /**
@@ -215,7 +268,7 @@ function apart(
   const key = rake < 0 ? passes.length : rake;
   const { least } = passes[key] ?? gather;
   const takenAt = (course: ToldCourse) => course.at(-1)?.ready ?? 0;
-  const takenFor = (course: ToldCourse) => lengthOf(course.at(-1) ?? { ready: 0, until: 0 });
+  const takenFor = (course: ToldCourse) => lengthOf(course.at(-1));
   const ranked = [...courses].sort((a, b) => takenAt(a) - takenAt(b) || takenFor(b) - takenFor(a));
   const kept: ToldCourse[] = [];
   for (const course of ranked) {
@@ -230,6 +283,6 @@ function apart(
         at === key ? { ...span, until: Math.min(span.until, next + least - 1) } : span,
       );
     })
-    .filter((course) => lengthOf(course[key] ?? { ready: 0, until: 0 }) >= least)
+    .filter((course) => lengthOf(course[key]) >= least)
     .sort((a, b) => takenAt(a) - takenAt(b));
 }
