@@ -183,7 +183,7 @@ function withCourses(
   const mowGain = new Float64Array(ways * frame.count).fill(Number.NaN);
   const most = leastKept(field, gather.least);
   for (const [q, own] of found) {
-    const readies = own.map((course) => course.at(-1)?.ready ?? null);
+    const readies = own.map((course) => course.at(-1)?.ready ?? q);
     const kept = keptUntil(asked, members, frame, q, readies);
     own.forEach((_, way) => {
       const ready = readies[way] ?? q;
