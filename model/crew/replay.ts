@@ -65,8 +65,9 @@ export function fatesOf(
   const pack = field.package ?? (field.route === "dry-hay" ? defaultPackage(crop) : "round");
   const silo = field.store ?? HARVEST_DEFAULTS.store.value;
   const [, topWb] = routeBand(field);
+  const lastMs = Math.max(...own.map(({ endUtcMs }) => endUtcMs));
   return members.map((member) => {
-    const course = member.course(cutUtcMs, passes);
+    const course = member.course(cutUtcMs, passes, lastMs);
     const wbAt = (utcMs: number) => course.moistureWb[hourAt(course, utcMs)] as number;
     const { breathed, rained } = lyingHours(course, member.weather, member.swath.initialMoistureWb, takenMs);
     const steps = routeLosses(

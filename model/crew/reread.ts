@@ -97,8 +97,9 @@ function dryCounter(
     const dry = starts.map((start) => (start < passed ? Number.NaN : 0));
     const cutUtcMs = slotUtcMs(grid, q) + half;
     const later = passes.filter(({ atUtcMs }) => atUtcMs > cutUtcMs);
+    const lastMs = slotUtcMs(grid, Math.max(q, ...starts) + gather.end - gather.start);
     for (const member of built.members[f] ?? []) {
-      const course = member.course(cutUtcMs, later);
+      const course = member.course(cutUtcMs, later, lastMs);
       starts.forEach((start, i) => {
         const span = {
           fromUtcMs: slotUtcMs(grid, start),

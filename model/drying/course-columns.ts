@@ -62,8 +62,9 @@ function sweepOf(
   first: number,
   cutUtcMs: number,
   columns: number,
+  mostHours = Number.POSITIVE_INFINITY,
 ): { readonly sweep: SweepCourse; readonly column: () => Float64Array } {
-  const count = hoursFrom(weather, first);
+  const count = Math.max(1, Math.min(mostHours, hoursFrom(weather, first)));
   const column = columnsOf(count, columns);
   const sweep = {
     startUtcMs: weather.startUtcMs + first * HOUR_MS,
@@ -78,9 +79,14 @@ function sweepOf(
   return { sweep, column };
 }
 
-/** A board's course of zeros from hour `first` of the weather to the weather's end. */
-export function emptySweep(weather: HourlyWeather, first: number, cutUtcMs: number): SweepCourse {
-  return sweepOf(weather, first, cutUtcMs, SWEEP_COLUMNS).sweep;
+/** A board's course of zeros from hour `first` of the weather to its end, or for so many hours. */
+export function emptySweep(
+  weather: HourlyWeather,
+  first: number,
+  cutUtcMs: number,
+  mostHours?: number,
+): SweepCourse {
+  return sweepOf(weather, first, cutUtcMs, SWEEP_COLUMNS, mostHours).sweep;
 }
 
 /** The same of moisture alone over a block of at least MOISTURE_COLUMNS weathers' hours, which keeps what stood in it. */

@@ -1,3 +1,4 @@
+import { HOUR_MS } from "../weather/clock.ts";
 import type { HourlyWeather } from "../weather/hourly.ts";
 import type { DryingParameters } from "./coefficients.ts";
 import { DRYING_PARAMETERS } from "./coefficients.ts";
@@ -33,15 +34,22 @@ export function runCourse(
   return course;
 }
 
-/** The same course with only what a board reads: hundreds are made at once, and what is not kept need not be collected. */
+/**
+ * The same course with only what a board reads: hundreds are made at once, and what is not kept need not be collected.
+ *
+ * @param untilUtcMs the course ends with the hour in which this lies; absent = with the weather
+ */
 export function runSweepCourse(
   weather: HourlyWeather,
   swath: SwathRequest,
   cutUtcMs: number,
   operations: readonly Operation[] = [],
   p: DryingParameters = DRYING_PARAMETERS,
+  untilUtcMs = Number.POSITIVE_INFINITY,
 ): SweepCourse {
-  const course = emptySweep(weather, hourOf(weather, cutUtcMs), cutUtcMs);
+  const first = hourOf(weather, cutUtcMs);
+  const hours = Math.ceil((untilUtcMs - weather.startUtcMs) / HOUR_MS) - first;
+  const course = emptySweep(weather, first, cutUtcMs, hours);
   runOn(startOf(weather, swath, operations, p, { course, sweep: course, full: null }), course.count);
   return course;
 }

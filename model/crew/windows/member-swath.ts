@@ -18,7 +18,8 @@ import type { SiteWeather } from "./site-weather.ts";
 export interface MemberSwath {
   readonly weather: HourlyWeather;
   readonly swath: SwathRequest;
-  course(cutUtcMs: number, operations: readonly Operation[]): SweepCourse;
+  /** @param untilUtcMs no hour is asked that begins later; absent = the weather's end */
+  course(cutUtcMs: number, operations: readonly Operation[], untilUtcMs?: number): SweepCourse;
   /**
    * The same course of moisture alone, to be run on as far as it is needed.
    *
@@ -65,7 +66,8 @@ export function memberSwaths(
     return {
       weather,
       swath: own,
-      course: (cutUtcMs, operations) => runSweepCourse(weather, own, cutUtcMs, operations, parametersOf()),
+      course: (cutUtcMs, operations, untilUtcMs) =>
+        runSweepCourse(weather, own, cutUtcMs, operations, parametersOf(), untilUtcMs),
       run: (block, cutUtcMs, operations, from) =>
         from === null
           ? startMoisture(block, weather, own, cutUtcMs, operations, parametersOf())

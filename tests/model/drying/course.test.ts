@@ -155,6 +155,32 @@ describe("on every invented spell of weather", () => {
       }
     });
 
+    test(`${id}: a course that ends early is the beginning of the whole one`, () => {
+      const cut = weather.startUtcMs + 14.5 * HOUR_MS;
+      const ted: Operation = { kind: "ted", atUtcMs: cut + 20 * HOUR_MS, coveredFraction: 0.95 };
+      const whole = runSweepCourse(weather, STANDARD_SWATH, cut, [ted]);
+      // The end of an hour belongs to it; the hour of the cut is always there, the weather's last hour is the last.
+      for (const [lastH, hours] of [
+        [-2, 1],
+        [0, 1],
+        [0.5, 1],
+        [25, 26],
+        [25.5, 26],
+        [5000, whole.count],
+      ] as const) {
+        const early = runSweepCourse(weather, STANDARD_SWATH, cut, [ted], undefined, cut + lastH * HOUR_MS);
+        expect(early.count, `${lastH} h`).toBe(hours);
+        expect(early).toEqual(
+          Object.fromEntries(
+            Object.entries(whole).map(([key, value]) => [
+              key,
+              key === "count" ? hours : value instanceof Float64Array ? value.subarray(0, hours) : value,
+            ]),
+          ),
+        );
+      }
+    });
+
     // A step of one hour against twelve a 12th as long, both by the fast step, which is the readable one to 1e-9.
     // 200 to 2250 g/m² on the covered ground. Each crop under each conditioning meets every yield and cover, at one of
     // three days of cutting in turn.
