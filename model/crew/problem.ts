@@ -60,6 +60,11 @@ export interface CrewRules {
   readonly durationMs: (fieldId: string, op: string, machineId: string) => number | null;
   /** How long after the work before it this one may start, ms; null = any time. */
   readonly lagMs: (fieldId: string, op: string) => number | null;
+  /**
+   * Whether the crop is found dry at the hours of a gathering after its own works, whatever its window says; absent = windows
+   * alone tell.
+   */
+  readonly isDryAllTheSame?: (fieldId: string, op: string, own: readonly CrewJob[]) => boolean;
   /** Done, under way or promised: held to nothing but being in one place at a time. */
   readonly isFixed: (fieldId: string, op: string) => boolean;
 }

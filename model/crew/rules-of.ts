@@ -1,13 +1,19 @@
 import { utcLabel } from "../weather/labels.ts";
 import type { BuiltCrew } from "./build-grid.ts";
+import { isDryAllTheSame } from "./dry-all-the-same.ts";
 import { courseOf, type GridJob, type GridResource, momentsOf, slotUtcMs } from "./grid.ts";
 import { lagMsOf } from "./grid-field.ts";
-import type { CrewOp } from "./keys.ts";
+import { type CrewOp, isGather } from "./keys.ts";
 import type { CrewJob, CrewResource, CrewRules, Span } from "./problem.ts";
 import type { CrewJobAnswer } from "./request.ts";
 
-/** The rules of a task in moments, for the check of a plan that people have drawn or a solver has found. */
-export function rulesOf(built: BuiltCrew): CrewRules {
+/**
+ * The rules of a task in moments, for the check of a plan that people have drawn or a solver has found.
+ *
+ * @param judged which gatherings may lie outside their windows where the replay finds the crop dry: those that are held
+ *   at their hours, or those too that somebody draws
+ */
+export function rulesOf(built: BuiltCrew, judged: "held" | "all" = "held"): CrewRules {
   const { grid, request } = built;
   const slotOf = (utcMs: number) => (utcMs - grid.startUtcMs) / grid.slotMs;
   const taskOf = (fieldId: string, op: string) =>
@@ -55,6 +61,10 @@ export function rulesOf(built: BuiltCrew): CrewRules {
       const task = taskOf(fieldId, op);
       const rake = taskOf(fieldId, "rake");
       return task === undefined ? null : lagMsOf(task.op, rake !== undefined && rake.fixed === null);
+    },
+    isDryAllTheSame: (fieldId, op, own) => {
+      if (!isGather(op) || (judged === "held" && taskOf(fieldId, op)?.fixed == null)) return false;
+      return isDryAllTheSame(built, fieldId, own);
     },
     isFixed: (fieldId, op) => (taskOf(fieldId, op)?.fixed ?? null) !== null,
   };

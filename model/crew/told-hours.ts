@@ -4,9 +4,9 @@ import { fitStretches } from "../harvest/spans.ts";
 import { HOUR_MS } from "../weather/clock.ts";
 import { CREW_DEFAULTS } from "./defaults.ts";
 import type { CrewOp } from "./keys.ts";
-import { hourAt, isTakenDry } from "./replay.ts";
 import type { CrewFieldRequest } from "./request.ts";
-import { bandOfOp, routeBand } from "./windows/band.ts";
+import { verdictOf } from "./verdict.ts";
+import { bandOfOp } from "./windows/band.ts";
 import type { MemberSwath } from "./windows/member-swath.ts";
 import { countSlots, type SlotFrame, type SlotWindow } from "./windows/runs.ts";
 
@@ -197,17 +197,12 @@ function stretchesOf(slots: readonly number[]): readonly (readonly [number, numb
   return runs;
 }
 
-/** How the members find the crop that is taken from a slot on: too wet, in dew or rain or on soft ground; and too dry. */
-function verdict({ field, frame, gather }: ToldField, member: MemberSwath, course: SweepCourse) {
-  const [lowestWb, topWb] = routeBand(field);
-  const { soilFit } = member.track(course);
+/** What a member says of a gathering, by the slot in which it starts. */
+function judgeOf({ field, frame, gather }: ToldField, member: MemberSwath, course: SweepCourse) {
+  const verdict = verdictOf(field, member, course);
   return (start: number) => {
     const fromUtcMs = frame.startUtcMs + start * frame.slotMs;
-    const span = { fromUtcMs, toUtcMs: fromUtcMs + gather.least * frame.slotMs };
-    const [first, last] = [hourAt(course, span.fromUtcMs), hourAt(course, span.toUtcMs)];
-    const carries = !soilFit.subarray(first + 1, last + 1).includes(0);
-    const driest = Math.min(course.moistureWb[first] as number, course.moistureWb[last] as number);
-    return { isFit: carries && isTakenDry(member, course, span, topWb), isTooDry: driest < lowestWb };
+    return verdict({ fromUtcMs, toUtcMs: fromUtcMs + gather.least * frame.slotMs });
   };
 }
 
@@ -219,7 +214,7 @@ function dryStarts(
 ): readonly number[] {
   const judges = told.members.flatMap((member, i) => {
     const course = courses[i];
-    return course === undefined ? [] : [verdict(told, member, course)];
+    return course === undefined ? [] : [judgeOf(told, member, course)];
   });
   return starts.filter((t) => judges.filter((judge) => judge(t).isFit).length >= told.need);
 }
@@ -237,7 +232,7 @@ function takings(
   for (const member of members) {
     if (alive.length === 0) return [];
     counted.courses++;
-    const judge = verdict(told, member, member.course(cutUtcMs, operations));
+    const judge = judgeOf(told, member, member.course(cutUtcMs, operations));
     alive = alive
       .map(({ t, unfit, tooDry }) => {
         const { isFit, isTooDry } = judge(t);

@@ -14,6 +14,7 @@ import {
 import { isByDayOnly, lightSlots } from "./grid-slots.ts";
 import { type OpenWork, type ToldCourse, type ToldField, toldCourses } from "./told-hours.ts";
 import { jobsOfField } from "./value.ts";
+import { membersNeeded } from "./windows/fit-reader.ts";
 import { keptUntil } from "./windows/hazards.ts";
 
 /**
@@ -98,7 +99,7 @@ function toldField(built: BuiltCrew, f: number): ToldField | null {
     // Who is rained on most speaks first: an hour that fails in too many members is given up.
     members: [...all].sort((one, other) => rainOf(other.weather.rainMm) - rainOf(one.weather.rainMm)),
     frame: grid,
-    need: Math.max(1, Math.ceil(share * all.length - 1e-9)),
+    need: membersNeeded(all, share),
     passes,
     gather: last,
     held: heldPasses(built.placed.filter(({ asked: { fieldId } }) => fieldId === field.id)),

@@ -1,3 +1,4 @@
+import { once } from "../once.ts";
 import { MINUTE_MS } from "../weather/clock.ts";
 import { type CrewOp, OP_WORDS } from "./keys.ts";
 import type { CrewField, CrewJob, CrewResource, CrewRules } from "./problem.ts";
@@ -97,15 +98,16 @@ function fieldFaults(field: CrewField, rules: CrewRules, jobs: readonly CrewJob[
       fault("lag", `${word(op)} starts more than ${lag / 3_600_000} h after the ${word(before.op)}`);
     }
     if (!held) {
+      const isDry = once(() => rules.isDryAllTheSame?.(field.id, op, own) === true);
       if (mow !== null) {
         const window = rules.windowsOf(field.id, op, mow, own);
         const inside =
           window === "any" ||
           (window !== null && job.startUtcMs >= window.readyUtcMs && job.endUtcMs <= window.untilUtcMs);
-        if (!inside) fault("window", `${word(op)} is outside the window that its mowing opens`);
+        if (!inside && !isDry()) fault("window", `${word(op)} is outside the window that its mowing opens`);
       }
       const span = { fromUtcMs: job.startUtcMs, toUtcMs: job.endUtcMs };
-      if (!rules.mayWork(field.id, op, span))
+      if (!rules.mayWork(field.id, op, span) && !isDry())
         fault("weather", `${word(op)} meets rain, dew, soft ground or the dark`);
     }
     before = job;

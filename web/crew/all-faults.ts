@@ -39,7 +39,7 @@ export function allFaults(
   built: Pick<BuiltCrew, "nowUtcMs"> & Parameters<typeof rulesOf>[0],
   jobs: readonly CrewJob[],
 ): readonly PlanFault[] {
-  const rules = rulesOf(built);
+  const rules = rulesOf(built, "all");
   return faultsUnder(rules, jobs, built.nowUtcMs);
 }
 

@@ -108,6 +108,40 @@ describe.each([
   });
 });
 
+describe("work held at hours that no window at usual hours has", () => {
+  const planned = async () => (await planReread(builtOf(alone(A_DAMP_ONE)), HOURS)).answer.jobs;
+  const heldAt = async (laterH: number) => {
+    const fixed = (await planned()).map(({ fieldId, op, machineId, personId, startUtc, endUtc }) => {
+      const moved = (utc: string) =>
+        op === "bale"
+          ? new Date(Date.parse(utc) + laterH * 3_600_000).toISOString().replace(".000Z", "Z")
+          : utc;
+      return { fieldId, op, machineId, personId, startUtc: moved(startUtc), endUtc: moved(endUtc) };
+    });
+    return planReread(builtOf(alone(A_DAMP_ONE, { fixed })), { ...HOURS, brief: true });
+  };
+  const ofBaling = ({ answer }: Awaited<ReturnType<typeof heldAt>>) =>
+    answer.cautions.filter(({ op }) => op === "bale").map(({ code }) => code);
+
+  test("is not called outside its window where the replay finds the crop dry", async () => {
+    const plan = await heldAt(0);
+    expect(plan.answer.replay[0]?.chanceDry).toBe(1);
+    expect(ofBaling(plan)).toEqual([]);
+    // Whoever draws the same plan is told the same; windows alone would refuse it.
+    const jobs = plan.answer.jobs.map(toCrewJob);
+    const drawn = { ...rulesOf(plan.built, "all"), isFixed: () => false };
+    expect(planFaults(drawn, jobs).filter(({ op }) => op === "bale")).toEqual([]);
+    const { isDryAllTheSame: _, ...byWindows } = drawn;
+    expect(planFaults(byWindows, jobs).map(({ op, code }) => `${op}: ${code}`)).toContain("bale: window");
+  });
+
+  test.each([-1, 12])("is called so %d h from there, where it is not dry", async (laterH) => {
+    const plan = await heldAt(laterH);
+    expect(plan.answer.replay[0]?.chanceDry).toBeLessThan(0.8);
+    expect(ofBaling(plan)).toContain("window");
+  });
+});
+
 test("a field that its windows serve keeps them", async () => {
   const { built, answer } = await planReread(builtOf(alone([])), HOURS);
   expect(answer.replay[0]?.chanceDry).toBeGreaterThanOrEqual(0.8);
