@@ -137,14 +137,14 @@ function placesOf(grid: Grid, schedule: Schedule, field: GridField, task: GridTa
         ({ freeUntil }, k) =>
           task.slotsOf[k] === slots &&
           (freeUntil[start] as number) >= end &&
-          fits(grid, schedule.machines[k] ?? [], start, end, field.site),
+          fits(grid, schedule.taken.machines[k], start, end, field.site),
       );
       const someone =
         some &&
         grid.people.some(
           ({ freeUntil }, p) =>
             (freeUntil[start] as number) >= end &&
-            fits(grid, schedule.people[p] ?? [], start, end, field.site),
+            fits(grid, schedule.taken.people[p], start, end, field.site),
         );
       if (someone) places.push({ start, end });
     }

@@ -23,7 +23,8 @@ export {
 export { CREW_CHOICES, CREW_DEFAULTS } from "./defaults.ts";
 export { CREW_OPS, type CrewOp, KIND_OF_OP, MACHINE_KINDS, type MachineKind, OP_WORDS } from "./keys.ts";
 export { CREW_COUNTS, CREW_LIMITS, SLOT_MINUTES } from "./limits.ts";
-export { type MilpEngine, solveMilp } from "./milp/solve.ts";
+export type { MilpEngine } from "./milp/engine.ts";
+export { solveMilp } from "./milp/solve.ts";
 export {
   type CrewProgress,
   type CrewTools,

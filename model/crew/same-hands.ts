@@ -47,7 +47,7 @@ function machineCan(built: BuiltCrew, schedule: Schedule, job: GridJob): boolean
   return (
     grid.fields[field]?.tasks[task]?.slotsOf[machine] === end - start &&
     (grid.machines[machine]?.freeUntil[start] ?? 0) >= end &&
-    fits(grid, schedule.machines[machine] ?? [], start, end, siteOf(built, job))
+    fits(grid, schedule.taken.machines[machine], start, end, siteOf(built, job))
   );
 }
 
@@ -57,7 +57,7 @@ function can(built: BuiltCrew, schedule: Schedule, job: GridJob): boolean {
   return (
     machineCan(built, schedule, job) &&
     (grid.people[person]?.freeUntil[start] ?? 0) >= end &&
-    fits(grid, schedule.people[person] ?? [], start, end, siteOf(built, job))
+    fits(grid, schedule.taken.people[person], start, end, siteOf(built, job))
   );
 }
 

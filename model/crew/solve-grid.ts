@@ -5,8 +5,10 @@ import type { Grid, GridJob } from "./grid.ts";
 import { type Found, searchPlan } from "./heuristic/improve.ts";
 import { promisesKept } from "./heuristic/promises.ts";
 import { fixedJobs } from "./heuristic/schedule.ts";
+import type { MilpEngine } from "./milp/engine.ts";
 import type { Milp } from "./milp/milp.ts";
-import { type MilpEngine, solveMilp } from "./milp/solve.ts";
+import { type MilpOptions, solveMilp } from "./milp/solve.ts";
+import { solveInStages } from "./milp/stages.ts";
 import { type Cut, type StepModel, stepModel } from "./milp/step-model.ts";
 import { jobsOfField, placesOf, planValue } from "./value.ts";
 
@@ -40,12 +42,18 @@ export function tellSolve(
   engine: MilpEngine,
   { milp, ...options }: SolverQuestion,
   tell: (told: SolverTell) => void,
+  /** Time since the question came, s. */
+  elapsedS: () => number,
 ): void {
-  const { point, bound, closed, byClock } = solveMilp(engine, milp, {
+  const asked: MilpOptions = {
     ...options,
     onPlan: (found) => tell({ kind: "plan", point: found }),
     onBound: (proved) => tell({ kind: "bound", bound: proved }),
-  });
+  };
+  const isLarge = milp.numCols > SMALL_COLUMNS && options.relGap > 0;
+  const { point, bound, closed, byClock } = isLarge
+    ? solveInStages(engine, milp, asked, elapsedS)
+    : solveMilp(engine, milp, asked);
   tell({ kind: "done", point, bound, closed, byClock });
 }
 
@@ -88,18 +96,18 @@ export interface SolveOptions {
 }
 
 /** Places that the first search tries: some 0.2 s of an idle machine. */
-const FIRST_PLACES = 1_000_000;
+const FIRST_PLACES = 2_000_000;
 /** The clock is its last resort, on a machine that is busy or slow, s. */
 const FIRST_ANSWER_S = 0.7;
 /** A bound within this share of the plan ends the search. */
 const LARGE_GAP = 0.005;
-/** A model of fewer columns is solved to the end. */
+/** A model of no more columns is solved to the end, in one round. */
 const SMALL_COLUMNS = 1500;
-/** The longer search: places for each second of the limit and in all, and the share of the limit that the clock leaves it. */
-const LONG_PLACES_A_SECOND = 750_000;
-const MOST_LONG_PLACES = 60_000_000;
-const LONG_ROUNDS = 10_000;
-const LONG_SEARCHES = 4;
+/** The longer search: places for each second of the limit and at most for each field, and the share of the limit that the clock leaves it. */
+const LONG_PLACES_A_SECOND = 3_000_000;
+const LONG_PLACES_A_FIELD = 2_700_000;
+const LONG_ROUNDS = 100_000;
+const LONG_SEARCHES = 2;
 const LONG_SEARCH_SHARE = 0.5;
 /** Nodes of the solver's tree for each second of the limit. */
 const NODES_A_SECOND = 50;
@@ -164,7 +172,8 @@ export async function solveGrid(grid: Grid, options: SolveOptions): Promise<Grid
     // With the first plan out, a longer search is cheap and gives the step model a better start: in turn from nothing,
     // and from the best there is, since either alone stays in the valley that it began in.
     const untilS = elapsedS() + LONG_SEARCH_SHARE * Math.max(0, leftS());
-    const places = Math.min(MOST_LONG_PLACES, LONG_PLACES_A_SECOND * timeLimitS) / LONG_SEARCHES;
+    const inAll = Math.min(LONG_PLACES_A_FIELD * grid.fields.length, LONG_PLACES_A_SECOND * timeLimitS);
+    const places = inAll / LONG_SEARCHES;
     for (let part = 0; part < LONG_SEARCHES && !byClock && !stopped(); part++) {
       const longer = searchPlan(grid, {
         rounds: LONG_ROUNDS,

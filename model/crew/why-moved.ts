@@ -143,7 +143,7 @@ function whoIsAway(
   );
   const some = grid.people.some(
     ({ freeUntil }, p) =>
-      (freeUntil[start] as number) >= end && fits(grid, busy.people[p] ?? [], start, end, site),
+      (freeUntil[start] as number) >= end && fits(grid, busy.taken.people[p], start, end, site),
   );
   return some
     ? null

@@ -3,6 +3,7 @@ import type { Grid, GridField, GridJob } from "../grid.ts";
 import { leftValue, planValue } from "../value.ts";
 import {
   bestPlace,
+  fieldHours,
   firstPlace,
   type MowChoice,
   mowChoices,
@@ -35,8 +36,8 @@ export interface Effort {
   readonly start?: readonly (Placed | null)[] | undefined;
 }
 
-/** Not so much of the value that a round may lose and still be gone on from, falling to none. */
-const FIRST_HEAT = 0.005;
+/** Not so much of the value that a round may lose and still be gone on from, falling to none: about half of a field. */
+const FIRST_HEAT = 0.03;
 
 /** So often a field is put back at mowing hours taken by chance: its own best hour may stand in the way of two others. */
 const ELSEWHERE = 0.5;
@@ -59,6 +60,7 @@ export function searchPlan(grid: Grid, effort: Effort): Found {
   const tried: Tried = { places: 0 };
   const most = effort.places ?? Number.POSITIVE_INFINITY;
   const choices = grid.fields.map((_, f) => mowChoices(grid, f));
+  const open = grid.fields.map((_, f) => fieldHours(grid, f));
   const schedule = fixedSchedule(grid);
   const now: (Placed | null)[] = grid.fields.map(() => null);
   const worthOf = (f: number, placed: Placed | null) =>
@@ -67,12 +69,16 @@ export function searchPlan(grid: Grid, effort: Effort): Found {
     now[f] = placed;
     if (placed !== null) takePlace(grid, schedule, placed);
   };
-  const place = (f: number, hours: readonly MowChoice[]) => bestPlace(grid, schedule, f, hours, tried);
+  const place = (f: number, hours: readonly MowChoice[]) =>
+    bestPlace(grid, schedule, f, hours, tried, open[f]);
   const insert = (f: number) => put(f, place(f, choices[f] ?? []));
   const insertSomewhere = (f: number) => {
     const all = choices[f] ?? [];
     const some = random() < ELSEWHERE ? shaken(all, random) : null;
-    put(f, (some === null ? null : firstPlace(grid, schedule, f, some, tried)) ?? place(f, all));
+    put(
+      f,
+      (some === null ? null : firstPlace(grid, schedule, f, some, tried, open[f] ?? [])) ?? place(f, all),
+    );
   };
 
   const byWorth = grid.fields

@@ -7,12 +7,12 @@ export interface Placed {
   readonly value: number;
 }
 
-/** Counted work of a search: what it may cost is told in places tried, so that the same question finds the same plan. */
+/** Counted work of a search, hours and mowings looked at: told so, and not by the clock, the same question finds the same plan. */
 export interface Tried {
   places: number;
 }
 
-/** Places that may be tried for one mowing hour before the search turns to the next. */
+/** Hours that may be tried after one mowing before the search turns to the next. */
 const MOST_TRIES = 60;
 
 /** Mowing hours worth trying with each number of slots, and of each the dry spells to rake in; the most promising first. */
@@ -64,6 +64,85 @@ function hopeOf(field: GridField, start: number, course: number): number | null 
   );
 }
 
+/** When a work may be, whatever the mowing: its hours in order. */
+interface Hour {
+  readonly start: number;
+  readonly end: number;
+}
+
+/** The hours of each work of a field at which a machine that can do it and a person are there; held work has its own. */
+export type FieldHours = readonly (readonly Hour[])[];
+
+/** Depends on no other field. */
+export function fieldHours(grid: Grid, f: number): FieldHours {
+  return (grid.fields[f] as GridField).tasks.map((task) => {
+    if (task.fixed !== null) return [task.fixed];
+    const lengths = [...new Set(task.slotsOf)].filter((slots) => slots > 0).sort((x, y) => x - y);
+    const hours: Hour[] = [];
+    for (let start = grid.nowSlot; start < grid.count; start++) {
+      for (const slots of lengths) {
+        const end = start + slots;
+        if (end > (task.openUntil[start] as number)) break;
+        const isThere = ({ freeUntil }: { readonly freeUntil: Int32Array }) =>
+          (freeUntil[start] as number) >= end;
+        const machine = grid.machines.some((one, k) => task.slotsOf[k] === slots && isThere(one));
+        if (machine && grid.people.some(isThere)) hours.push({ start, end });
+      }
+    }
+    return hours;
+  });
+}
+
+/** Those of them at which a machine and a person have time; null where some work has none. */
+function freeHours(
+  grid: Grid,
+  schedule: Schedule,
+  f: number,
+  hours: FieldHours,
+  tried: Tried,
+): FieldHours | null {
+  const { site, tasks } = grid.fields[f] as GridField;
+  const free: (readonly Hour[])[] = [...hours];
+  // What has the fewest hours is the likeliest to have none left.
+  const order = [...tasks.keys()].sort((x, y) => (hours[x]?.length ?? 0) - (hours[y]?.length ?? 0));
+  for (const i of order) {
+    const task = tasks[i] as GridTask;
+    if (task.fixed !== null) continue;
+    const list = hours[i] ?? [];
+    tried.places += list.length;
+    free[i] = list.filter(
+      ({ start, end }) =>
+        machineFor(grid, schedule, task, start, end, site) >= 0 &&
+        isSomeoneFree(grid, schedule, start, end, site),
+    );
+    if (free[i].length === 0) return null;
+  }
+  return free;
+}
+
+function machineFor(
+  grid: Grid,
+  schedule: Schedule,
+  { slotsOf }: GridTask,
+  start: number,
+  end: number,
+  site: number,
+): number {
+  for (let k = 0; k < grid.machines.length; k++) {
+    if (slotsOf[k] !== end - start || (grid.machines[k]?.freeUntil[start] as number) < end) continue;
+    if (fits(grid, schedule.taken.machines[k], start, end, site)) return k;
+  }
+  return -1;
+}
+
+function isSomeoneFree(grid: Grid, schedule: Schedule, start: number, end: number, site: number): boolean {
+  for (let p = 0; p < grid.people.length; p++) {
+    if ((grid.people[p]?.freeUntil[start] as number) < end) continue;
+    if (fits(grid, schedule.taken.people[p], start, end, site)) return true;
+  }
+  return false;
+}
+
 /** The best place for a field among what is there already; null where none brings anything. */
 export function bestPlace(
   grid: Grid,
@@ -71,24 +150,9 @@ export function bestPlace(
   f: number,
   choices: readonly MowChoice[],
   tried: Tried = { places: 0 },
+  hours: FieldHours = fieldHours(grid, f),
 ): Placed | null {
-  const field = grid.fields[f] as GridField;
-  const hasPromises = field.tasks.some(({ before, fixed }, i) => i > 0 && before !== null && fixed === null);
-  let best: Placed | null = null;
-  let least = leftValue(field) + 1e-9;
-  for (const choice of choices) {
-    if (choice.hope <= least) break;
-    for (const promised of hasPromises ? [true, false] : [false]) {
-      const jobs = chainFrom(grid, schedule, f, choice, promised, tried);
-      if (jobs === null) continue;
-      const value = servedValue(field, jobs);
-      if (value > least) {
-        best = { jobs, value };
-        least = value + 1e-9;
-      }
-    }
-  }
-  return best;
+  return placeOf(grid, schedule, f, choices, tried, hours, false);
 }
 
 /** The first of these mowing hours that finds a place and brings anything. */
@@ -98,122 +162,158 @@ export function firstPlace(
   f: number,
   choices: readonly MowChoice[],
   tried: Tried,
+  hours: FieldHours,
+): Placed | null {
+  return placeOf(grid, schedule, f, choices, tried, hours, true);
+}
+
+function placeOf(
+  grid: Grid,
+  schedule: Schedule,
+  f: number,
+  choices: readonly MowChoice[],
+  tried: Tried,
+  hours: FieldHours,
+  first: boolean,
 ): Placed | null {
   const field = grid.fields[f] as GridField;
+  const free = choices.length === 0 ? null : freeHours(grid, schedule, f, hours, tried);
+  if (free === null) return null;
   const hasPromises = field.tasks.some(({ before, fixed }, i) => i > 0 && before !== null && fixed === null);
+  let best: { readonly hours: readonly Hour[]; readonly value: number } | null = null;
+  let least = leftValue(field) + 1e-9;
   for (const choice of choices) {
-    const jobs = chainFrom(grid, schedule, f, choice, hasPromises, tried);
-    if (jobs === null) continue;
-    const value = servedValue(field, jobs);
-    if (value > leftValue(field) + 1e-9) return { jobs, value };
+    if (choice.hope <= least) {
+      if (first) continue;
+      break;
+    }
+    tried.places++;
+    if (!mayFollow(grid, field, free, choice)) continue;
+    for (const promised of hasPromises ? [true, false] : [false]) {
+      const chain = chainFrom(grid, field, free, choice, promised);
+      if (chain === null) continue;
+      const value = servedValue(field, chain);
+      if (value > least) {
+        best = { hours: chain, value };
+        least = value + 1e-9;
+      }
+    }
+    if (first && best !== null) break;
   }
-  return null;
+  if (best === null) return null;
+  return { jobs: withHands(grid, schedule, f, best.hours), value: best.value };
+}
+
+/** False where the mowing has no time, or some work no free hour in the window that it opens: told before any hour is tried. */
+function mayFollow(
+  grid: Grid,
+  field: GridField,
+  free: FieldHours,
+  { start, end, course }: MowChoice,
+): boolean {
+  return field.tasks.every((task, i) => {
+    if (task.fixed !== null) return true;
+    const list = free[i] ?? [];
+    const from = i === 0 ? start : Math.max(end, task.ready === null ? 0 : (task.ready[course] as number));
+    const until = task.until === null ? grid.count : (task.until[course] as number);
+    for (let at = firstFrom(list, from); at < list.length; at++) {
+      const hour = list[at] as Hour;
+      if (i === 0 ? hour.start > start : hour.start >= until) return false;
+      if (i === 0 ? hour.end === end : hour.end <= until) return true;
+    }
+    return false;
+  });
 }
 
 /**
  * Every work of the field as early as it can be after a mowing, or as it was promised where it can be; null where one
- * finds no place.
+ * finds no hour. Works of one field follow each other at one place, so that none is in the way of another.
  */
 function chainFrom(
   grid: Grid,
-  schedule: Schedule,
-  f: number,
+  field: GridField,
+  free: FieldHours,
   { start, end, course }: MowChoice,
   promised: boolean,
-  tried: Tried,
-): GridJob[] | null {
-  const field = grid.fields[f] as GridField;
-  const jobs: GridJob[] = [];
+): readonly Hour[] | null {
+  const chain: Hour[] = [];
   let tries = 0;
-
-  /** With what was placed before in this chain counted as busy: the same person may follow the crop. */
   const place = (index: number): boolean => {
     const task = field.tasks[index];
     if (task === undefined) return true;
-    const before = jobs[index - 1];
+    const before = chain[index - 1];
     if (task.fixed !== null) {
       // Two works that are both held stand as they are: they may touch the same slot.
       const follows = field.tasks[index - 1]?.fixed != null;
       if (!follows && before !== undefined && before.end > task.fixed.start) return false;
-      jobs.push({ field: f, task: index, ...task.fixed });
-      if (place(index + 1)) return true;
-      jobs.pop();
-      return false;
+      return then(index, task.fixed);
     }
-    const from = Math.max(
-      grid.nowSlot,
-      before?.end ?? start,
-      task.ready === null ? 0 : (task.ready[course] as number),
-    );
+    const list = free[index] ?? [];
+    const from = Math.max(before?.end ?? start, task.ready === null ? 0 : (task.ready[course] as number));
     const last = index === 0 ? start : lastStart(grid, task, course, before);
+    const until = task.until === null ? grid.count : (task.until[course] as number);
+    const fitting = ({ end: to }: Hour) => (index === 0 ? to === end : to <= until);
     const nextHasLag = field.tasks[index + 1]?.lagSlots != null;
     if (promised && index > 0 && task.before !== null && task.before >= from && task.before <= last) {
-      const job = machineAndPerson(grid, schedule, jobs, f, index, task.before, 0, task, course);
-      if (job !== null) {
-        jobs.push(job);
-        if (place(index + 1)) return true;
-        jobs.pop();
-      }
+      const at = list[firstFrom(list, task.before)];
+      if (at?.start === task.before && fitting(at) && then(index, at)) return true;
     }
-    for (let at = index === 0 ? start : from; at <= last; at++) {
-      if ((task.openUntil[at] as number) === at) continue;
-      tried.places++;
-      const job = machineAndPerson(
-        grid,
-        schedule,
-        jobs,
-        f,
-        index,
-        at,
-        index === 0 ? end - start : 0,
-        task,
-        course,
-      );
-      if (job === null) continue;
-      jobs.push(job);
-      if (place(index + 1)) return true;
-      jobs.pop();
+    for (let i = firstFrom(list, from); i < list.length; i++) {
+      const hour = list[i] as Hour;
+      if (hour.start > last) return false;
+      if (!fitting(hour)) continue;
+      if (then(index, hour)) return true;
       // A later start helps only what must follow shortly: its own deadline was no easier.
       if (!nextHasLag || ++tries > MOST_TRIES) return false;
     }
     return false;
   };
-  return place(0) ? jobs : null;
+  const then = (index: number, hour: Hour): boolean => {
+    chain.push(hour);
+    if (place(index + 1)) return true;
+    chain.pop();
+    return false;
+  };
+  return place(0) ? chain : null;
 }
 
-function lastStart(grid: Grid, task: GridTask, course: number, before: GridJob | undefined): number {
+/** Place of the first hour that starts at a slot or later. */
+function firstFrom(hours: readonly Hour[], slot: number): number {
+  let [lo, hi] = [0, hours.length];
+  while (lo < hi) {
+    const middle = (lo + hi) >> 1;
+    if ((hours[middle] as Hour).start < slot) lo = middle + 1;
+    else hi = middle;
+  }
+  return lo;
+}
+
+function lastStart(grid: Grid, task: GridTask, course: number, before: Hour | undefined): number {
   const byWindow = task.until === null ? grid.count : (task.until[course] as number);
   const byLag = task.lagSlots === null || before === undefined ? grid.count : before.end + task.lagSlots;
   return Math.min(byWindow - 1, byLag, grid.count - 1);
 }
 
-function machineAndPerson(
-  grid: Grid,
-  schedule: Schedule,
-  chain: readonly GridJob[],
-  f: number,
-  index: number,
-  start: number,
-  slotsWanted: number,
-  task: GridTask,
-  course: number,
-): GridJob | null {
-  const { site } = grid.fields[f] as GridField;
-  let best: GridJob | null = null;
-  for (let machine = 0; machine < grid.machines.length; machine++) {
-    const slots = task.slotsOf[machine] as number;
-    if (slots === 0 || (slotsWanted > 0 && slots !== slotsWanted)) continue;
-    const end = start + slots;
-    if (best !== null && best.end <= end) continue;
-    if (end > (task.openUntil[start] as number)) continue;
-    if (task.until !== null && end > (task.until[course] as number)) continue;
-    if ((grid.machines[machine]?.freeUntil[start] as number) < end) continue;
-    if (!fits(grid, schedule.machines[machine] ?? [], start, end, site)) continue;
-    // The chain itself never overlaps: one work of a field follows the other, at one site.
-    const person = personOf(grid, schedule, chain, start, end, site);
-    if (person >= 0) best = { field: f, task: index, machine, person, start, end };
+/** These hours with a machine and a person that have time; whoever did the work before stays where they can. */
+function withHands(grid: Grid, schedule: Schedule, f: number, chain: readonly Hour[]): GridJob[] {
+  const { site, tasks } = grid.fields[f] as GridField;
+  const jobs: GridJob[] = [];
+  for (const [index, { start, end }] of chain.entries()) {
+    const task = tasks[index] as GridTask;
+    if (task.fixed !== null) jobs.push({ field: f, task: index, ...task.fixed });
+    else {
+      const machine = machineFor(grid, schedule, task, start, end, site);
+      jobs.push({
+        field: f,
+        task: index,
+        machine,
+        person: personOf(grid, schedule, jobs, start, end, site),
+        start,
+        end,
+      });
+    }
   }
-  return best;
+  return jobs;
 }
 
 function personOf(
@@ -227,7 +327,7 @@ function personOf(
   const last = chain.at(-1);
   if (last !== undefined && start - last.end <= 2) {
     const free = (grid.people[last.person]?.freeUntil[start] as number) >= end;
-    if (free && fits(grid, schedule.people[last.person] ?? [], start, end, site)) return last.person;
+    if (free && fits(grid, schedule.taken.people[last.person], start, end, site)) return last.person;
   }
   return personFor(grid, schedule, start, end, site);
 }
@@ -242,5 +342,7 @@ export function takePlace(grid: Grid, schedule: Schedule, placed: Placed): void 
 /** Takes a field out again, but for its fixed work. */
 export function removeField(grid: Grid, schedule: Schedule, f: number): void {
   const fixed = (grid.fields[f] as GridField).tasks.flatMap(({ fixed }) => fixed ?? []);
-  dropField(schedule, f, (busy) => fixed.some(({ start, end }) => start === busy.start && end === busy.end));
+  dropField(grid, schedule, f, (busy) =>
+    fixed.some(({ start, end }) => start === busy.start && end === busy.end),
+  );
 }

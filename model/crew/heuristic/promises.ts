@@ -54,10 +54,10 @@ function placedBack(grid: Grid, schedule: Schedule, field: GridField, job: GridJ
     const end = start + slots;
     if (slots === 0 || end > (task.openUntil[start] as number)) continue;
     if ((grid.machines[machine]?.freeUntil[start] as number) < end) continue;
-    if (!fits(grid, schedule.machines[machine] ?? [], start, end, field.site)) continue;
+    if (!fits(grid, schedule.taken.machines[machine], start, end, field.site)) continue;
     const isSame =
       (grid.people[job.person]?.freeUntil[start] as number) >= end &&
-      fits(grid, schedule.people[job.person] ?? [], start, end, field.site);
+      fits(grid, schedule.taken.people[job.person], start, end, field.site);
     const person = isSame ? job.person : personFor(grid, schedule, start, end, field.site);
     if (person >= 0) return { ...job, machine, person, start, end };
   }

@@ -11,13 +11,17 @@ interface Busy {
 export interface Schedule {
   readonly machines: readonly Busy[][];
   readonly people: readonly Busy[][];
+  /** The same counted: how many of their works leave no time to be at a site in a slot, at [site * slots + slot]. */
+  readonly taken: { readonly machines: readonly Uint8Array[]; readonly people: readonly Uint8Array[] };
 }
 
 /** A schedule that holds the fixed work alone. */
 export function fixedSchedule(grid: Grid): Schedule {
+  const empty = () => new Uint8Array(grid.siteIds.length * grid.count);
   const schedule: Schedule = {
     machines: grid.machines.map(() => []),
     people: grid.people.map(() => []),
+    taken: { machines: grid.machines.map(empty), people: grid.people.map(empty) },
   };
   for (const job of fixedJobs(grid)) addJob(grid, schedule, job);
   return schedule;
@@ -47,23 +51,50 @@ export function addJob(grid: Grid, schedule: Schedule, job: GridJob): void {
   };
   schedule.machines[job.machine]?.push(busy);
   schedule.people[job.person]?.push(busy);
+  count(grid, schedule.taken.machines[job.machine], busy, 1);
+  count(grid, schedule.taken.people[job.person], busy, 1);
 }
 
-export function dropField(schedule: Schedule, field: number, kept: (busy: Busy) => boolean): void {
-  for (const list of [...schedule.machines, ...schedule.people]) {
+/** Counts a work, or no longer, wherever and whenever it leaves no time to be there. */
+function count(grid: Grid, taken: Uint8Array | undefined, { start, end, site }: Busy, by: 1 | -1): void {
+  if (taken === undefined) return;
+  for (let other = 0; other < grid.siteIds.length; other++) {
+    const drive = travelOf(grid, site, other);
+    const at = other * grid.count;
+    const to = Math.min(grid.count, end + drive);
+    for (let t = Math.max(0, start - drive); t < to; t++) taken[at + t] = (taken[at + t] as number) + by;
+  }
+}
+
+export function dropField(
+  grid: Grid,
+  schedule: Schedule,
+  field: number,
+  kept: (busy: Busy) => boolean,
+): void {
+  const drop = (list: Busy[], taken: Uint8Array | undefined) => {
     for (let i = list.length - 1; i >= 0; i--) {
       const busy = list[i] as Busy;
-      if (busy.field === field && !kept(busy)) list.splice(i, 1);
+      if (busy.field !== field || kept(busy)) continue;
+      list.splice(i, 1);
+      count(grid, taken, busy, -1);
     }
-  }
+  };
+  for (const [k, list] of schedule.machines.entries()) drop(list, schedule.taken.machines[k]);
+  for (const [p, list] of schedule.people.entries()) drop(list, schedule.taken.people[p]);
 }
 
-/** True where someone with this work can also do [start, end) at the site, the drives before and after included. */
-export function fits(grid: Grid, list: readonly Busy[], start: number, end: number, site: number): boolean {
-  for (const job of list) {
-    const drive = travelOf(grid, job.site, site);
-    if (job.end + drive > start && end + drive > job.start) return false;
-  }
+/** True where somebody with these works counted can also do [start, end) at the site, the drives before and after included. */
+export function fits(
+  grid: Grid,
+  taken: Uint8Array | undefined,
+  start: number,
+  end: number,
+  site: number,
+): boolean {
+  if (taken === undefined) return false;
+  const at = site * grid.count;
+  for (let t = start; t < end; t++) if (taken[at + t] !== 0) return false;
   return true;
 }
 
@@ -73,7 +104,7 @@ export function personFor(grid: Grid, schedule: Schedule, start: number, end: nu
   for (let p = 0; p < grid.people.length; p++) {
     if ((grid.people[p]?.freeUntil[start] as number) < end) continue;
     const list = schedule.people[p] as Busy[];
-    if (!fits(grid, list, start, end, site)) continue;
+    if (!fits(grid, schedule.taken.people[p], start, end, site)) continue;
     if (list.some((job) => job.site === site && job.end <= start && start - job.end <= 2)) return p;
     if (found < 0) found = p;
   }

@@ -1,51 +1,5 @@
+import { engineModel, engineSeed, INFEASIBLE, type MilpEngine, OPTIMAL, TIME_LIMIT } from "./engine.ts";
 import { type Milp, startFaults } from "./milp.ts";
-
-/** What is used of the solver's engine (the package `highs`), so that the model imports none. */
-export interface MilpEngine {
-  readonly infinity: number;
-  createModel(source: {
-    readonly numCols: number;
-    readonly numRows: number;
-    readonly offset: number;
-    readonly colCost: Float64Array;
-    readonly colLower: Float64Array;
-    readonly colUpper: Float64Array;
-    readonly rowLower: Float64Array;
-    readonly rowUpper: Float64Array;
-    readonly integrality: Int32Array;
-    readonly matrix: {
-      readonly format: "csr";
-      readonly numRows: number;
-      readonly numCols: number;
-      readonly starts: Int32Array;
-      readonly indices: Int32Array;
-      readonly values: Float64Array;
-    };
-  }): EngineModel;
-}
-
-export interface EngineEvent {
-  readonly data: {
-    readonly mip_solution?: Float64Array;
-    readonly mip_dual_bound?: number;
-    readonly objective_function_value?: number;
-  };
-}
-
-export interface EngineModel {
-  readonly options: { set(values: Readonly<Record<string, number | boolean | string>>): unknown };
-  readonly info: { get(name: "mip_dual_bound"): unknown };
-  setSolution(solution: { readonly colValue: Float64Array }): unknown;
-  run(callbacks: {
-    readonly 4?: (event: EngineEvent) => undefined;
-    readonly 5?: (event: EngineEvent) => undefined;
-    readonly 6?: (event: EngineEvent & { interrupt(): void }) => undefined;
-  }): unknown;
-  getSolution(): { readonly colValue: ArrayLike<number> };
-  getModelStatus(): number;
-  getObjectiveValue(): number;
-  dispose(): void;
-}
 
 export interface MilpOptions {
   readonly timeLimitS: number;
@@ -54,6 +8,8 @@ export interface MilpOptions {
   /** It also ends after so many nodes of its tree; absent = however many. */
   readonly mostNodes?: number | undefined;
   readonly seed: number;
+  /** True = its first relaxation by an interior point: far fewer steps where many plans are worth the same. */
+  readonly byInterior?: boolean | undefined;
   /** A feasible point to begin from. */
   readonly start?: Float64Array | undefined;
   /** Asked at the solver's checkpoints; true ends it with what it has. */
@@ -75,11 +31,6 @@ export interface MilpResult {
   readonly infeasible: boolean;
 }
 
-/** Status codes of the engine: optimal, infeasible, out of time. */
-const OPTIMAL = 7;
-const INFEASIBLE = 8;
-const TIME_LIMIT = 13;
-
 /**
  * Maximises a model. Synchronous, as the engine is: call it in a worker.
  *
@@ -94,28 +45,7 @@ export function solveMilp(engine: MilpEngine, milp: Milp, options: MilpOptions):
         `solveMilp: the start must satisfy every row, got ${faults.slice(0, 3).join("; ")}`,
       );
   }
-  // The engine minimises: gains are handed over with their sign turned.
-  const finite = (values: Float64Array) =>
-    values.map((value) => Math.min(engine.infinity, Math.max(-engine.infinity, value)));
-  const model = engine.createModel({
-    numCols: milp.numCols,
-    numRows: milp.numRows,
-    offset: -milp.offset,
-    colCost: milp.gain.map((gain) => -gain),
-    colLower: finite(milp.colLower),
-    colUpper: finite(milp.colUpper),
-    rowLower: finite(milp.rowLower),
-    rowUpper: finite(milp.rowUpper),
-    integrality: milp.integer,
-    matrix: {
-      format: "csr",
-      numRows: milp.numRows,
-      numCols: milp.numCols,
-      starts: milp.rowStart,
-      indices: milp.rowCol,
-      values: milp.rowValue,
-    },
-  });
+  const model = engineModel(engine, milp);
   let bestBound = Number.POSITIVE_INFINITY;
   const noteBound = (dual: unknown) => {
     if (typeof dual !== "number" || !Number.isFinite(dual) || -dual >= bestBound) return;
@@ -129,7 +59,8 @@ export function solveMilp(engine: MilpEngine, milp: Milp, options: MilpOptions):
       time_limit: options.timeLimitS,
       mip_rel_gap: options.relGap,
       ...(options.mostNodes === undefined ? {} : { mip_max_nodes: options.mostNodes }),
-      random_seed: options.seed % 2_147_483_647,
+      random_seed: engineSeed(options.seed),
+      ...(options.byInterior ? { mip_lp_solver: "ipm" } : {}),
     });
     if (start !== undefined) model.setSolution({ colValue: start });
     model.run({

@@ -1,7 +1,8 @@
 import loadHighs from "highs";
 import { expect, test } from "vitest";
+import type { MilpEngine } from "../../../model/crew/milp/engine.ts";
 import { MilpBuilder, startFaults } from "../../../model/crew/milp/milp.ts";
-import { type MilpEngine, solveMilp } from "../../../model/crew/milp/solve.ts";
+import { solveMilp } from "../../../model/crew/milp/solve.ts";
 import type { SolverQuestion } from "../../../model/crew/solve-grid.ts";
 import { threadSolver } from "../../../server/crew/thread-solver.ts";
 
