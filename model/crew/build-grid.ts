@@ -27,18 +27,12 @@ import { assumptionsOf, earlyWarning, warningsOf } from "./plan-words.ts";
 import type { CrewPlanRequest } from "./request.ts";
 import { beforeWeather, checkTimes } from "./time-checks.ts";
 import { fullTravel, travelMinutes } from "./travel.ts";
-import {
-  type FieldWindows,
-  fieldWindows,
-  type HeldOps,
-  type MowingHours,
-  readerOf,
-} from "./windows/field-windows.ts";
-import type { FitReader } from "./windows/fit-reader.ts";
+import type { FieldWindows, HeldOps, MowingHours } from "./windows/field-windows.ts";
 import { drySlots } from "./windows/hazards.ts";
 import { type MemberSwath, memberSwaths, type ParameterStore } from "./windows/member-swath.ts";
 import type { SlotFrame } from "./windows/runs.ts";
 import { type SiteWeather, siteWeathers } from "./windows/site-weather.ts";
+import { windowStore } from "./windows/window-store.ts";
 
 /** The task on the grid, and what was read to make it. */
 export interface BuiltCrew {
@@ -164,8 +158,7 @@ export function* buildGridByField(
   const mostOfSite = Math.max(1, ...all.map((site) => site.members.length));
   const step = Math.max(memberStep(request, sites, frame, nowSlot), Math.floor(mostOfSite / mostMembers));
   const allSlots = Array.from({ length: frame.count }, (_, t) => t);
-  const known = new Map<string, FieldWindows>();
-  const readers = new Map<string, FitReader>();
+  const windowsOf = windowStore(request.fields, frame, readyShare);
   const members: (readonly MemberSwath[])[] = [];
   const windows: FieldWindows[] = [];
   const fields: GridField[] = [];
@@ -211,14 +204,7 @@ export function* buildGridByField(
       passes: heldPasses(held),
     };
     const passes = passesOf(field, request, asked.machines, slotMs / MINUTE_MS, timeZone);
-    const { siteId, swath, route, bandWb, package: pack, store, ops } = field;
-    const dried = JSON.stringify([siteId, swath, route, bandWb, pack, store, ops, hours.asked, heldOps]);
-    const reader = readers.get(dried) ?? readerOf(field, read, frame, hours, readyShare, passes, heldOps);
-    readers.set(dried, reader);
-    const key = `${dried} ${passes.rakeSlots}`;
-    const found =
-      known.get(key) ?? fieldWindows(field, read, frame, hours, readyShare, passes, heldOps, reader);
-    known.set(key, found);
+    const found = windowsOf(field, read, hours, passes, heldOps);
     windows.push(found);
     const broken = held.some(({ brokeOff }) => brokeOff !== null);
     const unseen = mownAt !== null && !seen(mownAt);

@@ -5,6 +5,7 @@ import { fitReader, membersNeeded } from "../../../model/crew/windows/fit-reader
 import { type MemberSwath, memberSwaths } from "../../../model/crew/windows/member-swath.ts";
 import { countSlots, type SlotFrame } from "../../../model/crew/windows/runs.ts";
 import { siteWeathers } from "../../../model/crew/windows/site-weather.ts";
+import { windowStore } from "../../../model/crew/windows/window-store.ts";
 import type { Operation } from "../../../model/drying/operations.ts";
 import { fitStretches } from "../../../model/harvest/spans.ts";
 import { crewField, FROM_UTC, spellWithMembers } from "../../support/crew/requests.ts";
@@ -90,4 +91,47 @@ test("windows are the same with a reader that other rakings have read from befor
   expect(shared).toEqual(alone);
   const opened = ({ mowGain }: FieldWindows) => mowGain.filter((gain) => Number.isFinite(gain)).length;
   expect(alone.map(opened)).not.toContain(0);
+});
+
+test("fields of one crop are answered from what is known of it, each as if it were asked alone", () => {
+  const members = membersOf();
+  const frame: SlotFrame = { startUtcMs: FROM_MS, slotMs: HOUR_MS, count: 168 };
+  const days = [10, 14, 34, 38];
+  const hours = { asked: days, telling: days };
+  const wrapped = crewField("hill", { route: "wrapped-bales" });
+  const larger = crewField("mill", { areaHa: 30 });
+  const asked = [
+    { field: FIELD, rakeSlots: 1 },
+    { field: wrapped, rakeSlots: 1 },
+    { field: larger, rakeSlots: 3 },
+    { field: { ...FIELD, id: "lane" }, rakeSlots: 1 },
+  ];
+  const nothing = { ops: [], gatherStart: null, passes: [] };
+  const windowsOf = windowStore(
+    asked.map(({ field }) => field),
+    frame,
+    SHARE,
+  );
+  const found = asked.map(({ field, rakeSlots }) =>
+    windowsOf(field, members, hours, { tedAtUtcMs, rakeSlots }, nothing),
+  );
+  for (const [i, { field, rakeSlots }] of asked.entries()) {
+    expect(found[i]).toEqual(
+      fieldWindows(field, members, frame, hours, SHARE, { tedAtUtcMs, rakeSlots }, nothing),
+    );
+  }
+  expect(found[3]).toBe(found[0]);
+  expect(found[2]).not.toEqual(found[0]);
+  expect(found[1]).not.toEqual(found[0]);
+  // Held work is another question.
+  const held = {
+    ...nothing,
+    passes: [{ ...teddingAfter(FROM_MS + 10 * HOUR_MS), atUtcMs: FROM_MS + 40 * HOUR_MS }],
+  };
+  const again = windowStore([FIELD, FIELD], frame, SHARE);
+  const passes = { tedAtUtcMs, rakeSlots: 1 };
+  expect(again(FIELD, members, hours, passes, nothing)).toEqual(found[0]);
+  expect(again(FIELD, members, hours, passes, held)).toEqual(
+    fieldWindows(FIELD, members, frame, hours, SHARE, passes, held),
+  );
 });
