@@ -1,13 +1,10 @@
-import loadHighs from "highs";
 import { describe, expect, test } from "vitest";
 import { courseOf, coursesAt, waysOf } from "../../../model/crew/grid.ts";
 import { type BuiltCrew, buildGrid, type CrewPlanRequest } from "../../../model/crew/index.ts";
-import type { MilpEngine } from "../../../model/crew/milp/engine.ts";
 import { startFaults } from "../../../model/crew/milp/milp.ts";
-import { solveMilp } from "../../../model/crew/milp/solve.ts";
 import { stepModel } from "../../../model/crew/milp/step-model.ts";
 import { crewJob, rulesOf } from "../../../model/crew/rules-of.ts";
-import { type Solver, solveGrid } from "../../../model/crew/solve-grid.ts";
+import { solveGrid } from "../../../model/crew/solve-grid.ts";
 import { planFaults } from "../../../model/crew/validity.ts";
 import { bandOfOp } from "../../../model/crew/windows/band.ts";
 import { type Choices, coursesOf } from "../../../model/crew/windows/courses.ts";
@@ -15,9 +12,9 @@ import { windowsOf } from "../../../model/crew/windows/runs.ts";
 import { fitStretches } from "../../../model/harvest/spans.ts";
 import { bruteForce } from "../../support/crew/brute-force.ts";
 import { crewField, crewRequest, FROM_UTC, spellWithMembers } from "../../support/crew/requests.ts";
+import { solverHere } from "../../support/crew/solver-here.ts";
 
-const engine: MilpEngine = await loadHighs();
-const solver: Solver = async (question) => solveMilp(engine, question.milp, question);
+const solver = await solverHere();
 const FRAME = { startUtcMs: Date.parse(FROM_UTC), slotMs: 3_600_000, count: 168 };
 const flags = (text: string) => Uint8Array.from(text, (one) => (one === "1" ? 1 : 0));
 

@@ -1,22 +1,18 @@
 import { readFileSync } from "node:fs";
-import loadHighs from "highs";
 import { expect, test } from "vitest";
 import { type GridJob, middleSlot } from "../../../model/crew/grid.ts";
 import { type BuiltCrew, buildGrid, type CrewPlanRequest, planBuilt } from "../../../model/crew/index.ts";
-import type { MilpEngine } from "../../../model/crew/milp/engine.ts";
-import { solveMilp } from "../../../model/crew/milp/solve.ts";
 import type { CrewJobAnswer } from "../../../model/crew/request.ts";
 import { gridJobs, rulesOf, toCrewJob } from "../../../model/crew/rules-of.ts";
-import type { Solver } from "../../../model/crew/solve-grid.ts";
 import { planFaults } from "../../../model/crew/validity.ts";
 import { jobsOfField, servedValue } from "../../../model/crew/value.ts";
 import { bandOfOp } from "../../../model/crew/windows/band.ts";
 import { seededRandom } from "../../../model/odds/random.ts";
 import { demoCrew, withInventedMembers } from "../../../web/crew/demo-crew.ts";
+import { solverHere } from "../../support/crew/solver-here.ts";
 import { inventedSpell, PLACES } from "../../support/weather.ts";
 
-const engine: MilpEngine = await loadHighs();
-const solver: Solver = async (question) => solveMilp(engine, question.milp, question);
+const solver = await solverHere();
 const EXAMPLE = new URL("../../../server/examples/crew-plan.json", import.meta.url);
 
 /** The example with afternoons of rain, 2 mm in each of four hours at every site and member, on some of its days. */
