@@ -106,7 +106,7 @@ const SMALL_COLUMNS = 1500;
 /** The longer search: places for each second of the limit and at most for each field, and the share of the limit that the clock leaves it. */
 const LONG_PLACES_A_SECOND = 3_000_000;
 const LONG_PLACES_A_FIELD = 2_700_000;
-const LONG_ROUNDS = 100_000;
+const LONG_ROUNDS_A_FIELD = 2500;
 const LONG_SEARCHES = 2;
 const LONG_SEARCH_SHARE = 0.5;
 /** Nodes of the solver's tree for each second of the limit. */
@@ -168,15 +168,17 @@ export async function solveGrid(grid: Grid, options: SolveOptions): Promise<Grid
   options.onPlan?.(plan());
   const { solver, timeLimitS } = options;
   const leftS = () => timeLimitS - afterS - elapsedS();
-  if (plan().gap > LARGE_GAP && timeLimitS > 0) {
-    // With the first plan out, a longer search is cheap and gives the step model a better start: in turn from nothing,
-    // and from the best there is, since either alone stays in the valley that it began in.
+  const isSoonProved =
+    solver !== null && timeLimitS >= LEAST_SOLVER_S && stepModel(grid).milp.numCols <= SMALL_COLUMNS;
+  if (plan().gap > LARGE_GAP && timeLimitS > 0 && !isSoonProved) {
+    // With the first plan out, a longer search is cheap where the step model is not, and gives it a better start: in turn
+    // from nothing, and from the best there is, since either alone stays in the valley that it began in.
     const untilS = elapsedS() + LONG_SEARCH_SHARE * Math.max(0, leftS());
     const inAll = Math.min(LONG_PLACES_A_FIELD * grid.fields.length, LONG_PLACES_A_SECOND * timeLimitS);
     const places = inAll / LONG_SEARCHES;
     for (let part = 0; part < LONG_SEARCHES && !byClock && !stopped(); part++) {
       const longer = searchPlan(grid, {
-        rounds: LONG_ROUNDS,
+        rounds: LONG_ROUNDS_A_FIELD * grid.fields.length,
         places,
         enough: bound,
         random: seededRandom(streamSeed(seed, 1000 + part)),
