@@ -48,8 +48,8 @@ const REREADS = 2;
 const LESS_FOR_CHANCE = 0.02;
 /** After this a first picture is shown as it is, s. */
 const BRIEF_S = 0.5;
-/** Better hours, replay and the change that helps most take so many times as long as the first search. */
-const AFTER_TIMES = 4;
+/** Better hours, replay and the change that helps most take so many times as long as the first search, at most. */
+const AFTER_TIMES = 6;
 
 /** Who does what when: what /api/crew-plan, the command line and the page's worker call. */
 export async function planCrew(request: CrewPlanRequest, tools: CrewTools): Promise<Outcome<CrewPlanAnswer>> {
@@ -91,14 +91,20 @@ export async function planReread(asked: BuiltCrew, tools: CrewTools): Promise<Pl
       startJobs,
       onPlan: (found) => tell("plan", found),
     });
+  let searchS: number | null = null;
   const within = (timeLimitS: number) => async (built: BuiltCrew, startJobs: Start) => {
+    const beganS = tools.elapsedS();
     const plan = await solve(built, timeLimitS, startJobs);
+    if (timeLimitS === 0) searchS ??= tools.elapsedS() - beganS;
     return brief ? plan : { ...plan, jobs: settled(built, plan.jobs, stop) };
   };
   const before = previousJobs(asked);
   const limitS = brief ? BRIEF_S : (asked.request.timeLimitS ?? CREW_CHOICES.timeLimitS.value);
-  // A limit of nothing asks for no longer search; what is read again is quick.
-  const late = () => stop() || tools.elapsedS() > Math.max(BRIEF_S, limitS);
+  // A limit of nothing asks for no longer search; what is read again is quick. What comes after it has its time kept free.
+  const late = () => {
+    const afterS = brief ? 0 : AFTER_TIMES * (searchS ?? 0);
+    return stop() || tools.elapsedS() > Math.max(BRIEF_S, limitS - afterS);
+  };
   // Quickly first: a longer search is for windows that hold.
   const isDoubtful = brief || asked.read === "some" || tools.solver !== null;
   const made = async (from: BuiltCrew, start: Start, times: number, timeS: number) => {

@@ -1,5 +1,5 @@
 import type { Grid } from "../../model/crew/grid.ts";
-import { planCrew } from "../../model/crew/index.ts";
+import { buildGrid, planCrew } from "../../model/crew/index.ts";
 import { solveGrid } from "../../model/crew/solve-grid.ts";
 import { threadSolver } from "../../server/crew/thread-solver.ts";
 import { wholeWeek } from "../support/crew/grids.ts";
