@@ -41,9 +41,9 @@ export interface CrewProgress {
 }
 
 /** Windows are read again so many times before the longer search, which may end at hours that the quick one did not see. */
-const QUICK_REREADS = 3;
+const QUICK_REREADS = 5;
 /** And so many times after it. */
-const REREADS = 2;
+const REREADS = 4;
 /** What a plan whose windows hold may be expected to bring less than one of which they do not, as a share; assumed. */
 const LESS_FOR_CHANCE = 0.02;
 /** After this a first picture is shown as it is, s. */
@@ -178,7 +178,8 @@ async function toldBetter(
   stop: () => boolean,
 ): Promise<Planned> {
   const { jobs } = found.plan;
-  const told = withToldWindows(found.built, jobs, found.again()?.doubted ?? [], stop);
+  const again = found.again();
+  const told = withToldWindows(again?.built ?? found.built, jobs, again?.doubted ?? [], stop);
   if (told === null) return found;
   return better(found, await agreed(told, possibleJobs(told, jobs), REREADS, solve, stop));
 }

@@ -3,6 +3,7 @@ import type { BuiltCrew } from "./build-grid.ts";
 import { CREW_DEFAULTS } from "./defaults.ts";
 import { heldPasses } from "./fixed-work.ts";
 import {
+  coursesAt,
   type Grid,
   type GridField,
   type GridJob,
@@ -10,6 +11,7 @@ import {
   middleSlot,
   slotUtcMs,
   stretchEnds,
+  waysOf,
 } from "./grid.ts";
 import { isByDayOnly, lightSlots } from "./grid-slots.ts";
 import { type OpenWork, type ToldCourse, type ToldField, toldCourses } from "./told-hours.ts";
@@ -51,8 +53,8 @@ export function withToldWindows(
   const { grid } = built;
   const failed = grid.fields.flatMap((field, f) => {
     if (built.told.includes(field.id)) return [];
-    const isLeft = jobsOfField(field, f, jobs) === null;
-    return doubted.includes(field.id) || (isLeft && placeAlone(grid, f) === null) ? [f] : [];
+    if (doubted.includes(field.id)) return [f];
+    return jobsOfField(field, f, jobs) === null && placeAlone(grid, f) === null ? [f] : [];
   });
   const counted = { courses: 0 };
   const found = new Map<number, GridField>();
@@ -67,7 +69,12 @@ export function withToldWindows(
       const own = toldCourses(told, mowing.middleUtcMs, mowing.end, counted);
       if (own.length > 0) courses.set(mowing.q, own);
     }
-    if (courses.size > 0) found.set(f, withCourses(grid.fields[f] as GridField, told, courses));
+    const field = grid.fields[f] as GridField;
+    const isServed = doubted.includes(field.id);
+    const more = [...courses].filter(
+      ([q]) => !isServed || !coursesAt(field, q).some((at) => isOpen(field, at)),
+    );
+    if (more.length > 0) found.set(f, withCourses(field, told, new Map(more), isServed));
   });
   if (found.size === 0) return null;
   const fields = grid.fields.map((field, f) => found.get(f) ?? field);
@@ -173,15 +180,21 @@ function leastKept({ mowGain, gatherCost, tasks, gather }: GridField, slots: num
   }, 1);
 }
 
-/** The field with these courses and no others. */
+function isOpen({ mowGain }: GridField, course: number): boolean {
+  return Number.isFinite(mowGain[course]);
+}
+
+/** The field with these courses, and the others that it had or none. */
 function withCourses(
   field: GridField,
   { field: asked, members, frame, passes, gather }: ToldField,
   found: ReadonlyMap<number, readonly ToldCourse[]>,
+  keepsOthers: boolean,
 ): GridField {
-  const ways = Math.max(...[...found.values()].map((own) => own.length));
+  const ways = Math.max(keepsOthers ? waysOf(field) : 1, ...[...found.values()].map((own) => own.length));
   const works = [...passes, gather];
   const mowGain = new Float64Array(ways * frame.count).fill(Number.NaN);
+  if (keepsOthers) mowGain.set(field.mowGain);
   const most = leastKept(field, gather.least);
   for (const [q, own] of found) {
     const readies = own.map((course) => course.at(-1)?.ready ?? q);
@@ -197,6 +210,10 @@ function withCourses(
     const at = works.findIndex(({ op }) => op === task.op);
     const ready = new Int32Array(ways * frame.count).fill(-1);
     const until = new Int32Array(ways * frame.count).fill(-1);
+    if (keepsOthers) {
+      ready.set(task.ready);
+      until.set(task.until ?? []);
+    }
     const open = Uint8Array.from(task.openUntil, (end, t) => (end > t ? 1 : 0));
     for (const [q, own] of found) {
       own.forEach((course, way) => {
