@@ -1,24 +1,19 @@
 import { coursesAt, type Grid, type GridField, type GridTask, middleSlot } from "./grid.ts";
+import { type FieldHours, fieldHours, firstFrom, freeOf, type Hour } from "./heuristic/hours.ts";
 import { bestPlace, type MowChoice, mowChoices } from "./heuristic/insert.ts";
-import { fits, fixedSchedule, type Schedule } from "./heuristic/schedule.ts";
+import { fixedSchedule, type Schedule } from "./heuristic/schedule.ts";
 import { leftValue } from "./value.ts";
-
-/** A work at hours at which some machine and some person could do it, if no other field were served. */
-export interface Place {
-  readonly start: number;
-  readonly end: number;
-}
 
 /** A field by itself: where each work could be, and the most that it brings; 0 over `left` where it cannot be served. */
 export interface Alone {
   /** Hours of each work, of those that lie in the window of some mowing and between the works before and behind it. */
-  readonly places: readonly (readonly Place[])[];
+  readonly places: FieldHours;
   /** Mowings with the course that they begin, as `mowingKey` has them, after which every later work has an hour. */
   readonly mowings: ReadonlySet<string>;
   readonly value: number;
 }
 
-export function mowingKey({ start, end }: Place, course: number): string {
+export function mowingKey({ start, end }: Hour, course: number): string {
   return `${start}-${end}-${course}`;
 }
 
@@ -28,11 +23,9 @@ export function placeAlone(grid: Grid, f: number) {
 }
 
 /** The hours at which each work of a field could be, if no other field were served: of a chain of works, not each by itself. */
-export function placesAlone(grid: Grid, f: number): readonly (readonly Place[])[] {
+export function placesAlone(grid: Grid, f: number): FieldHours {
   const field = grid.fields[f] as GridField;
-  const schedule = fixedSchedule(grid);
-  const places = field.tasks.map((task) => placesOf(grid, schedule, field, task));
-  return reachable(field, places).places;
+  return reachable(field, hoursBeside(grid, fixedSchedule(grid), f)).places;
 }
 
 /**
@@ -42,7 +35,7 @@ export function placesAlone(grid: Grid, f: number): readonly (readonly Place[])[
 export function fieldsAlone(grid: Grid): readonly Alone[] {
   const schedule = fixedSchedule(grid);
   return grid.fields.map((field, f) => {
-    const places = field.tasks.map((task) => placesOf(grid, schedule, field, task));
+    const places = hoursBeside(grid, schedule, f);
     let value = leftValue(field);
     if (places.every((list) => list.length > 0)) {
       // The most promising first: none behind brings more than it promises.
@@ -55,15 +48,20 @@ export function fieldsAlone(grid: Grid): readonly Alone[] {
   });
 }
 
+/** The hours of each work at which a machine and a person have time beside what is in a schedule. */
+function hoursBeside(grid: Grid, schedule: Schedule, f: number): FieldHours {
+  const { site, tasks } = grid.fields[f] as GridField;
+  return fieldHours(grid, f).map((hours, i) => {
+    const task = tasks[i] as GridTask;
+    return task.fixed === null ? freeOf(grid, schedule, task, site, hours) : hours;
+  });
+}
+
 /** The places that some mowing can lead to: those in its windows, not before the first end before, nor past the last start behind. */
-function reachable(
-  field: GridField,
-  places: readonly (readonly Place[])[],
-): Pick<Alone, "places" | "mowings"> {
+function reachable(field: GridField, places: FieldHours): Pick<Alone, "places" | "mowings"> {
   const possible = new Set<string>();
   const lists = places.map((list) => ({
     list,
-    starts: list.map(({ start }) => start),
     least: list.reduce((least, { start, end }) => Math.min(least, end - start), Number.POSITIVE_INFINITY),
     most: list.reduce((most, { start, end }) => Math.max(most, end - start), 0),
     // Ranges of the list that some mowing leads to: +1 where one begins, -1 behind its last.
@@ -77,32 +75,32 @@ function reachable(
     const ranges: { lo: number; hi: number }[] = [{ lo: at, hi: at + 1 }];
     let [firstEnd, lastEnd] = [mow.end, mow.end];
     for (let i = 1; i < lists.length; i++) {
-      const { starts, least, most } = lists[i] as (typeof lists)[number];
+      const { list, least, most } = lists[i] as (typeof lists)[number];
       const { fixed, ready, until, lagSlots } = field.tasks[i] as GridTask;
       const held = fixed !== null;
       const bothHeld = held && field.tasks[i - 1]?.fixed != null;
       const opens = held || ready === null ? 0 : (ready[course] as number);
       const closes = held || until === null ? Number.POSITIVE_INFINITY : (until[course] as number);
       const latest = held || lagSlots === null ? Number.POSITIVE_INFINITY : lastEnd + lagSlots;
-      const lo = firstAtOrAfter(starts, Math.max(opens, bothHeld ? 0 : firstEnd));
-      const hi = firstAtOrAfter(starts, Math.min(latest, closes - least) + 1);
+      const lo = firstFrom(list, Math.max(opens, bothHeld ? 0 : firstEnd));
+      const hi = firstFrom(list, Math.min(latest, closes - least) + 1);
       if (opens < 0 || hi <= lo) break;
       ranges.push({ lo, hi });
-      firstEnd = (starts[lo] as number) + least;
-      lastEnd = Math.min(closes, (starts[hi - 1] as number) + most);
+      firstEnd = (list[lo] as Hour).start + least;
+      lastEnd = Math.min(closes, (list[hi - 1] as Hour).start + most);
     }
     if (ranges.length < lists.length) continue;
     possible.add(mowingKey(mow, course));
     let lastStart = Number.POSITIVE_INFINITY;
     for (let i = lists.length - 1; i >= 0; i--) {
-      const { starts, least, marks } = lists[i] as (typeof lists)[number];
+      const { list, least, marks } = lists[i] as (typeof lists)[number];
       const range = ranges[i] as (typeof ranges)[number];
       const held = field.tasks[i]?.fixed !== null;
-      const hi = held ? range.hi : Math.min(range.hi, firstAtOrAfter(starts, lastStart - least + 1));
+      const hi = held ? range.hi : Math.min(range.hi, firstFrom(list, lastStart - least + 1));
       if (hi <= range.lo) break;
       marks[range.lo] = (marks[range.lo] as number) + 1;
       marks[hi] = (marks[hi] as number) - 1;
-      lastStart = starts[hi - 1] as number;
+      lastStart = (list[hi - 1] as Hour).start;
     }
   }
   const reached = lists.map(({ list, marks }) => {
@@ -115,45 +113,8 @@ function reachable(
   return { places: reached, mowings: possible };
 }
 
-function firstAtOrAfter(sorted: readonly number[], slot: number): number {
-  let [lo, hi] = [0, sorted.length];
-  while (lo < hi) {
-    const middle = (lo + hi) >> 1;
-    if ((sorted[middle] as number) < slot) lo = middle + 1;
-    else hi = middle;
-  }
-  return lo;
-}
-
-function placesOf(grid: Grid, schedule: Schedule, field: GridField, task: GridTask): readonly Place[] {
-  if (task.fixed !== null) return [{ start: task.fixed.start, end: task.fixed.end }];
-  const places: Place[] = [];
-  const lengths = [...new Set(task.slotsOf)].filter((slots) => slots > 0).sort((a, b) => a - b);
-  for (let start = grid.nowSlot; start < grid.count; start++) {
-    for (const slots of lengths) {
-      const end = start + slots;
-      if (end > (task.openUntil[start] as number)) break;
-      const some = grid.machines.some(
-        ({ freeUntil }, k) =>
-          task.slotsOf[k] === slots &&
-          (freeUntil[start] as number) >= end &&
-          fits(grid, schedule.taken.machines[k], start, end, field.site),
-      );
-      const someone =
-        some &&
-        grid.people.some(
-          ({ freeUntil }, p) =>
-            (freeUntil[start] as number) >= end &&
-            fits(grid, schedule.taken.people[p], start, end, field.site),
-        );
-      if (someone) places.push({ start, end });
-    }
-  }
-  return places;
-}
-
 /** The most that a field brings after one mowing, over all hours of the works behind it. */
-function chainValue(field: GridField, places: readonly (readonly Place[])[], mow: MowChoice): number {
+function chainValue(field: GridField, places: FieldHours, mow: MowChoice): number {
   if (!places[0]?.some(({ start, end }) => start === mow.start && end === mow.end)) {
     return Number.NEGATIVE_INFINITY;
   }

@@ -1,15 +1,14 @@
 import { shuffledOrder } from "../../odds/random.ts";
 import type { Grid, GridField, GridJob } from "../grid.ts";
 import { leftValue, planValue } from "../value.ts";
+import { fieldHours, type Tried } from "./hours.ts";
 import {
   bestPlace,
-  fieldHours,
   firstPlace,
   type MowChoice,
   mowChoices,
   type Placed,
   removeField,
-  type Tried,
   takePlace,
 } from "./insert.ts";
 import { promisesKept } from "./promises.ts";
