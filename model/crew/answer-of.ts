@@ -24,6 +24,8 @@ import { spokenClock } from "./words.ts";
 /** How far the telling goes. */
 interface Told {
   readonly stop?: (() => boolean) | undefined;
+  /** True once the change that would help most is sought no longer. */
+  readonly late?: (() => boolean) | undefined;
   /** True = without the change that would help most. */
   readonly brief?: boolean | undefined;
 }
@@ -91,6 +93,7 @@ const NOT_SOUGHT: HelpFound = { change: null, untried: [] };
 export function answerOf(built: BuiltCrew, plan: GridPlan, tools: Told): CrewPlanAnswer {
   const { grid, request } = built;
   const stop = tools.stop ?? (() => false);
+  const isOver = () => stop() || tools.late?.() === true;
   const crewJobs = plan.jobs.map((job) => crewJob(built, job));
   const faults = planFaults(rulesOf(built), crewJobs);
   // Each answer is proved by a check that knows nothing of how it was found.
@@ -115,12 +118,13 @@ export function answerOf(built: BuiltCrew, plan: GridPlan, tools: Told): CrewPla
   );
   const { change: help, untried } = tools.brief
     ? NOT_SOUGHT
-    : mostHelpful(built, plan.jobs, crewJobs, plan, replay, stop);
+    : mostHelpful(built, plan.jobs, crewJobs, plan, replay, isOver);
   const isInNeed = left.length > 0 || replay.some(({ atRisk }) => atRisk);
   const noHelp =
-    isInNeed && help === null && !tools.brief && !stop()
+    isInNeed && help === null && !tools.brief && !isOver()
       ? noHelpWords(built, replay, left, untried)
       : undefined;
+  const isCut = isInNeed && !tools.brief && isOver();
   // Where nothing was found, that says it too.
   const notTried = noHelp === undefined ? untriedWords(built, untried) : null;
   const jobs = plan.jobs.map((job) => jobAnswer(built, job));
@@ -162,6 +166,7 @@ export function answerOf(built: BuiltCrew, plan: GridPlan, tools: Told): CrewPla
       ...rereadWords(request, built.reread),
       ...toldWords(request, built.told),
       ...(notTried === null ? [] : [notTried]),
+      ...(isCut ? ["What would help most was not sought to the end: the time was over before."] : []),
     ],
     cautions,
     warnings: [...built.warnings, ...cautions.map(({ text }) => text)],

@@ -42,6 +42,8 @@ export interface CrewProgress {
 
 /** Windows are read again so many times before the longer search, which may end at hours that the quick one did not see. */
 const QUICK_REREADS = 5;
+/** But for so much of the limit at most: the longer search needs its own. */
+const QUICK_SHARE = 0.4;
 /** And so many times after it. */
 const REREADS = 4;
 /** What a plan whose windows hold may be expected to bring less than one of which they do not, as a share; assumed. */
@@ -101,21 +103,24 @@ export async function planReread(asked: BuiltCrew, tools: CrewTools): Promise<Pl
   const before = previousJobs(asked);
   const limitS = brief ? BRIEF_S : (asked.request.timeLimitS ?? CREW_CHOICES.timeLimitS.value);
   // A limit of nothing asks for no longer search; what is read again is quick. What comes after it has its time kept free.
-  const late = () => {
-    const afterS = brief ? 0 : AFTER_TIMES * (searchS ?? 0);
-    return stop() || tools.elapsedS() > Math.max(BRIEF_S, limitS - afterS);
-  };
+  const afterS = () => (brief ? 0 : AFTER_TIMES * (searchS ?? 0));
+  const past = (share: number) => () =>
+    stop() || tools.elapsedS() > Math.max(BRIEF_S, share * (limitS - afterS()));
   // Quickly first: a longer search is for windows that hold.
   const isDoubtful = brief || asked.read === "some" || tools.solver !== null;
-  const made = async (from: BuiltCrew, start: Start, times: number, timeS: number) => {
+  const made = async (from: BuiltCrew, start: Start, times: number, timeS: number, late: () => boolean) => {
     const plan = await agreed(from, start, times, within(timeS), late);
     return brief || late() ? plan : toldBetter(plan, within(timeS), late);
   };
-  const quick = isDoubtful ? await made(asked, before, QUICK_REREADS, 0) : null;
-  const longer = () => made(quick?.built ?? asked, quick?.plan.jobs ?? before, REREADS, limitS);
+  const quick = isDoubtful
+    ? await made(asked, before, QUICK_REREADS, 0, past(brief ? 1 : QUICK_SHARE))
+    : null;
+  const longer = () => made(quick?.built ?? asked, quick?.plan.jobs ?? before, REREADS, limitS, past(1));
   const found = quick === null ? await longer() : brief ? quick : better(quick, await longer());
   const { built, plan } = found;
-  const answer = answerOf(built, { ...plan, jobs: withSameHands(built, plan.jobs) }, tools);
+  const untilS = Math.max(limitS, tools.elapsedS() + afterS());
+  const late = () => tools.elapsedS() > untilS;
+  const answer = answerOf(built, { ...plan, jobs: withSameHands(built, plan.jobs) }, { ...tools, late });
   const doubted = found.again()?.doubted ?? [];
   return {
     built,
