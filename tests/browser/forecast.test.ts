@@ -34,9 +34,9 @@ test("the browser's place, one press, and the board is of today's forecast; the 
     "https://open-meteo.com/",
   );
   // Ten dry days of the mock leave the ground dry: taken, said, and to be undone.
-  expect(await page.locator(".levers").textContent()).toMatch(
-    /The last 10 days say dry: 0\smm of rain against/,
-  );
+  await expect
+    .poll(() => page.locator(".levers").textContent())
+    .toMatch(/The last 10 days say dry: 0\smm of rain against/);
   await expect.poll(() => page.getByLabel("Dry", { exact: true }).isChecked()).toBe(true);
   expect(await page.getByRole("button", { name: /^Undo/ }).textContent()).toMatch(/ground/i);
   // Nothing that is past is offered: the first cut lies at or after now.
