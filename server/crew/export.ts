@@ -192,8 +192,20 @@ export function planCalendar(plan: PlanToExport, stampUtcMs: number): string {
   // The library writes stamps on the clock of the calendar's zone; the standard wants them in UTC.
   const stampText = stamp.toISOString().slice(0, 19).replaceAll(/[-:]/g, "");
   const text = calendar.toString().replaceAll(/^(DTSTAMP|LAST-MODIFIED):[^\r\n]*/gm, `$1:${stampText}Z`);
-  const whole = inUtc ? text : inUtcWhereTwice(text, spans, zone);
+  const whole = inUtc ? text : inUtcWhereTwice(headFirst(text), spans, zone);
   return `${whole.replace(/(\r\n)*$/, "")}\r\n`;
+}
+
+/**
+ * The calendar's own properties before its first component (RFC 5545, 3.6), without the library's TIMEZONE-ID, which no
+ * standard has.
+ */
+function headFirst(text: string): string {
+  const [zoneLine = ""] = /^X-WR-TIMEZONE:[^\r\n]*\r\n/m.exec(text) ?? [];
+  return text
+    .replace(zoneLine, "")
+    .replace(/^TIMEZONE-ID:[^\r\n]*\r\n/m, "")
+    .replace(/^BEGIN:VTIMEZONE\r\n/m, `${zoneLine}$&`);
 }
 
 /** True for a moment that the clock shows for the second time, after it has gone back. */

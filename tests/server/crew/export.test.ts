@@ -63,6 +63,19 @@ test("a calendar re-read by rule: names, times on the farm's clock across its ch
   expect(fieldOf(mow, "DTSTAMP")).toBe("20261020T120000Z");
 });
 
+test("all that is said of the calendar itself stands before its first component, by registered names or X-", () => {
+  const lines = planCalendar(plan, STAMP).split("\r\n");
+  const first = lines.findIndex((line, i) => i > 0 && line.startsWith("BEGIN:"));
+  expect(lines[first]).toBe("BEGIN:VTIMEZONE");
+  expect(lines.slice(0, first)).toContain("X-WR-TIMEZONE:Europe/Dublin");
+  expect(lines.filter((line) => line.startsWith("X-WR-TIMEZONE"))).toHaveLength(1);
+  expect(lines.some((line) => line.startsWith("TIMEZONE-ID"))).toBe(false);
+  expect(lines[lines.lastIndexOf("END:VTIMEZONE") + 1]).toBe("BEGIN:VEVENT");
+  expect(() => readCalendar(["BEGIN:VCALENDAR", "X-A:1", "END:VCALENDAR", ""].join("\r\n"))).not.toThrow();
+  const late = ["BEGIN:VCALENDAR", "BEGIN:VTIMEZONE", "END:VTIMEZONE", "X-A:1", "END:VCALENDAR", ""];
+  expect(() => readCalendar(late.join("\r\n"))).toThrow(/after the first component/);
+});
+
 test("the same visit keeps its UID through revisions, and SEQUENCE rises", () => {
   const later = planCalendar({ ...plan, revision: 4, jobs: plan.jobs.toReversed() }, STAMP + 3_600_000);
   const sorted = (text: string, name: string) =>

@@ -1,7 +1,15 @@
 /**
  * A strict reader of iCalendar text (RFC 5545), written from the standard's grammar for these tests and sharing nothing
- * with what writes it: CRLF, 75 octets a line, nesting, escapes, and that no UTF-8 sequence is cut.
+ * with what writes it: CRLF, 75 octets a line, nesting, escapes, that no UTF-8 sequence is cut, and that a calendar's own
+ * properties are registered and stand before its first component.
  */
+
+/** Properties of a calendar itself: RFC 5545 section 3.7, RFC 7986 section 5. */
+const CALENDAR_PROPERTIES = [
+  ...["CALSCALE", "METHOD", "PRODID", "VERSION"],
+  ...["NAME", "DESCRIPTION", "UID", "LAST-MODIFIED", "URL", "CATEGORIES", "REFRESH-INTERVAL", "SOURCE"],
+  ...["COLOR", "IMAGE"],
+];
 
 export interface ReadProperty {
   readonly name: string;
@@ -52,7 +60,13 @@ export function readCalendar(text: string): ReadComponent {
       }
       if (line.startsWith("BEGIN:")) parts.push(component());
       else {
-        properties.push(property(line));
+        const read = property(line);
+        if (name === "VCALENDAR") {
+          if (parts.length > 0) throw new Error(`after the first component: ${line}`);
+          const isKnown = CALENDAR_PROPERTIES.includes(read.name) || read.name.startsWith("X-");
+          if (!isKnown) throw new Error(`no registered property: ${line}`);
+        }
+        properties.push(read);
         at++;
       }
     }
