@@ -9,7 +9,7 @@ import { courseOf, type GridField, type GridJob, type GridTask, momentsOf, slotU
 import { type HelpFound, mostHelpful, noHelpWords } from "./help.ts";
 import { isGather } from "./keys.ts";
 import { untriedWords } from "./left-help.ts";
-import { rereadWords, toldWords } from "./plan-words.ts";
+import { OF_WINDOWS, rereadWords, toldWords } from "./plan-words.ts";
 import { toldReplay } from "./replay.ts";
 import type { CrewJobAnswer } from "./request.ts";
 import { crewJob, gridJobs, jobAnswer, rulesOf, stretches } from "./rules-of.ts";
@@ -128,6 +128,9 @@ export function answerOf(built: BuiltCrew, plan: GridPlan, tools: Told): CrewPla
   // Where nothing was found, that says it too.
   const notTried = noHelp === undefined ? untriedWords(built, untried) : null;
   const jobs = plan.jobs.map((job) => jobAnswer(built, job));
+  const windowsReread = grid.fields
+    .map(({ id }) => id)
+    .filter((id) => built.reread.includes(id) || built.told.includes(id));
   const changes = changesOf(built, plan.jobs, left);
   const cautions = cautionsOf(
     built,
@@ -144,6 +147,7 @@ export function answerOf(built: BuiltCrew, plan: GridPlan, tools: Told): CrewPla
     boundKind: plan.boundKind,
     boundWeak: plan.boundKind === "pool-load" && plan.gap > 0,
     gap: plan.gap,
+    ...(windowsReread.length > 0 ? { windowsReread } : {}),
     method: plan.method,
     replay,
     worth: members > 0 && replay.length > 0 ? worthOf(built, crewJobs, isLeft) : null,
@@ -165,6 +169,7 @@ export function answerOf(built: BuiltCrew, plan: GridPlan, tools: Told): CrewPla
       ...built.assumptions,
       ...rereadWords(request, built.reread),
       ...toldWords(request, built.told),
+      ...(windowsReread.length > 0 ? [OF_WINDOWS] : []),
       ...(notTried === null ? [] : [notTried]),
       ...(isCut ? ["What would help most was not sought to the end: the time was over before."] : []),
     ],

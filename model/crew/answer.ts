@@ -101,7 +101,10 @@ export interface ComparedPlan extends PlanWorth {
 export interface CrewPlanAnswer {
   readonly jobs: readonly CrewJobAnswer[];
   readonly left: readonly FieldLeft[];
-  /** The planning objective: worth times the share kept of every field served, less lateness and moved visits. */
+  /**
+   * The planning objective: worth times the share kept of every field served, less lateness and moved visits. Value, bound
+   * and gap are of the windows as the plan has them.
+   */
   readonly value: number;
   readonly valueParts: { readonly kept: number; readonly lateness: number; readonly moved: number };
   readonly bound: number;
@@ -109,6 +112,11 @@ export interface CrewPlanAnswer {
   /** True where a gap is left to the pool-load bound, that forgets the order of the works. */
   readonly boundWeak: boolean;
   readonly gap: number;
+  /**
+   * Ids of fields whose windows were read again under a plan, or are those of its replay: of plans in other windows bound
+   * and gap say nothing. Absent where all are as they were first read.
+   */
+  readonly windowsReread?: readonly string[] | undefined;
   readonly method: PlanMethod;
   readonly replay: readonly FieldReplay[];
   /** Over the members; null where the weather is known or nothing is served. */

@@ -97,13 +97,16 @@ function inReplay(request: CrewPlanRequest, fieldIds: readonly string[]) {
   return { fields: listWords(names), isOne: names.length === 1, share };
 }
 
+/** Of a plan some windows of which are not those first read. */
+export const OF_WINDOWS =
+  "Value, bound and gap are of these windows: another plan, under which others would be read, may be better.";
+
 /** That windows were read again, because the replay spoke against them. */
 export function rereadWords(request: CrewPlanRequest, fieldIds: readonly string[]): string[] {
   if (fieldIds.length === 0) return [];
   const { fields, isOne, share } = inReplay(request, fieldIds);
   return [
     `In the replay of a first plan ${fields} ${isOne ? "was" : "were"} dry in less than ${share}: those windows were read again from every member, and the plan was made once more.`,
-    "Value, bound and gap are of the windows as they then stood.",
   ];
 }
 

@@ -148,6 +148,10 @@ export const crewPlanAnswer = z
     boundKind: z.enum(["step-milp", "pool-load"]),
     boundWeak: z.boolean(),
     gap: z.number(),
+    windowsReread: z.array(z.string()).optional().openapi({
+      description:
+        "Fields whose windows were read again under a plan, or are those of its replay: of plans in other windows bound and gap say nothing",
+    }),
     method: z.enum(PLAN_METHODS),
     replay: z.array(
       z.strictObject({

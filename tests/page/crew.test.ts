@@ -26,6 +26,15 @@ test("the gap is rounded up, and a weak bound says so", () => {
   expect(words(0.2, true)).toMatch(/rough bound/);
 });
 
+test("where windows were read again, the proof is of these windows alone", () => {
+  const words = (gap: number, windowsReread: readonly string[]) =>
+    gapSentence({ gap, windowsReread } as CrewPlanAnswer, { locale: "en-GB" });
+  expect(words(0, ["a"])).toBe("No plan can be better in these windows (those of 1 field were read again).");
+  expect(words(0.0101, ["a", "b"])).toBe(
+    "No plan can be more than 1.1 % better in these windows (those of 2 fields were read again).",
+  );
+});
+
 test("a name is whole where it fits, else its first word, else a letter", () => {
   expect([100, 60, 15].map((room) => fitted("Creek field", room))).toEqual(["Creek field", "Creek", "C"]);
   // Wide letters take more room.

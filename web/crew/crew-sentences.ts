@@ -79,14 +79,16 @@ export function chanceSentence({ replay, worth, names }: CrewPlanAnswer, moved: 
 
 /** How much better any plan could be, in plain words. */
 export function gapSentence(
-  { gap, boundWeak, boundKind, method }: CrewPlanAnswer,
+  { gap, boundWeak, boundKind, method, windowsReread = [] }: CrewPlanAnswer,
   manner: Pick<Manner, "locale">,
 ): string {
   if (!Number.isFinite(gap)) return "How much better a plan could be is not known.";
   // Rounded up: a proof must not promise more than it proved.
   const pct = Math.ceil(gap * 1000 - 1e-6) / 10;
-  const words =
-    pct <= 0 ? "No plan can be better." : `No plan can be more than ${numberText(pct, 1, manner)} % better.`;
+  const better = pct <= 0 ? "better" : `more than ${numberText(pct, 1, manner)} % better`;
+  const fields = windowsReread.length === 1 ? "1 field" : `${windowsReread.length} fields`;
+  const within = windowsReread.length === 0 ? "" : ` in these windows (those of ${fields} were read again)`;
+  const words = `No plan can be ${better}${within}.`;
   // Of the quick plans before a longer search nobody expects that they are the last word.
   if (boundKind === "step-milp" && method.endsWith("-cut-by-clock") && pct > 0)
     return `${words} The time was up: a longer search may find a better plan.`;

@@ -90,6 +90,7 @@ describe.each([
     expect(answer.replay[0]?.chanceDry).toBe(1);
     expect(answer.value).toBeLessThanOrEqual(answer.bound + 1e-9);
     expect(built.told).toEqual(["creek"]);
+    expect(answer.windowsReread).toEqual(["creek"]);
     expect(answer.assumptions.join(" ")).toContain(
       "With tedding and raking at usual hours no plan was found in which Creek field is dry in 8 in 10: its windows are those that the replay itself finds",
     );
