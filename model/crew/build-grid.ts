@@ -2,6 +2,7 @@ import { HARVEST_DEFAULTS } from "../harvest/routes.ts";
 import { workSpans } from "../harvest/work-hours.ts";
 import type { Outcome } from "../limits.ts";
 import { DAY_MS, MINUTE_MS } from "../weather/clock.ts";
+import { cartShareOf } from "./carts.ts";
 import { CREW_CHOICES, CREW_DEFAULTS } from "./defaults.ts";
 import {
   allFixed,
@@ -146,7 +147,9 @@ export function* buildGridByField(
     const [a, b] = [siteIds[Math.floor(i / siteIds.length)] ?? "", siteIds[i % siteIds.length] ?? ""];
     return Math.ceil(((travelMinutes(travelMin, a, b) ?? 0) * MINUTE_MS) / slotMs - 1e-9);
   });
-  const placed = placedWork(request, asked.machines, fixed, frame, nowUtcMs, people, travelMin);
+  // The machines of the crew today: those gone since carry nothing.
+  const carts = cartShareOf(asked, fixed, { fromUtcMs: nowUtcMs, toUtcMs: endUtcMs });
+  const placed = placedWork(request, asked.machines, carts, fixed, frame, nowUtcMs, people, travelMin);
   if (!placed.ok) return placed;
   const unseenMowings = beforeWeather(request, placed.value, frame, weatherFrom);
   if (unseenMowings.length > 0) return { ok: false, issues: unseenMowings };
@@ -203,7 +206,7 @@ export function* buildGridByField(
       gatherStart: gather?.start ?? null,
       passes: heldPasses(held),
     };
-    const passes = passesOf(field, request, asked.machines, slotMs / MINUTE_MS, timeZone);
+    const passes = passesOf(field, request, slotMs / MINUTE_MS, timeZone);
     const found = windowsOf(field, read, hours, passes, heldOps);
     windows.push(found);
     const broken = held.some(({ brokeOff }) => brokeOff !== null);
@@ -213,7 +216,7 @@ export function* buildGridByField(
       gridField(
         field,
         request,
-        asked.machines,
+        carts,
         frame,
         siteIds,
         broken ? neverServed(found) : unseen ? unreckoned(found, mownAt, heldOps.gatherStart) : found,
@@ -252,7 +255,7 @@ export function* buildGridByField(
       placed: placed.value,
       notBegun: notBegun(asked, nowUtcMs),
       weatherFromUtcMs: weatherFrom,
-      assumptions: assumptionsOf(request, sites, { readyShare, daylightOnly, reckoned, step }),
+      assumptions: assumptionsOf(request, sites, { readyShare, daylightOnly, reckoned, step, carts }),
       warnings: [...warningsOf(request, sites, timeZone), ...early],
     },
   };

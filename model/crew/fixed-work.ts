@@ -1,14 +1,15 @@
 import type { Operation } from "../drying/operations.ts";
 import type { Issue, Outcome } from "../limits.ts";
 import { MINUTE_MS } from "../weather/clock.ts";
+import type { CartShare } from "./carts.ts";
 import type { GridFixed, GridResource } from "./grid.ts";
 import { type CrewOp, KIND_OF_OP, opOrder } from "./keys.ts";
 import type { Span } from "./problem.ts";
-import { slotsFor } from "./rates.ts";
 import type { CrewFixedRequest, CrewJobAnswer, CrewMachineRequest, CrewPlanRequest } from "./request.ts";
 import { travelMinutes } from "./travel.ts";
 import { routeBand } from "./windows/band.ts";
 import type { SlotFrame } from "./windows/runs.ts";
+import { heldSlots } from "./work-slots.ts";
 
 /** Work that the new plan has no say in: done, under way or promised. It keeps its hours to the minute. */
 
@@ -121,8 +122,9 @@ export interface PlacedWork extends GridFixed, HeldWork {
 /** All fixed work with its people: who is named, else the first who is free of other fixed work; and what cannot be. */
 export function placedWork(
   request: CrewPlanRequest,
-  /** The machines of the crew today: those gone since carry nothing. */
+  /** The machines of the crew today. */
   machines: readonly CrewMachineRequest[],
+  carts: CartShare,
   fixed: readonly HeldWork[],
   frame: SlotFrame,
   nowUtcMs: number,
@@ -138,7 +140,7 @@ export function placedWork(
     if (field === undefined || own === undefined) return [];
     const fromUtcMs = Date.parse(asked.startUtc);
     const slotMin = frame.slotMs / MINUTE_MS;
-    const slots = slotsFor(asked.op, field, own, routeBand(field)[1], slotMin, machines);
+    const slots = heldSlots(asked.op, field, own, routeBand(field)[1], slotMin, carts);
     const endUtcMs = asked.endUtc ? Date.parse(asked.endUtc) : fromUtcMs + slots * frame.slotMs;
     // A machine that is not in the list any more has left after its work.
     const present = machines.find(({ id }) => id === asked.machineId);

@@ -1,13 +1,14 @@
 import { DAY_MS, HOUR_MS, MINUTE_MS } from "../weather/clock.ts";
+import type { CartShare } from "./carts.ts";
 import { CREW_DEFAULTS } from "./defaults.ts";
 import { type GridField, type GridFixed, type GridTask, stretchEnds } from "./grid.ts";
 import { tedMorning } from "./grid-slots.ts";
 import { type CrewOp, isGather, KIND_OF_OP } from "./keys.ts";
-import { slotsFor } from "./rates.ts";
-import type { CrewFieldRequest, CrewMachineRequest, CrewPlanRequest } from "./request.ts";
+import type { CrewFieldRequest, CrewPlanRequest } from "./request.ts";
 import { routeBand } from "./windows/band.ts";
 import type { FieldWindows, Passes } from "./windows/field-windows.ts";
 import type { SlotFrame } from "./windows/runs.ts";
+import { slotsByRate, slotsFor } from "./work-slots.ts";
 
 /** Windows of a field that cannot be finished by any plan: its work broke off in the middle. */
 export function neverServed(found: FieldWindows): FieldWindows {
@@ -25,8 +26,7 @@ export function unreckoned(found: FieldWindows, mownAt: number, gatherStart: num
 export function gridField(
   field: CrewFieldRequest,
   request: CrewPlanRequest,
-  /** The machines of the crew today: those gone since carry nothing. */
-  present: readonly CrewMachineRequest[],
+  carts: CartShare,
   frame: SlotFrame,
   siteIds: readonly string[],
   found: FieldWindows,
@@ -48,7 +48,7 @@ export function gridField(
     return {
       op,
       slotsOf: Int32Array.from(request.machines, (machine) =>
-        machine.kind === KIND_OF_OP[op] ? slotsFor(op, field, machine, topWb, slotMin, present) : 0,
+        machine.kind === KIND_OF_OP[op] ? slotsFor(op, field, machine, topWb, slotMin, carts) : 0,
       ),
       openUntil: op === "mow" ? stretchEnds(open.mowOpen) : both(window?.open ?? open.dry, open.light),
       ready: window?.ready ?? null,
@@ -83,14 +83,12 @@ export function gridField(
 export function passesOf(
   field: CrewFieldRequest,
   { machines }: CrewPlanRequest,
-  /** The machines of the crew today. */
-  present: readonly CrewMachineRequest[],
   slotMin: number,
   timeZone: string,
 ): Passes {
   const slots = machines
     .filter(({ kind }) => kind === "rake")
-    .map((machine) => slotsFor("rake", field, machine, routeBand(field)[1], slotMin, present));
+    .map((machine) => slotsByRate("rake", field, machine, routeBand(field)[1], slotMin));
   return {
     tedAtUtcMs: field.ops.includes("ted") ? tedMorning(timeZone) : () => null,
     rakeSlots: slots.length === 0 ? 1 : Math.min(...slots),

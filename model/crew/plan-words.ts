@@ -1,7 +1,7 @@
 import { inTen } from "../odds/in-ten.ts";
 import { WIDENED_TEXT } from "../odds/widen.ts";
+import { type CartShare, cartWords } from "./carts.ts";
 import { CREW_DEFAULTS } from "./defaults.ts";
-import { cartsHaPerH } from "./rates.ts";
 import { WET_SHARE } from "./replay.ts";
 import type { CrewFieldRequest, CrewPlanRequest } from "./request.ts";
 import type { SiteWeather } from "./windows/site-weather.ts";
@@ -16,12 +16,13 @@ interface Reckoning {
   readonly reckoned: number;
   /** Windows are read from every so-manieth member. */
   readonly step: number;
+  readonly carts: CartShare;
 }
 
 export function assumptionsOf(
   request: CrewPlanRequest,
   sites: Readonly<Record<string, SiteWeather>>,
-  { readyShare, daylightOnly, reckoned, step }: Reckoning,
+  { readyShare, daylightOnly, reckoned, step, carts }: Reckoning,
 ): string[] {
   const said: string[] = [];
   const kinds = new Set(Object.values(sites).map(({ kind }) => kind));
@@ -46,12 +47,7 @@ export function assumptionsOf(
       "Windows reckon with tedding the morning after the mowing; the replay takes it when the plan does it.",
     );
   }
-  if (
-    request.fields.some(({ ops }) => ops.includes("chop")) &&
-    Number.isFinite(cartsHaPerH(request.machines))
-  ) {
-    said.push("The carts follow the chopper: it works no faster than all of them together carry.");
-  }
+  said.push(...cartWords(request, carts));
   if (reckoned > 0) {
     said.push(
       `Drives between ${reckoned} ${reckoned === 1 ? "pair" : "pairs"} of sites are reckoned from their places: ${request.roadKmH ?? CREW_DEFAULTS.roadKmH.value} km/h, roads ${CREW_DEFAULTS.detour.value} times the straight line (assumed).`,

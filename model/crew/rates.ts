@@ -1,4 +1,3 @@
-import { hoursForArea } from "../harvest/capacity.ts";
 import { BALERS, MOWER, PASS_MACHINES, ROUTE_MACHINES, typicalRateHaPerH } from "../harvest/machines.ts";
 import { defaultPackage } from "../harvest/routes.ts";
 import { CREW_DEFAULTS } from "./defaults.ts";
@@ -32,26 +31,12 @@ export function usualRate(op: CrewOp, field: CrewFieldRequest, topWb: number): n
   }
 }
 
-/**
- * Chopped crop leaves the field as it is cut: a chopper works no faster than all carts together carry, where each has its
- * rate, ha/h. Infinite where there are none or one has no rate: whose carts they are is then not known.
- */
-export function cartsHaPerH(machines: readonly CrewMachineRequest[]): number {
-  const carts = machines.filter(({ kind }) => kind === "cart");
-  if (carts.length === 0) return Number.POSITIVE_INFINITY;
-  return carts.reduce((sum, { haPerH }) => sum + (haPerH ?? Number.POSITIVE_INFINITY), 0);
+/** A cart without a rate carries what is cut: nothing is known of it. */
+export function cartHaPerH({ haPerH }: CrewMachineRequest): number {
+  return haPerH ?? Number.POSITIVE_INFINITY;
 }
 
-/** Whole slots that a machine needs on a field, travel apart; a chopper with all carts of the crew behind it. */
-export function slotsFor(
-  op: CrewOp,
-  field: CrewFieldRequest,
-  machine: CrewMachineRequest,
-  topWb: number,
-  slotMin: number,
-  all: readonly CrewMachineRequest[],
-): number {
-  const own = field.haPerH?.[op] ?? machine.haPerH ?? usualRate(op, field, topWb);
-  const haPerH = op === "chop" ? Math.min(own, cartsHaPerH(all)) : own;
-  return Math.max(1, Math.ceil((hoursForArea(field.areaHa, haPerH) * 60) / slotMin - 1e-9));
+/** What some carts carry away together, ha/h; infinite where one of them has no rate. */
+export function carriedHaPerH(carts: readonly CrewMachineRequest[]): number {
+  return carts.reduce((sum, cart) => sum + cartHaPerH(cart), 0);
 }

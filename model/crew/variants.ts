@@ -1,9 +1,15 @@
 import { type Grid, type GridField, type GridResource, stretchEnds } from "./grid.ts";
 import type { CrewOp } from "./keys.ts";
 
-/** The same task with one more machine like the first of its kind, there at all hours. */
+/** The same task with one more machine like the first of its kind that can do some work, there at all hours. */
 export function withMachine(grid: Grid, op: CrewOp): Grid {
-  const like = grid.machines.findIndex((machine) => machine.op === op);
+  const does = (k: number) =>
+    grid.fields.some(({ tasks }) => tasks.some((task) => (task.slotsOf[k] ?? 0) > 0));
+  const first = grid.machines.findIndex((machine) => machine.op === op);
+  const like = Math.max(
+    first,
+    grid.machines.findIndex((machine, k) => machine.op === op && does(k)),
+  );
   if (like < 0) return grid;
   const extra: GridResource = { id: "", op, freeUntil: new Int32Array(grid.count).fill(grid.count) };
   return {

@@ -141,7 +141,7 @@ function opensAfter(
     grid,
     { asked: [cutSlot], telling: [cutSlot] },
     request.readyShare ?? CREW_DEFAULTS.readyShare.value,
-    passesOf(field, request, request.machines, grid.slotMs / MINUTE_MS, timeZone),
+    passesOf(field, request, grid.slotMs / MINUTE_MS, timeZone),
     { ops: held.map(({ asked }) => asked.op), gatherStart: null, passes: heldPasses(held) },
   );
   return windows.find((one) => one.op === op)?.ready.some((slot) => slot >= 0) === true;

@@ -1,7 +1,8 @@
 import { describe, expect, test } from "vitest";
+import { cartWords, shareCarts } from "../../../model/crew/carts.ts";
 import { buildGrid } from "../../../model/crew/index.ts";
-import { slotsFor } from "../../../model/crew/rates.ts";
-import type { CrewMachineRequest } from "../../../model/crew/request.ts";
+import type { CrewFieldRequest, CrewMachineRequest } from "../../../model/crew/request.ts";
+import { slotsFor } from "../../../model/crew/work-slots.ts";
 import { crewField, crewRequest, spellWithMembers } from "../../support/crew/requests.ts";
 
 const chopper: CrewMachineRequest = { id: "chopper", kind: "chopper", haPerH: 6 };
@@ -10,6 +11,9 @@ const cart = (id: string, haPerH?: number): CrewMachineRequest => ({
   kind: "cart",
   ...(haPerH === undefined ? {} : { haPerH }),
 });
+const DAYS = { fromUtcMs: 0, toUtcMs: 10 * 86_400_000 };
+const shared = (machines: readonly CrewMachineRequest[], fields: readonly CrewFieldRequest[] = [field]) =>
+  shareCarts(machines, fields, ({ ops }, op) => ops.includes(op), DAYS);
 const field = crewField("creek", { areaHa: 12, route: "wilted-chop", ops: ["mow", "rake", "chop"] });
 
 describe("carts behind a chopper", () => {
@@ -19,7 +23,7 @@ describe("carts behind a chopper", () => {
     ["too few: what they carry", [cart("a", 2), cart("b", 1)], 4],
     ["one without a rate: nothing is known of them", [cart("a", 1), cart("b")], 2],
   ])("%s", (_name, carts, hours) => {
-    expect(slotsFor("chop", field, chopper, 0.65, 60, [chopper, ...carts])).toBe(hours);
+    expect(slotsFor("chop", field, chopper, 0.65, 60, shared([chopper, ...carts]))).toBe(hours);
   });
 
   test("one that has left after its work carries nothing: those that are there still hold the chopper up", () => {
@@ -51,8 +55,91 @@ describe("carts behind a chopper", () => {
     expect(grid.fields[0]?.tasks[2]?.slotsOf[at]).toBe(6);
   });
 
+  const second: CrewMachineRequest = { id: "second", kind: "chopper", haPerH: 4 };
+  const baled = crewField("hill", { areaHa: 12, ops: ["mow", "bale", "haul"] });
+  const slots = (
+    machines: readonly CrewMachineRequest[],
+    fields: readonly CrewFieldRequest[] = [field],
+    op: "chop" | "haul" = "chop",
+  ) =>
+    Object.fromEntries(
+      machines
+        .filter(({ kind }) => kind === (op === "chop" ? "chopper" : "cart"))
+        .map((one) => [one.id, slotsFor(op, field, one, 0.65, 60, shared(machines, fields))]),
+    );
+
+  test("none is behind two choppers: the faster takes what it needs, the other the rest", () => {
+    expect(slots([second, chopper, cart("a", 3), cart("b", 3), cart("c", 2)])).toEqual({
+      second: 6,
+      chopper: 2,
+    });
+  });
+
+  test("a chopper for which none is left does not chop, and one more chopper takes nothing from the first", () => {
+    const carts = [cart("a", 2), cart("b", 2)];
+    expect(slots([chopper, ...carts])).toEqual({ chopper: 3 });
+    expect(slots([chopper, second, ...carts])).toEqual({ chopper: 3, second: 0 });
+  });
+
+  test("a chopper that is away for most of the days leaves them to the one that is there", () => {
+    const broken = {
+      ...chopper,
+      offUtc: [{ fromUtc: "1970-01-01T00:00:00Z", toUtc: "1970-01-09T00:00:00Z" }],
+    };
+    expect(slots([broken, second, cart("a", 4)])).toEqual({ chopper: 0, second: 3 });
+  });
+
+  test("what follows a chopper hauls no bales while something is to be chopped", () => {
+    const machines = [chopper, cart("a", 6), cart("b", 3)];
+    expect(slots(machines, [field, baled], "haul")).toEqual({ a: 0, b: 4 });
+    expect(slots(machines, [baled], "haul")).toEqual({ a: 2, b: 4 });
+  });
+
+  test("a cart alone is reckoned for both, and so said", () => {
+    const machines = [chopper, cart("a", 3)];
+    expect(slots(machines, [field, baled], "haul")).toEqual({ a: 4 });
+    const request = { ...crewRequest(), fields: [field, baled], machines };
+    expect(cartWords(request, shared(machines, [field, baled]))).toEqual([
+      "The carts follow the chopper: it works no faster than all of its own together carry.",
+      "a is reckoned behind a chopper and for hauling bales too, as there is no other cart: see that the two are not at the same time.",
+    ]);
+  });
+
+  test("it is said which follow which, and what stands still", () => {
+    const machines = [chopper, second, cart("a", 6), cart("b", 3), { ...cart("c", 1), name: "Old cart" }];
+    const third: CrewMachineRequest = { id: "third", kind: "chopper", haPerH: 1 };
+    const request = { ...crewRequest(), fields: [field], machines: [...machines, third] };
+    expect(cartWords(request, shared(request.machines))).toEqual([
+      "No cart is behind two choppers: a follows chopper and b and Old cart follow second. A chopper works no faster than its own carts carry.",
+      "No cart is left for third: it does not chop.",
+    ]);
+  });
+
+  test("no two fields are chopped at once with one cart", () => {
+    const chop = (id: string) => crewField(id, { areaHa: 4, route: "wilted-chop", ops: ["mow", "chop"] });
+    const outcome = buildGrid(
+      crewRequest({
+        sites: { s1: { series: spellWithMembers(3, 0) } },
+        fields: [chop("creek"), chop("hill")],
+        machines: [
+          { id: "mower", kind: "mower" },
+          chopper,
+          { ...chopper, id: "twin" },
+          { id: "cart-1", kind: "cart", haPerH: 2 },
+        ],
+      }),
+    );
+    if (!outcome.ok) throw new Error(JSON.stringify(outcome.issues));
+    const { grid, assumptions } = outcome.value;
+    expect(grid.fields.map(({ tasks }) => [...(tasks[1]?.slotsOf ?? [])])).toEqual([
+      [0, 2, 0, 0],
+      [0, 2, 0, 0],
+    ]);
+    expect(assumptions).toContain("No cart is left for twin: it does not chop.");
+  });
+
   test("they hold up nothing else", () => {
     const mower: CrewMachineRequest = { id: "mower", kind: "mower", haPerH: 6 };
-    expect(slotsFor("mow", field, mower, 0.65, 60, [mower, cart("a", 1)])).toBe(2);
+    expect(slotsFor("mow", field, mower, 0.65, 60, shared([mower, cart("a", 1)]))).toBe(2);
   });
 });
