@@ -6,6 +6,7 @@ import { page, userEvent } from "vitest/browser";
 import type { CrewPlanAnswer } from "../../model/crew/index.ts";
 import sample from "../../weather-samples/settled-dry.json";
 import { type CrewDraft, draftOf } from "../../web/crew/crew-draft.ts";
+import { DaySheets } from "../../web/crew/DaySheets.tsx";
 import { demoCrew } from "../../web/crew/demo-crew.ts";
 import { EditCrew } from "../../web/crew/EditCrew.tsx";
 import { PlanTold } from "../../web/crew/PlanTold.tsx";
@@ -134,6 +135,27 @@ test("forecasts of the places come with their members, and with what was typed m
   expect(draft.fields[0]?.areaHa).toBeCloseTo(4.047, 3);
   expect(Object.values(draft.weather?.series ?? {}).map(({ members }) => members?.length)).toEqual([1, 1]);
   expect(host.textContent).not.toContain("Fetching");
+});
+
+test("a day sheet prints the moisture to bale at, and to stop outside of it", () => {
+  const line = {
+    ...{ key: "a/bale", from: "noon", to: "2 pm", work: "Bale", field: "A", area: "", customer: null },
+    ...{ place: "Home", drive: null, person: "One", cautions: [] },
+  };
+  const sheet = (moisture: string | null) => {
+    const days = [{ key: "1", day: "Monday 1 Jun", people: "One", lines: [{ ...line, moisture }] }];
+    const sheets = [{ machine: "Baler", days, places: [] }];
+    render(<DaySheets sheets={sheets} head={["Sheets", "From", "Version"]} broken={false} />, host);
+    return [
+      host.querySelector("td:nth-of-type(5)")?.textContent,
+      host.querySelector("section > p:last-child")?.textContent,
+    ];
+  };
+  expect(sheet("bale at 8–16 %")).toEqual([
+    "bale at 8–16 %",
+    expect.stringContaining("Moisture outside what is printed here: stop and call."),
+  ]);
+  expect(sheet(null)).toEqual(["", expect.stringContaining("In doubt: stop and call.")]);
 });
 
 test("a search tells its windows, its time and its gap", async () => {

@@ -46,7 +46,7 @@ function Day({ day: { day, people, lines } }: { readonly day: SheetDay }) {
                 {line.drive === null ? null : <small>{line.drive}</small>}
               </td>
               <td>{line.person}</td>
-              <td />
+              <td>{line.moisture === null ? null : <small>{line.moisture}</small>}</td>
               <td />
             </tr>
             {line.cautions.length === 0 ? null : (
@@ -92,7 +92,10 @@ export function DaySheets({ sheets, head, broken }: SheetsProps) {
             </p>
           ) : null}
           <p>
-            Weather decides: look at the sky and the swath before each work. Wrong moisture: stop and call.
+            Weather decides: look at the sky and the swath before each work.{" "}
+            {days.some(({ lines }) => lines.some(({ moisture }) => moisture !== null))
+              ? "Moisture outside what is printed here: stop and call."
+              : "In doubt: stop and call."}
           </p>
         </section>
       ))}

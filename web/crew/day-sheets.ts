@@ -1,9 +1,17 @@
-import type { CrewJobAnswer, CrewPlanAnswer, CrewPlanRequest } from "../../model/crew/index.ts";
+import type {
+  CrewFieldRequest,
+  CrewJobAnswer,
+  CrewOp,
+  CrewPlanAnswer,
+  CrewPlanRequest,
+} from "../../model/crew/index.ts";
+import { isGather } from "../../model/crew/keys.ts";
 import { fullTravel, travelMinutes } from "../../model/crew/travel.ts";
+import { routeBand } from "../../model/crew/windows/band.ts";
 import { localDayKey } from "../../model/weather/clock.ts";
 import { clockText, dayDateText, fullText, utcMs } from "../format/farm-time.ts";
 import { type Manner, quantityText } from "../format/manner.ts";
-import { listText } from "../format/words.ts";
+import { bandPct, listText } from "../format/words.ts";
 import type { Caution } from "./all-faults.ts";
 import { OP_LABELS } from "./crew-chart.ts";
 import { farmWords, zoneWords } from "./farm-words.ts";
@@ -21,6 +29,8 @@ export interface SheetLine {
   /** "20 min drive" from where the machine was before; null where it is there already, or comes from home. */
   readonly drive: string | null;
   readonly person: string;
+  /** "bale at 8–16 %", of a work that takes or wraps the crop; null where its moisture matters to nobody. */
+  readonly moisture: string | null;
   /** What speaks against this hour, without full stops; it is done there all the same. */
   readonly cautions: readonly string[];
 }
@@ -53,6 +63,13 @@ function endText({ startUtc, endUtc }: CrewJobAnswer, manner: Manner): string {
   if (dayOf(startMs) === dayOf(endMs)) return clockText(endUtc, manner);
   if (dayOf(startMs) === dayOf(endMs - 1)) return "midnight";
   return `${clockText(endUtc, manner)} on ${dayDateText(endUtc, manner)}`;
+}
+
+/** Between which moistures a work takes the crop, as the plan reckons with it; bales are wrapped as they were made. */
+function moistureText(op: CrewOp, field: CrewFieldRequest | undefined, manner: Manner): string | null {
+  if (field === undefined || !(isGather(op) || op === "wrap")) return null;
+  const [driest, wettest] = routeBand(field);
+  return driest <= 0 && wettest >= 1 ? null : `${op} at ${bandPct([driest, wettest], manner)}`;
 }
 
 const HELD = ": it is held there all the same";
@@ -114,6 +131,7 @@ export function daySheets(
       place: placeName(siteOf(job.fieldId)),
       drive: minutes === null || minutes === 0 ? null : `${minutes} min drive`,
       person: plan.names.people[job.personId] ?? job.personId,
+      moisture: moistureText(job.op, field, manner),
       cautions: heldOnce(
         faults
           .filter(({ fieldId, op }) => fieldId === job.fieldId && op === job.op)

@@ -87,6 +87,46 @@ test("a sheet says when, where, how far, for whom and with whom, and what stands
   ]);
 });
 
+test("beside each work that takes or wraps the crop stands the moisture of its route, by the reader's locale", () => {
+  const fields = [
+    crewField("creek", { name: "Creek field", bandWb: [0.12, 0.165] }),
+    crewField("hill", {
+      name: "Hilltop",
+      route: "wrapped-bales",
+      ops: ["mow", "bale", "wrap"],
+      bandWb: [0.45, 0.55],
+    }),
+  ];
+  const wrapping = { ...job("hill", "bale", "03T21", "03T22"), op: "wrap" as const, machineId: "wrapper-1" };
+  const names = { ...plan.names, machines: { ...plan.names.machines, "wrapper-1": "Wrapper" } };
+  const machines = [...request.machines, { id: "wrapper-1", kind: "wrapper" as const }];
+  const sheets = daySheets(
+    { ...plan, names },
+    [...jobs, wrapping],
+    { ...us, locale: "de-DE" },
+    {
+      request: { ...request, fields, machines },
+      faults: [],
+    },
+  );
+  const said = sheets.map(({ machine, days }) => [
+    machine,
+    days.flatMap(({ lines }) => lines.map((one) => one.moisture)),
+  ]);
+  expect(said).toEqual([
+    ["Mower", [null, null]],
+    ["Baler", ["bale at 12–16,5 %"]],
+    ["Wrapper", ["wrap at 45–55 %"]],
+  ]);
+  // What no band was asked for has that of its route: dry hay of grass in round bales.
+  const usual = {
+    ...request,
+    fields: [crewField("creek", { bandWb: undefined }), fields[1] ?? crewField("hill")],
+  };
+  const [, baler] = daySheets(plan, jobs, us, { request: usual, faults: [] });
+  expect(baler?.days[0]?.lines[0]?.moisture).toBe("bale at 8–16 %");
+});
+
 test("work that overlaps stands in lanes, in the order it came in", () => {
   const at = (x0: number, x1: number) => ({ x0, x1 });
   const lanes = (blocks: readonly { x0: number; x1: number }[]) =>
