@@ -74,6 +74,7 @@ test("a contractor's way: a work dragged, given out as dragged, held and planned
   await job.focus();
   await page.keyboard.press("Enter");
   await page.keyboard.press("ArrowRight");
+  await fold.getByText("1 moved work is not held: it would be planned anew.").waitFor();
   await fold.getByRole("button", { name: "Hold it here" }).click();
   await fold.getByRole("button", { name: "Put the plan into the book" }).click();
   await fold.getByText("version 1.").waitFor();
@@ -158,12 +159,24 @@ test("on a phone: dragged by thumb or chosen from the list, a bad file changes n
   expect(await graveFaults(page, ".crew-fold")).toEqual([]);
 
   const question = await saved(page, fold, "JSON of the question");
-  await give("good.json", question.replace('"Long acre"', '"The long acre"'));
+  const mowing = (await saved(page, fold, "CSV"))
+    .split("\n")
+    .find((line) => line.startsWith("long-acre,Long acre,mow"));
+  const fixed = [{ fieldId: "long-acre", op: "mow", machineId: "mower-1", startUtc: mowing?.split(",")[7] }];
+  const held = JSON.stringify({ ...JSON.parse(question), fixed });
+  await give("good.json", held.replace('"Long acre"', '"The long acre"'));
   await fold.getByText("good.json was taken in.").waitFor();
   await fold.locator(".crew-name", { hasText: "The long acre" }).waitFor();
+  // What the file holds is held here too, and can be let go.
+  await work.selectOption("long-acre/mow");
+  expect(await fold.locator(".crew-panel").textContent()).toMatch(/, held.*Plan again around what is held/);
+  await fold.getByRole("button", { name: "Let it go" }).click();
+  await fold.getByRole("button", { name: "Plan again", exact: true }).waitFor();
+  expect(await fold.locator(".crew-panel").textContent()).not.toContain("held");
   const pages = await sheetsOnPaper(page, fold);
   expect(pages.length).toBeGreaterThanOrEqual(5);
   expect(pages.some((letters) => letters.includes("Baler") && letters.includes("Thelongacre"))).toBe(true);
+  expect(pages.some((letters) => letters.includes("baleat"))).toBe(true);
   expect(pages.every((letters) => !letters.includes("Plancutdays"))).toBe(true);
   // The head of every page is the crew's, and the page is itself again when all is printed.
   expect(pages.every((letters) => letters.startsWith("Crewplan,daysheets"))).toBe(true);

@@ -3,12 +3,13 @@ import { render } from "preact";
 import { useState } from "preact/hooks";
 import { afterEach, beforeEach, expect, test, vi } from "vitest";
 import { page, userEvent } from "vitest/browser";
-import type { CrewPlanAnswer } from "../../model/crew/index.ts";
+import type { CrewJobAnswer, CrewPlanAnswer } from "../../model/crew/index.ts";
 import sample from "../../weather-samples/settled-dry.json";
 import { type CrewDraft, draftOf } from "../../web/crew/crew-draft.ts";
 import { DaySheets } from "../../web/crew/DaySheets.tsx";
 import { demoCrew } from "../../web/crew/demo-crew.ts";
 import { EditCrew } from "../../web/crew/EditCrew.tsx";
+import { JobPanel } from "../../web/crew/JobPanel.tsx";
 import { PlanTold } from "../../web/crew/PlanTold.tsx";
 import { Search } from "../../web/crew/Search.tsx";
 import type { Crew } from "../../web/crew/use-crew.ts";
@@ -156,6 +157,29 @@ test("a day sheet prints the moisture to bale at, and to stop outside of it", ()
     expect.stringContaining("Moisture outside what is printed here: stop and call."),
   ]);
   expect(sheet(null)).toEqual(["", expect.stringContaining("In doubt: stop and call.")]);
+});
+
+test("a held work says so and can be let go; what is moved and not held is told beside planning again", async () => {
+  const at = { startUtc: "2026-06-02T14:00:00Z", endUtc: "2026-06-02T16:00:00Z" };
+  const job: CrewJobAnswer = { fieldId: "a", op: "mow", machineId: "m", personId: "p", ...at };
+  const plan = {
+    names: { fields: { a: "A" }, machines: { m: "Mower" }, people: { p: "One" } },
+    ...{ slotMin: 60, nowUtc: "2026-06-01T14:00:00Z" },
+  } as unknown as CrewPlanAnswer;
+  const onHold = vi.fn();
+  const panel = (held: readonly string[], loose: number) => {
+    const flags = { checked: false, moved: loose > 0, busy: false, faults: [], jobs: [job], manner };
+    const acts = { onChoose: () => {}, onMove: () => {}, onBack: () => {}, onReplan: () => {}, onHold };
+    render(<JobPanel job={job} plan={plan} held={new Set(held)} loose={loose} {...flags} {...acts} />, host);
+    return host.textContent;
+  };
+  expect(panel(["a/mow"], 0)).toMatch(/One, held.*Let it go.*Plan again around what is held/);
+  await userEvent.click(page.getByRole("button", { name: "Let it go" }));
+  expect(onHold).toHaveBeenCalledWith(job);
+  expect(panel(["b/mow"], 1)).toMatch(
+    /Hold it here.*around what is held1 moved work is not held: it would be/,
+  );
+  expect(panel([], 2)).toMatch(/Plan again2 moved works are not held: they would be planned anew\./);
 });
 
 test("a search tells its windows, its time and its gap", async () => {

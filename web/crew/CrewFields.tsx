@@ -152,7 +152,9 @@ export function CrewFields({ draft, issues, manner, spot, nowUtc, onDraft }: Cre
       />
       {(draft.fixed ?? []).length === 0 ? null : (
         <p>
-          {draft.fixed?.length} works of the file are fixed and stay where they are.{" "}
+          {draft.fixed?.length === 1
+            ? "1 work of the file is held and stays where it is."
+            : `${draft.fixed?.length} works of the file are held and stay where they are.`}{" "}
           <button type="button" class="aid" onClick={() => onDraft({ ...draft, fixed: [] })}>
             Let them go
           </button>

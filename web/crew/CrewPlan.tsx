@@ -21,7 +21,7 @@ import { EditCrew } from "./EditCrew.tsx";
 import { Exports } from "./Exports.tsx";
 import { farmWords, zoneWords } from "./farm-words.ts";
 import { goneOf, withGoneFields, withKnownNames } from "./gone.ts";
-import { movedBy, stillThere, withHeld } from "./held-works.ts";
+import { asIn, movedBy, movedLoose, stillThere, withHeld, without } from "./held-works.ts";
 import { JobPanel } from "./JobPanel.tsx";
 import { leftState } from "./left-words.ts";
 import { PlanInBook } from "./PlanInBook.tsx";
@@ -110,7 +110,9 @@ export function CrewPlan({ picture, manner: pageManner }: CrewPlanProps) {
     });
   }, [plan, request, series, widthPx, pageManner.hour12]);
   const faults = isMoved ? (checked?.faults ?? []) : crew.cautions;
-  const heldKeys = new Set(held.map(jobKey));
+  // By hand, or by the file that the crew came with.
+  const fixed = draft?.fixed ?? [];
+  const heldKeys = new Set([...held, ...fixed].map(jobKey));
   const impossible = isMoved ? impossibleWorks(faults, heldKeys) : [];
   const sentence = plan === null ? "" : crewSentence(plan, manner, impossible);
   const texts = useMemo(
@@ -130,11 +132,19 @@ export function CrewPlan({ picture, manner: pageManner }: CrewPlanProps) {
     if (plan === null || isBegun(job, plan.nowUtc)) return;
     const next = jobs.map((one) => (jobKey(one) === jobKey(job) ? movedBy(job, byMs) : one));
     setMoved(next);
-    setHeld(held.map((one) => next.find((other) => jobKey(other) === jobKey(one)) ?? one));
+    // What is held is held where it was moved to, what a file holds too.
+    setHeld(asIn(next, heldKeys.has(jobKey(job)) ? [...without(held, job), job] : held));
     crew.check(next);
   };
-  const hold = (job: CrewJobAnswer) =>
-    setHeld(heldKeys.has(jobKey(job)) ? held.filter((one) => jobKey(one) !== jobKey(job)) : [...held, job]);
+  const putBack = () => {
+    setMoved(null);
+    setHeld(asIn(answer?.jobs ?? [], held));
+  };
+  const hold = (job: CrewJobAnswer) => {
+    if (!heldKeys.has(jobKey(job))) return setHeld([...held, job]);
+    if (fixed.length > 0) note({ fixed: without(fixed, job) });
+    setHeld(without(held, job));
+  };
   const replan = () => {
     if (draft === null || plan === null || answer === null) return;
     // What was given out is what a plan is held against; before that, the last plan.
@@ -215,12 +225,15 @@ export function CrewPlan({ picture, manner: pageManner }: CrewPlanProps) {
             faults={faults}
             checked={isMoved && checked !== null}
             moved={isMoved}
-            held={chosen !== null && heldKeys.has(chosen)}
+            held={heldKeys}
+            loose={
+              moved === null ? 0 : movedLoose(answer?.jobs ?? [], moved, (job) => heldKeys.has(jobKey(job)))
+            }
             busy={busy !== null}
             manner={manner}
             onMove={move}
             onHold={hold}
-            onBack={() => setMoved(null)}
+            onBack={putBack}
             onReplan={replan}
           />
           <PlanTold

@@ -18,7 +18,10 @@ export interface JobPanelProps {
   /** Works were moved and have been checked. */
   readonly checked: boolean;
   readonly moved: boolean;
-  readonly held: boolean;
+  /** Works that are held at their hour, by their keys. */
+  readonly held: ReadonlySet<string>;
+  /** Works that were moved and are not held: planning again gives them other hours. */
+  readonly loose: number;
   readonly busy: boolean;
   readonly manner: Manner;
   readonly onMove: (job: CrewJobAnswer, byMs: number) => void;
@@ -27,12 +30,20 @@ export interface JobPanelProps {
   readonly onReplan: () => void;
 }
 
+/** That planning again does not keep what was only moved. */
+function looseWords(works: number): string {
+  return works === 1
+    ? "1 moved work is not held: it would be planned anew."
+    : `${works} moved works are not held: they would be planned anew.`;
+}
+
 /** What can be done with the chosen work, and what its place breaks: every drag has its buttons. */
 export function JobPanel(props: JobPanelProps) {
-  const { job, jobs, onChoose, plan, faults, checked, moved, held, busy, manner } = props;
+  const { job, jobs, onChoose, plan, faults, checked, moved, loose, busy, manner } = props;
   const { onMove, onHold, onBack, onReplan } = props;
   const slotMs = plan.slotMin * 60_000;
   const begun = job !== null && isBegun(job, plan.nowUtc);
+  const held = job !== null && props.held.has(jobKey(job));
   return (
     <div class="crew-panel">
       <SelectField
@@ -84,8 +95,9 @@ export function JobPanel(props: JobPanelProps) {
           </button>
         ) : null}
         <button type="button" class="aid" disabled={busy} onClick={onReplan}>
-          Plan again around what is held
+          {props.held.size === 0 ? "Plan again" : "Plan again around what is held"}
         </button>
+        {loose === 0 ? null : <span>{looseWords(loose)}</span>}
       </div>
       <div aria-live="polite" class="crew-faults">
         {checked && faults.length === 0 ? <p>This can be carried out.</p> : null}
