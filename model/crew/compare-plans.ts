@@ -9,6 +9,7 @@ import type { CrewPlanRequest } from "./request.ts";
 import { crewJob, rulesOf, toCrewJob } from "./rules-of.ts";
 import { settled } from "./settle.ts";
 import { planFaults } from "./validity.ts";
+import { planValue } from "./value.ts";
 
 /** How each field fares in each member; null where the plan has not all of its works. */
 export function fatesByField(built: BuiltCrew, jobs: readonly CrewJob[]): (readonly MemberFate[] | null)[] {
@@ -80,5 +81,5 @@ function robustPlan(request: CrewPlanRequest) {
   const random = seededRandom(request.seed ?? 1);
   const found = searchPlan(built.grid, { rounds: ROBUST_ROUNDS, random, stop: () => false });
   const jobs = settled(built, found.jobs, () => false);
-  return { built, jobs: jobs.map((job) => crewJob(built, job)), value: found.value };
+  return { built, jobs: jobs.map((job) => crewJob(built, job)), value: planValue(built.grid, jobs) };
 }

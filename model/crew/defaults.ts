@@ -70,6 +70,13 @@ export const CREW_DEFAULTS = {
     "a call, and some patience",
     [0, 0.05],
   ),
+  givenForChance: coefficient(
+    0.002,
+    "share of the field's value",
+    "assumed",
+    "less than any plan is proved to, for a mowing hour of which the replay expects more than is given up",
+    [0, 0.01],
+  ),
   wrapHaPerH: coefficient(
     2.5,
     "ha/h",

@@ -92,7 +92,7 @@ export function mostHelpful(
       : crew.filter(({ pair }) => pair).flatMap(({ grid: of, ...words }) => attempt(onGrid(of), words));
   const tried = [...single, ...routes, ...pairs].sort((a, b) => b.gain - a.gain).slice(0, MOST_REPLAYED);
   const now = tried.length === 0 ? 0 : expectedValue(built, jobs);
-  const unproved = Math.max(0, bound - value);
+  const unproved = Math.max(0, bound - polished);
   const found = tried.map((one) => replayed(one, now, unproved, stop));
   for (const { fieldId, atRisk } of replay) {
     if (atRisk && !stop()) found.push(...fieldHelp(built, fieldId, crewJobs));

@@ -14,9 +14,10 @@ import { type Reread, reread } from "./reread.ts";
 import { crewJob, gridJobs, jobAnswer, rulesOf } from "./rules-of.ts";
 import { withSameHands } from "./same-hands.ts";
 import { settled } from "./settle.ts";
-import { type GridPlan, type Solver, solveGrid } from "./solve-grid.ts";
+import { type GridPlan, gapOf, type Solver, solveGrid } from "./solve-grid.ts";
 import { withToldWindows } from "./told-windows.ts";
 import { planFaults } from "./validity.ts";
+import { planValue } from "./value.ts";
 
 /** What the plan is worked out with: the caller's clock and solver, since the model has neither. */
 export interface CrewTools {
@@ -98,7 +99,10 @@ export async function planReread(asked: BuiltCrew, tools: CrewTools): Promise<Pl
     const beganS = tools.elapsedS();
     const plan = await solve(built, timeLimitS, startJobs);
     if (timeLimitS === 0) searchS ??= tools.elapsedS() - beganS;
-    return brief ? plan : { ...plan, jobs: settled(built, plan.jobs, stop) };
+    if (brief) return plan;
+    const jobs = settled(built, plan.jobs, stop);
+    const value = planValue(built.grid, jobs);
+    return { ...plan, jobs, value, gap: gapOf(value, plan.bound) };
   };
   const before = previousJobs(asked);
   const limitS = brief ? BRIEF_S : (asked.request.timeLimitS ?? CREW_CHOICES.timeLimitS.value);

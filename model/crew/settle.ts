@@ -2,17 +2,20 @@ import type { BuiltCrew } from "./build-grid.ts";
 import { courseOf, type GridField, type GridJob, type GridTask } from "./grid.ts";
 import { fatesOf, meanKept } from "./replay.ts";
 import { crewJob, rulesOf } from "./rules-of.ts";
+import { CHAINS_TRIED, otherMowings, spread } from "./settle-mowing.ts";
 import { planFaults } from "./validity.ts";
-import { jobsOfField, servedValue } from "./value.ts";
+import { jobsOfField, keptShare, servedValue } from "./value.ts";
+import type { MemberSwath } from "./windows/member-swath.ts";
 
 /**
  * The planning objective does not tell one hour of a window from another, but the crop does: windows are read from the
- * swath as it lies before raking, and a windrow dries slower. So each raking and each gathering is moved to the hour, of
- * those that cost the plan nothing, that keeps most over the members.
+ * swath as it lies before raking, and a windrow dries slower. So each field is put back at another mowing hour where more
+ * is kept over the members for next to no value, and then each raking and each gathering is moved to the hour, of those
+ * that cost the plan nothing, that keeps most.
  */
 
-/** Courses that this may follow in all, and those of one field that it tells hours apart by. */
-const MOST_COURSES = 4000;
+/** Courses that this may follow in all, but for the proof of each mowing that moves, and those of one field that it tells hours apart by. */
+const MOST_COURSES = 9000;
 const HOURS_TRIED = 12;
 const FEWEST_MEMBERS = 4;
 const MOST_MEMBERS = 12;
@@ -26,7 +29,7 @@ function startsOf(
   job: GridJob,
   own: readonly GridJob[],
   count: number,
-): number[] {
+): readonly number[] {
   const length = job.end - job.start;
   const from = own[job.task - 1]?.end ?? 0;
   const to = (own[job.task + 1]?.start ?? count) - length;
@@ -37,12 +40,13 @@ function startsOf(
   for (let t = Math.max(from, ready); t <= Math.min(to, until - length); t++) {
     if (t !== job.start && (task.openUntil[t] as number) >= t + length) starts.push(t);
   }
-  // Evenly among them where there are many.
-  const step = Math.max(1, Math.ceil(starts.length / HOURS_TRIED));
-  return starts.filter((_, i) => (starts.length - 1 - i) % step === 0);
+  return spread(starts, HOURS_TRIED);
 }
 
-/** The plan with the same value in which rakings and gatherings lie at better hours of their windows. */
+/**
+ * The plan with whole fields put back at better mowing hours, for `givenForChance` of their value at most, and rakings and
+ * gatherings at better hours of their windows.
+ */
 export function settled(
   built: BuiltCrew,
   planned: readonly GridJob[],
@@ -50,7 +54,9 @@ export function settled(
 ): readonly GridJob[] {
   const { grid, request } = built;
   const rules = rulesOf(built);
-  const share = Math.floor(MOST_COURSES / (2 * HOURS_TRIED * Math.max(1, grid.fields.length)));
+  const share = Math.floor(
+    MOST_COURSES / ((CHAINS_TRIED + 2 * HOURS_TRIED) * Math.max(1, grid.fields.length)),
+  );
   const asked = Math.min(MOST_MEMBERS, Math.max(FEWEST_MEMBERS, share));
   let jobs = planned;
   const isPossible = (tried: readonly GridJob[]) =>
@@ -68,6 +74,11 @@ export function settled(
       const fates = wanted === undefined ? null : fatesOf(wanted, members, own);
       return fates === null ? Number.NEGATIVE_INFINITY : meanKept(fates);
     };
+    const mown = stop() ? null : betterMown(built, f, jobs, members);
+    if (mown !== null) {
+      const tried = [...jobs.filter((job) => job.field !== f), ...mown];
+      if (isPossible(tried)) jobs = tried;
+    }
     for (const task of [field.gather, field.tasks.findIndex(({ op }) => op === "rake")]) {
       const of = field.tasks[task];
       const own = jobsOfField(field, f, jobs);
@@ -91,4 +102,39 @@ export function settled(
     }
   });
   return [...jobs].sort((a, b) => a.start - b.start || a.field - b.field || a.task - b.task);
+}
+
+/**
+ * The works of a field after the mowing hour that the replay expects most of, by some of its members and by all of them;
+ * null where it expects no more, beyond the value that this gives up, than of those in the plan.
+ */
+function betterMown(
+  built: BuiltCrew,
+  f: number,
+  jobs: readonly GridJob[],
+  some: readonly MemberSwath[],
+): readonly GridJob[] | null {
+  const { grid, request, members } = built;
+  const [field, asked] = [grid.fields[f] as GridField, request.fields[f]];
+  const own = jobsOfField(field, f, jobs);
+  if (own === null || asked === undefined) return null;
+  const expected = (chain: readonly GridJob[], of: readonly MemberSwath[]) => {
+    const moments = chain.map((job) => crewJob(built, job));
+    const fates = fatesOf(asked, of, moments);
+    if (fates === null) return Number.NaN;
+    return servedValue(field, chain) + field.worth * (meanKept(fates) - keptShare(field, chain));
+  };
+  const chains = otherMowings(grid, f, jobs, own);
+  if (chains.length === 0) return null;
+  const value = servedValue(field, own);
+  const isBetter = (chain: readonly GridJob[], gain: number) =>
+    gain > LEAST_SHARE * field.worth + Math.max(0, value - servedValue(field, chain));
+  const now = expected(own, some);
+  const [best] = chains
+    .map((chain) => ({ chain, gain: expected(chain, some) - now }))
+    .filter(({ chain, gain }) => isBetter(chain, gain))
+    .sort((a, b) => b.gain - a.gain);
+  if (best === undefined) return null;
+  const all = members[f] ?? [];
+  return isBetter(best.chain, expected(best.chain, all) - expected(own, all)) ? best.chain : null;
 }

@@ -116,7 +116,8 @@ const LEAST_SOLVER_S = 1;
 /** Columns past which the step model has not closed within a minute: its root alone takes longer than people wait. */
 export const MOST_COLUMNS = 14_000;
 
-function gapOf(value: number, bound: number): number {
+/** How far a plan may be from the best one, as a share of the bound. */
+export function gapOf(value: number, bound: number): number {
   const above = Math.max(0, bound - value);
   return above <= 1e-9 * Math.max(1, Math.abs(bound)) ? 0 : above / Math.max(Math.abs(bound), 1e-9);
 }
