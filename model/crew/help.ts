@@ -1,4 +1,5 @@
 import { seededRandom } from "../odds/random.ts";
+import { placeAlone } from "./alone.ts";
 import type { HelpfulChange } from "./answer.ts";
 import type { BuiltCrew } from "./build-grid.ts";
 import { expectedValue } from "./expected.ts";
@@ -11,6 +12,7 @@ import type { CrewJob } from "./problem.ts";
 import type { FieldReplay } from "./replay.ts";
 import type { CrewPlanRequest } from "./request.ts";
 import { settled } from "./settle.ts";
+import { withToldWindows } from "./told-windows.ts";
 import { jobsOfField, servedValue } from "./value.ts";
 import { withHour, withMachine, withPerson } from "./variants.ts";
 import { fieldName, kindWord, someWords } from "./words.ts";
@@ -67,9 +69,15 @@ export function mostHelpful(
   const polished = Math.max(value, foundIn(grid, jobs, stop).value);
   const least = LEAST_GAIN * Math.max(1, Math.abs(value));
   const attempt = (changed: BuiltCrew, words: Omit<Tried, "built" | "jobs" | "gain">): Tried[] => {
-    const found = foundIn(changed.grid, jobs, stop);
+    let [of, found] = [changed, foundIn(changed.grid, jobs, stop)];
+    // Whoever is there at other hours may find hours that the windows of the plan know nothing of.
+    const told = words.kind === "hour" || words.kind === "person" ? toldAnew(changed, found.jobs, stop) : null;
+    if (told !== null) {
+      const more = foundIn(told.grid, found.jobs, stop);
+      if (more.value > found.value) [of, found] = [told, more];
+    }
     const gain = found.value - polished;
-    return gain > least ? [{ ...words, built: changed, jobs: found.jobs, gain }] : [];
+    return gain > least ? [{ ...words, built: of, jobs: found.jobs, gain }] : [];
   };
   const onGrid = (changed: Grid) => ({ ...built, grid: changed });
   const crew = crewChanges(built.request, grid);
@@ -99,6 +107,15 @@ export function mostHelpful(
   }
   const [most] = found.filter(({ gain }) => gain > least).sort((a, b) => b.gain - a.gain);
   return { change: most ?? null, untried };
+}
+
+/** The changed task with windows from the replay for fields that are left in it and find no place even by themselves. */
+function toldAnew(changed: BuiltCrew, jobs: readonly GridJob[], stop: () => boolean): BuiltCrew | null {
+  const { grid } = changed;
+  const isLost = grid.fields.some(
+    (field, f) => jobsOfField(field, f, jobs) === null && placeAlone(grid, f) === null,
+  );
+  return isLost && !stop() ? withToldWindows({ ...changed, told: [] }, jobs, [], stop) : null;
 }
 
 /** A change with its gain as the replay expects it, never above what the objective says. */

@@ -190,7 +190,10 @@ async function toldBetter(
   const again = found.again();
   const told = withToldWindows(again?.built ?? found.built, jobs, again?.doubted ?? [], stop);
   if (told === null) return found;
-  return better(found, await agreed(told, possibleJobs(told, jobs), REREADS, solve, stop));
+  const { previous } = found.built.request;
+  const promised = previous == null ? [] : gridJobs(told, previous.jobs);
+  const start = [...jobs, ...promised.filter(({ field }) => !jobs.some((job) => job.field === field))];
+  return better(found, await agreed(told, possibleJobs(told, start), REREADS, solve, stop));
 }
 
 /** Tells how far it is: the first plan, and better ones after it. */

@@ -27,6 +27,9 @@ import { keptUntil } from "./windows/hazards.ts";
 
 /** Courses of members that this may follow in all: about a second of one core. */
 const MOST_COURSES = 8000;
+/** As many again for fields that are left though they have windows, of most worth first: enough for a few. */
+const MOST_LEFT_COURSES = 4000;
+const MOST_LEFT = 4;
 /** Mowing hours are tried in this order of their slots, so that a part of them is spread over the days. */
 const STRIDE = 4;
 
@@ -38,8 +41,9 @@ interface Mowing {
 }
 
 /**
- * The task with windows from the replay for fields that its windows fail: those that a plan's replay doubts, and those left
- * that find no place even by themselves.
+ * The task with windows from the replay for fields that its windows fail: those that a plan's replay doubts, and those that
+ * the plan leaves, before all those that find no place even by themselves. What is held, or who is at work, may leave a
+ * field only hours that its windows are too strict for.
  *
  * @param doubted ids of fields that the replay of the plan speaks against
  * @returns null where there is no such field, or none that the replay finds hours for
@@ -51,15 +55,20 @@ export function withToldWindows(
   stop: () => boolean,
 ): BuiltCrew | null {
   const { grid } = built;
-  const failed = grid.fields.flatMap((field, f) => {
-    if (built.told.includes(field.id)) return [];
-    if (doubted.includes(field.id)) return [f];
-    return jobsOfField(field, f, jobs) === null && placeAlone(grid, f) === null ? [f] : [];
-  });
+  const asked = [...grid.fields.keys()].filter((f) => !built.told.includes(grid.fields[f]?.id ?? ""));
+  const isDoubted = (f: number) => doubted.includes(grid.fields[f]?.id ?? "");
+  const left = asked
+    .filter((f) => !isDoubted(f) && jobsOfField(grid.fields[f] as GridField, f, jobs) === null)
+    .map((f) => ({ f, hasPlace: placeAlone(grid, f) !== null, worth: grid.fields[f]?.worth ?? 0 }));
+  const failed = [...asked.filter(isDoubted), ...left.filter(({ hasPlace }) => !hasPlace).map(({ f }) => f)];
+  const inTheWay = left
+    .filter(({ hasPlace }) => hasPlace)
+    .sort((a, b) => b.worth - a.worth)
+    .slice(0, MOST_LEFT)
+    .map(({ f }) => f);
   const counted = { courses: 0 };
   const found = new Map<number, GridField>();
-  failed.forEach((f, i) => {
-    const most = counted.courses + (MOST_COURSES - counted.courses) / (failed.length - i);
+  const tell = (f: number, most: number) => {
     const told = toldField(built, f);
     if (told === null) return;
     const courses = new Map<number, readonly ToldCourse[]>();
@@ -70,12 +79,21 @@ export function withToldWindows(
       if (own.length > 0) courses.set(mowing.q, own);
     }
     const field = grid.fields[f] as GridField;
-    const isServed = doubted.includes(field.id);
+    // A field that is served keeps the windows that it has, one that is left those of the mowings that the replay fails.
     const more = [...courses].filter(
-      ([q]) => !isServed || !coursesAt(field, q).some((at) => isOpen(field, at)),
+      ([q]) => !isDoubted(f) || !coursesAt(field, q).some((at) => isOpen(field, at)),
     );
-    if (more.length > 0) found.set(f, withCourses(field, told, new Map(more), isServed));
-  });
+    const keepsOthers = isDoubted(f) || inTheWay.includes(f);
+    if (more.length > 0) found.set(f, withCourses(field, told, new Map(more), keepsOthers));
+  };
+  const share = (list: readonly number[], inAll: number) => {
+    const until = counted.courses + inAll;
+    list.forEach((f, i) => {
+      tell(f, counted.courses + (until - counted.courses) / (list.length - i));
+    });
+  };
+  share(failed, MOST_COURSES);
+  share(inTheWay, MOST_LEFT_COURSES);
   if (found.size === 0) return null;
   const fields = grid.fields.map((field, f) => found.get(f) ?? field);
   const ids = grid.fields.filter((_, f) => found.has(f)).map(({ id }) => id);
@@ -197,6 +215,7 @@ function withCourses(
   if (keepsOthers) mowGain.set(field.mowGain);
   const most = leastKept(field, gather.least);
   for (const [q, own] of found) {
+    for (let way = 0; way < ways; way++) mowGain[way * frame.count + q] = Number.NaN;
     const readies = own.map((course) => course.at(-1)?.ready ?? q);
     const kept = keptUntil(asked, members, frame, q, readies);
     own.forEach((_, way) => {
@@ -216,6 +235,7 @@ function withCourses(
     }
     const open = Uint8Array.from(task.openUntil, (end, t) => (end > t ? 1 : 0));
     for (const [q, own] of found) {
+      for (let way = 0; way < ways; way++) ready[way * frame.count + q] = -1;
       own.forEach((course, way) => {
         const span = course[at];
         if (span === undefined) return;
