@@ -80,7 +80,7 @@ export interface CrewCaution {
 }
 
 export interface HelpfulChange {
-  readonly kind: "hour" | "machine" | "person" | "other-hour" | "wrapped-bales" | "wilted-chop";
+  readonly kind: "hour" | "machine" | "person" | "other-hour" | "dry-hay" | "wrapped-bales" | "wilted-chop";
   readonly fieldId: string | null;
   readonly machineKind: string | null;
   /** In the money of the plan. */

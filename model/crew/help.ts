@@ -71,7 +71,8 @@ export function mostHelpful(
   const attempt = (changed: BuiltCrew, words: Omit<Tried, "built" | "jobs" | "gain">): Tried[] => {
     let [of, found] = [changed, foundIn(changed.grid, jobs, stop)];
     // Whoever is there at other hours may find hours that the windows of the plan know nothing of.
-    const told = words.kind === "hour" || words.kind === "person" ? toldAnew(changed, found.jobs, stop) : null;
+    const told =
+      words.kind === "hour" || words.kind === "person" ? toldAnew(changed, found.jobs, stop) : null;
     if (told !== null) {
       const more = foundIn(told.grid, found.jobs, stop);
       if (more.value > found.value) [of, found] = [told, more];

@@ -13,7 +13,7 @@ import { jobsOfField } from "./value.ts";
 import { hasChance } from "./windows/site-weather.ts";
 import { fieldName, someWords } from "./words.ts";
 
-/** What would help a field that the plan leaves standing or lying: its crop taken wetter, by another route. */
+/** What would help a field that the plan leaves standing or lying: its crop taken wetter, or drier, by another route. */
 
 /** Routes that are tried, of the fields of most worth first, and members that their windows are read from: each takes a while. */
 const MOST_ROUTES = 6;
@@ -37,7 +37,7 @@ export interface RoutesTried {
 }
 
 /**
- * Every route that is wetter than a field's own, has its machines and could bring it in by itself, of the fields that the
+ * Every other route off the swath that has its machines and could bring the field in by itself, of the fields that the
  * plan does not bring in: all routes of a field or none.
  */
 export function otherRoutes(built: BuiltCrew, jobs: readonly GridJob[], stop: () => boolean): RoutesTried {
@@ -69,7 +69,7 @@ export function otherRoutes(built: BuiltCrew, jobs: readonly GridJob[], stop: ()
 
 /** A field of another route, and how that is said. */
 interface AskedRoute extends Pick<OtherRoute, "words" | "unless"> {
-  readonly field: CrewFieldRequest & { readonly route: "wrapped-bales" | "wilted-chop" };
+  readonly field: CrewFieldRequest & { readonly route: (typeof SWATH_ROUTES)[number]["route"] };
 }
 
 function routesOf({ request, placed }: BuiltCrew, f: number): AskedRoute[] {
@@ -78,9 +78,11 @@ function routesOf({ request, placed }: BuiltCrew, f: number): AskedRoute[] {
   const has = (op: CrewOp) => hasMachineFor(request, op);
   const held = placed.filter(({ asked }) => asked.fieldId === field.id).map(({ asked }) => asked.op);
   if (own < 0) return [];
-  return SWATH_ROUTES.slice(own + 1).flatMap(({ route, op, words }): AskedRoute[] => {
-    const ops = opsOf(field.ops, op, held, has);
-    if (route === "dry-hay" || !has(op) || !held.every((one) => ops.includes(one))) return [];
+  // Wetter ones first: they are taken sooner.
+  const others = [...SWATH_ROUTES.slice(own + 1), ...SWATH_ROUTES.slice(0, own).reverse()];
+  return others.flatMap(({ route, op, words }): AskedRoute[] => {
+    const ops = route === "dry-hay" ? hayOps(field.ops, has) : opsOf(field.ops, op, held, has);
+    if (!has(op) || !held.every((one) => ops.includes(one))) return [];
     const { bandWb: _band, package: _pack, store: _store, haPerH, ...rest } = field;
     const { bale: _bale, chop: _chop, ...rates } = haPerH ?? {};
     const unless =
@@ -109,6 +111,14 @@ function opsOf(
   const wraps: readonly CrewOp[] = gather === "bale" && has("wrap") ? ["wrap"] : [];
   const hauls = kept.filter((op) => op === "haul" && gather === "bale");
   return [...before, gather, ...wraps, ...hauls];
+}
+
+/** The works of dry hay: raked where there is a rake, tedded where it was to be. */
+function hayOps(ops: readonly CrewOp[], has: (op: CrewOp) => boolean): readonly CrewOp[] {
+  const before: readonly CrewOp[] = ["mow", "ted"];
+  const rakes: readonly CrewOp[] = ops.includes("rake") || has("rake") ? ["rake"] : [];
+  const hauls = ops.filter((op) => op === "haul");
+  return [...before.filter((op) => ops.includes(op)), ...rakes, "bale", ...hauls];
 }
 
 /** The same task with another field in the place of one; null where that is no task. */

@@ -47,6 +47,8 @@ const QUICK_REREADS = 5;
 const QUICK_SHARE = 0.4;
 /** And so many times after it. */
 const REREADS = 4;
+/** Fields are given windows from the replay in so many rounds at most. */
+const TOLD_ROUNDS = 3;
 /** What a plan whose windows hold may be expected to bring less than one of which they do not, as a share; assumed. */
 const LESS_FOR_CHANCE = 0.02;
 /** After this a first picture is shown as it is, s. */
@@ -180,20 +182,29 @@ async function agreed(
   return best;
 }
 
-/** The plan made anew with windows from the replay for the fields that its windows fail, where that is the better one. */
+/**
+ * The plan made anew with windows from the replay for the fields that its windows fail, where that is the better one; again
+ * for those that the new one leaves.
+ */
 async function toldBetter(
   found: Planned,
   solve: (built: BuiltCrew, start: Start) => Promise<GridPlan>,
   stop: () => boolean,
 ): Promise<Planned> {
-  const { jobs } = found.plan;
-  const again = found.again();
-  const told = withToldWindows(again?.built ?? found.built, jobs, again?.doubted ?? [], stop);
-  if (told === null) return found;
-  const { previous } = found.built.request;
-  const promised = previous == null ? [] : gridJobs(told, previous.jobs);
-  const start = [...jobs, ...promised.filter(({ field }) => !jobs.some((job) => job.field === field))];
-  return better(found, await agreed(told, possibleJobs(told, start), REREADS, solve, stop));
+  let best = found;
+  for (let left = TOLD_ROUNDS; left > 0 && !stop(); left--) {
+    const { jobs } = best.plan;
+    const again = best.again();
+    const told = withToldWindows(again?.built ?? best.built, jobs, again?.doubted ?? [], stop);
+    if (told === null) break;
+    const { previous } = best.built.request;
+    const promised = previous == null ? [] : gridJobs(told, previous.jobs);
+    const start = [...jobs, ...promised.filter(({ field }) => !jobs.some((job) => job.field === field))];
+    const next = better(best, await agreed(told, possibleJobs(told, start), REREADS, solve, stop));
+    if (next === best) break;
+    best = next;
+  }
+  return best;
 }
 
 /** Tells how far it is: the first plan, and better ones after it. */

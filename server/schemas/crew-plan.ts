@@ -166,7 +166,7 @@ export const crewPlanAnswer = z
     worth: z.strictObject(worth).nullable(),
     help: z
       .strictObject({
-        kind: z.enum(["hour", "machine", "person", "other-hour", "wrapped-bales", "wilted-chop"]),
+        kind: z.enum(["hour", "machine", "person", "other-hour", "dry-hay", "wrapped-bales", "wilted-chop"]),
         fieldId: z.string().nullable(),
         machineKind: z.string().nullable(),
         gain: z.number(),
