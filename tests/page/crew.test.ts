@@ -26,12 +26,16 @@ test("the gap is rounded up, and a weak bound says so", () => {
   expect(words(0.2, true)).toMatch(/rough bound/);
 });
 
-test("where windows were read again, the proof is of these windows alone", () => {
+test("where windows were read again or a field is left, the proof is of these windows alone", () => {
   const words = (gap: number, windowsReread: readonly string[]) =>
     gapSentence({ gap, windowsReread } as CrewPlanAnswer, { locale: "en-GB" });
   expect(words(0, ["a"])).toBe("No plan can be better in these windows (those of 1 field were read again).");
   expect(words(0.0101, ["a", "b"])).toBe(
     "No plan can be more than 1.1 % better in these windows (those of 2 fields were read again).",
+  );
+  const left = [{ fieldId: "a", why: "rain" }];
+  expect(gapSentence({ gap: 0, left } as unknown as CrewPlanAnswer, { locale: "en-GB" })).toBe(
+    "No plan can be better in these windows.",
   );
 });
 

@@ -77,9 +77,12 @@ export function chanceSentence({ replay, worth, names }: CrewPlanAnswer, moved: 
   return said.join(" ");
 }
 
-/** How much better any plan could be, in plain words. */
+/**
+ * How much better any plan could be, in plain words: in the windows that the plan has, where some were read again, or where
+ * a field is left that others might bring in.
+ */
 export function gapSentence(
-  { gap, boundWeak, boundKind, method, windowsReread = [] }: CrewPlanAnswer,
+  { gap, boundWeak, boundKind, method, left = [], windowsReread = [] }: CrewPlanAnswer,
   manner: Pick<Manner, "locale">,
 ): string {
   if (!Number.isFinite(gap)) return "How much better a plan could be is not known.";
@@ -87,8 +90,9 @@ export function gapSentence(
   const pct = Math.ceil(gap * 1000 - 1e-6) / 10;
   const better = pct <= 0 ? "better" : `more than ${numberText(pct, 1, manner)} % better`;
   const fields = windowsReread.length === 1 ? "1 field" : `${windowsReread.length} fields`;
-  const within = windowsReread.length === 0 ? "" : ` in these windows (those of ${fields} were read again)`;
-  const words = `No plan can be ${better}${within}.`;
+  const within = windowsReread.length + left.length === 0 ? "" : " in these windows";
+  const again = windowsReread.length === 0 ? "" : ` (those of ${fields} were read again)`;
+  const words = `No plan can be ${better}${within}${again}.`;
   // Of the quick plans before a longer search nobody expects that they are the last word.
   if (boundKind === "step-milp" && method.endsWith("-cut-by-clock") && pct > 0)
     return `${words} The time was up: a longer search may find a better plan.`;
