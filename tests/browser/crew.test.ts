@@ -177,6 +177,9 @@ test("on a phone: dragged by thumb or chosen from the list, a bad file changes n
   expect(pages.length).toBeGreaterThanOrEqual(5);
   expect(pages.some((letters) => letters.includes("Baler") && letters.includes("Thelongacre"))).toBe(true);
   expect(pages.some((letters) => letters.includes("baleat"))).toBe(true);
+  // The heads of a table stand over it, wherever the page was scrolled to: nothing floats on paper.
+  const baler = pages.find((letters) => letters.includes("baleat")) ?? "";
+  expect(baler.indexOf("MoistureDone")).toBeLessThan(baler.indexOf("baleat"));
   expect(pages.every((letters) => !letters.includes("Plancutdays"))).toBe(true);
   // The head of every page is the crew's, and the page is itself again when all is printed.
   expect(pages.every((letters) => letters.startsWith("Crewplan,daysheets"))).toBe(true);
