@@ -56,6 +56,8 @@ export interface CrewRules {
   readonly windowsOf: WindowsOf;
   /** Whether weather and light allow the work throughout, whatever the mowing hour. */
   readonly mayWork: (fieldId: string, op: string, span: Span) => boolean;
+  /** What stands against the work in those hours, beside the other works of its field, in a clause; absent = not known. */
+  readonly meets?: (fieldId: string, op: string, span: Span, own: readonly CrewJob[]) => string;
   /** How long the work takes with that machine, ms; null where that machine cannot do it. */
   readonly durationMs: (fieldId: string, op: string, machineId: string) => number | null;
   /** How long after the work before it this one may start, ms; null = any time. */

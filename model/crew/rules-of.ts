@@ -1,4 +1,5 @@
 import { utcLabel } from "../weather/labels.ts";
+import { meetsWords, standsAgainst } from "./against.ts";
 import type { BuiltCrew } from "./build-grid.ts";
 import { isDryAllTheSame } from "./dry-all-the-same.ts";
 import { courseOf, type GridJob, type GridResource, momentsOf, slotUtcMs } from "./grid.ts";
@@ -6,6 +7,7 @@ import { lagMsOf } from "./grid-field.ts";
 import { type CrewOp, isGather } from "./keys.ts";
 import type { CrewJob, CrewResource, CrewRules, Span } from "./problem.ts";
 import type { CrewJobAnswer } from "./request.ts";
+import { opWord } from "./words.ts";
 
 /**
  * The rules of a task in moments, for the check of a plan that people have drawn or a solver has found.
@@ -51,6 +53,11 @@ export function rulesOf(built: BuiltCrew, judged: "held" | "all" = "held"): Crew
       const to = Math.ceil(slotOf(toUtcMs));
       if (from < grid.nowSlot) return false;
       return task !== undefined && (task.openUntil[from] ?? from) >= to;
+    },
+    meets: (fieldId, op, span, own) => {
+      if (slotOf(span.fromUtcMs) < grid.nowSlot) return `${opWord(op as CrewOp)} would begin in the past`;
+      if (slotOf(span.toUtcMs) > grid.count) return `${opWord(op as CrewOp)} ends after the days of the plan`;
+      return meetsWords(op as CrewOp, standsAgainst(built, fieldId, op as CrewOp, span, own));
     },
     durationMs: (fieldId, op, machineId) => {
       const machine = grid.machines.findIndex(({ id }) => id === machineId);

@@ -108,7 +108,10 @@ function fieldFaults(field: CrewField, rules: CrewRules, jobs: readonly CrewJob[
       }
       const span = { fromUtcMs: job.startUtcMs, toUtcMs: job.endUtcMs };
       if (!rules.mayWork(field.id, op, span) && !isDry())
-        fault("weather", `${word(op)} meets rain, dew, soft ground or the dark`);
+        fault(
+          "weather",
+          rules.meets?.(field.id, op, span, own) ?? `${word(op)} meets weather, dark or crop not fit for it`,
+        );
     }
     before = job;
     mow ??= job;
