@@ -6,10 +6,10 @@ import { searchPlan } from "./heuristic/improve.ts";
 import { type CrewOp, KIND_OF_OP } from "./keys.ts";
 import { whyNobody } from "./nobody-there.ts";
 import type { Span } from "./problem.ts";
+import type { Reason } from "./reason.ts";
 import type { CrewMachineRequest, OffSpan } from "./request.ts";
 import { jobsOfField, placesOf } from "./value.ts";
 import { alwaysThere, withoutTimeOff } from "./variants.ts";
-import type { Reason } from "./why-moved.ts";
 import { dayTime, fieldName, kindWord, listWords, opWord, spanTime, spokenClock } from "./words.ts";
 
 /** Fields that machines or people keep out of the plan: who is away or held, and until when. */

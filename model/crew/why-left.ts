@@ -15,9 +15,9 @@ import { type HeldAhead, heldAhead, heldInTheWay } from "./held-in-vain.ts";
 import { bestPlace, mowChoices } from "./heuristic/insert.ts";
 import { type Schedule, scheduleOf } from "./heuristic/schedule.ts";
 import { KIND_OF_OP } from "./keys.ts";
+import type { Reason } from "./reason.ts";
 import { withMachine, withPerson } from "./variants.ts";
 import { awayAndTaken, type IfThere, NO_MACHINE, NOBODY, notAlone } from "./who-is-away.ts";
-import type { Reason } from "./why-moved.ts";
 import { endOfSight, rainWords, whyNoWindow } from "./why-no-window.ts";
 import { dayTime, hoursWord, kindWord, listWords, opWord, spokenClock } from "./words.ts";
 

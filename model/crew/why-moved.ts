@@ -1,23 +1,21 @@
+import { againstWords, standsAgainst } from "./against.ts";
 import type { BuiltCrew } from "./build-grid.ts";
-import { courseOf, type GridField, type GridJob, slotUtcMs, travelOf } from "./grid.ts";
+import { courseOf, type GridField, type GridJob, type GridTask, slotUtcMs, travelOf } from "./grid.ts";
 import { withBack } from "./heuristic/promises.ts";
-import { fits, scheduleOf } from "./heuristic/schedule.ts";
+import { scheduleOf } from "./heuristic/schedule.ts";
+import { laterIsOff, laterIsTaken, type PromisedHour, whoIsAway, whoIsOff, whoIsTaken } from "./hour-lost.ts";
 import { KIND_OF_OP } from "./keys.ts";
+import type { Reason } from "./reason.ts";
 import type { CrewJobAnswer } from "./request.ts";
 import { jobsOfField, servedValue } from "./value.ts";
-import { dayTime, fieldName, kindWord, opWord, spokenClock } from "./words.ts";
-
-export interface Reason {
-  readonly why: string;
-  /** The same for the customer, where it would name other customers' fields or what the crew reckons by. */
-  readonly customerWhy?: string | undefined;
-}
+import { dayTime, fieldName, hoursWord, kindWord, opWord, spanTime, spokenClock } from "./words.ts";
 
 const AROUND: Reason = { why: "the plan around it changed" };
 
 /**
- * What stands in the way of the hour that was promised, the first that is true: the days, the crop, the weather, the
- * machine, the crew, then the works of the same field before and behind it, and last that more is brought in.
+ * What stands in the way of the hour that was promised, the first that is true: the days, who is away, then crop and weather
+ * had the field's works kept their hours; the same of its later works, for the sake of which this one moves; then crop and
+ * weather after the mowing as it is now, who is at other fields, the works beside it, and last that more is brought in.
  */
 export function whyMoved(
   built: BuiltCrew,
@@ -29,33 +27,133 @@ export function whyMoved(
   const { grid } = built;
   const field = grid.fields[f] as GridField;
   const own = field.tasks[task];
-  const now = jobs.find((job) => job.field === f && job.task === task);
-  const mow = jobs.find((job) => job.field === f && job.task === 0);
+  const works = field.tasks.map((_, i) => jobs.find((job) => job.field === f && job.task === i));
+  const [mow, now] = [works[0], works[task]];
   if (own === undefined || now === undefined || mow === undefined) return AROUND;
   if (own.fixed !== null) return { why: "it is held at that hour", customerWhy: "that hour was agreed on" };
-  const said = (slot: number) => dayTime(slotUtcMs(grid, slot), spokenClock(built));
-  const start = Math.round((Date.parse(before.startUtc) - grid.startUtcMs) / grid.slotMs);
-  const end = start + (now.end - now.start);
+  const mine = promisedHour(built, task, before, now.end - now.start);
+  const { start } = mine;
   if (start >= grid.count) return { why: "the forecast does not reach that far" };
   const missed = built.notBegun.some(({ fieldId, op }) => fieldId === field.id && op === own.op);
   if (missed) return { why: `the ${kindWord(KIND_OF_OP[own.op])} was away when it was due` };
   if (start < grid.nowSlot) return { why: "that hour is past" };
-  const works = field.tasks.map((_, i) =>
-    i === task ? { start, end } : jobs.find((job) => job.field === f && job.task === i),
+  const promised = promisedHours(built, f, works);
+  const asPromised = works.map((job, i) => field.tasks[i]?.fixed ?? promised[i] ?? job);
+  const asNow = works.map((job, i) => (i === task ? mine : job));
+  const later = promised.flatMap((hour, i) =>
+    hour !== null && i > task && hour.start !== works[i]?.start ? [hour] : [],
   );
+  const laterUnfit = (hour: PromisedHour): Reason | null => {
+    const unfit = notFit(built, jobs, f, hour, asPromised);
+    if (unfit === null) return null;
+    const will = `${opWord(field.tasks[hour.task]?.op ?? "bale")} on ${dayTime(slotUtcMs(grid, hour.start), spokenClock(built))} will not do`;
+    const customerWhy = unfit.customerWhy === undefined ? undefined : `${will}: ${unfit.customerWhy}`;
+    return { why: `${will}: ${unfit.why}`, customerWhy };
+  };
+  return (
+    whoIsOff(built, f, mine) ??
+    notFit(built, jobs, f, mine, asPromised) ??
+    firstOf(later, (hour) => laterIsOff(built, f, hour)) ??
+    firstOf(later, laterUnfit) ??
+    notFit(built, jobs, f, mine, asNow) ??
+    whoIsTaken(built, jobs, f, mine) ??
+    firstOf(later, (hour) => laterIsTaken(built, jobs, f, hour)) ??
+    inOwnField(built, jobs, f, task, start)
+  );
+}
+
+function firstOf<T>(list: readonly T[], reasonOf: (one: T) => Reason | null): Reason | null {
+  for (const one of list) {
+    const found = reasonOf(one);
+    if (found !== null) return found;
+  }
+  return null;
+}
+
+/** A visit of the plan before in the slots of this one, as long as it takes now. */
+function promisedHour({ grid }: BuiltCrew, task: number, before: CrewJobAnswer, slots: number): PromisedHour {
+  const start = Math.round((Date.parse(before.startUtc) - grid.startUtcMs) / grid.slotMs);
+  return { task, before, start, end: start + slots };
+}
+
+/** The promised hours of a field's works still to come, by task; null where it has none. */
+function promisedHours(
+  built: BuiltCrew,
+  f: number,
+  works: readonly (GridJob | undefined)[],
+): readonly (PromisedHour | null)[] {
+  const { grid, request } = built;
+  const field = grid.fields[f] as GridField;
+  return field.tasks.map(({ op, fixed }, task) => {
+    const before = request.previous?.jobs.find((job) => job.fieldId === field.id && job.op === op);
+    const work = works[task];
+    if (before === undefined || work === undefined || fixed !== null) return null;
+    const hour = promisedHour(built, task, before, work.end - work.start);
+    return hour.start >= grid.nowSlot && hour.start < grid.count ? hour : null;
+  });
+}
+
+/** Crop or weather that stand against an hour of a work beside these works of its field; null = neither. */
+function notFit(
+  built: BuiltCrew,
+  jobs: readonly GridJob[],
+  f: number,
+  hour: PromisedHour,
+  works: readonly (Pick<GridJob, "start" | "end"> | undefined)[],
+): Reason | null {
+  const { grid } = built;
+  const field = grid.fields[f] as GridField;
+  const { task, start, end } = hour;
+  const { op, ready, until, openUntil } = field.tasks[task] as GridTask;
+  const said = (slot: number) => dayTime(slotUtcMs(grid, slot), spokenClock(built));
   const course = courseOf(field, works);
-  const mowMoved = field.tasks[0]?.before !== null && field.tasks[0]?.before !== mow.start;
-  if (own.ready !== null && own.until !== null) {
-    const [ready, until] = [own.ready[course] as number, own.until[course] as number];
-    const since = mowMoved && task > 0 ? ` after mowing on ${said(mow.start)}` : "";
-    if (start < ready) return { why: `the crop is not ready for it before ${said(ready)}${since}` };
-    if (end > until)
-      return { why: `its window closes at ${said(until)}, when rain may come or it gets too dry` };
+  const mow = works[0];
+  const isMowMoved = field.tasks[0]?.before !== null && field.tasks[0]?.before !== mow?.start;
+  const since = isMowMoved && task > 0 && mow !== undefined ? ` after mowing on ${said(mow.start)}` : "";
+  if (ready !== null && until !== null) {
+    const [opens, closes] = [ready[course] as number, until[course] as number];
+    if (opens < 0) return since === "" ? null : { why: `no hours would do for it${since}` };
+    if (start < opens) {
+      const notReady = `the crop is not ready for it before ${said(opens)}${since}`;
+      const then = whyNotThen(built, jobs, f, hour, opens, Math.min(closes, openUntil[opens] ?? closes));
+      if (then === null) return { why: notReady };
+      return {
+        why: `${notReady}, and ${then.why}`,
+        customerWhy: `${notReady}, and ${then.customerWhy ?? then.why}`,
+      };
+    }
+    if (end > closes)
+      return { why: `its window closes at ${said(closes)}, when rain may come or it gets too dry` };
   }
-  if ((own.openUntil[start] as number) < end) {
-    return { why: "rain, dew, soft ground or darkness stands against that hour" };
-  }
-  return whoIsAway(built, jobs, f, task, before, { start, end }) ?? inOwnField(built, jobs, f, task, start);
+  if ((openUntil[start] as number) >= end) return null;
+  const span = { fromUtcMs: slotUtcMs(grid, start), toUtcMs: slotUtcMs(grid, end) };
+  const own = works.flatMap((job, i) => {
+    const other = field.tasks[i]?.op;
+    if (job === undefined || other === undefined || i >= task) return [];
+    const [startUtcMs, endUtcMs] = [slotUtcMs(grid, job.start), slotUtcMs(grid, job.end)];
+    return [{ fieldId: field.id, op: other, machineId: "", personId: "", startUtcMs, endUtcMs }];
+  });
+  return { why: againstWords(op, standsAgainst(built, field.id, op, span, own)) };
+}
+
+/** Why a work that is ready later than promised is not done as soon as it is; null where it is. */
+function whyNotThen(
+  built: BuiltCrew,
+  jobs: readonly GridJob[],
+  f: number,
+  hour: PromisedHour,
+  opens: number,
+  closes: number,
+): Reason | null {
+  const { grid } = built;
+  const now = jobs.find((job) => job.field === f && job.task === hour.task);
+  const slots = hour.end - hour.start;
+  if (now === undefined || now.start <= opens) return null;
+  if (closes - opens >= slots)
+    return whoIsAway(built, jobs, f, { ...hour, start: opens, end: opens + slots });
+  if (closes <= opens) return null;
+  const span = spanTime(slotUtcMs(grid, opens), slotUtcMs(grid, closes), spokenClock(built));
+  return { why: `${span} is too short for the ${hoursWord(slots * grid.slotMs)} it takes` };
 }
 
 /** Why a visit keeps its hour and takes longer or shorter, or is done by others: the machine, the person, then the work itself. */
@@ -71,7 +169,7 @@ export function whyOtherwise(
   if (now === undefined) return AROUND;
   const isSame = (id: string, kind: "machines" | "people", k: number) => grid[kind][k]?.id === id;
   if (!isSame(before.machineId, "machines", now.machine))
-    return whoIsAway(built, jobs, f, task, before, now) ?? AROUND;
+    return whoIsAway(built, jobs, f, { task, before, start: now.start, end: now.end }) ?? AROUND;
   if (!isSame(before.personId, "people", now.person)) return whereIsPerson(built, jobs, f, before, now);
   return { why: "its area or the machine's rate is another" };
 }
@@ -100,54 +198,6 @@ function whereIsPerson(
   return at === undefined
     ? AROUND
     : { why: `${name} is at ${fieldName(at)} or on the way then`, customerWhy: elsewhere };
-}
-
-/** The machine that was to do it, then the crew: gone, away, or at another field or on the drive. */
-function whoIsAway(
-  built: BuiltCrew,
-  jobs: readonly GridJob[],
-  f: number,
-  task: number,
-  before: CrewJobAnswer,
-  { start, end }: { readonly start: number; readonly end: number },
-): Reason | null {
-  const { grid, request } = built;
-  const { site, tasks } = grid.fields[f] as GridField;
-  const op = tasks[task]?.op ?? "mow";
-  const word = kindWord(KIND_OF_OP[op]);
-  const machine = grid.machines.findIndex(({ id }) => id === before.machineId);
-  if (machine < 0) return { why: `the ${word} that was to do it is gone` };
-  if ((grid.machines[machine]?.freeUntil[start] as number) < end) {
-    return { why: `the ${word} is off at that hour` };
-  }
-  const others = jobs.filter((job) => job.machine === machine && job.field !== f);
-  const meets = (job: GridJob) => job.start < end && start < job.end;
-  const drives = (job: GridJob) => {
-    const drive = travelOf(grid, grid.fields[job.field]?.site ?? 0, site);
-    return job.end + drive > start && end + drive > job.start;
-  };
-  const other = others.find(meets) ?? others.find(drives);
-  const at = other === undefined ? undefined : request.fields[other.field];
-  if (other !== undefined && at !== undefined) {
-    const way = meets(other) ? "" : " or on its way";
-    return {
-      why: `the ${word} is at ${fieldName(at)}${way} then`,
-      customerWhy: `the ${word} is needed elsewhere then`,
-    };
-  }
-  const atWork = grid.people.filter(({ freeUntil }) => (freeUntil[start] as number) >= end);
-  if (atWork.length === 0) return { why: "nobody works at that hour", customerWhy: "nobody is free then" };
-  const busy = scheduleOf(
-    grid,
-    jobs.filter((job) => job.field !== f),
-  );
-  const some = grid.people.some(
-    ({ freeUntil }, p) =>
-      (freeUntil[start] as number) >= end && fits(grid, busy.taken.people[p], start, end, site),
-  );
-  return some
-    ? null
-    : { why: "everybody at work is at other fields then", customerWhy: "nobody is free then" };
 }
 
 /** Its hour could be kept but for the works beside it, or for what is brought in. */
