@@ -31,6 +31,11 @@ async function sheetsOnPaper(page: Page, fold: Locator): Promise<readonly string
   });
   await fold.getByRole("button", { name: "Print a day sheet" }).click();
   await page.locator("body[data-printed]").waitFor({ state: "attached" });
+  await page.emulateMedia({ media: "print" });
+  // As long as its works are: the next machine's sheet is not printed over it.
+  const sheets = page.locator(".crew-paper .crew-sheet");
+  expect(await sheets.first().evaluate((sheet) => getComputedStyle(sheet).maxHeight)).toBe("none");
+  await page.emulateMedia({ media: null });
   return lettersOfPages(await page.pdf({ format: "A4" }));
 }
 

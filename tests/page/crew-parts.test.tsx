@@ -152,7 +152,7 @@ test("a day sheet prints the moisture to bale at, and to stop outside of it", ()
       host.querySelector("section > p:last-child")?.textContent,
     ];
   };
-  expect(sheet("bale at 8–16 %")).toEqual([
+  expect(sheet("8–16 %")).toEqual([
     "bale at 8–16 %",
     expect.stringContaining("Moisture outside what is printed here: stop and call."),
   ]);

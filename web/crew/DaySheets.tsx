@@ -46,7 +46,13 @@ function Day({ day: { day, people, lines } }: { readonly day: SheetDay }) {
                 {line.drive === null ? null : <small>{line.drive}</small>}
               </td>
               <td>{line.person}</td>
-              <td>{line.moisture === null ? null : <small>{line.moisture}</small>}</td>
+              <td class="crew-moisture">
+                {line.moisture === null ? null : (
+                  <small>
+                    {line.work.toLowerCase()} at <span>{line.moisture}</span>
+                  </small>
+                )}
+              </td>
               <td />
             </tr>
             {line.cautions.length === 0 ? null : (

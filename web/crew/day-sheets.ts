@@ -29,7 +29,7 @@ export interface SheetLine {
   /** "20 min drive" from where the machine was before; null where it is there already, or comes from home. */
   readonly drive: string | null;
   readonly person: string;
-  /** "bale at 8–16 %", of a work that takes or wraps the crop; null where its moisture matters to nobody. */
+  /** "8–16 %", of a work that takes or wraps the crop; null where its moisture matters to nobody. */
   readonly moisture: string | null;
   /** What speaks against this hour, without full stops; it is done there all the same. */
   readonly cautions: readonly string[];
@@ -69,7 +69,7 @@ function endText({ startUtc, endUtc }: CrewJobAnswer, manner: Manner): string {
 function moistureText(op: CrewOp, field: CrewFieldRequest | undefined, manner: Manner): string | null {
   if (field === undefined || !(isGather(op) || op === "wrap")) return null;
   const [driest, wettest] = routeBand(field);
-  return driest <= 0 && wettest >= 1 ? null : `${op} at ${bandPct([driest, wettest], manner)}`;
+  return driest <= 0 && wettest >= 1 ? null : bandPct([driest, wettest], manner);
 }
 
 const HELD = ": it is held there all the same";

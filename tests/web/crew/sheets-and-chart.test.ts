@@ -115,8 +115,8 @@ test("beside each work that takes or wraps the crop stands the moisture of its r
   ]);
   expect(said).toEqual([
     ["Mower", [null, null]],
-    ["Baler", ["bale at 12–16,5 %"]],
-    ["Wrapper", ["wrap at 45–55 %"]],
+    ["Baler", ["12–16,5 %"]],
+    ["Wrapper", ["45–55 %"]],
   ]);
   // What no band was asked for has that of its route: dry hay of grass in round bales.
   const usual = {
@@ -124,7 +124,7 @@ test("beside each work that takes or wraps the crop stands the moisture of its r
     fields: [crewField("creek", { bandWb: undefined }), fields[1] ?? crewField("hill")],
   };
   const [, baler] = daySheets(plan, jobs, us, { request: usual, faults: [] });
-  expect(baler?.days[0]?.lines[0]?.moisture).toBe("bale at 8–16 %");
+  expect(baler?.days[0]?.lines[0]?.moisture).toBe("8–16 %");
 });
 
 test("work that overlaps stands in lanes, in the order it came in", () => {
