@@ -123,7 +123,9 @@ function notFit(
       };
     }
     if (end > closes)
-      return { why: `its window closes at ${said(closes)}, when rain may come or it gets too dry` };
+      return {
+        why: `${since === "" ? "" : `${since.trimStart()} `}its window closes at ${said(closes)}, when rain may come or it gets too dry`,
+      };
   }
   if ((openUntil[start] as number) >= end) return null;
   const span = { fromUtcMs: slotUtcMs(grid, start), toUtcMs: slotUtcMs(grid, end) };

@@ -39,16 +39,38 @@ test("a mowing that moves because the baler is away later says so", async () => 
   expect(told).toContain("because the baler is not there then.");
 });
 
+const OPS = { "mower-1": "mow", "tedder-1": "ted", "baler-1": "bale" } as const;
+const by = (machineId: keyof typeof OPS, startUtc: string, endUtc: string) => ({
+  fieldId: "creek",
+  op: OPS[machineId],
+  machineId,
+  personId: "a",
+  startUtc,
+  endUtc,
+});
+
+test("a window that closes after a mowing that moved earlier names that mowing", async () => {
+  const off = { fromUtc: "2026-07-05T05:00:00Z", toUtc: "2026-07-09T05:00:00Z" };
+  const again = await planned({
+    fields: [crewField("creek", { name: "Creek field", ops: ["mow", "ted", "bale"] })],
+    machines: machines.map((one) => (one.kind === "mower" ? { ...one, offUtc: [off] } : one)),
+    previous: {
+      jobs: [
+        by("mower-1", "2026-07-05T18:00:00Z", "2026-07-05T20:00:00Z"),
+        by("tedder-1", "2026-07-06T14:00:00Z", "2026-07-06T16:00:00Z"),
+        by("baler-1", "2026-07-07T18:00:00Z", "2026-07-07T20:00:00Z"),
+      ],
+    },
+  });
+  expect(again.changes.map(({ why }) => why)).toEqual([
+    "the mower is off at that hour",
+    "after mowing on Wed 1 Jul 10:00 its window closes at Thu 2 Jul 09:00, when rain may come or it gets too dry",
+    "after mowing on Wed 1 Jul 10:00 its window closes at Sun 5 Jul 02:00, when rain may come or it gets too dry",
+  ]);
+});
+
 test("of crop that is ready later than promised it is said why that hour is not taken", async () => {
   const slow = machines.map((one) => (one.kind === "baler" ? { ...one, haPerH: 1.6 } : one));
-  const by = (machineId: string, startUtc: string, endUtc: string) => ({
-    fieldId: "creek",
-    op: machineId === "mower-1" ? ("mow" as const) : ("bale" as const),
-    machineId,
-    personId: "a",
-    startUtc,
-    endUtc,
-  });
   const again = await planned({
     fields: [crewField("creek", { name: "Creek field", ops: ["mow", "bale"] })],
     machines: slow,
