@@ -1,6 +1,7 @@
 import { utcLabel } from "../weather/labels.ts";
 import type { CrewPlanAnswer, CrewWindowAnswer, FieldLeft } from "./answer.ts";
 import type { BuiltCrew } from "./build-grid.ts";
+import { cartWarnings } from "./cart-clashes.ts";
 import { cautionsOf } from "./cautions.ts";
 import { cancelledVisits, changesOf } from "./changes.ts";
 import { comparedPlans, fatesByField, worthOf } from "./compare-plans.ts";
@@ -174,7 +175,7 @@ export function answerOf(built: BuiltCrew, plan: GridPlan, tools: Told): CrewPla
       ...(isCut ? ["What would help most was not sought to the end: the time was over before."] : []),
     ],
     cautions,
-    warnings: [...built.warnings, ...cautions.map(({ text }) => text)],
+    warnings: [...built.warnings, ...cartWarnings(built, crewJobs), ...cautions.map(({ text }) => text)],
   };
 }
 

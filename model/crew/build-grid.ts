@@ -2,7 +2,7 @@ import { HARVEST_DEFAULTS } from "../harvest/routes.ts";
 import { workSpans } from "../harvest/work-hours.ts";
 import type { Outcome } from "../limits.ts";
 import { DAY_MS, MINUTE_MS } from "../weather/clock.ts";
-import { cartShareOf } from "./carts.ts";
+import { type CartShare, cartShareOf } from "./carts.ts";
 import { CREW_CHOICES, CREW_DEFAULTS } from "./defaults.ts";
 import {
   allFixed,
@@ -43,6 +43,7 @@ export interface BuiltCrew {
   readonly members: readonly (readonly MemberSwath[])[];
   readonly windows: readonly FieldWindows[];
   readonly travelMin: Readonly<Record<string, number>>;
+  readonly carts: CartShare;
   /** Whether the windows were read from every member. */
   readonly read: "all" | "some";
   /** Fields whose windows were read again, because the replay of a plan spoke against them. */
@@ -247,6 +248,7 @@ export function* buildGridByField(
       members,
       windows,
       travelMin,
+      carts,
       read: step === 1 ? "all" : "some",
       reread: [],
       told: [],

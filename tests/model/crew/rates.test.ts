@@ -1,6 +1,7 @@
 import { describe, expect, test } from "vitest";
+import { cartWarnings } from "../../../model/crew/cart-clashes.ts";
 import { cartWords, shareCarts } from "../../../model/crew/carts.ts";
-import { buildGrid } from "../../../model/crew/index.ts";
+import { buildGrid, type CrewJob } from "../../../model/crew/index.ts";
 import type { CrewFieldRequest, CrewMachineRequest } from "../../../model/crew/request.ts";
 import { slotsFor } from "../../../model/crew/work-slots.ts";
 import { crewField, crewRequest, spellWithMembers } from "../../support/crew/requests.ts";
@@ -136,6 +137,35 @@ describe("carts behind a chopper", () => {
       [0, 2, 0, 0],
     ]);
     expect(assumptions).toContain("No cart is left for twin: it does not chop.");
+  });
+
+  test("a cart that is held at two places at once is told, with the field where the chopper is", () => {
+    const outcome = buildGrid(
+      crewRequest({
+        sites: { s1: { series: spellWithMembers(3, 0) } },
+        fields: [
+          {
+            ...crewField("creek", { areaHa: 6, route: "wilted-chop", ops: ["mow", "chop"] }),
+            name: "Creek field",
+          },
+          crewField("hill", { areaHa: 6, ops: ["mow", "bale", "haul"] }),
+        ],
+        machines: [...crewRequest().machines, chopper, { ...chopper, id: "twin" }, cart("cart-1", 3)],
+      }),
+    );
+    if (!outcome.ok) throw new Error(JSON.stringify(outcome.issues));
+    const job = (fieldId: string, op: string, machineId: string, hour: number): CrewJob => {
+      const startUtcMs = Date.parse("2026-07-02T15:00:00Z") + hour * 3_600_000;
+      return { fieldId, op, machineId, personId: "a", startUtcMs, endUtcMs: startUtcMs + 2 * 3_600_000 };
+    };
+    const chop = job("creek", "chop", "chopper", 0);
+    expect(cartWarnings(outcome.value, [chop, job("hill", "haul", "cart-1", 1)])).toEqual([
+      "hill: cart-1 hauls Thu 2 Jul 11:00 to 13:00, and is reckoned behind the chopper at Creek field then: move one of them, or see to another cart.",
+    ]);
+    expect(cartWarnings(outcome.value, [chop, job("hill", "haul", "cart-1", 2)])).toEqual([]);
+    expect(cartWarnings(outcome.value, [job("creek", "chop", "twin", 0)])).toEqual([
+      "Creek field: chopping Thu 2 Jul 10:00 to 12:00 is held with twin, and all carts follow other choppers: see that they can come.",
+    ]);
   });
 
   test("they hold up nothing else", () => {
