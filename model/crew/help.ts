@@ -6,7 +6,7 @@ import { expectedValue } from "./expected.ts";
 import { fieldHelp } from "./field-help.ts";
 import type { Grid, GridJob } from "./grid.ts";
 import { type Found, searchPlan } from "./heuristic/improve.ts";
-import { KIND_OF_OP } from "./keys.ts";
+import { type CrewOp, KIND_OF_OP } from "./keys.ts";
 import { otherRoutes, otherRouteWords, untriedWords } from "./left-help.ts";
 import type { CrewJob } from "./problem.ts";
 import type { FieldReplay } from "./replay.ts";
@@ -148,12 +148,16 @@ function crewChanges(request: CrewPlanRequest, grid: Grid) {
     told: (_jobs: readonly GridJob[], worth: string) => `${who} ${pair ? "bring" : "brings"} ${worth}.`,
   });
   const ops = [...new Set(request.fields.flatMap((field) => field.ops))];
+  // It is reckoned as fast as the first, with as many carts behind it.
+  const hasCarts = request.machines.some(({ kind }) => kind === "cart");
+  const machineWords = (op: CrewOp) =>
+    `One more ${kindWord(KIND_OF_OP[op])}${op === "chop" && hasCarts ? " with carts of its own" : ""}`;
   const machines = ops.map((op) =>
-    change("machine", withMachine(grid, op), `One more ${kindWord(KIND_OF_OP[op])}`, KIND_OF_OP[op]),
+    change("machine", withMachine(grid, op), machineWords(op), KIND_OF_OP[op]),
   );
   const pairs = ops.map((op) => {
     const kind = KIND_OF_OP[op];
-    const who = `One more ${kindWord(kind)} and a person for it`;
+    const who = `${machineWords(op)} and a person for it`;
     return change("machine", withPerson(withMachine(grid, op)), who, kind, true);
   });
   return [

@@ -35,6 +35,22 @@ test("the one change that helps most is the machine that is short, with what it 
   expect(more.value).toBeGreaterThanOrEqual(value + (help?.gain ?? Number.NaN) - 1e-6);
 });
 
+test("one more chopper is told with carts of its own, where carts follow it", async () => {
+  const machines = [
+    ...request.machines.filter(({ kind }) => kind !== "baler"),
+    { id: "chopper-1", kind: "chopper" as const, haPerH: 1.5 },
+    { id: "cart-1", kind: "cart" as const, haPerH: 1.5 },
+  ];
+  const fields = request.fields.map((field) => ({
+    ...field,
+    route: "wilted-chop" as const,
+    ops: ["mow", "chop"] as const,
+    bandWb: [0.2, 0.7] as const,
+  }));
+  const { help } = await answered({ timeLimitS: 0, machines, fields });
+  expect(help?.text).toMatch(/^One more chopper with carts of its own brings \d+ more in value\b/);
+});
+
 const utc = (hours: number) =>
   new Date(Date.parse(FROM_UTC) + hours * 3_600_000).toISOString().replace(".000Z", "Z");
 /** Wrapped bales, mown and baled at held hours. */
