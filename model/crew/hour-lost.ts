@@ -109,7 +109,7 @@ export function laterIsOff(built: BuiltCrew, f: number, later: PromisedHour): Re
   const word = machineWord(built, f, task);
   const machine = request.machines.find(({ id }) => id === before.machineId);
   const customerWhy = `the ${word} is not there when ${when}`;
-  if (machine === undefined) return { why: `the ${word} is gone with which ${when}`, customerWhy };
+  if (machine === undefined) return { why: `the ${word} with which ${when} is gone`, customerWhy };
   const [fromMs, toMs] = [slotUtcMs(grid, start), slotUtcMs(grid, end)];
   const away = (machine.offUtc ?? [])
     .map(({ fromUtc, toUtc }) => ({ from: Date.parse(fromUtc), to: Date.parse(toUtc) }))
