@@ -51,7 +51,7 @@ export function comparedPlan(
 }
 
 /** Nine in ten members must be ready before the robust plan starts a work. */
-export const ROBUST_SHARE = 0.9;
+const ROBUST_SHARE = 0.9;
 const ROBUST_ROUNDS = 150;
 /** Members that its windows are read from: nine in ten can be told of them. */
 const ROBUST_MEMBERS = 10;

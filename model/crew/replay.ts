@@ -38,7 +38,7 @@ const SLACK_WB = 0.01;
 /** Dew may be so much over what the windows allow: no hand feels closer. */
 const SLACK_FILM_MM = 0.005;
 /** Below this chance a field is named as at risk. */
-export const RISK_BELOW = 0.7;
+const RISK_BELOW = 0.7;
 
 /**
  * Crop taken too wet, with dew on it, or in rain, keeps this share of what it would be worth. Assumed: it heats, moulds, or must be spread

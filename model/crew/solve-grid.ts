@@ -114,7 +114,7 @@ const NODES_A_SECOND = 50;
 const MOST_CUT_ROUNDS = 40;
 const LEAST_SOLVER_S = 1;
 /** Columns past which the step model has not closed within a minute: its root alone takes longer than people wait. */
-export const MOST_COLUMNS = 14_000;
+const MOST_COLUMNS = 14_000;
 
 /** How far a plan may be from the best one, as a share of the bound. */
 export function gapOf(value: number, bound: number): number {
