@@ -18,6 +18,8 @@ import { withHour, withMachine, withPerson } from "./variants.ts";
 import { fieldName, kindWord, someWords } from "./words.ts";
 
 const ROUNDS = 40;
+/** Courses of members that may be followed for windows from the replay of one field of another route. */
+const ROUTE_COURSES = 1500;
 /** A smaller share of the value is no help worth naming. */
 const LEAST_GAIN = 0.001;
 /** Of changes of the whole crew so many are replayed, those that bring most by the objective. */
@@ -71,8 +73,9 @@ export function mostHelpful(
   const attempt = (changed: BuiltCrew, words: Omit<Tried, "built" | "jobs" | "gain">): Tried[] => {
     let [of, found] = [changed, foundIn(changed.grid, jobs, stop)];
     // Whoever is there at other hours may find hours that the windows of the plan know nothing of.
-    const told =
-      words.kind === "hour" || words.kind === "person" ? toldAnew(changed, found.jobs, stop) : null;
+    // So may a field of another route beside the others.
+    const mayNeed = words.kind !== "machine" && !stop();
+    const told = mayNeed ? toldAnew(changed, found.jobs, words.fieldId, stop) : null;
     if (told !== null) {
       const more = foundIn(told.grid, found.jobs, stop);
       if (more.value > found.value) [of, found] = [told, more];
@@ -110,13 +113,25 @@ export function mostHelpful(
   return { change: most ?? null, untried };
 }
 
-/** The changed task with windows from the replay for fields that are left in it and find no place even by themselves. */
-function toldAnew(changed: BuiltCrew, jobs: readonly GridJob[], stop: () => boolean): BuiltCrew | null {
+/**
+ * The changed task with windows from the replay: for one field that is still left in it, or, where the change is of the whole
+ * crew, for those that are left and find no place even by themselves. Null where nobody needs any.
+ */
+function toldAnew(
+  changed: BuiltCrew,
+  jobs: readonly GridJob[],
+  fieldId: string | null,
+  stop: () => boolean,
+): BuiltCrew | null {
   const { grid } = changed;
-  const isLost = grid.fields.some(
-    (field, f) => jobsOfField(field, f, jobs) === null && placeAlone(grid, f) === null,
-  );
-  return isLost && !stop() ? withToldWindows({ ...changed, told: [] }, jobs, [], stop) : null;
+  const only = [...grid.fields.entries()].flatMap(([f, field]) => {
+    if (jobsOfField(field, f, jobs) !== null) return [];
+    if (fieldId !== null) return field.id === fieldId ? [f] : [];
+    return placeAlone(grid, f) === null ? [f] : [];
+  });
+  if (only.length === 0) return null;
+  const options = fieldId === null ? { only } : { only, courses: ROUTE_COURSES };
+  return withToldWindows({ ...changed, told: [] }, jobs, [], stop, options);
 }
 
 /** A change with its gain as the replay expects it, never above what the objective says. */
@@ -183,6 +198,6 @@ export function noHelpWords(
   const other = risky === "" ? "" : `, nor another hour or route for ${risky}`;
   const route = standing === "" ? "" : `, nor another route for ${standing}`;
   const not = untriedWords(built, untried);
-  const said = `Nothing was found that would help: neither an hour, a machine nor a person more${other}${route}.`;
+  const said = `Nothing was found that would help: neither an hour more each evening, a machine nor a person more${other}${route}.`;
   return not === null ? said : `${said} ${not}`;
 }

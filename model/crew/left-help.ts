@@ -9,6 +9,7 @@ import { fatesOf } from "./replay.ts";
 import type { CrewFieldRequest, CrewPlanRequest } from "./request.ts";
 import { crewJob } from "./rules-of.ts";
 import { hasMachineFor, insteadWords, routePlace, SWATH_ROUTES } from "./swath-routes.ts";
+import { withToldWindows } from "./told-windows.ts";
 import { jobsOfField } from "./value.ts";
 import { hasChance } from "./windows/site-weather.ts";
 import { fieldName, someWords } from "./words.ts";
@@ -18,6 +19,8 @@ import { fieldName, someWords } from "./words.ts";
 /** Routes that are tried, of the fields of most worth first, and members that their windows are read from: each takes a while. */
 const MOST_ROUTES = 6;
 const MEMBERS = 10;
+/** Courses of members that may be followed for windows from the replay where a route has no place in those first read. */
+const TOLD_COURSES = 1500;
 
 /** The same task with one field of another route. */
 export interface OtherRoute {
@@ -59,12 +62,19 @@ export function otherRoutes(built: BuiltCrew, jobs: readonly GridJob[], stop: ()
     }
     tried += asked.length;
     for (const { field, words, unless } of asked) {
-      const other = withField(built, f, field);
-      if (other === null || placeAlone(other.grid, f) === null) continue;
-      routes.push({ built: other, f, kind: field.route, words, unless });
+      const changed = withField(built, f, field);
+      const other = changed === null ? null : withPlace(changed, f, stop);
+      if (other !== null) routes.push({ built: other, f, kind: field.route, words, unless });
     }
   }
   return { routes, untried };
+}
+
+/** The task if the field finds a place in it by itself, by windows from the replay where it needs them; null where it does not. */
+function withPlace(built: BuiltCrew, f: number, stop: () => boolean): BuiltCrew | null {
+  if (placeAlone(built.grid, f) !== null) return built;
+  const told = built.told.filter((id) => id !== built.grid.fields[f]?.id);
+  return withToldWindows({ ...built, told }, [], [], stop, { only: [f], courses: TOLD_COURSES });
 }
 
 /** A field of another route, and how that is said. */

@@ -5,7 +5,7 @@ import { answerOf } from "./answer-of.ts";
 import { type BuiltCrew, buildGrid } from "./build-grid.ts";
 import { CREW_CHOICES } from "./defaults.ts";
 import { expectedValue } from "./expected.ts";
-import type { GridJob } from "./grid.ts";
+import type { GridField, GridJob } from "./grid.ts";
 import { fixedJobs } from "./heuristic/schedule.ts";
 import { doubtedWords } from "./plan-words.ts";
 import type { CrewJobAnswer, CrewPlanRequest } from "./request.ts";
@@ -17,7 +17,7 @@ import { settled } from "./settle.ts";
 import { type GridPlan, gapOf, type Solver, solveGrid } from "./solve-grid.ts";
 import { withToldWindows } from "./told-windows.ts";
 import { planFaults } from "./validity.ts";
-import { planValue } from "./value.ts";
+import { jobsOfField, planValue } from "./value.ts";
 
 /** What the plan is worked out with: the caller's clock and solver, since the model has neither. */
 export interface CrewTools {
@@ -81,10 +81,11 @@ export interface PlannedCrew {
  * The same with its task. Windows that the replay of the plan speaks against are read again, and the plan is made once
  * more; the one of all these plans is taken of which the replay expects most. Value, bound and gap are of its windows.
  */
-export async function planReread(asked: BuiltCrew, tools: CrewTools): Promise<PlannedCrew> {
+export async function planReread(given: BuiltCrew, tools: CrewTools): Promise<PlannedCrew> {
   const { brief = false, stop = () => false } = tools;
-  const tell = teller(asked, tools);
+  const tell = teller(given, tools);
   tell("windows", null);
+  const asked = brief ? given : withPromised(given, stop);
   const solve = (built: BuiltCrew, timeLimitS: number, startJobs: Start) =>
     solveGrid(built.grid, {
       timeLimitS,
@@ -160,7 +161,9 @@ function plannedIn(built: BuiltCrew, plan: GridPlan): Planned {
  */
 function better(earlier: Planned, later: Planned): Planned {
   const before = earlier.expected();
-  return later.expected() >= before - LESS_FOR_CHANCE * Math.abs(before) ? later : earlier;
+  // What is promised moves only where more is kept.
+  const less = earlier.built.request.previous == null ? LESS_FOR_CHANCE : 0;
+  return later.expected() >= before - less * Math.abs(before) ? later : earlier;
 }
 
 /** The plan of a task, made anew for windows that were read again, so many times at most: the best of them. */
@@ -221,6 +224,25 @@ function teller(built: BuiltCrew, { elapsedS, onProgress }: CrewTools) {
     });
     told ||= what === "plan";
   };
+}
+
+/**
+ * The task in which the plan before can be carried out: fields whose promised hours lie in no window are given those of the
+ * replay, from which they may have come.
+ */
+function withPromised(built: BuiltCrew, stop: () => boolean): BuiltCrew {
+  const { grid, request } = built;
+  if (request.previous == null) return built;
+  const promised = gridJobs(built, request.previous.jobs);
+  const kept = possibleJobs(built, promised);
+  const servedIn = (jobs: readonly GridJob[]) =>
+    [...grid.fields.keys()].filter((f) => jobsOfField(grid.fields[f] as GridField, f, jobs) !== null);
+  const has = new Set(servedIn(kept));
+  const only = [...new Set(promised.map(({ field }) => field))].filter((f) => !has.has(f));
+  const told = only.length === 0 ? null : withToldWindows(built, kept, [], stop, { only });
+  if (told === null) return built;
+  const again = possibleJobs(told, promised);
+  return again.length > kept.length ? told : built;
 }
 
 /** The plan before as jobs of the grid, where it still can be carried out: where the search begins. */

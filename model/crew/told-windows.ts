@@ -27,8 +27,8 @@ import { keptUntil } from "./windows/hazards.ts";
 
 /** Courses of members that this may follow in all: about a second of one core. */
 const MOST_COURSES = 8000;
-/** As many again for fields that are left though they have windows, of most worth first: enough for a few. */
-const MOST_LEFT_COURSES = 4000;
+/** Half as many again for fields that are left though they have windows, of most worth first: enough for a few. */
+const LEFT_SHARE = 0.5;
 const MOST_LEFT = 4;
 /** Mowing hours are tried in this order of their slots, so that a part of them is spread over the days. */
 const STRIDE = 4;
@@ -38,6 +38,13 @@ interface Mowing {
   readonly q: number;
   readonly middleUtcMs: number;
   readonly end: number;
+}
+
+interface ToldOptions {
+  /** The fields that may be given windows; absent = all. */
+  readonly only?: readonly number[] | undefined;
+  /** Courses of members that may be followed; absent = about a second's. */
+  readonly courses?: number | undefined;
 }
 
 /**
@@ -53,9 +60,12 @@ export function withToldWindows(
   jobs: readonly GridJob[],
   doubted: readonly string[],
   stop: () => boolean,
+  { only, courses: inAll = MOST_COURSES }: ToldOptions = {},
 ): BuiltCrew | null {
   const { grid } = built;
-  const asked = [...grid.fields.keys()].filter((f) => !built.told.includes(grid.fields[f]?.id ?? ""));
+  const asked = [...(only ?? grid.fields.keys())].filter(
+    (f) => !built.told.includes(grid.fields[f]?.id ?? ""),
+  );
   const isDoubted = (f: number) => doubted.includes(grid.fields[f]?.id ?? "");
   const left = asked
     .filter((f) => !isDoubted(f) && jobsOfField(grid.fields[f] as GridField, f, jobs) === null)
@@ -92,8 +102,8 @@ export function withToldWindows(
       tell(f, counted.courses + (until - counted.courses) / (list.length - i));
     });
   };
-  share(failed, MOST_COURSES);
-  share(inTheWay, MOST_LEFT_COURSES);
+  share(failed, inAll);
+  share(inTheWay, inAll * LEFT_SHARE);
   if (found.size === 0) return null;
   const fields = grid.fields.map((field, f) => found.get(f) ?? field);
   const ids = grid.fields.filter((_, f) => found.has(f)).map(({ id }) => id);

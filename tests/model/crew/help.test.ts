@@ -85,7 +85,7 @@ test("where no hour would do, the route that takes it wetter helps, if there is 
   const without = await answered({ ...short, machines });
   expect(without.help).toBeNull();
   expect(without.noHelp).toBe(
-    "Nothing was found that would help: neither an hour, a machine nor a person more, nor another hour or route for Creek field.",
+    "Nothing was found that would help: neither an hour more each evening, a machine nor a person more, nor another hour or route for Creek field.",
   );
 });
 

@@ -34,6 +34,22 @@ describe.each([25, 56, 60, 112])("crew of chance %i, among members that differ",
     expect(less.answer.value).toBeGreaterThan(0);
     expect(more.answer.value).toBeGreaterThanOrEqual(less.answer.value - slack);
   });
+
+  test("planned again with nothing new, no promised visit moves", async () => {
+    const { answer } = await before;
+    const again = await planOf({ ...differingCrew(seed), previous: answer });
+    expect(again.answer.changes).toEqual([]);
+    expect(again.answer.value).toBeCloseTo(answer.value, 6);
+  });
+
+  test.each(MORE)("planned again with %s more, promised visits move for no less", async (_, change) => {
+    const asked = differingCrew(seed);
+    const { answer } = await before;
+    const again = await planOf({ ...asked, ...change(asked), previous: answer });
+    expect(again.answer.value).toBeGreaterThanOrEqual(
+      answer.value - again.answer.gap * again.answer.bound - 1e-6,
+    );
+  });
 });
 
 test("of these crews some have windows read again, and some have windows of the replay", async () => {
