@@ -45,10 +45,11 @@ describe.each([25, 56, 60, 112])("crew of chance %i, among members that differ",
   test.each(MORE)("planned again with %s more, promised visits move for no less", async (_, change) => {
     const asked = differingCrew(seed);
     const { answer } = await before;
-    const again = await planOf({ ...asked, ...change(asked), previous: answer });
-    expect(again.answer.value).toBeGreaterThanOrEqual(
-      answer.value - again.answer.gap * again.answer.bound - 1e-6,
-    );
+    const { answer: again } = await planOf({ ...asked, ...change(asked), previous: answer });
+    // Less by the windows only where the replay expects more.
+    const lost = answer.value - again.value - again.gap * again.bound;
+    const gained = (again.worth?.expected ?? 0) - (answer.worth?.expected ?? 0);
+    expect(lost).toBeLessThanOrEqual(Math.max(0, gained) + 1e-6);
   });
 });
 
