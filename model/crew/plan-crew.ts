@@ -54,7 +54,7 @@ const LESS_FOR_CHANCE = 0.02;
 /** After this a first picture is shown as it is, s. */
 const BRIEF_S = 0.5;
 /** Better hours, replay and the change that helps most take so many times as long as the first search, at most. */
-const AFTER_TIMES = 6;
+const AFTER_TIMES = 9;
 
 /** Who does what when: what /api/crew-plan, the command line and the page's worker call. */
 export async function planCrew(request: CrewPlanRequest, tools: CrewTools): Promise<Outcome<CrewPlanAnswer>> {

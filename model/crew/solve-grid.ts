@@ -103,8 +103,12 @@ const FIRST_ANSWER_S = 0.7;
 const LARGE_GAP = 0.005;
 /** A model of no more columns is solved to the end, in one round. */
 const SMALL_COLUMNS = 1500;
-/** The longer search: places for each second of the limit and at most for each field, and the share of the limit that the clock leaves it. */
+/**
+ * The longer search: places for each second of the limit, without a proof behind it and at most for each field, and the share
+ * of the limit that the clock leaves it.
+ */
 const LONG_PLACES_A_SECOND = 3_000_000;
+const ALONE_PLACES_A_SECOND = 9_000_000;
 const LONG_PLACES_A_FIELD = 2_700_000;
 const LONG_ROUNDS_A_FIELD = 2500;
 const LONG_SEARCHES = 2;
@@ -112,6 +116,8 @@ const LONG_SEARCH_SHARE = 0.5;
 /** Nodes of the solver's tree for each second of the limit. */
 const NODES_A_SECOND = 50;
 const MOST_CUT_ROUNDS = 40;
+/** The relaxation alone takes about so long, s a column; measured on one core of a server. */
+const SOLVER_S_A_COLUMN = 0.0005;
 const LEAST_SOLVER_S = 1;
 /** Columns past which the step model has not closed within a minute: its root alone takes longer than people wait. */
 const MOST_COLUMNS = 14_000;
@@ -169,13 +175,18 @@ export async function solveGrid(grid: Grid, options: SolveOptions): Promise<Grid
   options.onPlan?.(plan());
   const { solver, timeLimitS } = options;
   const leftS = () => timeLimitS - afterS - elapsedS();
-  const isSoonProved =
-    solver !== null && timeLimitS >= LEAST_SOLVER_S && stepModel(grid).milp.numCols <= SMALL_COLUMNS;
+  const whole = solver === null || timeLimitS < LEAST_SOLVER_S ? null : stepModel(grid);
+  const columns = whole?.milp.numCols ?? Number.POSITIVE_INFINITY;
+  const isSoonProved = columns <= SMALL_COLUMNS;
+  // Where the limit is too short for a proof the search has all of it.
+  const mayProve = columns <= MOST_COLUMNS && columns * SOLVER_S_A_COLUMN <= timeLimitS;
   if (plan().gap > LARGE_GAP && timeLimitS > 0 && !isSoonProved) {
     // With the first plan out, a longer search is cheap where the step model is not, and gives it a better start: in turn
     // from nothing, and from the best there is, since either alone stays in the valley that it began in.
-    const untilS = elapsedS() + LONG_SEARCH_SHARE * Math.max(0, leftS());
-    const inAll = Math.min(LONG_PLACES_A_FIELD * grid.fields.length, LONG_PLACES_A_SECOND * timeLimitS);
+    const share = mayProve ? LONG_SEARCH_SHARE : 1;
+    const untilS = elapsedS() + share * Math.max(0, leftS());
+    const aSecond = mayProve ? LONG_PLACES_A_SECOND : ALONE_PLACES_A_SECOND;
+    const inAll = Math.min(LONG_PLACES_A_FIELD * grid.fields.length, aSecond * timeLimitS);
     const places = inAll / LONG_SEARCHES;
     for (let part = 0; part < LONG_SEARCHES && !byClock && !stopped(); part++) {
       const longer = searchPlan(grid, {
@@ -195,10 +206,9 @@ export async function solveGrid(grid: Grid, options: SolveOptions): Promise<Grid
     }
   }
   const cuts: Cut[] = [];
-  for (let round = 0; solver !== null && round < MOST_CUT_ROUNDS; round++) {
-    if (stopped() || gapOf(found.value, bound) === 0 || timeLimitS < LEAST_SOLVER_S) break;
-    const model = stepModel(grid, cuts);
-    if (model.milp.numCols > MOST_COLUMNS) break;
+  for (let round = 0; solver !== null && whole !== null && mayProve && round < MOST_CUT_ROUNDS; round++) {
+    if (stopped() || gapOf(found.value, bound) === 0) break;
+    const model = round === 0 ? whole : stepModel(grid, cuts);
     const relGap = model.milp.numCols <= SMALL_COLUMNS ? 0 : LARGE_GAP;
     if (gapOf(found.value, bound) <= relGap) break;
     if (leftS() < LEAST_SOLVER_S) {
