@@ -196,7 +196,7 @@ export function noHelpWords(
   const isTried = (id: string) => !untried.some((f) => built.request.fields[f]?.id === id);
   const standing = named((id) => left.some(({ fieldId }) => fieldId === id) && isTried(id));
   const other = risky === "" ? "" : `, nor another hour or route for ${risky}`;
-  const route = standing === "" ? "" : `, nor another route for ${standing}`;
+  const route = standing === "" ? "" : `, nor another route with the same works for ${standing}`;
   const not = untriedWords(built, untried);
   const said = `Nothing was found that would help: neither an hour more each evening, a machine nor a person more${other}${route}.`;
   return not === null ? said : `${said} ${not}`;

@@ -93,7 +93,7 @@ test("other routes are tried for the fields of most worth, as many as are counte
   expect(untriedWords(built, [])).toBeNull();
   const left = ids.map((fieldId) => ({ fieldId }));
   expect(noHelpWords(built, [], left, [0, 1])).toBe(
-    "Nothing was found that would help: neither an hour more each evening, a machine nor a person more, nor another route for Piece c, Piece d, Piece e, Piece f and Piece g. Other routes were tried for the left fields of most worth, not for Piece a and Piece b.",
+    "Nothing was found that would help: neither an hour more each evening, a machine nor a person more, nor another route with the same works for Piece c, Piece d, Piece e, Piece f and Piece g. Other routes were tried for the left fields of most worth, not for Piece a and Piece b.",
   );
   // Whoever stops it is told that none was tried.
   expect(otherRoutes(built, [], () => true).untried).toHaveLength(ids.length);
