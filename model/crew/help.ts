@@ -7,7 +7,7 @@ import { fieldHelp } from "./field-help.ts";
 import type { Grid, GridJob } from "./grid.ts";
 import { type Found, searchPlan } from "./heuristic/improve.ts";
 import { type CrewOp, KIND_OF_OP } from "./keys.ts";
-import { otherRoutes, otherRouteWords, untriedWords } from "./left-help.ts";
+import { otherRoutes, otherRouteWords, ROUTE_COURSES, untriedWords } from "./left-help.ts";
 import type { CrewJob } from "./problem.ts";
 import type { FieldReplay } from "./replay.ts";
 import type { CrewPlanRequest } from "./request.ts";
@@ -18,8 +18,6 @@ import { withHour, withMachine, withPerson } from "./variants.ts";
 import { fieldName, kindWord, someWords } from "./words.ts";
 
 const ROUNDS = 40;
-/** Courses of members that may be followed for windows from the replay of one field of another route. */
-const ROUTE_COURSES = 1500;
 /** A smaller share of the value is no help worth naming. */
 const LEAST_GAIN = 0.001;
 /** Of changes of the whole crew so many are replayed, those that bring most by the objective. */
@@ -72,8 +70,8 @@ export function mostHelpful(
   const least = LEAST_GAIN * Math.max(1, Math.abs(value));
   const attempt = (changed: BuiltCrew, words: Omit<Tried, "built" | "jobs" | "gain">): Tried[] => {
     let [of, found] = [changed, foundIn(changed.grid, jobs, stop)];
-    // Whoever is there at other hours may find hours that the windows of the plan know nothing of.
-    // So may a field of another route beside the others.
+    // Whoever is there at other hours may find hours that the windows of the plan know nothing of; so may a field of
+    // another route beside the others.
     const mayNeed = words.kind !== "machine" && !stop();
     const told = mayNeed ? toldAnew(changed, found.jobs, words.fieldId, stop) : null;
     if (told !== null) {

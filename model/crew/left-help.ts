@@ -19,8 +19,8 @@ import { fieldName, someWords } from "./words.ts";
 /** Routes that are tried, of the fields of most worth first, and members that their windows are read from: each takes a while. */
 const MOST_ROUTES = 6;
 const MEMBERS = 10;
-/** Courses of members that may be followed for windows from the replay where a route has no place in those first read. */
-const TOLD_COURSES = 1500;
+/** Courses of members that may be followed for windows from the replay of one field of another route. */
+export const ROUTE_COURSES = 1500;
 
 /** The same task with one field of another route. */
 export interface OtherRoute {
@@ -74,7 +74,7 @@ export function otherRoutes(built: BuiltCrew, jobs: readonly GridJob[], stop: ()
 function withPlace(built: BuiltCrew, f: number, stop: () => boolean): BuiltCrew | null {
   if (placeAlone(built.grid, f) !== null) return built;
   const told = built.told.filter((id) => id !== built.grid.fields[f]?.id);
-  return withToldWindows({ ...built, told }, [], [], stop, { only: [f], courses: TOLD_COURSES });
+  return withToldWindows({ ...built, told }, [], [], stop, { only: [f], courses: ROUTE_COURSES });
 }
 
 /** A field of another route, and how that is said. */

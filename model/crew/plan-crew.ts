@@ -85,7 +85,7 @@ export async function planReread(given: BuiltCrew, tools: CrewTools): Promise<Pl
   const { brief = false, stop = () => false } = tools;
   const tell = teller(given, tools);
   tell("windows", null);
-  const asked = brief ? given : withPromised(given, stop);
+  const { asked, before } = beginningOf(given, brief, stop);
   const solve = (built: BuiltCrew, timeLimitS: number, startJobs: Start) =>
     solveGrid(built.grid, {
       timeLimitS,
@@ -107,7 +107,6 @@ export async function planReread(given: BuiltCrew, tools: CrewTools): Promise<Pl
     const value = planValue(built.grid, jobs);
     return { ...plan, jobs, value, gap: gapOf(value, plan.bound) };
   };
-  const before = previousJobs(asked);
   const limitS = brief ? BRIEF_S : (asked.request.timeLimitS ?? CREW_CHOICES.timeLimitS.value);
   // A limit of nothing asks for no longer search; what is read again is quick. What comes after it has its time kept free.
   const afterS = () => (brief ? 0 : AFTER_TIMES * (searchS ?? 0));
@@ -137,6 +136,11 @@ export async function planReread(given: BuiltCrew, tools: CrewTools): Promise<Pl
 
 /** Where a search begins. */
 type Start = readonly GridJob[] | undefined;
+
+interface Beginning {
+  readonly asked: BuiltCrew;
+  readonly before: Start;
+}
 
 /** A plan with its task, what the replay expects of it, and its windows held against the replay: each worked out once. */
 interface Planned {
@@ -200,8 +204,7 @@ async function toldBetter(
     const again = best.again();
     const told = withToldWindows(again?.built ?? best.built, jobs, again?.doubted ?? [], stop);
     if (told === null) break;
-    const { previous } = best.built.request;
-    const promised = previous == null ? [] : gridJobs(told, previous.jobs);
+    const promised = promisedJobs(told) ?? [];
     const start = [...jobs, ...promised.filter(({ field }) => !jobs.some((job) => job.field === field))];
     const next = better(best, await agreed(told, possibleJobs(told, start), REREADS, solve, stop));
     if (next === best) break;
@@ -226,29 +229,28 @@ function teller(built: BuiltCrew, { elapsedS, onProgress }: CrewTools) {
   };
 }
 
-/**
- * The task in which the plan before can be carried out: fields whose promised hours lie in no window are given those of the
- * replay, from which they may have come.
- */
-function withPromised(built: BuiltCrew, stop: () => boolean): BuiltCrew {
-  const { grid, request } = built;
-  if (request.previous == null) return built;
-  const promised = gridJobs(built, request.previous.jobs);
-  const kept = possibleJobs(built, promised);
-  const servedIn = (jobs: readonly GridJob[]) =>
-    [...grid.fields.keys()].filter((f) => jobsOfField(grid.fields[f] as GridField, f, jobs) !== null);
-  const has = new Set(servedIn(kept));
-  const only = [...new Set(promised.map(({ field }) => field))].filter((f) => !has.has(f));
-  const told = only.length === 0 ? null : withToldWindows(built, kept, [], stop, { only });
-  if (told === null) return built;
-  const again = possibleJobs(told, promised);
-  return again.length > kept.length ? told : built;
+/** The plan before as jobs of the grid; null where there is none. */
+function promisedJobs(built: BuiltCrew): readonly GridJob[] | null {
+  const { previous } = built.request;
+  return previous == null ? null : gridJobs(built, previous.jobs);
 }
 
-/** The plan before as jobs of the grid, where it still can be carried out: where the search begins. */
-function previousJobs(built: BuiltCrew): Start {
-  const { previous } = built.request;
-  return previous == null ? undefined : possibleJobs(built, gridJobs(built, previous.jobs));
+/**
+ * Where a search begins: what of the plan before can still be carried out, and the task in which it can. Fields whose promised
+ * hours lie in no window are given those of the replay, from which they may have come, but for a first picture.
+ */
+function beginningOf(built: BuiltCrew, brief: boolean, stop: () => boolean): Beginning {
+  const promised = promisedJobs(built);
+  if (promised === null) return { asked: built, before: undefined };
+  const kept = possibleJobs(built, promised);
+  const only = [...new Set(promised.map(({ field }) => field))].filter(
+    (f) => jobsOfField(built.grid.fields[f] as GridField, f, kept) === null,
+  );
+  const told = brief || only.length === 0 ? null : withToldWindows(built, kept, [], stop, { only });
+  const again = told === null ? [] : possibleJobs(told, promised);
+  return told !== null && again.length > kept.length
+    ? { asked: told, before: again }
+    : { asked: built, before: kept };
 }
 
 /** Of some jobs those that can be carried out, field by field, and all work that is held. */

@@ -175,7 +175,8 @@ export async function solveGrid(grid: Grid, options: SolveOptions): Promise<Grid
   options.onPlan?.(plan());
   const { solver, timeLimitS } = options;
   const leftS = () => timeLimitS - afterS - elapsedS();
-  const whole = solver === null || timeLimitS < LEAST_SOLVER_S ? null : stepModel(grid);
+  const isAsked = solver !== null && timeLimitS >= LEAST_SOLVER_S && plan().gap > 0;
+  const whole = isAsked ? stepModel(grid) : null;
   const columns = whole?.milp.numCols ?? Number.POSITIVE_INFINITY;
   const isSoonProved = columns <= SMALL_COLUMNS;
   // Where the limit is too short for a proof the search has all of it.

@@ -81,6 +81,15 @@ export class MilpBuilder {
   }
 }
 
+/** The sum of one row at a point. */
+export function rowSum(milp: Milp, i: number, point: Float64Array): number {
+  let sum = 0;
+  for (let k = milp.rowStart[i] as number; k < (milp.rowStart[i + 1] as number); k++) {
+    sum += (milp.rowValue[k] as number) * (point[milp.rowCol[k] as number] as number);
+  }
+  return sum;
+}
+
 /** Rows and bounds that a point breaks, in words; empty where it may be handed to the solver as a start. */
 export function startFaults(milp: Milp, point: Float64Array, tolerance = 1e-6): string[] {
   const faults: string[] = [];
@@ -94,10 +103,7 @@ export function startFaults(milp: Milp, point: Float64Array, tolerance = 1e-6): 
     }
   }
   for (let i = 0; i < milp.numRows; i++) {
-    let sum = 0;
-    for (let k = milp.rowStart[i] as number; k < (milp.rowStart[i + 1] as number); k++) {
-      sum += (milp.rowValue[k] as number) * (point[milp.rowCol[k] as number] as number);
-    }
+    const sum = rowSum(milp, i, point);
     if (sum < (milp.rowLower[i] as number) - tolerance || sum > (milp.rowUpper[i] as number) + tolerance) {
       faults.push(`row ${i}: ${sum} is outside ${milp.rowLower[i]} to ${milp.rowUpper[i]}`);
     }

@@ -1,5 +1,5 @@
 import { engineModel, engineSeed, type MilpEngine, OPTIMAL } from "./engine.ts";
-import type { Milp } from "./milp.ts";
+import { type Milp, rowSum } from "./milp.ts";
 
 /** The model without its whole numbers, solved: a bound on every plan, and what it would cost to leave a limit. */
 export interface Relaxation {
@@ -34,21 +34,14 @@ export function relax(engine: MilpEngine, milp: Milp, timeLimitS: number, seed: 
     return {
       bound: -model.getObjectiveValue(),
       cols: { value, price: Float64Array.from(colDual, Math.abs) },
-      rows: { value: rowSums(milp, value), price: Float64Array.from(rowDual, Math.abs) },
+      rows: {
+        value: Float64Array.from({ length: milp.numRows }, (_, i) => rowSum(milp, i, value)),
+        price: Float64Array.from(rowDual, Math.abs),
+      },
     };
   } finally {
     model.dispose();
   }
-}
-
-function rowSums(milp: Milp, point: Float64Array): Float64Array {
-  return Float64Array.from({ length: milp.numRows }, (_, i) => {
-    let sum = 0;
-    for (let k = milp.rowStart[i] as number; k < (milp.rowStart[i + 1] as number); k++) {
-      sum += (milp.rowValue[k] as number) * (point[milp.rowCol[k] as number] as number);
-    }
-    return sum;
-  });
 }
 
 /** How near to a limit a value stands at it. */

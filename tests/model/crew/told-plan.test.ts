@@ -1,18 +1,12 @@
 import { readFileSync } from "node:fs";
 import { expect, test } from "vitest";
+import type { CrewPlanRequest } from "../../../model/crew/index.ts";
 import {
-  buildGrid,
-  type CrewPlanAnswer,
-  type CrewPlanRequest,
-  planBuilt,
-} from "../../../model/crew/index.ts";
-import { crewField, crewRequest, spellWithMembers } from "../../support/crew/requests.ts";
-
-async function planned(request: CrewPlanRequest): Promise<CrewPlanAnswer> {
-  const built = buildGrid(request);
-  if (!built.ok) throw new Error(built.issues[0]?.message);
-  return planBuilt(built.value, { solver: null, elapsedS: () => 0, brief: true });
-}
+  crewField,
+  crewRequest,
+  plannedBriefly as planned,
+  spellWithMembers,
+} from "../../support/crew/requests.ts";
 
 const EXAMPLE = new URL("../../../server/examples/crew-plan.json", import.meta.url);
 const example = (): CrewPlanRequest => JSON.parse(readFileSync(EXAMPLE, "utf8"));

@@ -1,17 +1,8 @@
 import { expect, test } from "vitest";
-import {
-  buildGrid,
-  type CrewPlanAnswer,
-  type CrewPlanRequest,
-  planBuilt,
-} from "../../../model/crew/index.ts";
-import { crewField, crewRequest } from "../../support/crew/requests.ts";
+import type { CrewPlanRequest } from "../../../model/crew/index.ts";
+import { crewField, crewRequest, plannedBriefly } from "../../support/crew/requests.ts";
 
-async function planned(over: Partial<CrewPlanRequest>): Promise<CrewPlanAnswer> {
-  const built = buildGrid(crewRequest({ timeLimitS: 0, ...over }));
-  if (!built.ok) throw new Error(built.issues[0]?.message);
-  return planBuilt(built.value, { solver: null, elapsedS: () => 0, brief: true });
-}
+const planned = (over: Partial<CrewPlanRequest>) => plannedBriefly(crewRequest({ timeLimitS: 0, ...over }));
 
 const H = 3_600_000;
 const utc = (ms: number) => new Date(ms).toISOString().replace(".000Z", "Z");

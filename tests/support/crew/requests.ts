@@ -1,4 +1,10 @@
-import type { CrewFieldRequest, CrewPlanRequest } from "../../../model/crew/index.ts";
+import {
+  buildGrid,
+  type CrewFieldRequest,
+  type CrewPlanAnswer,
+  type CrewPlanRequest,
+  planBuilt,
+} from "../../../model/crew/index.ts";
 import { seededRandom } from "../../../model/odds/random.ts";
 import type { WeatherMember, WeatherSeries } from "../../../model/weather/index.ts";
 import { inventedSpell, PLACES } from "../weather.ts";
@@ -72,4 +78,11 @@ export function crewRequest(over: Partial<CrewPlanRequest> = {}): CrewPlanReques
     timeLimitS: 5,
     ...over,
   };
+}
+
+/** The plan of a question, its first picture: without a longer search and without help. */
+export async function plannedBriefly(request: CrewPlanRequest): Promise<CrewPlanAnswer> {
+  const built = buildGrid(request);
+  if (!built.ok) throw new Error(built.issues[0]?.message);
+  return planBuilt(built.value, { solver: null, elapsedS: () => 0, brief: true });
 }
