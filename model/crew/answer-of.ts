@@ -149,6 +149,7 @@ export function answerOf(built: BuiltCrew, plan: GridPlan, tools: Told): CrewPla
     boundWeak: plan.boundKind === "pool-load" && plan.gap > 0,
     gap: plan.gap,
     ...(windowsReread.length > 0 ? { windowsReread } : {}),
+    ...cartsOf(built),
     method: plan.method,
     replay,
     worth: members > 0 && replay.length > 0 ? worthOf(built, crewJobs, isLeft) : null,
@@ -177,6 +178,14 @@ export function answerOf(built: BuiltCrew, plan: GridPlan, tools: Told): CrewPla
     cautions,
     warnings: [...built.warnings, ...cartWarnings(built, crewJobs), ...cautions.map(({ text }) => text)],
   };
+}
+
+function cartsOf({ grid }: BuiltCrew): Pick<CrewPlanAnswer, "carts"> {
+  const idOf = (k: number) => grid.machines[k]?.id ?? "";
+  const pairs = grid.machines.flatMap(({ id, along }) =>
+    along === undefined ? [] : [[id, along.map(idOf)]],
+  );
+  return pairs.length === 0 ? {} : { carts: Object.fromEntries(pairs) };
 }
 
 function valueParts(built: BuiltCrew, jobs: readonly GridJob[]): CrewPlanAnswer["valueParts"] {

@@ -117,6 +117,8 @@ export interface CrewPlanAnswer {
    * and gap say nothing. Absent where all are as they were first read.
    */
   readonly windowsReread?: readonly string[] | undefined;
+  /** Ids of the carts that each chopper takes along to its works, by its id; absent where none takes any. */
+  readonly carts?: Readonly<Record<string, readonly string[]>> | undefined;
   readonly method: PlanMethod;
   readonly replay: readonly FieldReplay[];
   /** Over the members; null where the weather is known or nothing is served. */

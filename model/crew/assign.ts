@@ -1,5 +1,6 @@
 import { type Grid, type GridField, type GridJob, travelOf } from "./grid.ts";
 import { fixedJobs } from "./heuristic/schedule.ts";
+import { CREW_OPS, type CrewOp } from "./keys.ts";
 import type { Cut, PooledStart } from "./milp/step-model.ts";
 
 /** Starts that were given machines and people, or those among them that cannot all be kept. */
@@ -16,6 +17,8 @@ interface Visit {
   readonly machines: readonly number[];
   /** Fixed work has its machine and person. */
   readonly held: GridJob | null;
+  /** Of a machine that goes along, the work that takes it along. */
+  readonly behind?: Visit | undefined;
 }
 
 const MOST_NODES = 4000;
@@ -35,12 +38,15 @@ export function assignStarts(grid: Grid, starts: readonly (readonly PooledStart[
       visits.push({ field, task, start, end, site: siteOf(grid, field), machines, held: null });
     });
   });
-  visits.sort((a, b) => a.start - b.start || a.end - b.end);
+  visits.sort(byTime);
 
   const machineOf = new Map<Visit, number>();
-  const ops = new Set(visits.map(({ field, task }) => (grid.fields[field] as GridField).tasks[task]?.op));
-  for (const op of ops) {
-    const own = visits.filter(({ field, task }) => (grid.fields[field] as GridField).tasks[task]?.op === op);
+  // Those that take others along come before them.
+  for (const op of CREW_OPS) {
+    const asking = visits.filter(
+      ({ field, task }) => (grid.fields[field] as GridField).tasks[task]?.op === op,
+    );
+    const own = [...asking, ...followers(grid, op, visits, machineOf)].sort(byTime);
     const conflict = share(grid, own, "machines", (visit) => visit.machines, machineOf);
     if (conflict !== null) return { ok: false, conflict };
   }
@@ -65,6 +71,24 @@ export function assignStarts(grid: Grid, starts: readonly (readonly PooledStart[
       person: personOf.get(visit) ?? -1,
     })),
   };
+}
+
+function byTime(a: Visit, b: Visit): number {
+  return a.start - b.start || a.end - b.end;
+}
+
+/** The visits of the machines of a work that go along with others to theirs. */
+function followers(
+  grid: Grid,
+  op: CrewOp,
+  visits: readonly Visit[],
+  machineOf: ReadonlyMap<Visit, number>,
+): Visit[] {
+  return visits.flatMap((behind) =>
+    (grid.machines[machineOf.get(behind) ?? -1]?.along ?? [])
+      .filter((k) => grid.machines[k]?.op === op)
+      .map((k) => ({ ...behind, machines: [k], behind })),
+  );
 }
 
 function siteOf(grid: Grid, field: number): number {
@@ -115,7 +139,8 @@ function share(
     const fewer = stuck.filter((one) => one !== visit);
     if (!shareable(grid, fewer, who, candidatesOf)) stuck = fewer;
   }
-  return stuck
+  const asked = new Set(stuck.map((visit) => visit.behind ?? visit));
+  return [...asked]
     .filter(({ held }) => held === null)
     .map(({ field, task, start, machines }) => ({ field, task, start, machines }));
 }

@@ -1,6 +1,7 @@
 import { type Alone, fieldsAlone } from "./alone.ts";
 import { coursesAt, type Grid, type GridField, type GridTask, leastDrive, middleSlot } from "./grid.ts";
 import { fixedSchedule } from "./heuristic/schedule.ts";
+import type { CrewOp } from "./keys.ts";
 import { leftValue } from "./value.ts";
 
 /** What a field takes of one kind of machine, or of the crew, and how much of that there is. */
@@ -94,7 +95,9 @@ function machinePoolsOf(grid: Grid, alone: readonly Alone[], extra: readonly num
   return [...new Set(grid.machines.map(({ op }) => op))].flatMap((op) => {
     const counts = (task: GridTask) => task.op === op;
     const useful = usefulSlots(grid, alone, extra, counts);
-    const drives = grid.fields.map((_, f) => leastDrive(grid, f, counts));
+    // What follows another machine may drive on to that one's next work.
+    const goesTo = new Set([op, ...leadersOf(grid, op)]);
+    const drives = grid.fields.map((_, f) => leastDrive(grid, f, (task) => goesTo.has(task.op)));
     const slots = grid.fields.map((field) => taskSlots(field, counts));
     const visits = grid.fields.map(({ tasks }) =>
       tasks.some((task) => counts(task) && task.fixed === null) ? 1 : 0,
@@ -104,6 +107,13 @@ function machinePoolsOf(grid: Grid, alone: readonly Alone[], extra: readonly num
     );
     return withDrives(stretches, slots, visits, drives, leastTask(grid, counts));
   });
+}
+
+/** Works of the machines that take some of this work's along. */
+function leadersOf({ machines }: Grid, op: CrewOp | null): (CrewOp | null)[] {
+  return machines.flatMap((leader) =>
+    leader.along?.some((k) => machines[k]?.op === op) === true ? [leader.op] : [],
+  );
 }
 
 function crewPools(grid: Grid, alone: readonly Alone[], extra: readonly number[]): Pool[] {

@@ -2,7 +2,7 @@ import { HARVEST_DEFAULTS } from "../harvest/routes.ts";
 import { workSpans } from "../harvest/work-hours.ts";
 import type { Outcome } from "../limits.ts";
 import { DAY_MS, MINUTE_MS } from "../weather/clock.ts";
-import { type CartShare, cartShareOf } from "./carts.ts";
+import { type CartShare, cartShareOf, withCarts } from "./carts.ts";
 import { CREW_CHOICES, CREW_DEFAULTS } from "./defaults.ts";
 import {
   allFixed,
@@ -132,13 +132,6 @@ export function* buildGridByField(
     const off = freeSlots(frame, everHour, person.offUtc).map((there) => 1 - there);
     return { id: person.id, op: null, freeUntil, hoursUntil, off };
   });
-  const machines = request.machines.map(
-    (machine): GridResource => ({
-      id: machine.id,
-      op: opOfKind(machine.kind),
-      freeUntil: stretchEnds(freeSlots(frame, everHour, machine.offUtc)),
-    }),
-  );
   const siteIds = Object.keys(request.sites).sort();
   const places = Object.fromEntries(
     siteIds.map((id) => [id, request.sites[id]?.series.site ?? { latitude: 0, longitude: 0 }]),
@@ -150,6 +143,17 @@ export function* buildGridByField(
   });
   // The machines of the crew today: those gone since carry nothing.
   const carts = cartShareOf(asked, fixed, { fromUtcMs: nowUtcMs, toUtcMs: endUtcMs });
+  const machines = withCarts(
+    request,
+    carts,
+    request.machines.map(
+      (machine): GridResource => ({
+        id: machine.id,
+        op: opOfKind(machine.kind),
+        freeUntil: stretchEnds(freeSlots(frame, everHour, machine.offUtc)),
+      }),
+    ),
+  );
   const placed = placedWork(request, asked.machines, carts, fixed, frame, nowUtcMs, people, travelMin);
   if (!placed.ok) return placed;
   const unseenMowings = beforeWeather(request, placed.value, frame, weatherFrom);

@@ -1,3 +1,4 @@
+import type { GridResource } from "./grid.ts";
 import { type CrewOp, KIND_OF_OP } from "./keys.ts";
 import type { Span } from "./problem.ts";
 import { carriedHaPerH, cartHaPerH, usualRate } from "./rates.ts";
@@ -5,14 +6,10 @@ import type { CrewFieldRequest, CrewFixedRequest, CrewMachineRequest, CrewPlanRe
 import { routeBand } from "./windows/band.ts";
 import { listWords } from "./words.ts";
 
-/** Whose carts are whose: one that follows a chopper follows no other, and hauls no bales while another cart can. */
+/** Whose carts are whose: one that follows a chopper follows no other, and hauls bales only while that one does not work. */
 export interface CartShare {
   /** Carts behind each chopper, by its id; null = the crew has none, and choppers work at their own rates. */
   readonly behind: ReadonlyMap<string, readonly CrewMachineRequest[]> | null;
-  /** Ids of the carts that haul bales. */
-  readonly hauling: ReadonlySet<string>;
-  /** The cart that is reckoned behind a chopper and for the bales too, for want of another; null = there is none. */
-  readonly both: CrewMachineRequest | null;
 }
 
 /** The fastest that a chopper works on any of these fields, ha/h. */
@@ -23,9 +20,10 @@ function fastest(chopper: CrewMachineRequest, fields: readonly CrewFieldRequest[
   return Math.max(0, ...rates);
 }
 
-/** Share of a span in which a machine is there. */
-function thereShare({ offUtc }: CrewMachineRequest, { fromUtcMs, toUtcMs }: Span): number {
-  const offs = (offUtc ?? [])
+/** Share of a span in which all of these machines are there. */
+function thereShare(machines: readonly CrewMachineRequest[], { fromUtcMs, toUtcMs }: Span): number {
+  const offs = machines
+    .flatMap(({ offUtc }) => offUtc ?? [])
     .map(({ fromUtc, toUtc }) => ({ from: Date.parse(fromUtc), to: Date.parse(toUtc) }))
     .sort((a, b) => a.from - b.from);
   let until = fromUtcMs;
@@ -41,8 +39,8 @@ function thereShare({ offUtc }: CrewMachineRequest, { fromUtcMs, toUtcMs }: Span
 
 /**
  * The carts shared out for the days of a plan. The chopper that gets most done in them, by its rate and its time there,
- * takes as many carts as it needs to work at its own rate, the fastest first; the next takes of those that are left. What
- * no chopper needs hauls bales, and follows the choppers too where there are none to haul.
+ * takes as many carts as it needs to work at its own rate, the fastest first; the next takes of those that are left. A
+ * chopper works only while all of its carts are there: one is taken only if more gets done with it, its times off counted.
  *
  * @param machines those of the crew today
  * @param isToCome whether a field's work is asked for and not done yet
@@ -53,38 +51,38 @@ export function shareCarts(
   isToCome: (field: CrewFieldRequest, op: CrewOp) => boolean,
   days: Span,
 ): CartShare {
-  const carts = machines.filter(({ kind }) => kind === "cart").sort((a, b) => cartHaPerH(b) - cartHaPerH(a));
-  const all = new Set(carts.map(({ id }) => id));
-  if (carts.length === 0) return { behind: null, hauling: all, both: null };
-  const asking = (op: CrewOp) => fields.filter((field) => isToCome(field, op));
-  const chopped = asking("chop");
-  const isHauled = asking("haul").length > 0;
+  const there = new Map(machines.map((one) => [one.id, thereShare([one], days)]));
+  const isThere = ({ id }: CrewMachineRequest) => there.get(id) ?? 0;
+  const byRate = (a: CrewMachineRequest, b: CrewMachineRequest) => {
+    const [x, y] = [cartHaPerH(a), cartHaPerH(b)];
+    return x === y ? isThere(b) - isThere(a) : y - x;
+  };
+  const left = machines.filter(({ kind }) => kind === "cart").sort(byRate);
+  if (left.length === 0) return { behind: null };
+  const chopped = fields.filter((field) => isToCome(field, "chop"));
   const choppers = machines
     .filter(({ kind }) => kind === "chopper")
     .map((chopper) => {
       const haPerH = fastest(chopper, chopped.length > 0 ? chopped : fields);
-      return { chopper, haPerH, does: haPerH * thereShare(chopper, days) };
+      return { chopper, haPerH, does: haPerH * isThere(chopper) };
     })
     .sort((a, b) => b.does - a.does);
   const behind = new Map<string, CrewMachineRequest[]>();
-  const left = carts;
   for (const { chopper, haPerH } of choppers) {
     const own: CrewMachineRequest[] = [];
-    while (left.length > 0 && carriedHaPerH(own) < haPerH) own.push(...left.splice(0, 1));
+    const does = (carts: readonly CrewMachineRequest[]) =>
+      Math.min(haPerH, carriedHaPerH(carts)) * thereShare([chopper, ...carts], days);
+    for (const cart of [...left]) {
+      if (carriedHaPerH(own) >= haPerH) break;
+      if (does([...own, cart]) <= does(own)) continue;
+      own.push(cart);
+      left.splice(left.indexOf(cart), 1);
+    }
     behind.set(chopper.id, own);
   }
-  if (chopped.length === 0) return { behind, hauling: all, both: null };
-  const followed = choppers.filter(({ chopper }) => behind.get(chopper.id)?.length !== 0);
-  if (!isHauled) {
-    for (const [i, cart] of left.entries()) {
-      const follows = followed[i % followed.length];
-      if (follows !== undefined) behind.get(follows.chopper.id)?.push(cart);
-    }
-    return { behind, hauling: all, both: null };
-  }
-  if (left.length > 0) return { behind, hauling: new Set(left.map(({ id }) => id)), both: null };
-  const both = followed.flatMap(({ chopper }) => behind.get(chopper.id) ?? []).at(-1) ?? null;
-  return { behind, hauling: new Set(both === null ? all : [both.id]), both };
+  // Those that are never there together: it waits for its cart.
+  for (const own of behind.values()) if (own.length === 0) own.push(...left.splice(0, 1));
+  return { behind };
 }
 
 /** The same for a question: works that are held and have ended need no cart any more. */
@@ -105,11 +103,29 @@ export function cartShareOf(
   return shareCarts(machines, fields, isToCome, days);
 }
 
+/** The machines of the grid, each chopper with the carts that it takes along: it works only while all of them are there. */
+export function withCarts(
+  { fields, machines }: Pick<CrewPlanRequest, "fields" | "machines">,
+  { behind }: CartShare,
+  resources: readonly GridResource[],
+): readonly GridResource[] {
+  if (behind === null || !fields.some(({ ops }) => ops.includes("chop"))) return resources;
+  const placeOf = (cart: CrewMachineRequest) => machines.findIndex(({ id }) => id === cart.id);
+  const following = new Set([...behind.values()].flatMap((carts) => carts.map(placeOf)));
+  return resources.map((one, k): GridResource => {
+    if (following.has(k)) return { ...one, follows: true };
+    const along = behind.get(one.id)?.map(placeOf) ?? [];
+    if (along.length === 0) return one;
+    const freeUntil = one.freeUntil.map((end, t) =>
+      Math.max(t, Math.min(end, ...along.map((cart) => resources[cart]?.freeUntil[t] ?? t))),
+    );
+    const isShorter = freeUntil.some((end, t) => end !== one.freeUntil[t]);
+    return { ...one, along, freeUntil, ...(isShorter ? { ownUntil: one.freeUntil } : {}) };
+  });
+}
+
 /** Which carts follow which chopper, and which haul, as far as the plan hangs on it. */
-export function cartWords(
-  { fields, machines }: CrewPlanRequest,
-  { behind, hauling, both }: CartShare,
-): string[] {
+export function cartWords({ fields, machines }: CrewPlanRequest, { behind }: CartShare): string[] {
   const asks = (op: CrewOp) => fields.some(({ ops }) => ops.includes(op));
   if (behind === null || !asks("chop") || behind.size === 0) return [];
   const called = ({ id, name }: CrewMachineRequest) => name ?? id;
@@ -126,23 +142,35 @@ export function cartWords(
       `No cart is behind two choppers: ${listWords(pairs)}. A chopper works no faster than its own carts carry.`,
     );
   } else if (chopping.some(({ carts }) => Number.isFinite(carriedHaPerH(carts)))) {
-    said.push("The carts follow the chopper: it works no faster than all of its own together carry.");
+    const carts = chopping.flatMap((one) => one.carts);
+    said.push(
+      `${named(carts)} ${follow(carts)} the chopper: it works no faster than ${carts.length === 1 ? "that carries" : "they carry"}.`,
+    );
   }
   for (const { chopper, carts } of crews) {
+    const away = carts.filter(({ offUtc }) => (offUtc ?? []).length > 0);
     if (carts.length === 0) said.push(`No cart is left for ${called(chopper)}: it does not chop.`);
+    if (away.length > 0) said.push(`${called(chopper)} chops only while ${named(away)} ${are(away)} there.`);
   }
-  if (!asks("haul")) return said;
-  if (both !== null) {
-    said.push(
-      `${called(both)} is reckoned behind a chopper and for hauling bales too, as there is no other cart: see that the two are not at the same time.`,
-    );
-  } else {
-    const free = machines.filter(({ id, kind }) => kind === KIND_OF_OP.haul && hauling.has(id));
-    said.push(`${named(free)} ${free.length === 1 ? "hauls" : "haul"} bales.`);
+  if (chopping.length > 0) said.push("Who drives a cart behind a chopper is not counted among the people.");
+  const all = machines.filter(({ kind }) => kind === KIND_OF_OP.haul);
+  const following = new Set(chopping.flatMap(({ carts }) => carts.map(({ id }) => id)));
+  const free = all.filter(({ id }) => !following.has(id));
+  if (asks("haul") && following.size > 0) {
+    const behindOne = all.filter(({ id }) => following.has(id));
+    const others =
+      free.length === 0 ? "" : `; ${named(free)} ${free.length === 1 ? "hauls" : "haul"} at any time`;
+    const haul = behindOne.length === 1 ? "hauls" : "haul";
+    const chopper = chopping.length === 1 ? "the chopper does" : "their choppers do";
+    said.push(`${named(behindOne)} ${haul} bales only while ${chopper} not work${others}.`);
   }
   return said;
 }
 
 function follow(carts: readonly CrewMachineRequest[]): string {
   return carts.length === 1 ? "follows" : "follow";
+}
+
+function are(carts: readonly CrewMachineRequest[]): string {
+  return carts.length === 1 ? "is" : "are";
 }

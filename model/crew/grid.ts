@@ -25,6 +25,12 @@ export interface GridResource {
   /** The operation of a machine; null for a person, who does any. */
   readonly op: CrewOp | null;
   readonly freeUntil: Int32Array;
+  /** Places of the machines that it takes along to its works: the carts behind a chopper. Absent = none. */
+  readonly along?: readonly number[] | undefined;
+  /** `freeUntil` of a machine as if it took none along; absent = it takes none, or none of them has times off. */
+  readonly ownUntil?: Int32Array | undefined;
+  /** Another one takes it along; absent = none does. */
+  readonly follows?: boolean | undefined;
   /** The same of a person's hours as if there were no times off; absent = there are none. */
   readonly hoursUntil?: Int32Array | undefined;
   /** 1 in a person's times off, in their hours or not; absent = there are none. */

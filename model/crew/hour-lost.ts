@@ -1,5 +1,5 @@
 import type { BuiltCrew } from "./build-grid.ts";
-import { type GridField, type GridJob, slotUtcMs, travelOf } from "./grid.ts";
+import { type GridField, type GridJob, type GridResource, slotUtcMs, travelOf } from "./grid.ts";
 import { fits, scheduleOf } from "./heuristic/schedule.ts";
 import { type CrewOp, KIND_OF_OP } from "./keys.ts";
 import type { Reason } from "./reason.ts";
@@ -29,7 +29,11 @@ export function whoIsOff(
   const word = machineWord(built, f, task);
   const machine = grid.machines.findIndex(({ id }) => id === before.machineId);
   if (machine < 0) return { why: `the ${word} that was to do it is gone` };
-  if ((grid.machines[machine]?.freeUntil[start] as number) < end) {
+  const { freeUntil, ownUntil = freeUntil } = grid.machines[machine] as GridResource;
+  if ((freeUntil[start] as number) < end && (ownUntil[start] as number) >= end) {
+    return { why: `a cart of the ${word} is off at that hour`, customerWhy: `the ${word} is not there then` };
+  }
+  if ((freeUntil[start] as number) < end) {
     return { why: `the ${word} is off at that hour`, customerWhy: `the ${word} is not there then` };
   }
   const atWork = grid.people.some(({ freeUntil }) => (freeUntil[start] as number) >= end);
@@ -47,18 +51,26 @@ export function whoIsTaken(
   const { site } = grid.fields[f] as GridField;
   const word = machineWord(built, f, task);
   const machine = grid.machines.findIndex(({ id }) => id === before.machineId);
+  const along = (k: number) => grid.machines[k]?.along ?? [];
   const others = jobs.filter((job) => job.machine === machine && job.field !== f);
+  // A chopper waits for carts that haul, and hauling for a cart that is behind a chopper.
+  const withCart = jobs.filter(
+    (job) =>
+      job.field !== f && (along(machine).includes(job.machine) || along(job.machine).includes(machine)),
+  );
   const meets = (job: GridJob) => job.start < end && start < job.end;
   const drives = (job: GridJob) => {
     const drive = travelOf(grid, grid.fields[job.field]?.site ?? 0, site);
     return job.end + drive > start && end + drive > job.start;
   };
-  const other = others.find(meets) ?? others.find(drives);
+  const own = others.find(meets) ?? others.find(drives);
+  const other = own ?? withCart.find(meets) ?? withCart.find(drives);
   const at = other === undefined ? undefined : request.fields[other.field];
   if (other !== undefined && at !== undefined) {
     const way = meets(other) ? "" : " or on its way";
+    const who = own === undefined && along(machine).length > 0 ? `a cart of the ${word}` : `the ${word}`;
     return {
-      why: `the ${word} is at ${fieldName(at)}${way} then`,
+      why: `${who} is at ${fieldName(at)}${way} then`,
       customerWhy: `the ${word} is needed elsewhere then`,
     };
   }

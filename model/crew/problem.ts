@@ -45,6 +45,8 @@ export interface CrewResource {
   /** What people call it; absent = its id. */
   readonly name?: string | null | undefined;
   readonly available: readonly Span[];
+  /** Ids of the machines that a machine takes along to its works: the carts behind a chopper. Absent = none. */
+  readonly along?: readonly string[] | undefined;
 }
 
 /** Everything that a plan must keep to, apart from the plan itself. */

@@ -21,12 +21,13 @@ export function rulesOf(built: BuiltCrew, judged: "held" | "all" = "held"): Crew
   const taskOf = (fieldId: string, op: string) =>
     grid.fields.find(({ id }) => id === fieldId)?.tasks.find((task) => task.op === op);
   const resource = (
-    { id, freeUntil }: GridResource,
+    { id, freeUntil, ownUntil, along }: GridResource,
     named: readonly { readonly id: string; readonly name?: string | null | undefined }[],
   ): CrewResource => ({
     id,
     name: named.find((one) => one.id === id)?.name,
-    available: stretches(built, freeUntil),
+    available: stretches(built, ownUntil ?? freeUntil),
+    ...(along === undefined ? {} : { along: along.map((k) => grid.machines[k]?.id ?? "") }),
   });
   return {
     fields: request.fields,

@@ -1,6 +1,6 @@
 import type { BuiltCrew } from "./build-grid.ts";
 import type { GridJob } from "./grid.ts";
-import { addJob, fits, fixedSchedule, personFor, type Schedule } from "./heuristic/schedule.ts";
+import { addJob, fits, fixedSchedule, machineFits, personFor, type Schedule } from "./heuristic/schedule.ts";
 import { gridJobs } from "./rules-of.ts";
 
 /**
@@ -47,7 +47,7 @@ function machineCan(built: BuiltCrew, schedule: Schedule, job: GridJob): boolean
   return (
     grid.fields[field]?.tasks[task]?.slotsOf[machine] === end - start &&
     (grid.machines[machine]?.freeUntil[start] ?? 0) >= end &&
-    fits(grid, schedule.taken.machines[machine], start, end, siteOf(built, job))
+    machineFits(grid, schedule, machine, start, end, siteOf(built, job))
   );
 }
 

@@ -127,7 +127,13 @@ function resourceFaults(
   jobs: readonly CrewJob[],
 ): PlanFault[] {
   const faults: PlanFault[] = [];
-  const own = jobs.filter((job) => job[key] === who.id).sort((a, b) => a.startUtcMs - b.startUtcMs);
+  // A cart is where its chopper is.
+  const leads = (id: string) =>
+    key === "machineId" &&
+    rules.machines.some((one) => one.id === id && one.along?.includes(who.id) === true);
+  const own = jobs
+    .filter((job) => job[key] === who.id || leads(job[key]))
+    .sort((a, b) => a.startUtcMs - b.startUtcMs);
   own.forEach((job, i) => {
     const fault = (code: PlanFault["code"], text: string) =>
       faults.push({ fieldId: job.fieldId, op: job.op, code, text: `${who.name ?? who.id}: ${text}` });
@@ -137,8 +143,9 @@ function resourceFaults(
       fault("hours", key === "machineId" ? `away at the ${work}` : `${work} is outside the working hours`);
     }
     const next = own[i + 1];
-    if (next === undefined || (rules.isFixed(job.fieldId, job.op) && rules.isFixed(next.fieldId, next.op)))
-      return;
+    // Of two works of the one that it follows that one is told.
+    if (next === undefined || (job[key] !== who.id && job[key] === next[key])) return;
+    if (rules.isFixed(job.fieldId, job.op) && rules.isFixed(next.fieldId, next.op)) return;
     const minutes = travelMinutes(rules.travelMin, siteOf(job, rules), siteOf(next, rules));
     if (minutes === null)
       fault(

@@ -27,12 +27,24 @@ export function withMachine(grid: Grid, op: CrewOp): Grid {
   };
 }
 
+/** The same task in which no machine takes another along; null where none does. */
+export function withoutCarts(grid: Grid): Grid | null {
+  if (grid.machines.every(({ along }) => along === undefined)) return null;
+  const apart = ({ along: _, ownUntil, follows: _f, freeUntil, ...one }: GridResource): GridResource => ({
+    ...one,
+    freeUntil: ownUntil ?? freeUntil,
+  });
+  return { ...grid, machines: grid.machines.map(apart) };
+}
+
 /** The same task in which the machines of a work are there at all hours. */
 export function withoutTimeOff(grid: Grid, op: CrewOp): Grid {
   const freeUntil = new Int32Array(grid.count).fill(grid.count);
   return {
     ...grid,
-    machines: grid.machines.map((machine) => (machine.op === op ? { ...machine, freeUntil } : machine)),
+    machines: grid.machines.map((machine) =>
+      machine.op === op ? { ...machine, freeUntil, ownUntil: undefined } : machine,
+    ),
   };
 }
 

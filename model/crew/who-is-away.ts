@@ -49,13 +49,24 @@ function spanOf({ fromUtc, toUtc }: OffSpan): Span {
 
 interface Off extends Span {
   readonly name: string | null | undefined;
+  /** Of a cart that a machine of the work takes along. */
+  readonly isCart: boolean;
 }
 
-/** Times off, not over yet, of the machines of a work, by their beginning. */
-function timesOff({ request, nowUtcMs }: BuiltCrew, op: CrewOp): readonly Off[] {
-  return request.machines
-    .filter(({ kind }) => kind === KIND_OF_OP[op])
-    .flatMap(({ name, offUtc }) => (offUtc ?? []).map((off) => ({ name, ...spanOf(off) })))
+/** The carts that the machines of a work take along. */
+function cartsOf({ grid, request }: BuiltCrew, isAsked: (place: number) => boolean): CrewMachineRequest[] {
+  const places = grid.machines.flatMap(({ along }, k) => (isAsked(k) ? (along ?? []) : []));
+  return places.flatMap((k) => request.machines[k] ?? []);
+}
+
+/** Times off, not over yet, of the machines of a work and of their carts, by their beginning. */
+function timesOff(built: BuiltCrew, op: CrewOp): readonly Off[] {
+  const { request, nowUtcMs, grid } = built;
+  const own = request.machines.filter(({ kind }) => kind === KIND_OF_OP[op]);
+  const carts = cartsOf(built, (k) => grid.machines[k]?.op === op);
+  const offs = (list: readonly CrewMachineRequest[], isCart: boolean) =>
+    list.flatMap(({ name, offUtc }) => (offUtc ?? []).map((off) => ({ name, isCart, ...spanOf(off) })));
+  return [...offs(own, false), ...offs(carts, true)]
     .filter(({ toUtcMs }) => toUtcMs > nowUtcMs)
     .sort((a, b) => a.fromUtcMs - b.fromUtcMs || a.toUtcMs - b.toUtcMs);
 }
@@ -107,12 +118,13 @@ export function awayAndTaken(built: BuiltCrew, f: number, op: CrewOp): Reason {
   const kind = kindWord(KIND_OF_OP[op]);
   const isOnly = request.machines.filter((one) => one.kind === KIND_OF_OP[op]).length === 1;
   const name = first?.name && offs.length === 1 ? ` (${first.name})` : "";
-  const who = `${isOnly ? "the only" : "a"} ${kind}${name}`;
+  const only = `${isOnly ? "the only" : "a"} ${kind}`;
+  const who = first?.isCart === true ? `a cart of ${only}${name}` : `${only}${name}`;
   const away =
     first === undefined || offs.length > 1 ? "away for a part of these days" : awayWords(built, first);
   if (own.length === 0) {
     const why = isOnly
-      ? `${who} is at fields that bring more when ${opWord(op)} is possible, and ${away}`
+      ? `${only} is at fields that bring more when ${opWord(op)} is possible, and ${first?.isCart === true ? `${who} ` : ""}${away}`
       : `every ${kind} is at fields that bring more when ${opWord(op)} is possible, and ${who} ${away}`;
     return { why, customerWhy: NO_MACHINE };
   }
@@ -196,8 +208,18 @@ function whereOnlyOneIs(
   machine: CrewMachineRequest,
   hours: readonly Span[],
 ): Reason {
-  const { away, held } = keptFrom(built, machine, hours);
-  const who = `the only ${kindWord(KIND_OF_OP[op])}${machine.name ? ` (${machine.name})` : ""}`;
+  const place = built.request.machines.indexOf(machine);
+  const only = `the only ${kindWord(KIND_OF_OP[op])}`;
+  const named = ({ name }: CrewMachineRequest) => (name ? ` (${name})` : "");
+  const itself = { who: `${only}${named(machine)}`, ...keptFrom(built, machine, hours) };
+  const kept = [
+    itself,
+    ...cartsOf(built, (k) => k === place).map((cart) => ({
+      who: `a cart of ${only}${named(cart)}`,
+      ...keptFrom(built, cart, hours),
+    })),
+  ].find((one) => one.away.length > 0 || one.held.length > 0);
+  const { who, away, held } = kept ?? itself;
   const when = `when ${opWord(op)} is possible`;
   const [off, ...moreOff] = away;
   const [work, ...moreWork] = held;
@@ -208,10 +230,10 @@ function whereOnlyOneIs(
   const ids = new Set(held.map(({ fieldId }) => fieldId));
   const names = listWords(built.request.fields.filter(({ id }) => ids.has(id)).map(fieldName));
   const span = spanTime(work.fromUtcMs, work.toUtcMs, spokenClock(built));
-  const place = `held at ${names} ${moreWork.length === 0 ? span : when}`;
-  if (off === undefined) return { why: `${who} is ${place}`, customerWhy: NO_MACHINE };
+  const heldAt = `held at ${names} ${moreWork.length === 0 ? span : when}`;
+  if (off === undefined) return { why: `${who} is ${heldAt}`, customerWhy: NO_MACHINE };
   const gone = moreOff.length === 0 ? awayWords(built, off) : "away for a part of these days";
-  return { why: `${who} is ${gone}, and ${place}`, customerWhy: NO_MACHINE };
+  return { why: `${who} is ${gone}, and ${heldAt}`, customerWhy: NO_MACHINE };
 }
 
 interface Kept {

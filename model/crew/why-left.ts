@@ -16,7 +16,7 @@ import { bestPlace, mowChoices } from "./heuristic/insert.ts";
 import { type Schedule, scheduleOf } from "./heuristic/schedule.ts";
 import { KIND_OF_OP } from "./keys.ts";
 import type { Reason } from "./reason.ts";
-import { withMachine, withPerson } from "./variants.ts";
+import { withMachine, withoutCarts, withPerson } from "./variants.ts";
 import { awayAndTaken, type IfThere, NO_MACHINE, NOBODY, notAlone } from "./who-is-away.ts";
 import { endOfSight, rainWords, whyNoWindow } from "./why-no-window.ts";
 import { dayTime, hoursWord, kindWord, listWords, opWord, spokenClock } from "./words.ts";
@@ -136,6 +136,13 @@ function reason(built: BuiltCrew, jobs: readonly GridJob[], f: number, ifThere: 
   if (placeAlone(grid, f) === null) return tooLate(built, f) ?? notAlone(built, f);
   const away = field.tasks.find(({ op, fixed }) => fixed === null && ifThere(op).has(f));
   if (away !== undefined) return awayAndTaken(built, f, away.op);
+  const apart = withoutCarts(grid);
+  if (apart !== null && finds(apart, scheduleOf(apart, jobs), f)) {
+    return {
+      why: "the carts are taken by other fields when they would be needed here",
+      customerWhy: NO_MACHINE,
+    };
+  }
   for (const { op, fixed } of field.tasks) {
     const more = withMachine(grid, op);
     if (fixed === null && finds(more, scheduleOf(more, jobs), f)) {

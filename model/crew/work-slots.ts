@@ -14,9 +14,8 @@ export function slotsFor(
   machine: CrewMachineRequest,
   topWb: number,
   slotMin: number,
-  { behind, hauling }: CartShare,
+  { behind }: CartShare,
 ): number {
-  if (op === "haul" && !hauling.has(machine.id)) return 0;
   const carts = behind?.get(machine.id) ?? [];
   if (op === "chop" && behind !== null && carts.length === 0) return 0;
   return slotsByRate(op, field, machine, topWb, slotMin, behind === null ? undefined : carts);

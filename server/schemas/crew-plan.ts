@@ -152,6 +152,9 @@ export const crewPlanAnswer = z
       description:
         "Fields whose windows were read again under a plan, or are those of its replay: of plans in other windows bound and gap say nothing",
     }),
+    carts: z.record(z.string(), z.array(z.string())).optional().openapi({
+      description: "Carts that each chopper takes along to its works; they haul only while it does not work",
+    }),
     method: z.enum(PLAN_METHODS),
     replay: z.array(
       z.strictObject({

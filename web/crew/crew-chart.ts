@@ -177,6 +177,15 @@ function chartDays(plan: CrewPlanAnswer, jobs: readonly CrewJobAnswer[]) {
 }
 
 /** Fields above, machines below, over one calendar. `jobs` are the plan's own or as somebody has moved them. */
+/** True where a work is done with a machine, or by one that takes it along. */
+export function isWith(
+  { carts }: Pick<CrewPlanAnswer, "carts">,
+  { machineId }: Pick<CrewJobAnswer, "machineId">,
+  id: string,
+): boolean {
+  return machineId === id || carts?.[machineId]?.includes(id) === true;
+}
+
 export function toCrewChart(
   plan: CrewPlanAnswer,
   jobs: readonly CrewJobAnswer[],
@@ -252,7 +261,7 @@ export function toCrewChart(
       open: [],
       window: null,
       blocks: blocks(
-        jobs.filter(({ machineId }) => machineId === id),
+        jobs.filter((job) => isWith(plan, job, id)),
         ({ fieldId }) => plan.names.fields[fieldId] ?? fieldId,
         ({ fieldId }) => shorts[fieldId],
       ),

@@ -13,7 +13,7 @@ import { clockText, dayDateText, fullText, utcMs } from "../format/farm-time.ts"
 import { type Manner, quantityText } from "../format/manner.ts";
 import { bandPct, listText } from "../format/words.ts";
 import type { Caution } from "./all-faults.ts";
-import { OP_LABELS } from "./crew-chart.ts";
+import { isWith, OP_LABELS } from "./crew-chart.ts";
 import { farmWords, zoneWords } from "./farm-words.ts";
 import { coordinates } from "./item-lines.ts";
 
@@ -72,6 +72,9 @@ function moistureText(op: CrewOp, field: CrewFieldRequest | undefined, manner: M
   return driest <= 0 && wettest >= 1 ? null : bandPct([driest, wettest], manner);
 }
 
+/** Whoever drives a cart behind a chopper is not among the people of the plan. */
+const OWN_DRIVER = "its own driver";
+
 const HELD = ": it is held there all the same";
 
 /** What speaks against a work, each thing once, and once that it is done there all the same. */
@@ -116,22 +119,23 @@ export function daySheets(
     );
   };
   const { travelMin } = fullTravel(spots, request?.travelMin ?? {}, request?.roadKmH);
-  const line = (job: CrewJobAnswer, before: CrewJobAnswer | undefined): SheetLine => {
+  const line = (machineId: string, job: CrewJobAnswer, before: CrewJobAnswer | undefined): SheetLine => {
     const field = fieldOf(job.fieldId);
+    const follows = job.machineId !== machineId;
     const minutes =
       before === undefined ? null : travelMinutes(travelMin, siteOf(before.fieldId), siteOf(job.fieldId));
     return {
       key: `${job.fieldId}/${job.op}`,
       from: clockText(job.startUtc, manner),
       to: endText(job, manner),
-      work: OP_LABELS[job.op],
+      work: follows ? `Behind ${plan.names.machines[job.machineId] ?? job.machineId}` : OP_LABELS[job.op],
       field: plan.names.fields[job.fieldId] ?? job.fieldId,
       area: field === undefined ? "" : quantityText(field.areaHa, "area", manner),
       customer: field?.customer ?? null,
       place: placeName(siteOf(job.fieldId)),
       drive: minutes === null || minutes === 0 ? null : `${minutes} min drive`,
-      person: plan.names.people[job.personId] ?? job.personId,
-      moisture: moistureText(job.op, field, manner),
+      person: follows ? OWN_DRIVER : (plan.names.people[job.personId] ?? job.personId),
+      moisture: follows ? null : moistureText(job.op, field, manner),
       cautions: heldOnce(
         faults
           .filter(({ fieldId, op }) => fieldId === job.fieldId && op === job.op)
@@ -144,13 +148,13 @@ export function daySheets(
     // What has begun needs no sheet, and whoever left the list none at all.
     if (request !== null && !request.machines.some((one) => one.id === id)) return [];
     const own = jobs
-      .filter(({ machineId, endUtc }) => machineId === id && utcMs(endUtc) > utcMs(plan.nowUtc))
+      .filter((job) => isWith(plan, job, id) && utcMs(job.endUtc) > utcMs(plan.nowUtc))
       .sort((a, b) => utcMs(a.startUtc) - utcMs(b.startUtc));
     if (own.length === 0) return [];
     const keys = [...new Set(own.map(({ startUtc }) => localDayKey(utcMs(startUtc), plan.timeZone)))];
     const days = keys.map((key): SheetDay => {
       const ofDay = own.filter(({ startUtc }) => localDayKey(utcMs(startUtc), plan.timeZone) === key);
-      const lines = ofDay.map((job, i) => line(job, ofDay[i - 1]));
+      const lines = ofDay.map((job, i) => line(id, job, ofDay[i - 1]));
       return {
         key,
         day: dayDateText(ofDay[0]?.startUtc ?? plan.nowUtc, manner),

@@ -1,5 +1,5 @@
 import type { Grid, GridField, GridTask } from "../grid.ts";
-import { fits, type Schedule } from "./schedule.ts";
+import { fits, machineFits, type Schedule } from "./schedule.ts";
 
 /** Counted work of a search, hours and mowings looked at: told so, and not by the clock, the same question finds the same plan. */
 export interface Tried {
@@ -73,6 +73,7 @@ export function freeOf(
   );
 }
 
+/** The first machine that can do it, one that no other takes along before those; -1 where none can. */
 export function machineFor(
   grid: Grid,
   schedule: Schedule,
@@ -81,11 +82,14 @@ export function machineFor(
   end: number,
   site: number,
 ): number {
+  let found = -1;
   for (let k = 0; k < grid.machines.length; k++) {
     if (slotsOf[k] !== end - start || (grid.machines[k]?.freeUntil[start] as number) < end) continue;
-    if (fits(grid, schedule.taken.machines[k], start, end, site)) return k;
+    if (!machineFits(grid, schedule, k, start, end, site)) continue;
+    if (grid.machines[k]?.follows !== true) return k;
+    if (found < 0) found = k;
   }
-  return -1;
+  return found;
 }
 
 function isSomeoneFree(grid: Grid, schedule: Schedule, start: number, end: number, site: number): boolean {

@@ -1,7 +1,7 @@
 import { courseOf, type Grid, type GridField, type GridJob } from "../grid.ts";
 import { jobsOfField, servedValue } from "../value.ts";
 import { removeField, takePlace } from "./insert.ts";
-import { fits, personFor, type Schedule, scheduleOf } from "./schedule.ts";
+import { fits, machineFits, personFor, type Schedule, scheduleOf } from "./schedule.ts";
 
 /** Visits of the plan before: a plan as good that keeps more of them is the better one. */
 
@@ -54,7 +54,7 @@ function placedBack(grid: Grid, schedule: Schedule, field: GridField, job: GridJ
     const end = start + slots;
     if (slots === 0 || end > (task.openUntil[start] as number)) continue;
     if ((grid.machines[machine]?.freeUntil[start] as number) < end) continue;
-    if (!fits(grid, schedule.taken.machines[machine], start, end, field.site)) continue;
+    if (!machineFits(grid, schedule, machine, start, end, field.site)) continue;
     const isSame =
       (grid.people[job.person]?.freeUntil[start] as number) >= end &&
       fits(grid, schedule.taken.people[job.person], start, end, field.site);

@@ -49,9 +49,13 @@ export function addJob(grid: Grid, schedule: Schedule, job: GridJob): void {
     field: job.field,
     site: grid.fields[job.field]?.site ?? 0,
   };
-  schedule.machines[job.machine]?.push(busy);
+  const take = (k: number) => {
+    schedule.machines[k]?.push(busy);
+    count(grid, schedule.taken.machines[k], busy, 1);
+  };
+  take(job.machine);
+  grid.machines[job.machine]?.along?.forEach(take);
   schedule.people[job.person]?.push(busy);
-  count(grid, schedule.taken.machines[job.machine], busy, 1);
   count(grid, schedule.taken.people[job.person], busy, 1);
 }
 
@@ -96,6 +100,21 @@ export function fits(
   const at = site * grid.count;
   for (let t = start; t < end; t++) if (taken[at + t] !== 0) return false;
   return true;
+}
+
+/** The same of a machine and of all that it takes along. */
+export function machineFits(
+  grid: Grid,
+  schedule: Schedule,
+  machine: number,
+  start: number,
+  end: number,
+  site: number,
+): boolean {
+  const { machines: taken } = schedule.taken;
+  if (!fits(grid, taken[machine], start, end, site)) return false;
+  const along = grid.machines[machine]?.along;
+  return along === undefined || along.every((k) => fits(grid, taken[k], start, end, site));
 }
 
 /** The first person who can do [start, end) at the site, one who is there already before others; -1 where none can. */

@@ -16,7 +16,8 @@ export interface User {
 export interface Pool {
   readonly list: readonly PoolMember[];
   readonly users: readonly User[];
-  readonly uses: (mode: Mode) => boolean;
+  /** How many of the list a work takes; 0 where it needs none. */
+  readonly takes: (mode: Mode) => number;
 }
 
 interface PoolMember {
@@ -37,25 +38,33 @@ export function poolsOf(grid: Grid, columns: readonly TaskColumns[][]): readonly
       return { task, field, site, op: works[i]?.op as GridTask["op"] };
     }),
   );
-  const members = (list: readonly GridResource[], who: "machine" | "person", which: readonly number[]) =>
-    which.map(
+  const isAlong = (machine: number, k: number) => grid.machines[machine]?.along?.includes(k) === true;
+  const members = (list: readonly GridResource[], who: "machine" | "person", which: readonly number[]) => {
+    const isWith = (held: number, k: number) => held === k || (who === "machine" && isAlong(held, k));
+    return which.map(
       (k): PoolMember => ({
         freeUntil: (list[k] as GridResource).freeUntil,
         fixed: all.flatMap(({ task: { fixed }, field, site }) =>
-          fixed?.[who] === k ? [{ start: fixed.start, end: fixed.end, field, site }] : [],
+          fixed !== null && isWith(fixed[who], k)
+            ? [{ start: fixed.start, end: fixed.end, field, site }]
+            : [],
         ),
       }),
     );
+  };
   const machines = machinePools(grid).map((pool): Pool => {
-    const uses = (mode: Mode) => mode.machines.includes(pool[0] as number);
+    const takes = ({ machines }: Mode) => {
+      const [first] = machines as readonly [number];
+      return first === pool[0] ? 1 : pool.filter((k) => isAlong(first, k)).length;
+    };
     return {
       list: members(grid.machines, "machine", pool),
-      users: all.filter(({ task }) => task.modes.some(uses)),
-      uses,
+      users: all.filter(({ task }) => task.modes.some((mode) => takes(mode) > 0)),
+      takes,
     };
   });
   const everybody = grid.people.map((_, p) => p);
-  return [...machines, { list: members(grid.people, "person", everybody), users: all, uses: () => true }];
+  return [...machines, { list: members(grid.people, "person", everybody), users: all, takes: () => 1 }];
 }
 
 export function capacityRows(grid: Grid, pools: readonly Pool[], builder: MilpBuilder): void {
@@ -73,7 +82,9 @@ export function capacityRows(grid: Grid, pools: readonly Pool[], builder: MilpBu
     const tailAt = (field: number, op: GridTask["op"]) => leastDrive(grid, field, (task) => task.op === op);
     const tailOf = ({ field, op }: User) => tailAt(field, op);
     const op = pool.users[0]?.op;
-    if (op === undefined || !pool.users.some((user) => tailOf(user) > 0)) continue;
+    // What another machine takes along too may go a shorter way, to that one's work, or stay for a work of the same field.
+    if (op === undefined || grid.machines.some((one) => one.op === op && one.follows === true)) continue;
+    if (!pool.users.some((user) => tailOf(user) > 0)) continue;
     const free = (t: number) =>
       pool.list.filter(
         ({ fixed }) => !fixed.some(({ start, end, field }) => start <= t && t < end + tailAt(field, op)),
@@ -93,19 +104,19 @@ function freeAt({ list }: Pool, t: number): number {
 /** One row for every slot in which something may start or someone leaves. */
 function rowsOver(
   grid: Grid,
-  { users, uses }: Pool,
+  { users, takes }: Pool,
   tailOf: (user: User) => number,
   capacityAt: (t: number) => number,
   builder: MilpBuilder,
 ): void {
   const matters = new Set<number>();
   for (const { task } of users)
-    for (const mode of task.modes) if (uses(mode)) for (const t of mode.starts) matters.add(t);
+    for (const mode of task.modes) if (takes(mode) > 0) for (const t of mode.starts) matters.add(t);
   for (let t = 1; t < grid.count; t++) if (capacityAt(t) < capacityAt(t - 1)) matters.add(t);
   for (const t of [...matters].sort((a, b) => a - b)) {
     const terms: Terms = new Map();
     let most = 0;
-    for (const user of users) if (addUnderWay(terms, user.task, uses, t - tailOf(user), t)) most++;
+    for (const user of users) most += addUnderWay(terms, user.task, takes, t - tailOf(user), t);
     const free = capacityAt(t);
     if (most > free) builder.row(Number.NEGATIVE_INFINITY, free, terms);
   }

@@ -45,33 +45,37 @@ export function addStarted(
   }
 }
 
-/** Adds "is under way in one of the slots `from` to `to`" of the modes asked for; true where it may be. */
+/**
+ * Adds "is under way in one of the slots `from` to `to`", times what each mode takes of a pool; how much of it that may be
+ * at most, 0 where it is never under way then.
+ */
 export function addUnderWay(
   terms: Terms,
   { modes }: TaskColumns,
-  uses: (mode: Mode) => boolean,
+  takes: (mode: Mode) => number,
   from: number,
   to: number,
-): boolean {
-  let may = false;
+): number {
+  let most = 0;
   for (const mode of modes) {
-    if (!uses(mode)) continue;
+    const taken = takes(mode);
+    if (taken === 0) continue;
     const now = lastAtOrBefore(mode.starts, to);
     const over = lastAtOrBefore(mode.starts, from - mode.slots);
     if (now === over) continue;
-    may = true;
-    addTerm(terms, mode.cols[now] as number, 1);
-    if (over >= 0) addTerm(terms, mode.cols[over] as number, -1);
+    most = Math.max(most, taken);
+    addTerm(terms, mode.cols[now] as number, taken);
+    if (over >= 0) addTerm(terms, mode.cols[over] as number, -taken);
   }
-  return may;
+  return most;
 }
 
-/** Machines of one kind that are equally fast on every field: the model counts them, it does not tell them apart. */
+/** Machines of one kind that are equally fast on every field and take the same along: the model counts them, it does not tell them apart. */
 export function machinePools(grid: Grid): readonly (readonly number[])[] {
   const pools = new Map<string, number[]>();
-  grid.machines.forEach(({ op }, k) => {
+  grid.machines.forEach(({ op, along }, k) => {
     const speeds = grid.fields.map(({ tasks }) => tasks.map(({ slotsOf }) => slotsOf[k]).join(",")).join(";");
-    const key = `${op}|${speeds}`;
+    const key = `${op}|${speeds}|${along?.join(",") ?? ""}`;
     pools.set(key, [...(pools.get(key) ?? []), k]);
   });
   return [...pools.values()];

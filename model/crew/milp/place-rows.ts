@@ -69,7 +69,7 @@ function stretchRows(
   to: number,
   builder: MilpBuilder,
 ): readonly Presence[] {
-  const { list, uses } = pool;
+  const { list, takes } = pool;
   const slots = Array.from({ length: to - from + 1 }, (_, i) => from + i);
   const isThen = ({ start, end }: { readonly start: number; readonly end: number }) =>
     start <= to && end > from;
@@ -90,12 +90,12 @@ function stretchRows(
     const [only] = own;
     if (own.length === 1 && only !== undefined && only.task.fixed === null) {
       // A single work is there throughout: its own columns tell.
-      if (addUnderWay(sum, only.task, uses, from, to)) places++;
+      if (addUnderWay(sum, only.task, takes, from, to) > 0) places++;
       continue;
     }
     const least = slots.map((t) => {
       const terms: Terms = new Map();
-      for (const { task } of own) addUnderWay(terms, task, uses, t, t);
+      for (const { task } of own) addUnderWay(terms, task, takes, t, t);
       return { terms, held: heldAt(place, t) };
     });
     if (least.some(({ terms }) => terms.size > 0)) {

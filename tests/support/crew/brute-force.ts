@@ -55,13 +55,14 @@ export function bruteForce(grid: Grid): number {
           if (ready < 0 || from < ready || to > (task.until[at(mow)] ?? -1)) return;
         }
         if (mow === undefined && !Number.isFinite(field.mowGain[at({ from, to })])) return;
-        if (!can(machine.id, machine.freeUntil, from, to, field.site)) return;
+        // What a machine takes along is where it is.
+        const team = [machine, ...(machine.along ?? []).flatMap((one) => grid.machines[one] ?? [])];
+        if (!team.every(({ id, freeUntil }) => can(id, freeUntil, from, to, field.site))) return;
         for (const person of grid.people) {
           if (!can(person.id, person.freeUntil, from, to, field.site)) continue;
-          busy.push({ who: machine.id, from, to, site: field.site });
-          busy.push({ who: person.id, from, to, site: field.site });
+          for (const { id } of [...team, person]) busy.push({ who: id, from, to, site: field.site });
           most = Math.max(most, serve(f, field, way, i + 1, [...spans, { from, to }]));
-          busy.length -= 2;
+          busy.length -= team.length + 1;
         }
       });
     }

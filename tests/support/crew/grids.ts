@@ -10,6 +10,8 @@ export interface GridMake {
   readonly days: number;
   readonly slotsADay: number;
   readonly ops: readonly CrewOp[];
+  /** Other works of some fields; absent = all have the same. */
+  readonly opsOf?: (field: number) => readonly CrewOp[];
   readonly machines: Partial<Record<CrewOp, number>>;
   readonly people: number;
   readonly sites: number;
@@ -48,13 +50,14 @@ export function inventedGrid(make: GridMake): Grid {
   };
   const fields = Array.from({ length: make.fields }, (_, f): GridField => {
     const [least, most] = make.dries ?? [20, 34];
+    const ops = make.opsOf?.(f) ?? make.ops;
     const needs = between(least, most);
     const hazard = new Float64Array(count + 1);
     for (let t = 1; t <= count; t++) hazard[t] = (hazard[t - 1] as number) + 0.002 + 0.001 * (f % 3);
-    const gather = make.ops.findIndex((op) => op === "bale" || op === "chop");
+    const gather = ops.findIndex((op) => op === "bale" || op === "chop");
     const mowGain = new Float64Array(count).fill(Number.NaN);
-    const windows = make.ops.map((op) => {
-      if (op === "mow" || op === "wrap") return { ready: null, until: null };
+    const windows = ops.map((op) => {
+      if (op === "mow" || op === "wrap" || op === "haul") return { ready: null, until: null };
       const ready = new Int32Array(count).fill(-1);
       const until = new Int32Array(count).fill(-1);
       return { ready, until };
@@ -64,14 +67,14 @@ export function inventedGrid(make: GridMake): Grid {
       const ready = q + needs;
       if (until <= ready || !dry[q]) continue;
       mowGain[q] = 0.95 + (hazard[ready] as number);
-      make.ops.forEach((op, i) => {
+      ops.forEach((op, i) => {
         const window = windows[i];
         if (window?.ready == null || window.until == null) return;
         window.ready[q] = op === "ted" ? q + 3 : op === "rake" ? ready - 4 : ready;
         window.until[q] = op === "ted" ? q + needs - 2 : until;
       });
     }
-    const tasks = make.ops.map((op, i) => {
+    const tasks = ops.map((op, i) => {
       const slots = between(1, make.longest);
       return {
         op,

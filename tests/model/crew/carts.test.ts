@@ -90,19 +90,35 @@ describe("carts behind a chopper", () => {
     expect(slots([broken, second, cart("a", 4)])).toEqual({ chopper: 0, second: 3 });
   });
 
-  test("what follows a chopper hauls no bales while something is to be chopped", () => {
-    const machines = [chopper, cart("a", 6), cart("b", 3)];
-    expect(slots(machines, [field, baled], "haul")).toEqual({ a: 0, b: 4 });
-    expect(slots(machines, [baled], "haul")).toEqual({ a: 2, b: 4 });
+  const away = (fromDay: number, toDay: number) => ({
+    offUtc: [{ fromUtc: `1970-01-0${fromDay}T00:00:00Z`, toUtc: `1970-01-0${toDay}T00:00:00Z` }],
   });
 
-  test("a cart alone is reckoned for both, and so said", () => {
-    const machines = [chopper, cart("a", 3)];
-    expect(slots(machines, [field, baled], "haul")).toEqual({ a: 4 });
-    const request = { ...crewRequest(), fields: [field, baled], machines };
-    expect(cartWords(request, shared(machines, [field, baled]))).toEqual([
-      "The carts follow the chopper: it works no faster than all of its own together carry.",
-      "a is reckoned behind a chopper and for hauling bales too, as there is no other cart: see that the two are not at the same time.",
+  test("one is taken only if more is chopped with it, its time off counted", () => {
+    const soon = { ...cart("b", 3), ...away(1, 2) };
+    const late = { ...cart("b", 3), ...away(1, 9) };
+    const behind = (carts: readonly CrewMachineRequest[]) =>
+      shared([chopper, ...carts])
+        .behind?.get("chopper")
+        ?.map(({ id }) => id);
+    expect(behind([cart("a", 3), soon])).toEqual(["a", "b"]);
+    expect(behind([cart("a", 3), late])).toEqual(["a"]);
+    expect(behind([late, cart("a", 3), cart("c", 3)])).toEqual(["a", "c"]);
+  });
+
+  test("what follows a chopper hauls bales while that does not work, and so it is said", () => {
+    const machines = [chopper, cart("a", 6), cart("b", 3)];
+    const words = (list: readonly CrewMachineRequest[]) =>
+      cartWords({ ...crewRequest(), fields: [field, baled], machines: list }, shared(list, [field, baled]));
+    expect(slots(machines, [field, baled], "haul")).toEqual({ a: 2, b: 4 });
+    expect(words(machines).at(-1)).toBe(
+      "a hauls bales only while the chopper does not work; b hauls at any time.",
+    );
+    expect(words([chopper, { ...cart("a", 3), ...away(1, 2) }])).toEqual([
+      "a follows the chopper: it works no faster than that carries.",
+      "chopper chops only while a is there.",
+      "Who drives a cart behind a chopper is not counted among the people.",
+      "a hauls bales only while the chopper does not work.",
     ]);
   });
 
@@ -113,6 +129,7 @@ describe("carts behind a chopper", () => {
     expect(cartWords(request, shared(request.machines))).toEqual([
       "No cart is behind two choppers: a follows chopper and b and Old cart follow second. A chopper works no faster than its own carts carry.",
       "No cart is left for third: it does not chop.",
+      "Who drives a cart behind a chopper is not counted among the people.",
     ]);
   });
 
