@@ -127,6 +127,42 @@ test("beside each work that takes or wraps the crop stands the moisture of its r
   expect(baler?.days[0]?.lines[0]?.moisture).toBe("8–16 %");
 });
 
+test("a cart has its own sheet and row where it follows a chopper, with its own driver", () => {
+  const fields = [
+    crewField("creek", { name: "Creek field", route: "wilted-chop", ops: ["mow", "chop"] }),
+    crewField("hill", { name: "Hilltop", ops: ["mow", "bale", "haul"] }),
+  ];
+  const chopping = { ...job("creek", "bale", "03T18", "03T20"), op: "chop" as const, machineId: "chopper-1" };
+  const hauling = { ...job("hill", "bale", "03T21", "03T22"), op: "haul" as const, machineId: "cart-1" };
+  const machines = { "chopper-1": "Chopper", "cart-1": "Old cart" };
+  const names = { ...plan.names, machines };
+  const asked = {
+    ...request,
+    fields,
+    machines: [
+      { id: "chopper-1", kind: "chopper" as const },
+      { id: "cart-1", kind: "cart" as const },
+    ],
+  };
+  const carts = { "chopper-1": ["cart-1"] };
+  const [chopper, cart] = daySheets({ ...plan, names, carts }, [chopping, hauling], us, {
+    request: asked,
+    faults: [],
+  });
+  expect(chopper?.days[0]?.lines.map(({ work }) => work)).toEqual(["Chop"]);
+  expect(
+    cart?.days[0]?.lines.map(({ work, field, person, moisture }) => [work, field, person, moisture]),
+  ).toEqual([
+    ["Behind Chopper", "Creek field", "its own driver", null],
+    ["Haul", "Hilltop", "Driver one", null],
+  ]);
+  const chart = toCrewChart({ ...plan, names, carts }, [chopping, hauling], series, 800);
+  expect(chart.machines.map(({ name, blocks }) => [name, blocks.length])).toEqual([
+    ["Chopper", 1],
+    ["Old cart", 2],
+  ]);
+});
+
 test("work that overlaps stands in lanes, in the order it came in", () => {
   const at = (x0: number, x1: number) => ({ x0, x1 });
   const lanes = (blocks: readonly { x0: number; x1: number }[]) =>
