@@ -34,7 +34,14 @@ export {
   planReread,
 } from "./plan-crew.ts";
 export type { CrewJob, CrewRules } from "./problem.ts";
-export { type FieldReplay, fatesOf, type PlanWorth, toldReplay, worthOverMembers } from "./replay.ts";
+export {
+  type FieldReplay,
+  fatesOf,
+  type NotDryShare,
+  type PlanWorth,
+  toldReplay,
+  worthOverMembers,
+} from "./replay.ts";
 export type {
   CrewFieldRequest,
   CrewFixedRequest,
@@ -56,6 +63,7 @@ export type {
   SolverTell,
 } from "./solve-grid.ts";
 export { PLAN_METHODS, tellSolve } from "./solve-grid.ts";
+export { NOT_DRY_CAUSES, type NotDryCause } from "./taken-dry.ts";
 export { type PlanFault, planFaults } from "./validity.ts";
 export { hasChance } from "./windows/site-weather.ts";
 export { dayTime, type SpokenClock, spanTime } from "./words.ts";

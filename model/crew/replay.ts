@@ -1,13 +1,11 @@
-import type { SweepCourse } from "../drying/course.ts";
 import type { Operation } from "../drying/operations.ts";
 import { lossTotal, lyingHours, routeLosses } from "../harvest/losses/index.ts";
 import { defaultPackage, HARVEST_DEFAULTS } from "../harvest/routes.ts";
-import { NO_FILM_MM } from "../harvest/spans.ts";
 import { quantiles } from "../odds/quantiles.ts";
-import { HOUR_MS } from "../weather/clock.ts";
 import { isGather } from "./keys.ts";
-import type { CrewJob, Span } from "./problem.ts";
+import type { CrewJob } from "./problem.ts";
 import type { CrewFieldRequest } from "./request.ts";
+import { hourAt, NOT_DRY_CAUSES, type NotDryCause, rainIn, whyNotDry } from "./taken-dry.ts";
 import { routeBand } from "./windows/band.ts";
 import type { MemberSwath } from "./windows/member-swath.ts";
 
@@ -18,6 +16,8 @@ export interface MemberFate {
    * band counts as dry: what it costs is shatter, in `lossPct`.
    */
   readonly dry: boolean;
+  /** What keeps it from being dry; null where it is. */
+  readonly notDry: NotDryCause | null;
   /** Of the standing crop, from the mower to feeding out, per cent; crop taken wet counts as lost by `WET_SHARE`. */
   readonly lossPct: number;
   readonly rainMm: number;
@@ -31,12 +31,19 @@ export interface FieldReplay {
   readonly lossPct: { readonly p10: number; readonly p50: number; readonly p90: number } | null;
   readonly rainMm: number;
   readonly atRisk: boolean;
+  /**
+   * What keeps it from being finished dry, the most frequent first, each with its share of all members; absent where it is
+   * dry in all of them.
+   */
+  readonly notDry?: readonly NotDryShare[] | undefined;
 }
 
-/** Moisture may be so much over the band's top at one end of a job: no tester reads closer. */
-const SLACK_WB = 0.01;
-/** Dew may be so much over what the windows allow: no hand feels closer. */
-const SLACK_FILM_MM = 0.005;
+export interface NotDryShare {
+  readonly cause: NotDryCause;
+  /** 0-1 */
+  readonly share: number;
+}
+
 /** Below this chance a field is named as at risk. */
 const RISK_BELOW = 0.7;
 
@@ -83,9 +90,12 @@ export function fatesOf(
       },
       { silo },
     );
-    const dry = isTakenDry(member, course, { fromUtcMs: gather.startUtcMs, toUtcMs: gather.endUtcMs }, topWb);
+    const taken = { fromUtcMs: gather.startUtcMs, toUtcMs: gather.endUtcMs };
+    const notDry = whyNotDry(member, course, taken, topWb);
+    const dry = notDry === null;
     return {
       dry,
+      notDry,
       lossPct: 100 * (1 - lossTotal(steps).keptFraction * (dry ? 1 : WET_SHARE)),
       rainMm:
         rained.reduce((sum, { rainMm }) => sum + rainMm, 0) +
@@ -103,42 +113,24 @@ export function passesOf(jobs: readonly CrewJob[]): readonly Operation[] {
   );
 }
 
-/** Whether the crop of one member is dry enough when it is taken, free of dew at both ends, and no rain falls meanwhile. */
-export function isTakenDry(
-  member: MemberSwath,
-  course: SweepCourse,
-  { fromUtcMs, toUtcMs }: Span,
-  topWb: number,
-): boolean {
-  const [first, last] = [hourAt(course, fromUtcMs), hourAt(course, toUtcMs)];
-  const { moistureWb, freeWaterMm } = course;
-  const wettest = Math.max(moistureWb[first] as number, moistureWb[last] as number);
-  const dewiest = Math.max(freeWaterMm[first] as number, freeWaterMm[last] as number);
-  const isDry = wettest <= topWb + SLACK_WB && dewiest <= NO_FILM_MM + SLACK_FILM_MM;
-  return isDry && rainIn(member, fromUtcMs, toUtcMs) === 0;
-}
-
-/** The hour of a course whose end is nearest before a moment. */
-export function hourAt({ count, startUtcMs }: SweepCourse, utcMs: number): number {
-  return Math.min(count - 1, Math.max(0, Math.floor((utcMs - startUtcMs) / HOUR_MS) - 1));
-}
-
-function rainIn({ weather }: MemberSwath, fromMs: number, toMs: number): number {
-  const first = Math.floor((fromMs - weather.startUtcMs) / HOUR_MS);
-  const end = Math.ceil((toMs - weather.startUtcMs) / HOUR_MS);
-  let sum = 0;
-  for (let i = first; i < end; i++) sum += weather.rainMm[i] ?? 0;
-  return sum;
-}
-
 function mean(values: readonly number[]): number {
   return values.reduce((sum, value) => sum + value, 0) / values.length;
+}
+
+function notDryShares(fates: readonly MemberFate[]): NotDryShare[] {
+  return NOT_DRY_CAUSES.map((cause) => ({
+    cause,
+    share: mean(fates.map(({ notDry }) => (notDry === cause ? 1 : 0))),
+  }))
+    .filter(({ share }) => share > 0)
+    .sort((a, b) => b.share - a.share);
 }
 
 /** A field's fates told in one line. */
 export function toldReplay(fieldId: string, fates: readonly MemberFate[], hasChance: boolean): FieldReplay {
   const losses = fates.map(({ lossPct }) => lossPct);
   const chance = mean(fates.map(({ dry }) => (dry ? 1 : 0)));
+  const notDry = notDryShares(fates);
   const { p10, p50, p90 } = quantiles(losses);
   return {
     fieldId,
@@ -147,6 +139,7 @@ export function toldReplay(fieldId: string, fates: readonly MemberFate[], hasCha
     lossPct: hasChance ? { p10, p50, p90 } : null,
     rainMm: mean(fates.map(({ rainMm }) => rainMm)),
     atRisk: chance < RISK_BELOW,
+    ...(notDry.length > 0 ? { notDry } : {}),
   };
 }
 

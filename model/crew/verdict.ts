@@ -1,7 +1,7 @@
 import type { SweepCourse } from "../drying/course.ts";
 import type { Span } from "./problem.ts";
-import { hourAt, isTakenDry } from "./replay.ts";
 import type { CrewFieldRequest } from "./request.ts";
+import { hourAt, isTakenDry } from "./taken-dry.ts";
 import { routeBand } from "./windows/band.ts";
 import type { MemberSwath } from "./windows/member-swath.ts";
 

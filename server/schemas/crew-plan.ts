@@ -6,6 +6,7 @@ import {
   type CrewPlanAnswer,
   type CrewPlanRequest,
   MACHINE_KINDS,
+  NOT_DRY_CAUSES,
   PLAN_METHODS,
 } from "../../model/crew/index.ts";
 import {
@@ -164,6 +165,13 @@ export const crewPlanAnswer = z
         lossPct: z.strictObject({ p10: z.number(), p50: z.number(), p90: z.number() }).nullable(),
         rainMm: z.number(),
         atRisk: z.boolean(),
+        notDry: z
+          .array(z.strictObject({ cause: z.enum(NOT_DRY_CAUSES), share: z.number() }))
+          .optional()
+          .openapi({
+            description:
+              "What keeps it from being finished dry, the most frequent first, each with its share of all members",
+          }),
       }),
     ),
     worth: z.strictObject(worth).nullable(),

@@ -174,7 +174,7 @@ export function CrewPlan({ picture, manner: pageManner }: CrewPlanProps) {
               {isMoved
                 ? "Works were moved by hand: how much better a plan could be is not known."
                 : gapSentence(plan, manner)}{" "}
-              {chanceSentence(plan, isMoved)}
+              {chanceSentence(plan)}
             </p>
             {early.map(({ fieldId, mownUtc }) => (
               <p key={fieldId} class="crew-warned">

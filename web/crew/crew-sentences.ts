@@ -1,8 +1,8 @@
-import type { CrewPlanAnswer } from "../../model/crew/index.ts";
-import { isGather } from "../../model/crew/keys.ts";
+import type { CrewOp, CrewPlanAnswer, NotDryCause } from "../../model/crew/index.ts";
+import { isGather, OP_WORDS } from "../../model/crew/keys.ts";
 import { inTen } from "../../model/odds/in-ten.ts";
 import { localDayKey } from "../../model/weather/clock.ts";
-import { dayText, utcMs } from "../format/farm-time.ts";
+import { dayClockText, dayText, utcMs } from "../format/farm-time.ts";
 import { type Manner, numberText } from "../format/manner.ts";
 import { listText } from "../format/words.ts";
 import { leftSentence } from "./left-words.ts";
@@ -13,9 +13,12 @@ const SURE = 0.95;
 /** Below this chance a field does not count as brought in. */
 const HARDLY = 0.1;
 
-/** "Friday"; with its date where a weekday alone would leave the week in doubt. */
-function byDay(endMs: number, { nowUtc, timeZone: zone }: CrewPlanAnswer): string {
-  return dayText(endMs, { zone, nearDay: localDayKey(utcMs(nowUtc), zone) });
+/** "Friday 8 pm"; with its date where a weekday alone would leave the week in doubt. */
+function byTime(endMs: number, { nowUtc, timeZone: zone }: CrewPlanAnswer, { hour12 }: Manner): string {
+  const clock = { zone, hour12, nearDay: localDayKey(utcMs(nowUtc), zone) };
+  // What ends at midnight ends on the day that is over then.
+  const isMidnight = localDayKey(endMs - 1, zone) !== localDayKey(endMs, zone);
+  return isMidnight ? `${dayText(endMs - 1, clock)} midnight` : dayClockText(endMs, clock);
 }
 
 /** Fields that are still to be taken at an hour at which the crop will hardly be dry: held or moved there, for nobody plans so. */
@@ -28,7 +31,8 @@ function hardlyDry({ replay, jobs, nowUtc }: CrewPlanAnswer): readonly string[] 
 }
 
 /**
- * "5 of 6 fields in by Friday. Long meadow is left standing: no dry day before Monday."
+ * "5 of 6 fields in by Friday 8 pm, 6 in 10. Long meadow is left standing: no dry day before Monday." The chance is that of
+ * all of them finished dry, where it is known and a plan stands as it was worked out.
  *
  * @param impossible works that somebody moved to where they cannot be carried out
  */
@@ -43,9 +47,11 @@ export function crewSentence(
   const served = all - left.size - wet.length;
   const isIn = (fieldId: string) => !left.has(fieldId) && !wet.includes(fieldId);
   const ends = plan.jobs.filter(({ fieldId }) => isIn(fieldId)).map(({ endUtc }) => utcMs(endUtc));
-  const by = ends.length > 0 ? ` by ${byDay(Math.max(...ends), plan)}` : "";
+  const by = ends.length > 0 ? ` by ${byTime(Math.max(...ends), plan, manner)}` : "";
+  const isWhole = wet.length + impossible.length === 0;
+  const chance = isWhole && plan.worth != null ? `, ${inTen(plan.worth.chanceAllDry)}` : "";
   const none = wet.length === 0 ? "No field can be brought in." : "No field is likely to be brought in.";
-  const head = served === 0 ? none : `${served} of ${all} fields in${by}.`;
+  const head = served === 0 ? none : `${served} of ${all} fields in${by}${chance}.`;
   const wetNames = listText(wet.map((fieldId) => plan.names.fields[fieldId] ?? fieldId));
   const stand = wet.length === 1 ? "it stands" : "they stand";
   const doubt = wet.length === 0 ? "" : `${wetNames}, as ${stand} in the plan, will hardly be dry.`;
@@ -57,24 +63,34 @@ export function crewSentence(
   return [moved, head, doubt, leftSentence(plan, manner)].filter(Boolean).join(" ");
 }
 
-/** "All of them dry: 6 in 10. Weakest: Hilltop, 4 in 10." Empty where nothing is known of chances. */
-export function chanceSentence({ replay, worth, names }: CrewPlanAnswer, moved: boolean): string {
-  const known = replay.flatMap(({ fieldId, chanceDry }) =>
+/** What may keep a field from being finished dry, as a clause after "because". */
+const NOT_DRY_WORDS: Readonly<Record<NotDryCause, (op: CrewOp) => string>> = {
+  rain: (op) => `it may rain during the ${OP_WORDS[op]}`,
+  "rain-before": () => "it may be wet from rain then",
+  slow: () => "it may not be dry enough by then",
+  dew: () => "dew may lie on it then",
+};
+
+/** The most frequent thing that keeps a field from being finished dry in the replay; null where nothing does. */
+export function notDryWords({ replay, jobs }: Pick<CrewPlanAnswer, "replay" | "jobs">, fieldId: string) {
+  const [most] = replay.find((one) => one.fieldId === fieldId)?.notDry ?? [];
+  const gather = jobs.find((job) => job.fieldId === fieldId && isGather(job.op));
+  return most === undefined ? null : NOT_DRY_WORDS[most.cause](gather?.op ?? "bale");
+}
+
+/** "Weakest: Hilltop, 4 in 10, because it may rain during the baling." Empty where nothing is known of chances. */
+export function chanceSentence(plan: Pick<CrewPlanAnswer, "replay" | "jobs" | "names">): string {
+  const known = plan.replay.flatMap(({ fieldId, chanceDry }) =>
     chanceDry === null ? [] : [{ fieldId, chanceDry }],
   );
   const weakest = known.reduce<(typeof known)[number] | null>(
     (least, one) => (least === null || one.chanceDry < least.chanceDry ? one : least),
     null,
   );
-  // Of works that were moved by hand the whole plan's chance is not told anew.
-  const all = moved ? null : (worth?.chanceAllDry ?? null);
-  const said: string[] = [];
-  if (all !== null && known.length > 1) said.push(`All of them dry: ${inTen(all)}.`);
-  if (weakest !== null && weakest.chanceDry < SURE) {
-    const name = names.fields[weakest.fieldId] ?? weakest.fieldId;
-    said.push(`Weakest: ${name}, ${inTen(weakest.chanceDry)}.`);
-  }
-  return said.join(" ");
+  if (weakest === null || weakest.chanceDry >= SURE) return "";
+  const name = plan.names.fields[weakest.fieldId] ?? weakest.fieldId;
+  const why = notDryWords(plan, weakest.fieldId);
+  return `Weakest: ${name}, ${inTen(weakest.chanceDry)}${why === null ? "" : `, because ${why}`}.`;
 }
 
 /**

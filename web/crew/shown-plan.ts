@@ -37,5 +37,6 @@ export function shownPlan(
   const revision = revisionOf(answer, jobs, promised);
   if (moved === null) return { ...answer, revision };
   const { replay, changes, cancelled, messages, windows } = checked ?? answer;
-  return { ...answer, jobs, revision, replay, changes, cancelled, messages, windows };
+  // The whole plan's chance is not told anew.
+  return { ...answer, jobs, revision, replay, worth: null, changes, cancelled, messages, windows };
 }

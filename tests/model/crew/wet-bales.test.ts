@@ -25,6 +25,7 @@ async function baledAt(raked: number, hours: number) {
 
 test("bales held in wet crop are cautioned, and lose no less than dry ones", async () => {
   const [soaked, dry] = [await baledAt(12, 15), await baledAt(58, 63)];
+  expect(soaked.replay[0]?.notDry).toEqual([{ cause: "slow", share: 1 }]);
   expect([soaked.replay[0]?.chanceDry, dry.replay[0]?.chanceDry]).toEqual([0, 1]);
   expect(soaked.replay[0]?.expectedLossPct).toBeGreaterThan(dry.replay[0]?.expectedLossPct as number);
   const wet = soaked.cautions.find(({ code }) => code === "wet");

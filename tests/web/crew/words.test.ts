@@ -59,7 +59,7 @@ test("of works moved to where they cannot be done the headline counts no field i
     jobs: [job("creek", "bale", 1, 14), job("creek", "mow", 2, 19), job("hill", "mow", 1, 16)],
   });
   expect(crewSentence(moved, us, [{ fieldId: "creek" }, { fieldId: "mill" }])).toBe(
-    "As it was moved, this plan cannot be carried out for Creek field and Mill lane. 1 of 3 fields in by Wednesday.",
+    "As it was moved, this plan cannot be carried out for Creek field and Mill lane. 1 of 3 fields in by Wednesday 1 pm.",
   );
   const order = { fieldId: "creek", op: "bale", code: "order", text: "" };
   const doubt = { ...order, fieldId: "mill", code: "weather" };
@@ -74,8 +74,8 @@ test("a field held at an hour at which it will hardly be dry is not counted in, 
   const said = "2 of 3 fields in. Creek field, as it stands in the plan, will hardly be dry.";
   expect(crewSentence(plan({ replay: replay(0.05) }), us)).toBe(said);
   expect(crewSentence(plan({ replay: replay(null) }), us)).toBe(said);
-  expect(crewSentence(plan({ replay: replay(0.4) }), us)).toBe("3 of 3 fields in by Thursday.");
-  expect(crewSentence(plan({ replay: replay(null, false) }), us)).toBe("3 of 3 fields in by Thursday.");
+  expect(crewSentence(plan({ replay: replay(0.4) }), us)).toBe("3 of 3 fields in by Thursday 4 pm.");
+  expect(crewSentence(plan({ replay: replay(null, false) }), us)).toBe("3 of 3 fields in by Thursday 4 pm.");
   // What is baled is baled.
   expect(crewSentence(plan({ replay: replay(0.05), nowUtc: "2026-07-03T05:00:00Z" }), us)).toContain(
     "3 of 3",
@@ -86,15 +86,15 @@ test("the headline names every field that is left, one with its reason, and tell
   const why = "the only baler is away until Thu 15:00";
   const one = plan({ left: [{ fieldId: "hill", why: `${why}.` }] });
   expect(crewSentence(one, us)).toBe(
-    "2 of 3 fields in by Thursday. Hilltop is left standing: the only baler is away until Thu 3 pm.",
+    "2 of 3 fields in by Thursday 4 pm. Hilltop is left standing: the only baler is away until Thu 3 pm.",
   );
   const left = ["hill", "mill"].map((fieldId) => ({ fieldId, why }));
   expect(crewSentence(plan({ left }), us)).toBe(
-    "1 of 3 fields in by Thursday. Two fields are left standing: Hilltop and Mill lane.",
+    "1 of 3 fields in by Thursday 4 pm. Two fields are left standing: Hilltop and Mill lane.",
   );
   const mown = plan({ left, jobs: [...plan().jobs, job("mill", "mow", 1, 14)] });
   expect(crewSentence(mown, us)).toBe(
-    "1 of 3 fields in by Thursday. Hilltop is left standing. Mill lane would lie mown: do not mow.",
+    "1 of 3 fields in by Thursday 4 pm. Hilltop is left standing. Mill lane would lie mown: do not mow.",
   );
   expect(crewSentence({ ...mown, nowUtc: "2026-07-01T15:00:00Z" }, us)).toContain(
     "Mill lane lies mown and is not brought in.",
@@ -104,7 +104,7 @@ test("the headline names every field that is left, one with its reason, and tell
     why: `its mowing is held at Wed 1 Jul 09:00, but it would lie mown (do not mow), because ${why}`,
   };
   expect(crewSentence(plan({ ...mown, left: [held] }), us)).toBe(
-    "2 of 3 fields in by Thursday. Mill lane would lie mown: do not mow. Its mowing is held at Wed 1 Jul 9 am, because the only baler is away until Thu 3 pm.",
+    "2 of 3 fields in by Thursday 4 pm. Mill lane would lie mown: do not mow. Its mowing is held at Wed 1 Jul 9 am, because the only baler is away until Thu 3 pm.",
   );
   // In the order of the list, whatever that of the plan.
   expect(crewSentence(plan({ left: [...left].reverse() }), us)).toContain("Hilltop and Mill lane");
@@ -116,7 +116,7 @@ test("the headline names every field that is left, one with its reason, and tell
     },
   ];
   expect(crewSentence(plan({ left: lying }), us)).toBe(
-    "2 of 3 fields in by Thursday. Mill lane: left lying, mown Wed 1 Jul 9 am, because the only baler is away until Thu 3 pm.",
+    "2 of 3 fields in by Thursday 4 pm. Mill lane: left lying, mown Wed 1 Jul 9 am, because the only baler is away until Thu 3 pm.",
   );
   const all = ["creek", "hill", "mill"].map((fieldId) => ({ fieldId, why }));
   expect(crewSentence(plan({ left: all, jobs: [] }), us)).toBe(
@@ -124,17 +124,37 @@ test("the headline names every field that is left, one with its reason, and tell
   );
 });
 
-test("the plan's chance and its weakest field are told; after a move by hand the weakest alone", () => {
-  const replay = [
-    { fieldId: "creek", chanceDry: 0.8 },
-    { fieldId: "hill", chanceDry: 0.42 },
-  ] as unknown as CrewPlanAnswer["replay"];
+test("the plan's chance stands in the headline, the weakest field with what keeps it from being dry most often", () => {
+  const hill = (cause: string) => ({
+    ...{ fieldId: "hill", chanceDry: 0.42 },
+    notDry: [
+      { cause, share: 0.4 },
+      { cause: "dew", share: 0.18 },
+    ],
+  });
+  const replay = (cause: string) =>
+    [{ fieldId: "creek", chanceDry: 0.8 }, hill(cause)] as unknown as CrewPlanAnswer["replay"];
   const worth = { chanceAllDry: 0.4 } as CrewPlanAnswer["worth"];
-  expect(chanceSentence(plan({ replay, worth }), false)).toBe(
-    "All of them dry: 4 in 10. Weakest: Hilltop, 4 in 10.",
+  const jobs = [...plan().jobs, job("hill", "bale", 3, 19)];
+  const told = (cause: string) => chanceSentence(plan({ replay: replay(cause), worth, jobs }));
+  expect(crewSentence(plan({ replay: replay("rain"), worth, jobs }), us)).toBe(
+    "3 of 3 fields in by Friday 4 pm, 4 in 10.",
   );
-  expect(chanceSentence(plan({ replay, worth }), true)).toBe("Weakest: Hilltop, 4 in 10.");
-  expect(chanceSentence(plan(), false)).toBe("");
+  expect(told("rain")).toBe("Weakest: Hilltop, 4 in 10, because it may rain during the baling.");
+  expect(told("rain-before")).toBe("Weakest: Hilltop, 4 in 10, because it may be wet from rain then.");
+  expect(told("slow")).toBe("Weakest: Hilltop, 4 in 10, because it may not be dry enough by then.");
+  expect(told("dew")).toBe("Weakest: Hilltop, 4 in 10, because dew may lie on it then.");
+  expect(chanceSentence(plan())).toBe("");
+  // Of a plan that cannot be carried out for all, or whose works were moved, nobody knows the whole chance.
+  expect(crewSentence(plan({ replay: replay("rain"), worth, jobs }), us, [{ fieldId: "mill" }])).toContain(
+    "2 of 3 fields in by Friday 4 pm.",
+  );
+  expect(crewSentence(plan({ replay: replay("rain"), jobs }), us)).toBe("3 of 3 fields in by Friday 4 pm.");
+});
+
+test("a plan whose last work ends at midnight is done on the day that is over then", () => {
+  const last = { ...job("creek", "bale", 3, 3), endUtc: "2026-07-03T05:00:00Z" };
+  expect(crewSentence(plan({ jobs: [last] }), us)).toBe("3 of 3 fields in by Thursday midnight.");
 });
 
 test("a customer's text has areas, the reader's clock and the farm's zone, and says a reason once", () => {
