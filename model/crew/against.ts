@@ -1,3 +1,4 @@
+import type { SweepCourse } from "../drying/course.ts";
 import { NO_FILM_MM } from "../harvest/spans.ts";
 import { HOUR_MS } from "../weather/clock.ts";
 import type { BuiltCrew } from "./build-grid.ts";
@@ -17,6 +18,8 @@ import { listWords, opWord } from "./words.ts";
 export interface Against {
   /** "rain", "dew", "soft ground", "darkness": as many as there are. */
   readonly weather: readonly string[];
+  /** True where the water on the crop fell as rain, in those hours or since it was last dry; that is no dew. */
+  readonly wetFromRain: boolean;
   /** Of the crop against the band of the work; null = neither, or the work has none. */
   readonly crop: "too wet" | "too dry" | null;
 }
@@ -24,13 +27,23 @@ export interface Against {
 /** What one member has in some hours of a work, of crop that was mown and worked as it was. */
 interface Seen {
   readonly rain: boolean;
-  readonly dew: boolean;
+  /** Where the water on the crop comes from; null = it bears none. */
+  readonly film: "rain" | "dew" | null;
   readonly soft: boolean;
   readonly wet: boolean;
   readonly dry: boolean;
 }
 
 const SLACK_WB = 1e-6;
+
+/** Where the water on the crop at the end of an hour of a course comes from: rain, if any fell since the crop was last dry. */
+function filmAt({ weather }: MemberSwath, course: SweepCourse, hour: number): Seen["film"] {
+  const { freeWaterMm, startUtcMs } = course;
+  const offset = Math.round((startUtcMs - weather.startUtcMs) / HOUR_MS);
+  const isWet = (at: number) => at >= 0 && (freeWaterMm[at] as number) > NO_FILM_MM;
+  for (let at = hour; isWet(at); at--) if ((weather.rainMm[offset + at] ?? 0) > 0) return "rain";
+  return isWet(hour) ? "dew" : null;
+}
 
 function seenBy(
   field: CrewFieldRequest,
@@ -44,7 +57,7 @@ function seenBy(
   const cutUtcMs = mow === undefined ? fromUtcMs : (mow.startUtcMs + mow.endUtcMs) / 2;
   const [firstH, endH] = [fromUtcMs, toUtcMs].map((utcMs) => (utcMs - weather.startUtcMs) / HOUR_MS);
   const rain = weather.rainMm.subarray(Math.floor(firstH ?? 0), Math.ceil(endH ?? 0)).some((mm) => mm > 0);
-  const none: Seen = { rain, dew: false, soft: false, wet: false, dry: false };
+  const none: Seen = { rain, film: null, soft: false, wet: false, dry: false };
   const band = bandOfOp(op, field);
   // Wrapping and hauling need no ground that carries, and crop mown before its weather has no course.
   if ((band === null && op !== "mow") || cutUtcMs < weather.startUtcMs) return none;
@@ -57,11 +70,11 @@ function seenBy(
     .includes(0);
   if (band === null || mow === undefined) return { ...none, soft };
   const ends = [course.moistureWb[first] as number, course.moistureWb[last] as number];
-  const film = Math.max(course.freeWaterMm[first] as number, course.freeWaterMm[last] as number);
+  const films = [filmAt(member, course, first), filmAt(member, course, last)];
   const [lowestWb, topWb] = band.bandWb;
   return {
     rain,
-    dew: band.conditions.film && film > NO_FILM_MM,
+    film: !band.conditions.film ? null : films.includes("rain") ? "rain" : (films[1] ?? films[0] ?? null),
     soft,
     wet: Math.max(...ends) > topWb + SLACK_WB,
     dry: Math.min(...ends) < lowestWb - SLACK_WB,
@@ -85,7 +98,7 @@ export function standsAgainst(
   const f = request.fields.findIndex(({ id }) => id === fieldId);
   const [field, members] = [request.fields[f], built.members[f] ?? []];
   const site = sites[field?.siteId ?? ""];
-  if (field === undefined || site === undefined) return { weather: [], crop: null };
+  if (field === undefined || site === undefined) return { weather: [], wetFromRain: false, crop: null };
   const lit = lightSlots(grid, site, isByDayOnly(request));
   const slotOf = (utcMs: number) => (utcMs - grid.startUtcMs) / grid.slotMs;
   const isDark = lit
@@ -95,35 +108,49 @@ export function standsAgainst(
   const seen = members.map((member) => seenBy(field, member, op, span, before));
   const need = membersNeeded(members, request.readyShare ?? CREW_DEFAULTS.readyShare.value);
   const tooMany = (has: (one: Seen) => boolean) => members.length - seen.filter(has).length < need;
+  // Enough members are wet: of dew or of rain, whichever alone would do, or what more of them have.
+  const wetOf = (from: Seen["film"]) => seen.filter(({ film }) => film === from).length;
+  const isWet = tooMany(({ film }) => film !== null);
+  const isOf = (from: "rain" | "dew", other: "rain" | "dew") =>
+    isWet && (tooMany(({ film }) => film === from) || wetOf(from) > wetOf(other));
+  const wetFromRain = isOf("rain", "dew") || (isWet && wetOf("rain") === wetOf("dew"));
   const weather = [
     ...(tooMany(({ rain }) => rain) ? ["rain"] : []),
-    ...(tooMany(({ dew }) => dew) ? ["dew"] : []),
+    ...(isOf("dew", "rain") ? ["dew"] : []),
     ...(tooMany(({ soft }) => soft) ? ["soft ground"] : []),
     ...(isDark ? ["darkness"] : []),
   ];
   const isTooDry = 2 * seen.filter(({ dry }) => dry).length > members.length;
-  return { weather, crop: tooMany(({ wet }) => wet) ? "too wet" : isTooDry ? "too dry" : null };
+  return { weather, wetFromRain, crop: tooMany(({ wet }) => wet) ? "too wet" : isTooDry ? "too dry" : null };
+}
+
+/** "the crop is wet from rain and too wet for it": what the crop is, for a work; null = nothing is known against it. */
+function cropWords({ wetFromRain, crop }: Against, work: string): string | null {
+  const is = [...(wetFromRain ? ["wet from rain"] : []), ...(crop === null ? [] : [`${crop} for ${work}`])];
+  return is.length === 0 ? null : `the crop is ${listWords(is)}`;
 }
 
 /** "baling meets rain and dew, and the crop is too wet for it": as a fault of a plan. */
-export function meetsWords(op: CrewOp, { weather, crop }: Against): string {
+export function meetsWords(op: CrewOp, against: Against): string {
+  const { weather } = against;
   const work = opWord(op);
-  const meets = `${work} meets ${listWords(weather)}`;
-  if (crop !== null)
-    return weather.length > 0
-      ? `${meets}, and the crop is ${crop} for it`
-      : `the crop is ${crop} for ${work} then`;
-  return weather.length > 0 ? meets : `${work} ${inGeneral(op, "meets")}`;
+  if (weather.length === 0) {
+    const crop = cropWords(against, work);
+    return crop === null ? `${work} ${inGeneral(op, "meets")}` : `${crop} then`;
+  }
+  const crop = cropWords(against, "it");
+  return `${work} meets ${listWords(weather)}${crop === null ? "" : `, and ${crop}`}`;
 }
 
 /** "rain and dew stand against that hour", "the crop is too wet for it at that hour": as a reason. */
-export function againstWords(op: CrewOp, { weather, crop }: Against): string {
+export function againstWords(op: CrewOp, against: Against): string {
+  const { weather } = against;
+  const crop = cropWords(against, "it");
+  if (weather.length === 0) {
+    return `${crop ?? `it ${inGeneral(op, "would meet")}`} at that hour`;
+  }
   const stand = `${listWords(weather)} ${weather.length === 1 ? "stands" : "stand"} against that hour`;
-  if (crop !== null)
-    return weather.length > 0
-      ? `${stand}, and the crop is ${crop} for it`
-      : `the crop is ${crop} for it at that hour`;
-  return weather.length > 0 ? stand : `it ${inGeneral(op, "would meet")} at that hour`;
+  return `${stand}${crop === null ? "" : `, and ${crop}`}`;
 }
 
 /** Where no single thing stands against it, in enough members, but several together. */

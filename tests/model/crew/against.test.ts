@@ -78,8 +78,37 @@ test("crop that is drier than the band is not called rain, dew or dark", () => {
   const [, bale] = own as [CrewJob, CrewJob];
   const span = { fromUtcMs: bale.startUtcMs, toUtcMs: bale.endUtcMs };
   const found = standsAgainst(built("wrapped-bales"), "creek", "bale", span, own);
-  expect(found).toEqual({ weather: [], crop: "too dry" });
+  expect(found).toEqual({ weather: [], wetFromRain: false, crop: "too dry" });
   expect(meetsWords("bale", found)).toBe("the crop is too dry for baling then");
   expect(againstWords("bale", found)).toBe("the crop is too dry for it at that hour");
-  expect(standsAgainst(hay, "creek", "bale", span, own)).toEqual({ weather: [], crop: null });
+  expect(standsAgainst(hay, "creek", "bale", span, own)).toEqual({
+    weather: [],
+    wetFromRain: false,
+    crop: null,
+  });
+});
+
+test("water that fell as rain since the crop was last dry is not called dew", () => {
+  const against = (day: number, hour: number) => {
+    const own = works([
+      ["mow", 2, 8, 2],
+      ["bale", day, hour, 2],
+    ]);
+    const [, bale] = own as [CrewJob, CrewJob];
+    const span = { fromUtcMs: bale.startUtcMs, toUtcMs: bale.endUtcMs };
+    return standsAgainst(hay, "creek", "bale", span, own);
+  };
+  // It rains from 10:00 to 12:00 on the fifth day.
+  const during = against(4, 10);
+  expect(during.weather).toContain("rain");
+  expect(during.wetFromRain).toBe(true);
+  const after = against(4, 12);
+  expect(after.weather).not.toContain("rain");
+  expect(after.weather).not.toContain("dew");
+  expect(after.wetFromRain).toBe(true);
+  expect(meetsWords("bale", after)).toMatch(/the crop is wet from rain\b/);
+  expect(againstWords("bale", after)).toMatch(/the crop is wet from rain\b/);
+  const dewy = against(4, 4);
+  expect(dewy.weather).toContain("dew");
+  expect(dewy.wetFromRain).toBe(false);
 });
