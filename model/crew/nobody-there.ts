@@ -35,6 +35,8 @@ interface NearMiss {
   readonly job: GridJob;
   /** Slots of the work at which nobody is at work, or not the same one. */
   readonly slots: number;
+  /** Which of its slots somebody has: none, the first ones, or others. */
+  readonly crewed: "none" | "first" | "other";
 }
 
 /** Of all mowing hours the one whose work asks least of hours at which nobody works; the earliest of several. */
@@ -52,7 +54,9 @@ function nearest(grid: Grid, f: number, index: number): NearMiss | null {
       longest = Math.max(longest, Math.min(job.end, until[t] as number) - t);
     }
     const slots = job.end - job.start - longest;
-    if (best === null || slots < best.slots) best = { mow, job, slots };
+    if (best !== null && slots >= best.slots) continue;
+    const isFirst = until[job.start] === job.start + longest;
+    best = { mow, job, slots, crewed: longest === 0 ? "none" : isFirst ? "first" : "other" };
   }
   return best;
 }
@@ -65,8 +69,8 @@ function isEverDone(grid: Grid, { openUntil, slotsOf }: GridTask): boolean {
 }
 
 /**
- * "nobody is at work when baling is possible (nearest Sun 28 Jun 20:00 to 22:00)", of the first work that finds no place
- * in working hours; null where each finds one.
+ * "nobody is at work when baling is possible (nearest Sun 28 Jun 20:00 to 22:00)", or stays to its end, of the first work
+ * that finds no place in working hours; null where each finds one.
  */
 export function whyNobody(built: BuiltCrew, f: number): string | null {
   const { grid } = built;
@@ -83,8 +87,13 @@ export function whyNobody(built: BuiltCrew, f: number): string | null {
   if (index === 0 && isEverDone(grid, task)) {
     return `whenever it is mown within working hours, its later works do not fit (nearest mowing that would do: ${when})`;
   }
-  // A work that no working hour allows is not a matter of the mowing.
-  return index === 0 || !isEverDone(grid, task)
-    ? `nobody is at work when ${work} is possible (nearest ${when})`
-    : `whenever it is mown, nobody is at work when ${work} is possible (nearest: mown ${dayTime(slotUtcMs(grid, miss.mow.start), clock)}, ${work} ${when})`;
+  const nobody = {
+    none: `nobody is at work when ${work} is possible`,
+    first: `nobody stays to the end of ${work} when it is possible`,
+    other: `nobody is at work for the whole of ${work} when it is possible`,
+  }[miss.crewed];
+  // A work that no working hour allows is not a matter of the mowing, nor is one of a field that is mown.
+  return index === 0 || tasks[0]?.fixed !== null || !isEverDone(grid, task)
+    ? `${nobody} (nearest ${when})`
+    : `whenever it is mown, ${nobody} (nearest: mown ${dayTime(slotUtcMs(grid, miss.mow.start), clock)}, ${work} ${when})`;
 }

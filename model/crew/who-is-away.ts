@@ -107,8 +107,10 @@ function otherHours(away: string): readonly [string, string] {
  * A machine without whose time off the field could be done, and that is at other fields when it is there. What binds in
  * the field's own hours comes first: the time off, where it lies in them, else the other fields. A time off is told with
  * its hours where there is one that can be meant.
+ *
+ * @param isTaken whether the machine is at other fields in all hours of the field in which it is there
  */
-export function awayAndTaken(built: BuiltCrew, f: number, op: CrewOp): Reason {
+export function awayAndTaken(built: BuiltCrew, f: number, op: CrewOp, isTaken: boolean): Reason {
   const { grid, request } = built;
   const all = timesOff(built, op);
   const hours = hoursFor(built, withoutTimeOff(grid, op), f, op);
@@ -122,6 +124,12 @@ export function awayAndTaken(built: BuiltCrew, f: number, op: CrewOp): Reason {
   const who = first?.isCart === true ? `a cart of ${only}${name}` : `${only}${name}`;
   const away =
     first === undefined || offs.length > 1 ? "away for a part of these days" : awayWords(built, first);
+  if (!isTaken) {
+    return {
+      why: `${who} is ${away}, and at other hours the field finds no place beside those that bring more`,
+      customerWhy: `${who} is ${away}, and no time was found at other hours`,
+    };
+  }
   if (own.length === 0) {
     const why = isOnly
       ? `${only} is at fields that bring more when ${opWord(op)} is possible, and ${first?.isCart === true ? `${who} ` : ""}${away}`

@@ -12,18 +12,12 @@ import {
 import { lagMsOf } from "./grid-field.ts";
 import { isByDayOnly } from "./grid-slots.ts";
 import { type HeldAhead, heldAhead, heldInTheWay } from "./held-in-vain.ts";
-import { bestPlace, mowChoices } from "./heuristic/insert.ts";
-import { type Schedule, scheduleOf } from "./heuristic/schedule.ts";
 import { KIND_OF_OP } from "./keys.ts";
 import type { Reason } from "./reason.ts";
-import { withMachine, withoutCarts, withPerson } from "./variants.ts";
-import { awayAndTaken, type IfThere, NO_MACHINE, NOBODY, notAlone } from "./who-is-away.ts";
+import { type IfThere, NO_MACHINE, notAlone } from "./who-is-away.ts";
+import { NO_TIME, whyTaken, withoutCosts } from "./who-is-taken.ts";
 import { endOfSight, rainWords, whyNoWindow } from "./why-no-window.ts";
 import { dayTime, hoursWord, kindWord, listWords, opWord, spokenClock } from "./words.ts";
-
-function finds(grid: Grid, schedule: Schedule, f: number): boolean {
-  return bestPlace(grid, schedule, f, mowChoices(grid, f)) !== null;
-}
 
 function leastSlots({ slotsOf }: GridTask): number {
   return Math.min(...[...slotsOf].filter((slots) => slots > 0));
@@ -31,8 +25,6 @@ function leastSlots({ slotsOf }: GridTask): number {
 
 /** Said after the hour of a mowing that is held though nothing after it can follow. */
 const WOULD_LIE = ", but it would lie mown (do not mow)";
-/** For a customer, where the cause is the planner's own to mend. */
-const NO_TIME = "no time was found for it in these days";
 
 function longestFree({ people }: Grid): number {
   return Math.max(0, ...people.flatMap(({ freeUntil }) => [...freeUntil].map((end, t) => end - t)));
@@ -134,44 +126,13 @@ function reason(built: BuiltCrew, jobs: readonly GridJob[], f: number, ifThere: 
   const own = notInWindow(built, f);
   if (own !== null) return typeof own === "string" ? { why: own } : own;
   if (placeAlone(grid, f) === null) return tooLate(built, f) ?? notAlone(built, f);
-  const away = field.tasks.find(({ op, fixed }) => fixed === null && ifThere(op).has(f));
-  if (away !== undefined) return awayAndTaken(built, f, away.op);
-  const apart = withoutCarts(grid);
-  if (apart !== null && finds(apart, scheduleOf(apart, jobs), f)) {
-    return {
-      why: "the carts are taken by other fields when they would be needed here",
-      customerWhy: NO_MACHINE,
-    };
-  }
-  for (const { op, fixed } of field.tasks) {
-    const more = withMachine(grid, op);
-    if (fixed === null && finds(more, scheduleOf(more, jobs), f)) {
-      return {
-        why: `the ${kindWord(KIND_OF_OP[op])} is taken by fields that bring more`,
-        customerWhy: NO_MACHINE,
-      };
-    }
-  }
-  const crew = withPerson(grid);
-  if (finds(crew, scheduleOf(crew, jobs), f)) {
-    return { why: "everybody is at fields that bring more", customerWhy: NOBODY };
-  }
-  const why = finds(grid, scheduleOf(grid, jobs), f)
-    ? "serving it would cost more in moved visits or lateness than it brings"
-    : "machines and crew are taken by fields that bring more";
-  return { why, customerWhy: NO_MACHINE };
+  return whyTaken(built, jobs, f, ifThere);
 }
 
 /** Of a field that could be brought in, were it worth it: what being late, or moving its visits, costs is more than it brings. */
 function tooLate(built: BuiltCrew, f: number): Reason | null {
   const { grid, request } = built;
-  const free = (field: GridField): GridField => ({
-    ...field,
-    moveCost: 0,
-    lateCost: new Float64Array(field.lateCost.length),
-  });
-  const fields = grid.fields.map((field, at) => (at === f ? free(field) : field));
-  if (placeAlone({ ...grid, fields }, f) === null) return null;
+  if (placeAlone(withoutCosts(grid, f), f) === null) return null;
   const due = request.fields[f]?.dueUtc;
   const since = due == null ? "" : ` (due ${dayTime(Date.parse(due), spokenClock(built))})`;
   return { why: `serving it would cost more in lateness${since} than it brings`, customerWhy: NO_TIME };
@@ -297,7 +258,8 @@ function neverTogether({ grid, request }: BuiltCrew, field: GridField): string |
   if (words.length < 2) return null;
   const all = words.length === 2 ? "both" : "all";
   const byDay = isByDayOnly(request) ? " by day" : "";
-  return `whenever it is mown, ${listWords(words)} are not ${all} possible${byDay} for as long as they take`;
+  const mown = field.tasks[0]?.fixed == null ? "whenever it is mown" : "after its mowing";
+  return `${mown}, ${listWords(words)} are not ${all} possible${byDay} for as long as they take`;
 }
 
 function isCutByEnd(grid: Grid, task: GridTask): boolean {

@@ -134,6 +134,16 @@ test.each<[string, Partial<CrewPlanRequest>, RegExp]>([
     /^(whenever it is mown, )?nobody is at work when baling is possible \(nearest.* \w{3} \d Jul \d\d:\d\d to \d\d:\d\d\)$/,
   ],
   [
+    "somebody who leaves before the end of a work, of a field that is mown",
+    {
+      machines: base.machines.map((one) => (one.kind === "baler" ? { ...one, haPerH: 1.6 } : one)),
+      people: [{ id: "a", from: "07:00", to: "15:00" }],
+      nowUtc: utc(13),
+      previous: { jobs: [mown] },
+    },
+    /^left lying, mown Wed 1 Jul 10:00, because nobody stays to the end of baling when it is possible \(nearest \w{3} \d Jul \d\d:\d\d to \d\d:\d\d\)$/,
+  ],
+  [
     "hours of mowing that leave time for nothing after it",
     { sites: { s1: { series: rainedFrom(22, 48) } }, fields: [wrapped], horizonDays: 2, people: late },
     /^whenever it is mown within working hours, its later works do not fit \(nearest mowing that would do: Wed 1 Jul \d\d:\d\d to \d\d:\d\d\)$/,
@@ -181,6 +191,23 @@ test("of a machine that is away and busy, what binds in the hours of the field c
       `the only baler is ${off}, and not free before that`,
     ],
   ]);
+});
+
+test("a baler is taken in all hours at which a field could be baled, and they are named", async () => {
+  const dry = spellWithMembers(4, 0, 9);
+  const rainMm = dry.hours.startUtc.map((_, i) => (i >= 62 ? 4 : 0));
+  const { jobs, left } = await answered({
+    sites: { s1: { series: { ...dry, hours: { ...dry.hours, rainMm } } } },
+    fields: ["creek", "hill", "mill"].map((id) => crewField(id, { ops: ["mow", "rake", "bale"] })),
+    machines: crewRequest().machines.map((one) => ({ ...one, haPerH: one.kind === "baler" ? 1.6 : 8 })),
+    people: crewRequest().people.concat({ id: "c", from: "07:00", to: "20:00" }),
+    nowUtc: utc(7),
+  });
+  const why =
+    "the baler is taken by fields that bring more when baling is possible (Thu 2 Jul 15:00 to 20:00)";
+  expect(left.map((one) => one.why)).toEqual([why, why]);
+  const baled = jobs.filter(({ op }) => op === "bale").map(({ startUtc, endUtc }) => [startUtc, endUtc]);
+  expect(baled).toEqual([[utc(39), utc(44)]]);
 });
 
 test("of a crop that is fit by day too briefly no window of 0 min is told, least of all to a customer", async () => {
