@@ -10,6 +10,7 @@ import { courseOf, type GridField, type GridJob, type GridTask, momentsOf, slotU
 import { type HelpFound, mostHelpful, noHelpWords } from "./help.ts";
 import { isGather } from "./keys.ts";
 import { untriedWords } from "./left-help.ts";
+import { planIdOf } from "./plan-id.ts";
 import { OF_WINDOWS, rereadWords, toldWords } from "./plan-words.ts";
 import { toldReplay } from "./replay.ts";
 import type { CrewJobAnswer } from "./request.ts";
@@ -89,6 +90,10 @@ export function wordsOfJobs(
   };
 }
 
+/** Said where nothing is in need and nothing was found that brings more. */
+const ALL_IN =
+  "Every field finds its place and none is told to be at risk: an hour more each evening, a machine or a person more was not found to bring anything worth naming.";
+
 const NOT_SOUGHT: HelpFound = { change: null, untried: [] };
 
 export function answerOf(built: BuiltCrew, plan: GridPlan, tools: Told): CrewPlanAnswer {
@@ -121,10 +126,8 @@ export function answerOf(built: BuiltCrew, plan: GridPlan, tools: Told): CrewPla
     ? NOT_SOUGHT
     : mostHelpful(built, plan.jobs, crewJobs, plan, replay, isOver);
   const isInNeed = left.length > 0 || replay.some(({ atRisk }) => atRisk);
-  const noHelp =
-    isInNeed && help === null && !tools.brief && !isOver()
-      ? noHelpWords(built, replay, left, untried)
-      : undefined;
+  const isSought = help === null && !tools.brief && !isOver();
+  const noHelp = !isSought ? undefined : isInNeed ? noHelpWords(built, replay, left, untried) : ALL_IN;
   const isCut = isInNeed && !tools.brief && isOver();
   // Where nothing was found, that says it too.
   const notTried = noHelp === undefined ? untriedWords(built, untried) : null;
@@ -166,6 +169,7 @@ export function answerOf(built: BuiltCrew, plan: GridPlan, tools: Told): CrewPla
     nowUtc: utcLabel(built.nowUtcMs),
     untilUtc: utcLabel(slotUtcMs(grid, grid.count)),
     revision: request.previous == null ? 0 : (request.previous.revision ?? 0) + 1,
+    planId: planIdOf(request, built.nowUtcMs),
     counts: { members, courses: built.windows.reduce((sum, { courses }) => sum + courses, 0) },
     assumptions: [
       ...built.assumptions,

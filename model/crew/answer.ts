@@ -40,6 +40,8 @@ export interface CancelledVisit {
   readonly fieldId: string;
   readonly op: CrewOp;
   readonly startUtc: string;
+  /** As it was promised; absent where the plan before did not tell it. */
+  readonly endUtc?: string | undefined;
 }
 
 /** A field that the plan does not finish. */
@@ -124,7 +126,7 @@ export interface CrewPlanAnswer {
   /** Over the members; null where the weather is known or nothing is served. */
   readonly worth: PlanWorth | null;
   readonly help: HelpfulChange | null;
-  /** That nothing was found to help, in a sentence, where fields are left or at risk; absent where none is or nothing was sought. */
+  /** That nothing was found to help, in a sentence; absent where something was, or nothing was sought. */
   readonly noHelp?: string | undefined;
   readonly compared: readonly ComparedPlan[] | null;
   readonly changes: readonly CrewChange[];
@@ -146,6 +148,8 @@ export interface CrewPlanAnswer {
   readonly nowUtc: string;
   readonly untilUtc: string;
   readonly revision: number;
+  /** What the plan's visits are known by in calendars, through all revisions that are given the last one as `previous`. */
+  readonly planId?: string | undefined;
   /** Weathers behind the chances, widened copies of a single forecast among them; 0 where the weather is known. */
   readonly counts: { readonly members: number; readonly courses: number };
   readonly assumptions: readonly string[];

@@ -2,6 +2,7 @@ import { utcLabel } from "../weather/labels.ts";
 import type { CancelledVisit, CrewChange, FieldLeft } from "./answer.ts";
 import type { BuiltCrew } from "./build-grid.ts";
 import { type GridJob, momentsOf } from "./grid.ts";
+import type { CrewOp } from "./keys.ts";
 import type { CrewJobAnswer } from "./request.ts";
 import { whyMoved, whyOtherwise } from "./why-moved.ts";
 import { changeWords, dayTime, fieldName, hoursWord, opWord, spokenClock } from "./words.ts";
@@ -12,14 +13,25 @@ export function cancelledVisits(
   jobs: readonly CrewJobAnswer[],
   changes: readonly CrewChange[],
 ): readonly CancelledVisit[] {
-  const now = changes.flatMap(({ fieldId, op, fromUtc, toUtc }): CancelledVisit[] =>
-    fromUtc === null || toUtc !== null ? [] : [{ fieldId, op, startUtc: fromUtc }],
-  );
-  const before = (request.previous?.cancelled ?? []).map(({ fieldId, op, startUtc }) => ({
+  const visit = (
+    fieldId: string,
+    op: CrewOp,
+    startUtc: string,
+    endUtc: string | undefined,
+  ): CancelledVisit => ({
     fieldId,
     op,
     startUtc,
-  }));
+    ...(endUtc === undefined ? {} : { endUtc }),
+  });
+  const now = changes.flatMap(({ fieldId, op, fromUtc, toUtc }): CancelledVisit[] => {
+    if (fromUtc === null || toUtc !== null) return [];
+    const promised = request.previous?.jobs.find((job) => job.fieldId === fieldId && job.op === op);
+    return [visit(fieldId, op, fromUtc, promised?.endUtc)];
+  });
+  const before = (request.previous?.cancelled ?? []).map(({ fieldId, op, startUtc, endUtc }) =>
+    visit(fieldId, op, startUtc, endUtc),
+  );
   const all = [...now, ...before];
   const isSame = (a: { readonly fieldId: string; readonly op: string }, b: CancelledVisit) =>
     a.fieldId === b.fieldId && a.op === b.op;

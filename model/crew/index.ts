@@ -33,6 +33,7 @@ export {
   planCrew,
   planReread,
 } from "./plan-crew.ts";
+export { shortHash } from "./plan-id.ts";
 export type { CrewJob, CrewRules } from "./problem.ts";
 export {
   type FieldReplay,

@@ -2,10 +2,11 @@ import { inTen } from "../odds/in-ten.ts";
 import { WIDENED_TEXT } from "../odds/widen.ts";
 import { type CartShare, cartWords } from "./carts.ts";
 import { CREW_DEFAULTS } from "./defaults.ts";
+import { isGather } from "./keys.ts";
 import { WET_SHARE } from "./replay.ts";
 import type { CrewFieldRequest, CrewPlanRequest } from "./request.ts";
 import type { SiteWeather } from "./windows/site-weather.ts";
-import { fieldName, listWords } from "./words.ts";
+import { fieldName, listWords, someWords } from "./words.ts";
 
 /** What a plan assumes and what should be looked at, in words. */
 
@@ -38,6 +39,7 @@ export function assumptionsOf(
   said.push(
     `Crop that is taken too wet or in rain counts as ${Math.round(100 * (1 - WET_SHARE))} % lost (assumed).`,
   );
+  said.push(...unevenWords(request, sites));
   if (daylightOnly) said.push("Nobody works in the dark.");
   if (request.fields.some(({ ops }) => ops.includes("wrap"))) {
     said.push(`Wrapping starts within ${CREW_DEFAULTS.wrapWithinH.value} hours of the end of baling.`);
@@ -61,6 +63,31 @@ export function assumptionsOf(
   return said;
 }
 
+/** Of fields whose crop nothing takes in this plan: that they count whole, and that no replay tells of them. */
+function mownOnlyWords({ fields }: CrewPlanRequest): string[] {
+  const names = fields.filter(({ ops }) => !ops.some(isGather)).map(fieldName);
+  if (names.length === 0) return [];
+  const isOne = names.length === 1;
+  return [
+    `${someWords(names)}: no baling or chopping is asked for, so ${isOne ? "it counts" : "they count"} at full value, whatever weather follows the last work, and no chance is told.`,
+  ];
+}
+
+/** That what is told of all fields at once is of fewer weathers than some sites have. */
+function unevenWords(
+  { fields, sites: asked }: CrewPlanRequest,
+  sites: Readonly<Record<string, SiteWeather>>,
+): string[] {
+  const used = Object.entries(sites).filter(([id]) => fields.some(({ siteId }) => siteId === id));
+  const counts = used.map(([, { members }]) => members.length);
+  const [least, most] = [Math.min(...counts), Math.max(...counts)];
+  if (least === most) return [];
+  const each = used.map(([id, { members }]) => `${asked[id]?.name ?? id} ${members.length}`);
+  return [
+    `The sites have unlike numbers of weathers (${someWords(each)}): what the plan is worth, and the chance that all fields are dry, are of the first ${least === 1 ? "one" : least} of each; the chance of a field is of all its site has.`,
+  ];
+}
+
 /** What should be looked at in the weather, by the name of its site. */
 export function warningsOf(
   request: CrewPlanRequest,
@@ -74,6 +101,7 @@ export function warningsOf(
       ? [`${named(id)}: ${leftOut} members end early or cannot be used, and are left out.`]
       : []),
   ]);
+  said.push(...mownOnlyWords(request));
   const elsewhere = Object.entries(request.sites).filter(
     ([, { series }]) => series.site.timeZone !== timeZone,
   );

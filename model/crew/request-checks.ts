@@ -3,7 +3,7 @@ import { ROUTE_CATALOGUE } from "../harvest/routes.ts";
 import { type Issue, type Limit, limitIssue } from "../limits.ts";
 import { isGather, KIND_OF_OP, opOrder } from "./keys.ts";
 import { CREW_LIMITS } from "./limits.ts";
-import type { CrewFieldRequest, CrewPlanRequest, OffSpan } from "./request.ts";
+import type { CrewFieldRequest, CrewPersonRequest, CrewPlanRequest, OffSpan } from "./request.ts";
 
 /** What is wrong with a question about the crew beyond the shape of its parts: names that lead nowhere, order, doubles. */
 export function checkCrewRequest(request: CrewPlanRequest): Issue[] {
@@ -23,7 +23,10 @@ export function checkCrewRequest(request: CrewPlanRequest): Issue[] {
       ...ranged(`machines[${i}].haPerH`, machine.haPerH, CREW_LIMITS.haPerH),
       ...checkOff(machine.offUtc, `machines[${i}].offUtc`),
     ]),
-    ...request.people.flatMap((person, i) => checkOff(person.offUtc, `people[${i}].offUtc`)),
+    ...request.people.flatMap((person, i) => [
+      ...checkHours(person, `people[${i}]`),
+      ...checkOff(person.offUtc, `people[${i}].offUtc`),
+    ]),
     ...checkTravel(request),
     ...checkFixed(request),
     ...checkPrevious(request),
@@ -97,6 +100,13 @@ function checkField(field: CrewFieldRequest, path: string, request: CrewPlanRequ
     issues.push(issue(at, "order", `${said}, wrap and haul must follow bale or chop`));
   }
   return issues;
+}
+
+/** The same hour twice may mean all day or none at all. */
+function checkHours({ from, to }: CrewPersonRequest, path: string): Issue[] {
+  if (from !== to) return [];
+  const what = `got "${to}", must be another time than from (${from}); 00:00 to 24:00 is the whole day`;
+  return [issue(`${path}.to`, "out-of-order", what)];
 }
 
 function checkOff(spans: readonly OffSpan[] | undefined, path: string): Issue[] {
@@ -191,7 +201,10 @@ function checkFixed(request: CrewPlanRequest): Issue[] {
 
 function checkPrevious({ previous }: CrewPlanRequest): Issue[] {
   const jobs = previous?.jobs ?? [];
-  return jobs.flatMap(({ fieldId, op, startUtc, endUtc }, n) => {
+  const cancelled = (previous?.cancelled ?? []).flatMap(({ startUtc, endUtc }, n) =>
+    endsLater(`previous.cancelled[${n}]`, startUtc, endUtc),
+  );
+  const wrong = jobs.flatMap(({ fieldId, op, startUtc, endUtc }, n) => {
     const path = `previous.jobs[${n}]`;
     const issues = endsLater(path, startUtc, endUtc);
     // As in a calendar: which of two is meant nobody knows.
@@ -199,6 +212,7 @@ function checkPrevious({ previous }: CrewPlanRequest): Issue[] {
     if (isSecond) issues.push(issue(`${path}.op`, "double", `got "${op}", must stand once for "${fieldId}"`));
     return issues;
   });
+  return [...wrong, ...cancelled];
 }
 
 function endsLater(path: string, startUtc: string, endUtc: string | null | undefined): Issue[] {

@@ -76,9 +76,16 @@ export interface CrewJobAnswer {
 export interface PreviousPlan {
   readonly jobs: readonly CrewJobAnswer[];
   readonly revision?: number | undefined;
+  /** What its visits are known by in calendars: it stays through all revisions. */
+  readonly planId?: string | undefined;
   /** Visits that fell out before: they stay cancelled until their time has passed. */
   readonly cancelled?:
-    | readonly { readonly fieldId: string; readonly op: CrewOp; readonly startUtc: string }[]
+    | readonly {
+        readonly fieldId: string;
+        readonly op: CrewOp;
+        readonly startUtc: string;
+        readonly endUtc?: string | undefined;
+      }[]
     | undefined;
   /** How its fields were called and whose they were: those that are gone since are told by it. */
   readonly names?:

@@ -1,6 +1,6 @@
 import { TZDate } from "@date-fns/tz";
 import ical, { ICalCalendarMethod, ICalEventStatus } from "ical-generator";
-import { type CrewOp, OP_WORDS } from "../../model/crew/index.ts";
+import { type CrewOp, type CrewPlanAnswer, OP_WORDS, shortHash } from "../../model/crew/index.ts";
 import { csvTable } from "../../model/csv-table.ts";
 import { isKnownTimeZone, localOffsetMs, localParts } from "../../model/weather/clock.ts";
 import { timeZoneComponent } from "./time-zone-component.ts";
@@ -27,9 +27,7 @@ export interface PlanToExport {
       }[]
     | undefined;
   /** Visits that fell out in this revision or one before, still to come. */
-  readonly cancelled?:
-    | readonly { readonly fieldId: string; readonly op: CrewOp; readonly startUtc: string }[]
-    | undefined;
+  readonly cancelled?: readonly CancelledVisit[] | undefined;
   /** Fields that the plan does not finish: a visit that is held there all the same is no ordinary one. */
   readonly left?:
     | readonly {
@@ -57,6 +55,8 @@ export interface PlanToExport {
   readonly title?: string | undefined;
 }
 
+type CancelledVisit = CrewPlanAnswer["cancelled"][number];
+
 const HOUR_MS = 3_600_000;
 
 /** What is to be said of a visit beside its hours: that it is impossible, or a mowing that would lie, first of all; empty where it is an ordinary one. */
@@ -74,11 +74,15 @@ function markOf(
 }
 
 /** Visits that are written as cancelled: those the plan tells, or what its changes dropped. */
-function cancelledOf({ jobs, changes = [], cancelled }: PlanToExport) {
-  const dropped = changes.flatMap(({ fieldId, op, fromUtc, toUtc }) =>
-    fromUtc === null || toUtc !== null ? [] : [{ fieldId, op, startUtc: fromUtc }],
-  );
-  const all = [...dropped, ...(cancelled ?? [])];
+function cancelledOf({ jobs, changes = [], cancelled = [] }: PlanToExport): readonly CancelledVisit[] {
+  const dropped = changes.flatMap(({ fieldId, op, fromUtc, toUtc }): CancelledVisit[] => {
+    if (fromUtc === null || toUtc !== null) return [];
+    const told = cancelled.find(
+      (one) => one.fieldId === fieldId && one.op === op && one.startUtc === fromUtc,
+    );
+    return [told ?? { fieldId, op, startUtc: fromUtc }];
+  });
+  const all = [...dropped, ...cancelled];
   const isSame = (a: { readonly fieldId: string; readonly op: string }, b: (typeof all)[number]) =>
     a.fieldId === b.fieldId && a.op === b.op;
   return all.filter(
@@ -107,6 +111,21 @@ function uidOf(planId: string, fieldId: string, op: string): string {
   return `${[planId, fieldId, op].map(part).join(".")}@swathclock`;
 }
 
+/**
+ * Of a plan that nobody named, such as one written by hand: by its crew, which stays while fields come and go. Whoever
+ * wants two plans of one crew kept apart names them.
+ */
+function planIdOf({ timeZone, names }: PlanToExport): string {
+  const { machines = {}, people = {} } = names ?? {};
+  const crew = [machines, people].map((list) => Object.entries(list).sort(([a], [b]) => (a < b ? -1 : 1)));
+  return `plan-${shortHash(JSON.stringify([timeZone ?? null, ...crew]))}`;
+}
+
+/** Names that were kept before control characters were refused: line breaks are escaped, the others have no place in TEXT. */
+function printable(text: string): string {
+  return text.replaceAll(/[^\P{Cc}\r\n]/gu, " ");
+}
+
 /** A value of type TEXT (RFC 5545, 3.3.11): no name breaks its line or says a second thing. */
 function textValue(text: string): string {
   return text
@@ -122,13 +141,13 @@ function textValue(text: string): string {
  * @param stampUtcMs when the calendar is written
  */
 export function planCalendar(plan: PlanToExport, stampUtcMs: number): string {
-  const { jobs, names, planId = "plan", revision = 0 } = plan;
+  const { jobs, names, planId = planIdOf(plan), revision = 0 } = plan;
   const gone = cancelledOf(plan);
   const zone = plan.timeZone !== undefined && isKnownTimeZone(plan.timeZone) ? plan.timeZone : "UTC";
   const nowMs = plan.nowUtc === undefined ? Number.NEGATIVE_INFINITY : Date.parse(plan.nowUtc);
   const times = [
     ...jobs.flatMap(({ startUtc, endUtc }) => [Date.parse(startUtc), Date.parse(endUtc)]),
-    ...gone.map(({ startUtc }) => Date.parse(startUtc)),
+    ...gone.flatMap(({ startUtc, endUtc = startUtc }) => [Date.parse(startUtc), Date.parse(endUtc)]),
   ];
   const calendar = ical({
     // The library escapes what events are called, and writes the name of a calendar as it is given.
@@ -150,22 +169,24 @@ export function planCalendar(plan: PlanToExport, stampUtcMs: number): string {
     fieldId: string,
     op: CrewOp,
     startMs: number,
-    endMs: number,
+    endMs: number | null,
     status: ICalEventStatus,
     description: string | null,
     mark = "",
   ) => {
-    spans.push([startMs, endMs]);
+    spans.push([startMs, endMs ?? startMs]);
     calendar.createEvent({
       id: uidOf(planId, fieldId, op),
       sequence: revision,
       stamp,
       lastModified: stamp,
       start: at(startMs),
-      end: at(endMs),
+      ...(endMs === null ? {} : { end: at(endMs) }),
       ...(inUtc ? {} : { timezone: zone }),
-      summary: `${names?.fields?.[fieldId] ?? names?.gone?.[fieldId] ?? fieldId}: ${OP_WORDS[op]}${mark === "" ? "" : ` (${mark})`}`,
-      description,
+      summary: printable(
+        `${names?.fields?.[fieldId] ?? names?.gone?.[fieldId] ?? fieldId}: ${OP_WORDS[op]}${mark === "" ? "" : ` (${mark})`}`,
+      ),
+      description: description === null ? null : printable(description),
       status,
     });
   };
@@ -185,9 +206,10 @@ export function planCalendar(plan: PlanToExport, stampUtcMs: number): string {
       markOf(plan, job),
     );
   }
-  for (const { fieldId, op, startUtc } of gone) {
-    const startMs = Date.parse(startUtc);
-    event(fieldId, op, startMs, startMs + HOUR_MS, ICalEventStatus.CANCELLED, null);
+  for (const { fieldId, op, startUtc, endUtc } of gone) {
+    // Of which nobody tells its end has none: an hour of its own would be made up.
+    const endMs = endUtc === undefined ? null : Date.parse(endUtc);
+    event(fieldId, op, Date.parse(startUtc), endMs, ICalEventStatus.CANCELLED, null);
   }
   // The library writes stamps on the clock of the calendar's zone; the standard wants them in UTC.
   const stampText = stamp.toISOString().slice(0, 19).replaceAll(/[-:]/g, "");

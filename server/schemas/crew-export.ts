@@ -34,24 +34,24 @@ export const planToExport = z
       .optional(),
     impossible: z.array(z.looseObject({ fieldId: whole, op })).optional(),
     planId: text(CREW_COUNTS.idLength).optional(),
-    title: text(CREW_COUNTS.nameLength)
-      .refine((value) => !/\p{Cc}/u.test(value), {
-        message: "must be one line, and holds a line break, a tab or another control character",
-        params: { code: "control-character" },
-      })
-      .optional(),
+    title: text(CREW_COUNTS.nameLength).optional(),
   })
-  .superRefine(({ jobs }, context) => {
+  .superRefine(({ jobs, cancelled = [] }, context) => {
     const seen = new Set<string>();
+    const add = (path: readonly [string, number, string], code: string, message: string) =>
+      context.addIssue({ code: "custom", path: [...path], params: { code }, message });
+    const checkEnd = (list: string, i: number, startUtc: string, endUtc: string) => {
+      if (Date.parse(endUtc) > Date.parse(startUtc)) return;
+      add([list, i, "endUtc"], "out-of-order", `must be later than startUtc (${startUtc})`);
+    };
     jobs.forEach(({ fieldId, op, startUtc, endUtc }, i) => {
-      const add = (key: string, code: string, message: string) =>
-        context.addIssue({ code: "custom", path: ["jobs", i, key], params: { code }, message });
-      if (!(Date.parse(endUtc) > Date.parse(startUtc))) {
-        add("endUtc", "out-of-order", `must be later than startUtc (${startUtc})`);
-      }
+      checkEnd("jobs", i, startUtc, endUtc);
       const visit = JSON.stringify([fieldId, op]);
-      if (seen.has(visit)) add("op", "double", `must stand once for "${fieldId}"`);
+      if (seen.has(visit)) add(["jobs", i, "op"], "double", `must stand once for "${fieldId}"`);
       seen.add(visit);
+    });
+    cancelled.forEach(({ startUtc, endUtc }, i) => {
+      if (endUtc !== undefined) checkEnd("cancelled", i, startUtc, endUtc);
     });
   })
   .openapi("CrewPlanToExport");

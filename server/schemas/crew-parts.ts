@@ -4,11 +4,20 @@ import { utcTime } from "./parts.ts";
 
 /** What a plan's question, its answer and its files have in common. */
 
-/** Text of whole characters: half of a surrogate pair has no place in a file. */
-export const whole = z.string().refine((value) => !/\p{Cs}/u.test(value), {
-  message: "must be text of whole characters, and holds half of one (a lone surrogate)",
-  params: { code: "half-character" },
-});
+/**
+ * Text of one line and of whole characters: neither half of a surrogate pair nor a control character has a place in a
+ * calendar (RFC 5545, 3.3.11) or a table.
+ */
+export const whole = z
+  .string()
+  .refine((value) => !/\p{Cs}/u.test(value), {
+    message: "must be text of whole characters, and holds half of one (a lone surrogate)",
+    params: { code: "half-character" },
+  })
+  .refine((value) => !/\p{Cc}/u.test(value), {
+    message: "must be one line, and holds a line break, a tab or another control character",
+    params: { code: "control-character" },
+  });
 
 export const text = (max: number) =>
   whole.min(1, { error: "must not be empty" }).max(max, { error: `must have at most ${max} characters` });
@@ -27,4 +36,9 @@ export const crewJob = z
 
 export const called = z.record(whole, whole);
 
-export const cancelledVisit = z.looseObject({ fieldId: whole, op, startUtc: utcTime });
+export const cancelledVisit = z.looseObject({
+  fieldId: whole,
+  op,
+  startUtc: utcTime,
+  endUtc: utcTime.optional(),
+});

@@ -63,6 +63,7 @@ const previous = z
   .looseObject({
     jobs: listOf(crewJob, CREW_COUNTS.previousJobs),
     revision: limited(CREW_LIMITS.revision).optional(),
+    planId: text(CREW_COUNTS.idLength).optional(),
     cancelled: listOf(cancelledVisit, CREW_COUNTS.previousJobs).optional(),
     names: z
       .looseObject({
@@ -210,7 +211,9 @@ export const crewPlanAnswer = z
         text: z.string(),
       }),
     ),
-    cancelled: z.array(z.strictObject({ fieldId: z.string(), op, startUtc: z.string() })),
+    cancelled: z.array(
+      z.strictObject({ fieldId: z.string(), op, startUtc: z.string(), endUtc: z.string().optional() }),
+    ),
     messages: z.array(z.strictObject({ customer: z.string().nullable(), text: z.string() })),
     windows: z.array(
       z.strictObject({
@@ -233,6 +236,10 @@ export const crewPlanAnswer = z
     nowUtc: z.string(),
     untilUtc: z.string(),
     revision: z.number(),
+    planId: z.string().optional().openapi({
+      description:
+        "What the visits are known by in calendars: that of previous, so that it stays through all revisions, else a new one",
+    }),
     counts: z.strictObject({ members: z.number(), courses: z.number() }),
     assumptions: z.array(z.string()),
     cautions: z.array(

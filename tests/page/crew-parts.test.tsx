@@ -106,6 +106,9 @@ test("due times, hours and drives are the farm's and in the reader's units; what
   await userEvent.fill(from, "sunrise");
   await expect.element(plan).toBeDisabled();
   await expect.element(page.getByText("Something is wrong: look inside.")).toBeVisible();
+  await userEvent.fill(from, draft.people[0]?.to ?? "");
+  await expect.element(page.getByText(/must be another time than from/)).toBeVisible();
+  await expect.element(plan).toBeDisabled();
   await userEvent.fill(from, "6:30 am");
   await userEvent.click(plan);
   expect(onPlan).toHaveBeenCalledOnce();

@@ -128,7 +128,7 @@ export function CrewFields({ draft, issues, manner, spot, nowUtc, onDraft }: Cre
               label="To"
               hint="earlier than the start = through midnight"
               value={person.to}
-              error={clockError(person.to, true)}
+              error={clockError(person.to, true) ?? issueAt(issues, `people[${i}].to`)}
               display={(text) => shownClock("workTo", text, manner.hour12)}
               onText={(to) => change({ to })}
             />

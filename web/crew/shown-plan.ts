@@ -37,6 +37,7 @@ export function shownPlan(
   const revision = revisionOf(answer, jobs, promised);
   if (moved === null) return { ...answer, revision };
   const { replay, changes, cancelled, messages, windows } = checked ?? answer;
-  // The whole plan's chance is not told anew.
-  return { ...answer, jobs, revision, replay, worth: null, changes, cancelled, messages, windows };
+  // The whole plan's chance is not told anew, nor that nothing would help: that was found before it was moved.
+  const { noHelp: _, ...rest } = answer;
+  return { ...rest, jobs, revision, replay, worth: null, changes, cancelled, messages, windows };
 }

@@ -11,7 +11,13 @@ const out = (fieldId: string, day: number): CrewChange => ({
   why: "",
   text: "",
 });
-const built = (nowDay: number, cancelled: readonly { fieldId: string; op: "bale"; startUtc: string }[]) =>
+type Cancelled = {
+  readonly fieldId: string;
+  readonly op: "bale";
+  readonly startUtc: string;
+  readonly endUtc?: string;
+};
+const built = (nowDay: number, cancelled: readonly Cancelled[]) =>
   ({
     request: { previous: { jobs: [], cancelled } },
     nowUtcMs: Date.parse(at(nowDay)),
@@ -30,4 +36,17 @@ test("a visit that fell out stays cancelled through all revisions until its time
   expect(fieldsAt(5)).toEqual(["hill"]);
   const back = { op: "bale" as const, machineId: "b", personId: "p", startUtc: at(5), endUtc: at(6) };
   expect(fieldsAt(3, [{ fieldId: "creek", ...back }])).toEqual(["hill"]);
+});
+
+test("a visit that fell out keeps the end it was promised with, through later revisions too", () => {
+  const promised = { fieldId: "creek", op: "bale" as const, startUtc: at(4), endUtc: "2026-07-04T18:00:00Z" };
+  const job = { ...promised, machineId: "b", personId: "p" };
+  const now = { request: { previous: { jobs: [job] } }, nowUtcMs: Date.parse(at(1)) };
+  const first = cancelledVisits(
+    now as unknown as Parameters<typeof cancelledVisits>[0],
+    [],
+    [out("creek", 4)],
+  );
+  expect(first).toEqual([promised]);
+  expect(cancelledVisits(built(2, [promised]), [], [])).toEqual([promised]);
 });

@@ -1,5 +1,6 @@
 import { expect, test } from "vitest";
 import { buildGrid, type CrewPlanRequest, planBuilt } from "../../../model/crew/index.ts";
+import { shownPlan } from "../../../web/crew/shown-plan.ts";
 import { crewField, crewRequest, FROM_UTC, spellWithMembers } from "../../support/crew/requests.ts";
 
 /** Three dry days, and more to bale than one slow baler can take in its windows. */
@@ -87,6 +88,15 @@ test("where no hour would do, the route that takes it wetter helps, if there is 
   expect(without.noHelp).toBe(
     "Nothing was found that would help: neither an hour more each evening, a machine nor a person more, nor another hour or route for Creek field.",
   );
+});
+
+test("where every field is in and nothing brings more, that is said, and not of a plan that was moved", async () => {
+  const few = request.fields.slice(0, 1);
+  const answer = await answered({ fields: few, timeLimitS: 0 });
+  expect([answer.left, answer.help]).toEqual([[], null]);
+  expect(answer.noHelp).toMatch(/^Every field finds its place and none is told to be at risk: /);
+  expect(shownPlan(answer, null, null, undefined).noHelp).toBe(answer.noHelp);
+  expect(shownPlan(answer, answer.jobs, null, undefined).noHelp).toBeUndefined();
 });
 
 test("plans compared: as promised, best and robust, each replayed", async () => {

@@ -54,3 +54,26 @@ test("a field whose lateness costs more than it brings is left for that, not for
     },
   ]);
 });
+
+test("a field that nothing takes counts whole, and that is said", async () => {
+  const mown = crewField("mown", { name: "Mown only", ops: ["mow"] });
+  const { replay, warnings, value } = await planned(crewRequest({ fields: [mown], timeLimitS: 0 }));
+  expect([replay, value]).toEqual([[], mown.areaHa * mown.valuePerHa]);
+  expect(warnings).toContain(
+    "Mown only: no baling or chopping is asked for, so it counts at full value, whatever weather follows the last work, and no chance is told.",
+  );
+});
+
+test("sites with unlike numbers of members: of how many the whole plan is told", async () => {
+  const sites = {
+    s1: { name: "Home", series: spellWithMembers(5, 4) },
+    s2: { name: "Hill", series: spellWithMembers(5, 2) },
+  };
+  const fields = [crewField("creek"), crewField("far", { siteId: "s2" })];
+  const uneven = (await planned(crewRequest({ sites, fields }))).assumptions;
+  expect(uneven).toContain(
+    "The sites have unlike numbers of weathers (Home 4 and Hill 2): what the plan is worth, and the chance that all fields are dry, are of the first 2 of each; the chance of a field is of all its site has.",
+  );
+  const even = await planned(crewRequest({ sites: { s1: sites.s1 } }));
+  expect(even.assumptions.join()).not.toContain("unlike numbers");
+});

@@ -166,6 +166,11 @@ test.each<[string, Partial<CrewPlanRequest>, string]>([
   ["a time outside", { nowUtc: "2027-01-01T00:00:00Z" }, "nowUtc: got 2027-01-01T00:00:00Z"],
   ["hours of no clock", { people: [{ id: "a", from: "7", to: "20:00" }] }, "people[0].from"],
   [
+    "hours that are all day or none",
+    { people: [{ id: "a", from: "07:00", to: "07:00" }] },
+    'people[0].to: got "07:00", must be another time than from (07:00)',
+  ],
+  [
     "off backwards",
     { people: [{ id: "a", from: "07:00", to: "20:00", offUtc: [{ fromUtc: FROM_UTC, toUtc: FROM_UTC }] }] },
     "must be later",

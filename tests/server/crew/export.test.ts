@@ -7,7 +7,7 @@ import { fieldOf, readCalendar, textOf } from "../../support/crew/read-calendar.
 
 const STAMP = Date.UTC(2026, 9, 20, 12);
 const LONG =
-  "Bühlmühle; große Wiese über dem Bächlein, früher „Krähenwiese“ – 草地の北側の畑 🌾🌾🌾 second half\nby the stream";
+  "Bühlmühle; große Wiese über dem Bächlein, früher „Krähenwiese“ – 草地の北側の畑 🌾🌾🌾 second half, by the stream";
 const plan: PlanToExport = {
   jobs: [
     {
@@ -172,6 +172,15 @@ test("half a character is refused by name, and breaks no calendar that was kept 
   expect(events(planCalendar(held, STAMP))).toHaveLength(2);
 });
 
+test("control characters in names that were kept before they were refused do not come into a calendar", () => {
+  const kept = { ...plan, names: { fields: { f1: "A\u0000B\u0007C" }, machines: { m: "M\u007fM" } } };
+  const [mow] = events(planCalendar(kept, STAMP));
+  expect(mow && [textOf(mow, "SUMMARY"), textOf(mow, "DESCRIPTION")]).toEqual([
+    "A B C: mowing",
+    expect.stringMatching(/^M M, p/),
+  ]);
+});
+
 test("a visit that was moved to where it cannot be done is marked in calendar and table", () => {
   const moved: PlanToExport = {
     ...plan,
@@ -215,12 +224,63 @@ test("a calendar is called as the plan is, in one line and escaped as text", () 
   expect(textOf(readCalendar(broken), "NAME")).toBe("Week\nBEGIN:VEVENT\nEND:VEVENT");
 });
 
-test.each(["Week\r\nBEGIN:VEVENT", "a\tb", "a\u0007"])(
-  "a title with control characters (%j) is refused by name",
-  (title) => {
-    const checked = check(planToExport, { ...plan, title });
-    expect(checked.ok ? [] : checked.issues).toMatchObject([
-      { path: "title", code: "control-character", message: expect.stringContaining("must be one line") },
+test.each(["Week\r\nBEGIN:VEVENT", "a\tb", "a\u0007", "A\u0000B"])(
+  "a title or a name with control characters (%j) is refused by name",
+  (text) => {
+    const wrong = { code: "control-character", message: expect.stringContaining("must be one line") };
+    const issues = (over: Partial<PlanToExport>) => {
+      const checked = check(planToExport, { ...plan, ...over });
+      return checked.ok ? [] : checked.issues;
+    };
+    expect(issues({ title: text })).toMatchObject([{ path: "title", ...wrong }]);
+    expect(issues({ names: { fields: { f1: text } } })).toMatchObject([
+      { path: "names.fields.f1", ...wrong },
     ]);
+    expect(issues({ planId: text })).toMatchObject([{ path: "planId", ...wrong }]);
+    const [job] = plan.jobs;
+    if (job === undefined) throw new Error("a job");
+    expect(issues({ jobs: [{ ...job, personId: text }] })).toMatchObject([
+      { path: "jobs[0].personId", ...wrong },
+    ]);
+    const asked = check(crewPlanRequest.pick({ people: true }), {
+      people: [{ id: "a", name: text, from: "07:00", to: "20:00" }],
+    });
+    expect(asked.ok ? [] : asked.issues).toMatchObject([{ path: "people[0].name", ...wrong }]);
   },
 );
+
+test("a visit that fell out is cancelled from its promised start to its promised end; none is made up", () => {
+  const cancelled = [
+    {
+      fieldId: "f2",
+      op: "ted" as const,
+      startUtc: "2026-10-25T11:00:00Z",
+      endUtc: "2026-10-25T14:00:00Z",
+    },
+    { fieldId: "f2", op: "bale" as const, startUtc: "2026-10-27T12:00:00Z" },
+  ];
+  const gone = events(planCalendar({ ...plan, jobs: [], cancelled }, STAMP));
+  const ends = (event: (typeof gone)[number]) =>
+    event.properties.filter(({ name }) => name === "DTEND").map(({ value }) => value);
+  expect(gone.map((event) => [fieldOf(event, "DTSTART"), ...ends(event)])).toEqual([
+    ["20261025T110000", "20261025T140000"],
+    ["20261027T120000"],
+  ]);
+  const backwards = check(planToExport, {
+    ...plan,
+    cancelled: [{ ...cancelled[0], endUtc: "2026-10-25T11:00:00Z" }],
+  });
+  expect(backwards.ok ? [] : backwards.issues).toMatchObject([
+    { path: "cancelled[0].endUtc", code: "out-of-order" },
+  ]);
+});
+
+test("plans that nobody named are told apart by their crews", () => {
+  const uids = (names: PlanToExport["names"]) =>
+    events(planCalendar({ ...plan, names: { ...plan.names, ...names } }, STAMP)).map((event) =>
+      fieldOf(event, "UID"),
+    );
+  const [own, other] = [uids({ people: { p: "One" } }), uids({ people: { p: "Other" } })];
+  expect(own.filter((uid) => other.includes(uid))).toEqual([]);
+  expect(uids({ people: { p: "One" }, fields: { f1: "New name" } })).toEqual(own);
+});
