@@ -35,6 +35,13 @@ async function sheetsOnPaper(page: Page, fold: Locator): Promise<readonly string
   // As long as its works are: the next machine's sheet is not printed over it.
   const sheets = page.locator(".crew-paper .crew-sheet");
   expect(await sheets.first().evaluate((sheet) => getComputedStyle(sheet).maxHeight)).toBe("none");
+  // Read in a cab: nothing on them is small print.
+  const sizes = await page
+    .locator(".crew-paper *")
+    .evaluateAll((parts) => parts.map((part) => Number.parseFloat(getComputedStyle(part).fontSize)));
+  expect(Math.min(...sizes)).toBeGreaterThanOrEqual(16);
+  const moisture = page.locator(".crew-moisture b").first();
+  expect(await moisture.evaluate((part) => Number.parseFloat(getComputedStyle(part).fontSize))).toBe(18);
   await page.emulateMedia({ media: null });
   return lettersOfPages(await page.pdf({ format: "A4" }));
 }

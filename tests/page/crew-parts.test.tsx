@@ -229,7 +229,10 @@ test("a doubt about the weather stands in sight under the plan, held work beside
     warnings: ["Home: The first 3 hours lack a value that is needed.", "A: held in rain."],
     names: { fields: { a: "A" }, machines: {}, people: {} },
   } as unknown as CrewPlanAnswer;
-  render(<PlanTold plan={plan} texts={[]} goneFields={{}} manner={manner} onGiven={() => {}} />, host);
+  render(
+    <PlanTold plan={plan} faults={[]} texts={[]} goneFields={{}} manner={manner} onGiven={() => {}} />,
+    host,
+  );
   expect(host.querySelector(".crew-warned")?.textContent).toBe(
     "Mind the weather:Home: The first 3 hours lack a value that is needed.",
   );

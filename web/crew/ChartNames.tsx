@@ -22,8 +22,8 @@ export function ChartNames({ chart, home }: NamesProps) {
       <span class="crew-head-name" style={{ top: `${chart.machinesY + 6}px` }}>
         Machines
       </span>
-      {chart.machines.map(({ id, name, y, gone }) => (
-        <span key={id} class="crew-name" style={{ top: `${y + (gone ? 2 : 8)}px` }}>
+      {chart.machines.map(({ id, name, y, heightPx, gone }) => (
+        <span key={id} class="crew-name" style={{ top: `${y + (heightPx - (gone ? 30 : 18)) / 2}px` }}>
           <b>{name}</b>
           {gone ? <small>not in the list</small> : null}
         </span>

@@ -6,6 +6,7 @@ import { spanText } from "../format/farm-time.ts";
 import type { Manner } from "../format/manner.ts";
 import { ChartNames } from "./ChartNames.tsx";
 import { type CrewChart as Chart, type CrewBlock, type CrewRow, OP_LABELS, RAIN_Y_PX } from "./crew-chart.ts";
+import { isBegun, jobKey } from "./job-key.ts";
 import { PeopleBars } from "./PeopleBars.tsx";
 import "./crew-chart.css";
 
@@ -26,12 +27,6 @@ export interface CrewChartProps {
   readonly onMove: (job: CrewJobAnswer, byMs: number) => void;
   readonly slotMs: number;
 }
-
-/** Begun before the plan's now: what is done or under way cannot be moved. */
-export const isBegun = ({ startUtc }: Pick<CrewJobAnswer, "startUtc">, nowUtc: string) =>
-  Date.parse(startUtc) < Date.parse(nowUtc);
-
-export const jobKey = ({ fieldId, op }: Pick<CrewJobAnswer, "fieldId" | "op">) => `${fieldId}/${op}`;
 
 /** As much of the calendar is in sight before the first work. */
 const BEFORE_FIRST_PX = 40;

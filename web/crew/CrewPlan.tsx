@@ -9,7 +9,7 @@ import type { Manner } from "../format/manner.ts";
 import { useWidth } from "../format/use-width.ts";
 import { impossibleWorks } from "./all-faults.ts";
 import { Cautions } from "./Cautions.tsx";
-import { CrewChart, isBegun, jobKey } from "./CrewChart.tsx";
+import { CrewChart } from "./CrewChart.tsx";
 import { CrewLegend } from "./CrewLegend.tsx";
 import { toCrewChart } from "./crew-chart.ts";
 import { type CrewDraft, type EarlyMowing, earlyIn, requestOf } from "./crew-draft.ts";
@@ -23,6 +23,7 @@ import { farmWords, zoneWords } from "./farm-words.ts";
 import { goneOf, withGoneFields, withKnownNames } from "./gone.ts";
 import { asIn, movedBy, movedLoose, stillThere, withHeld, without } from "./held-works.ts";
 import { JobPanel } from "./JobPanel.tsx";
+import { isBegun, jobKey } from "./job-key.ts";
 import { leftState } from "./left-words.ts";
 import { PlanInBook } from "./PlanInBook.tsx";
 import { PlanTold } from "./PlanTold.tsx";
@@ -238,6 +239,7 @@ export function CrewPlan({ picture, manner: pageManner }: CrewPlanProps) {
           />
           <PlanTold
             plan={plan}
+            faults={faults}
             texts={texts}
             goneFields={gone?.fields ?? {}}
             manner={manner}

@@ -48,9 +48,9 @@ function Day({ day: { day, people, lines } }: { readonly day: SheetDay }) {
               <td>{line.person}</td>
               <td class="crew-moisture">
                 {line.moisture === null ? null : (
-                  <small>
-                    {line.work.toLowerCase()} at <span>{line.moisture}</span>
-                  </small>
+                  <>
+                    {line.work.toLowerCase()} at <b>{line.moisture}</b>
+                  </>
                 )}
               </td>
               <td />

@@ -3,8 +3,8 @@ import type { Manner } from "../format/manner.ts";
 import { SelectField } from "../panel/Field.tsx";
 import type { Caution } from "./all-faults.ts";
 import { faultWords } from "./Cautions.tsx";
-import { isBegun, jobKey } from "./CrewChart.tsx";
 import { OP_LABELS } from "./crew-chart.ts";
+import { isBegun, jobKey } from "./job-key.ts";
 import { visitSpan } from "./visit-span.ts";
 
 export interface JobPanelProps {

@@ -6,12 +6,12 @@ import { Fold } from "../fold/Fold.tsx";
 import { type Manner, numberText } from "../format/manner.ts";
 import { PAGE_UNITS, toPage, unitName } from "../format/units.ts";
 import { listText, sentenceCase } from "../format/words.ts";
-import { OP_LABELS } from "./crew-chart.ts";
+import type { Caution } from "./all-faults.ts";
 import { changeTexts } from "./customer-texts.ts";
 import { farmWords } from "./farm-words.ts";
 import { helpWords } from "./help-words.ts";
 import { LEFT_WORDS, leftState, leftTold, whyLeftWords } from "./left-words.ts";
-import { visitSpan } from "./visit-span.ts";
+import { PlanTable } from "./PlanTable.tsx";
 
 interface ToldProps {
   readonly plan: CrewPlanAnswer;
@@ -120,36 +120,6 @@ function Chances({ plan, manner }: ToldProps) {
   );
 }
 
-function PlanTable({ plan, manner }: ToldProps) {
-  return (
-    <section class="table-scroll" aria-label="Table of the plan" {...SCROLLS}>
-      <table class="board-table">
-        <caption>Every work of the plan</caption>
-        <thead>
-          <tr>
-            {["Field", "Work", "When", "Machine", "Who"].map((head) => (
-              <th scope="col" key={head}>
-                {head}
-              </th>
-            ))}
-          </tr>
-        </thead>
-        <tbody>
-          {plan.jobs.map((job) => (
-            <tr key={`${job.fieldId}/${job.op}`}>
-              <th scope="row">{plan.names.fields[job.fieldId]}</th>
-              <td>{OP_LABELS[job.op]}</td>
-              <td>{visitSpan(job, manner)}</td>
-              <td>{plan.names.machines[job.machineId]}</td>
-              <td>{plan.names.people[job.personId]}</td>
-            </tr>
-          ))}
-        </tbody>
-      </table>
-    </section>
-  );
-}
-
 function Compared({ plan, manner }: ToldProps) {
   if (plan.compared === null)
     return (
@@ -176,12 +146,14 @@ function Compared({ plan, manner }: ToldProps) {
 }
 
 interface PlanToldProps extends ToldProps, MessagesProps {
+  /** What speaks against works as they stand. */
+  readonly faults: readonly Caution[];
   /** Names of fields that were taken out of the list. */
   readonly goneFields: Readonly<Record<string, string>>;
 }
 
 /** What the plan means: risk, the change that helps most, what moved and why, what to tell whom. */
-export function PlanTold({ plan, texts, goneFields, manner, onGiven }: PlanToldProps) {
+export function PlanTold({ plan, faults, texts, goneFields, manner, onGiven }: PlanToldProps) {
   const risky = plan.replay.filter(({ atRisk }) => atRisk).map(({ fieldId }) => plan.names.fields[fieldId]);
   const left = leftTold(plan, manner);
   // What is to be minded in held work is told beside it.
@@ -234,7 +206,9 @@ export function PlanTold({ plan, texts, goneFields, manner, onGiven }: PlanToldP
         </div>
       ) : null}
       <Fold summary="Chance of each field">{() => <Chances plan={plan} manner={manner} />}</Fold>
-      <Fold summary="Table of the plan">{() => <PlanTable plan={plan} manner={manner} />}</Fold>
+      <Fold summary="Table of the plan">
+        {() => <PlanTable plan={plan} faults={faults} manner={manner} />}
+      </Fold>
       <Fold summary="What to tell the customers">{() => <Messages texts={texts} onGiven={onGiven} />}</Fold>
       <Fold summary="Plans compared: promised, best, robust">
         {() => <Compared plan={plan} manner={manner} />}

@@ -80,7 +80,7 @@ export const HEAD_PX = 70;
 /** From here the rain hangs down. */
 export const RAIN_Y_PX = 42;
 const RAIN_PX = 24;
-const FIELD_PX = 46;
+const FIELD_PX = { wide: 46, narrow: 64 };
 const MACHINE_PX = { wide: 34, narrow: 44 };
 const SEAM_PX = 30;
 /** Two steps of text high: how many have work is written over the bars. */
@@ -199,6 +199,7 @@ export function toCrewChart(
   const size = widthPx < NARROW_PX ? "narrow" : "wide";
   const leastDayPx = LEAST_DAY_PX[size];
   const machinePx = MACHINE_PX[size];
+  const fieldPx = FIELD_PX[size];
   const wide = Math.max(widthPx, days.length * leastDayPx);
   const scale = crewScale(fromMs, toMs, zone, 0, wide);
   const span = (from: string, to: string): Span => ({ x0: scale.x(from), x1: scale.x(to) });
@@ -233,8 +234,8 @@ export function toCrewChart(
     return {
       id,
       name,
-      y: HEAD_PX + i * FIELD_PX,
-      heightPx: FIELD_PX,
+      y: HEAD_PX + i * fieldPx,
+      heightPx: fieldPx,
       open: (gather?.openUtc ?? []).map(({ fromUtc, toUtc }) => span(fromUtc, toUtc)).filter(seen),
       window:
         gather?.readyUtc != null && gather.untilUtc !== null ? span(gather.readyUtc, gather.untilUtc) : null,
@@ -247,7 +248,7 @@ export function toCrewChart(
       gone: false,
     };
   });
-  const machinesY = HEAD_PX + fields.length * FIELD_PX;
+  const machinesY = HEAD_PX + fields.length * fieldPx;
   const nowMs = utcMs(plan.nowUtc);
   const rows = Object.entries(plan.names.machines).filter(
     ([id]) => !gone.has(id) || jobs.some(({ machineId }) => machineId === id),

@@ -1,0 +1,70 @@
+import { expect, test } from "vitest";
+import type { CrewJobAnswer, CrewOp, CrewPlanAnswer } from "../../../model/crew/index.ts";
+import { planRows } from "../../../web/crew/plan-rows.ts";
+import type { Manner } from "../../../web/format/manner.ts";
+
+const manner: Manner = { units: "us", hour12: true, locale: "en-US", zone: "America/Chicago" };
+/** Hours after midnight of the farm, 1 July. */
+const utc = (hour: number) =>
+  new Date(Date.UTC(2026, 6, 1, 5) + Math.round(hour * 60) * 60_000).toISOString().replace(".000Z", "Z");
+
+const job = (op: CrewOp, fromH: number, toH: number): CrewJobAnswer => ({
+  ...{ fieldId: "creek", op, machineId: `${op}-1`, personId: "one" },
+  ...{ startUtc: utc(fromH), endUtc: utc(toH) },
+});
+
+/** A field mown at 9 and baled on the next day, in a window from 14:00 to the end that is given; light until 21:00. */
+function rowsOf(fromH: number, toH: number, untilH: number, codes: readonly string[] = [], atRisk = false) {
+  const open = [{ fromUtc: utc(24 + 12), toUtc: utc(24 + 21) }];
+  const plan = {
+    jobs: [job("mow", 9, 11), job("bale", 24 + fromH, 24 + toH)],
+    replay: [{ fieldId: "creek", chanceDry: 0.82, atRisk }],
+    windows: [
+      { fieldId: "creek", op: "mow", readyUtc: null, untilUtc: null, openUtc: [] },
+      { fieldId: "creek", op: "bale", readyUtc: utc(24 + 14), untilUtc: utc(24 + untilH), openUtc: open },
+    ],
+    names: {
+      fields: { creek: "Creek field" },
+      machines: { "mow-1": "Mower", "bale-1": "Baler" },
+      people: { one: "Driver one" },
+    },
+  } as unknown as CrewPlanAnswer;
+  const faults = codes.map((code) => ({ fieldId: "creek", op: "bale", code, text: `creek field: ${code}.` }));
+  return planRows(plan, faults, manner);
+}
+
+test("a work's row tells its hours, its window, what is spare in it and the chance of its field", () => {
+  const [mowing, baling] = rowsOf(15, 17, 18);
+  expect(mowing).toMatchObject({ window: "–", spare: "–", chance: "82", caution: "–" });
+  expect(baling).toEqual({
+    key: "creek/bale",
+    field: "Creek field",
+    work: "Bale",
+    machine: "Baler",
+    who: "Driver one",
+    starts: "Thu 2 Jul 3 pm",
+    ends: "Thu 2 Jul 5 pm",
+    window: "Thu 2 Jul 2 pm to 6 pm",
+    spare: "1 h",
+    chance: "82",
+    caution: "–",
+  });
+});
+
+test("what is spare ends with the light, is nothing at the end of the window, and less than that outside of it", () => {
+  const spare = (fromH: number, toH: number, untilH: number) => rowsOf(fromH, toH, untilH)[1]?.spare;
+  expect(rowsOf(15, 17, 34)[1]).toMatchObject({ window: "Thu 2 Jul 2 pm to 9 pm", spare: "4 h" });
+  expect(spare(15, 18, 18)).toBe("nothing");
+  expect(spare(17, 18.6, 18)).toBe("36 min past it");
+  expect(spare(17, 19.5, 18)).toBe("1.5 h past it");
+  expect(spare(13, 15, 18)).toBe("1 h before it");
+});
+
+test("a work's cautions are said in few words, each once, what has none in its own; a field at risk where its crop is taken", () => {
+  const codes = ["window", "weather", "weather", "other"];
+  const [mowing, baling] = rowsOf(15, 17, 18, codes, true);
+  expect(mowing?.caution).toBe("–");
+  expect(baling?.caution).toBe(
+    "outside its window; against weather, light or crop; Creek field: other; at risk",
+  );
+});

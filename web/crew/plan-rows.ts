@@ -1,0 +1,107 @@
+import type { CrewJobAnswer, CrewPlanAnswer } from "../../model/crew/index.ts";
+import { isGather } from "../../model/crew/keys.ts";
+import { wholePercent } from "../../model/odds/in-ten.ts";
+import { HOUR_MS, MINUTE_MS } from "../../model/weather/clock.ts";
+import { utcMs } from "../format/farm-time.ts";
+import type { Manner } from "../format/manner.ts";
+import { hoursText } from "../format/words.ts";
+import type { Caution } from "./all-faults.ts";
+import { faultWords } from "./Cautions.tsx";
+import { OP_LABELS } from "./crew-chart.ts";
+import { jobKey } from "./job-key.ts";
+import { visitSpan, visitTime } from "./visit-span.ts";
+
+/** What a work's row of the plan's table says, column by column. */
+export interface PlanRow {
+  readonly key: string;
+  readonly field: string;
+  readonly work: string;
+  readonly machine: string;
+  readonly who: string;
+  readonly starts: string;
+  readonly ends: string;
+  readonly window: string;
+  readonly spare: string;
+  readonly chance: string;
+  readonly caution: string;
+}
+
+/** Said by a code in few words; the whole sentence stands above the chart or beside the chosen work. */
+const SHORT: Readonly<Record<string, string | undefined>> = {
+  window: "outside its window",
+  weather: "against weather, light or crop",
+  lag: "too late after the work before",
+  windrow: "long in the windrow",
+  hours: "outside working hours, or away",
+  order: "before the work before it has ended",
+  duration: "takes longer than that",
+  travel: "machine or person is elsewhere",
+  wet: "likely too wet",
+  "broken-off": "broken off, not finished",
+  "not-begun": "was due, not begun",
+  "would-lie": "would lie mown: do not mow",
+  "given-up": "lies mown, given up",
+  "held-in-vain": "waits for works that are not planned",
+};
+
+/** Where there is nothing to be said. */
+export const NONE = "–";
+
+/** From when to when the mowing, and daylight with it, leave a work; null where nothing does. */
+function windowOf({ windows }: Pick<CrewPlanAnswer, "windows">, job: CrewJobAnswer) {
+  const own = windows.find(({ fieldId, op }) => fieldId === job.fieldId && op === job.op);
+  if (own?.readyUtc == null || own.untilUtc === null) return null;
+  const [fromMs, toMs] = [utcMs(job.startUtc), utcMs(job.endUtc)];
+  // A window may reach over a night: after dark, or in the next rain, there is nothing to spare.
+  const open = own.openUtc.find(({ fromUtc, toUtc }) => utcMs(fromUtc) <= fromMs && toMs <= utcMs(toUtc));
+  const untilUtc = open !== undefined && open.toUtc < own.untilUtc ? open.toUtc : own.untilUtc;
+  return { startUtc: own.readyUtc, endUtc: untilUtc };
+}
+
+/** "2 h", "nothing", and of a work that ends past its window or begins before it, by how much. */
+function spareText(
+  job: CrewJobAnswer,
+  window: { readonly startUtc: string; readonly endUtc: string },
+  manner: Manner,
+): string {
+  const hours = (ms: number) =>
+    ms < HOUR_MS ? `${Math.round(ms / MINUTE_MS)} min` : hoursText(ms / HOUR_MS, manner);
+  const earlyMs = utcMs(window.startUtc) - utcMs(job.startUtc);
+  const spareMs = utcMs(window.endUtc) - utcMs(job.endUtc);
+  if (spareMs < 0) return `${hours(-spareMs)} past it`;
+  if (earlyMs > 0) return `${hours(earlyMs)} before it`;
+  return spareMs === 0 ? "nothing" : hours(spareMs);
+}
+
+/**
+ * The works of the plan in the order of their hours.
+ *
+ * @param faults what speaks against works as they stand
+ */
+export function planRows(
+  plan: CrewPlanAnswer,
+  faults: readonly Caution[],
+  manner: Manner,
+): readonly PlanRow[] {
+  return plan.jobs.map((job) => {
+    const { names } = plan;
+    const replay = plan.replay.find(({ fieldId }) => fieldId === job.fieldId);
+    const window = windowOf(plan, job);
+    const own = faults.filter(({ fieldId, op }) => fieldId === job.fieldId && op === job.op);
+    const isRisk = isGather(job.op) && replay?.atRisk === true;
+    const cautions = own.map((fault) => SHORT[fault.code] ?? faultWords(fault, manner).replace(/\.$/, ""));
+    return {
+      key: jobKey(job),
+      field: names.fields[job.fieldId] ?? job.fieldId,
+      work: OP_LABELS[job.op],
+      machine: names.machines[job.machineId] ?? job.machineId,
+      who: names.people[job.personId] ?? job.personId,
+      starts: visitTime(job.startUtc, manner),
+      ends: visitTime(job.endUtc, manner),
+      window: window === null ? NONE : visitSpan(window, manner),
+      spare: window === null ? NONE : spareText(job, window, manner),
+      chance: replay?.chanceDry == null ? NONE : wholePercent(replay.chanceDry),
+      caution: [...new Set([...cautions, ...(isRisk ? ["at risk"] : [])])].join("; ") || NONE,
+    };
+  });
+}
