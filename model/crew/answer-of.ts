@@ -94,7 +94,7 @@ export function wordsOfJobs(
 const ALL_IN =
   "Every field finds its place and none is told to be at risk: an hour more each evening, a machine or a person more was not found to bring anything worth naming.";
 
-const NOT_SOUGHT: HelpFound = { change: null, untried: [] };
+const NOT_SOUGHT: HelpFound = { change: null, untried: { routes: [], works: [] } };
 
 export function answerOf(built: BuiltCrew, plan: GridPlan, tools: Told): CrewPlanAnswer {
   const { grid, request } = built;

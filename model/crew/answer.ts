@@ -85,6 +85,8 @@ export interface HelpfulChange {
   readonly kind: "hour" | "machine" | "person" | "other-hour" | "dry-hay" | "wrapped-bales" | "wilted-chop";
   readonly fieldId: string | null;
   readonly machineKind: string | null;
+  /** The works of a field that is left, by the route that `kind` names; absent for any other change. */
+  readonly ops?: readonly CrewOp[] | undefined;
   /** In the money of the plan. */
   readonly gain: number;
   /** False where a longer search might find as much without the change; absent = it cannot. */

@@ -71,11 +71,17 @@ export interface FieldsDone {
   readonly of: number;
 }
 
+/** What is known of another task that the same field stands in: its slots, weather and swaths, which are taken as they are. */
+export interface KnownField extends Pick<BuiltCrew, "sites"> {
+  readonly frame: SlotFrame;
+  readonly members: readonly MemberSwath[];
+}
+
 /** Windows, durations, hours and drives of a question that has passed its checks. */
 export function buildGrid(
   request: CrewPlanRequest,
   mostMembers?: number,
-  within?: SlotFrame,
+  within?: KnownField,
 ): Outcome<BuiltCrew> {
   const steps = buildGridByField(request, mostMembers, within);
   for (;;) {
@@ -89,20 +95,26 @@ export function buildGrid(
  *
  * @param mostMembers windows are read from about so many members where there are twice as many: a first picture in a
  *   fraction of the time
- * @param within slots of another task, to be kept to; absent = as many as the question and its weather ask for
+ * @param within another task to be kept to, of whose one field all fields here are; absent = as many slots as the question
+ *   and its weather ask for
  */
 export function* buildGridByField(
   asked: CrewPlanRequest,
   mostMembers = Number.POSITIVE_INFINITY,
-  within?: SlotFrame,
+  within?: KnownField,
 ): Generator<FieldsDone, Outcome<BuiltCrew>> {
-  const weathers = siteWeathers(asked.sites, asked.nowUtc ? Date.parse(asked.nowUtc) : null, asked.seed ?? 1);
+  const known = within?.sites;
+  const askedNowMs = asked.nowUtc ? Date.parse(asked.nowUtc) : null;
+  const weathers =
+    known === undefined
+      ? siteWeathers(asked.sites, askedNowMs, asked.seed ?? 1)
+      : ({ ok: true, value: known } as const);
   if (!weathers.ok) return weathers;
   const sites = weathers.value;
   const all = Object.values(sites);
   const weatherFrom = Math.max(...all.map(({ central }) => central.weather.startUtcMs));
   const weatherTo = Math.min(...all.map(({ central }) => central.usableUntilUtcMs));
-  const nowUtcMs = asked.nowUtc ? Date.parse(asked.nowUtc) : weatherFrom;
+  const nowUtcMs = askedNowMs ?? weatherFrom;
   const request = withThoseGone(asked, nowUtcMs);
   const fixed = allFixed(asked, nowUtcMs);
   const firstSite = request.fields[0]?.siteId ?? "";
@@ -115,12 +127,12 @@ export function* buildGridByField(
   // What was done longest ago stands at the edge of the grid.
   const earliest = Math.max(Math.min(nowUtcMs, ...starts), weatherFrom - MOST_PAST_MS);
   const startUtcMs =
-    within?.startUtcMs ?? weatherFrom + Math.floor((earliest - weatherFrom) / slotMs) * slotMs;
+    within?.frame.startUtcMs ?? weatherFrom + Math.floor((earliest - weatherFrom) / slotMs) * slotMs;
   const horizonMs = (request.horizonDays ?? CREW_CHOICES.horizonDays.value) * DAY_MS;
   // A promise further off is kept in sight.
   const lastMs = Math.max(nowUtcMs + horizonMs, ...starts.map((ms) => ms + DAY_MS));
   const endUtcMs =
-    within === undefined ? Math.min(weatherTo, lastMs) : startUtcMs + within.count * within.slotMs;
+    within === undefined ? Math.min(weatherTo, lastMs) : startUtcMs + within.frame.count * slotMs;
   const frame: SlotFrame = { startUtcMs, slotMs, count: Math.floor((endUtcMs - startUtcMs) / slotMs) };
   const nowSlot = Math.ceil((nowUtcMs - startUtcMs) / slotMs);
 
@@ -175,7 +187,7 @@ export function* buildGridByField(
     yield { done: fields.length, of: request.fields.length };
     const site = sites[field.siteId] as SiteWeather;
     const maxRain = HARVEST_DEFAULTS.carriesAfterMm[field.swath.soil].value;
-    const own = memberSwaths(site, field.swath, maxRain, seed, parameters);
+    const own = within?.members ?? memberSwaths(site, field.swath, maxRain, seed, parameters);
     members.push(own);
     const read = own.filter((_, i) => i % step === 0);
     const held = placed.value.filter(({ asked }) => asked.fieldId === field.id);

@@ -14,6 +14,8 @@ export const SWATH_ROUTES = [
   readonly words: string;
 }[];
 
+export type SwathRoute = (typeof SWATH_ROUTES)[number];
+
 /** Place of a field's route among them; -1 where it takes the crop standing. */
 export function routePlace({ route }: Pick<CrewFieldRequest, "route">): number {
   return SWATH_ROUTES.findIndex((one) => one.route === route);

@@ -181,6 +181,7 @@ export const crewPlanAnswer = z
         kind: z.enum(["hour", "machine", "person", "other-hour", "dry-hay", "wrapped-bales", "wilted-chop"]),
         fieldId: z.string().nullable(),
         machineKind: z.string().nullable(),
+        ops: z.array(op).optional(),
         gain: z.number(),
         proved: z.literal(false).optional(),
         text: z.string(),

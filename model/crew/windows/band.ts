@@ -14,11 +14,14 @@ export function routeBand(field: CrewFieldRequest): readonly [number, number] {
   return field.bandWb ?? defaultBand(route, swath.crop, pack, store)?.bandWb ?? [0, 1];
 }
 
-/** Between which moistures a work that follows the mowing is done, and what else must hold; null where moisture is nothing to it. */
-export function bandOfOp(
-  op: CrewOp,
-  field: CrewFieldRequest,
-): { readonly bandWb: readonly [number, number]; readonly conditions: Conditions } | null {
+/** Between which moistures a work is done, wet basis, and what else must hold. */
+export interface OpBand {
+  readonly bandWb: readonly [number, number];
+  readonly conditions: Conditions;
+}
+
+/** The band of a work that follows the mowing; null where moisture is nothing to it. */
+export function bandOfOp(op: CrewOp, field: CrewFieldRequest): OpBand | null {
   const [driest, wettest] = routeBand(field);
   const anyFilm: Conditions = { ...ALL_CONDITIONS, film: false, work: false };
   if (op === "ted") {

@@ -3,7 +3,7 @@ import { type CrewOp, isGather } from "../keys.ts";
 import type { CrewFieldRequest } from "../request.ts";
 import { bandOfOp } from "./band.ts";
 import { type Course, coursesOf } from "./courses.ts";
-import { type Fit, type FitReader, fitReader, membersNeeded } from "./fit-reader.ts";
+import { type FieldReader, type Fit, type FitReader, fitReader, membersNeeded } from "./fit-reader.ts";
 import { rainHazard } from "./hazards.ts";
 import type { MemberSwath } from "./member-swath.ts";
 import { type Raking, rainAfter, rakingsOf } from "./rakings.ts";
@@ -70,7 +70,7 @@ export interface Passes {
  * A dry day more may close a window all the same: crop that dries sooner is past the tedding, or too dry to be baled or
  * chopped, before the hour at which it was to be done. No pass is left out for that: the works of a field are those asked for.
  *
- * @param reader of another field that differs in its area and in the time that a raking takes alone; absent = one of its own
+ * @param reader one that other fields of the same crop and tedding may have read from; absent = one of its own
  */
 export function fieldWindows(
   field: CrewFieldRequest,
@@ -80,7 +80,7 @@ export function fieldWindows(
   readyShare: number,
   passes: Passes,
   held: HeldOps = NOTHING_HELD,
-  reader: FitReader = readerOf(field, members, frame, hours, readyShare, passes, held),
+  reader: FieldReader = readerOf([field], members, frame, hours, readyShare, passes, held).of(field),
 ): FieldWindows {
   const { asked: middles, telling } = hours;
   const { rakeSlots } = passes;
@@ -205,9 +205,9 @@ function opsOf(field: CrewFieldRequest): readonly CrewOp[] {
   return field.ops.slice(1).filter((op) => bandOfOp(op, field) !== null);
 }
 
-/** Reads a field's slots; another field may read on where it differs in its area and in how long its raking takes alone. */
+/** Reads the slots of fields that differ in their areas, routes and rakings alone. */
 export function readerOf(
-  field: CrewFieldRequest,
+  fields: readonly CrewFieldRequest[],
   members: readonly MemberSwath[],
   frame: SlotFrame,
   { asked }: MowingHours,
@@ -221,7 +221,7 @@ export function readerOf(
     // What is held was done to the crop that is asked about; crop mown at another hour is worked at its own.
     return passesOf(cutUtcMs, tedAtUtcMs(cutUtcMs), asks.has(q) ? held.passes : []);
   };
-  return fitReader({ field, members, frame, readyShare, ops: opsOf(field), passesAfter });
+  return fitReader({ fields, members, frame, readyShare, passesAfter });
 }
 
 /** Tedding and raking after a cut, in order: those that are held at their hours, else tedding at its usual one. */

@@ -1,4 +1,5 @@
 import type { CrewFieldRequest } from "../request.ts";
+import { bandOfOp } from "./band.ts";
 import {
   type FieldWindows,
   fieldWindows,
@@ -20,9 +21,16 @@ export type WindowStore = (
   held: HeldOps,
 ) => FieldWindows;
 
-/** The crop of a field, its weather and its works. */
-function cropOf({ siteId, swath, route, bandWb, package: pack, store, ops }: CrewFieldRequest): string {
-  return JSON.stringify([siteId, swath, route, bandWb, pack, store, ops]);
+/** The crop of a field, its weather and its works, but for those that moisture is nothing to. */
+function cropOf(field: CrewFieldRequest): string {
+  const { siteId, swath, route, bandWb, package: pack, store, ops } = field;
+  const works = ops.filter((op) => bandOfOp(op, field) !== null);
+  return JSON.stringify([siteId, swath, route, bandWb, pack, store, works]);
+}
+
+/** Crop that lies alike after a mowing, however it is raked and taken. */
+function swathOf({ siteId, swath, ops }: CrewFieldRequest): string {
+  return JSON.stringify([siteId, swath, ops.includes("ted")]);
 }
 
 export function windowStore(
@@ -30,24 +38,26 @@ export function windowStore(
   frame: SlotFrame,
   readyShare: number,
 ): WindowStore {
-  const toCome = new Map<string, number>();
-  for (const field of fields) toCome.set(cropOf(field), (toCome.get(cropOf(field)) ?? 0) + 1);
+  const toCome = new Map<string, CrewFieldRequest[]>();
+  for (const field of fields) toCome.set(swathOf(field), [...(toCome.get(swathOf(field)) ?? []), field]);
   const readers = new Map<string, Map<string, FitReader>>();
   const known = new Map<string, FieldWindows>();
   return (field, members, hours, passes, held) => {
-    const crop = cropOf(field);
-    const ofCrop = readers.get(crop) ?? new Map<string, FitReader>();
+    const swath = swathOf(field);
+    const asking = toCome.get(swath) ?? [];
+    const ofSwath = readers.get(swath) ?? new Map<string, FitReader>();
     const work = JSON.stringify([hours.asked, held]);
-    const reader = ofCrop.get(work) ?? readerOf(field, members, frame, hours, readyShare, passes, held);
-    readers.set(crop, ofCrop.set(work, reader));
-    const key = `${crop}${work}${passes.rakeSlots}`;
+    const reader = ofSwath.get(work) ?? readerOf(asking, members, frame, hours, readyShare, passes, held);
+    readers.set(swath, ofSwath.set(work, reader));
+    const key = `${cropOf(field)}${work}${passes.rakeSlots}`;
     const found =
-      known.get(key) ?? fieldWindows(field, members, frame, hours, readyShare, passes, held, reader);
+      known.get(key) ??
+      fieldWindows(field, members, frame, hours, readyShare, passes, held, reader.of(field));
     known.set(key, found);
     // What a reader knows takes megabytes: it goes with the last field that could ask it.
-    const left = (toCome.get(crop) ?? 0) - 1;
-    toCome.set(crop, left);
-    if (left <= 0) readers.delete(crop);
+    const left = asking.filter((_, i) => i !== asking.indexOf(field));
+    toCome.set(swath, left);
+    if (left.length === 0) readers.delete(swath);
     return found;
   };
 }

@@ -57,10 +57,9 @@ test.each([
   ["five days of seven", { startUtcMs: FROM_MS, slotMs: HOUR_MS, count: 120 }],
 ])("slots are fit as whole courses have them, raked or not: %s", (_, frame) => {
   const members = membersOf();
-  const ops = ["ted", "rake", "bale"] as const;
   const slotUtcMs = (slot: number) => frame.startUtcMs + slot * frame.slotMs;
   const passesAfter = (q: number) => [teddingAfter(slotUtcMs(q))];
-  const reader = fitReader({ field: FIELD, members, frame, readyShare: SHARE, ops, passesAfter });
+  const reader = fitReader({ fields: [FIELD], members, frame, readyShare: SHARE, passesAfter }).of(FIELD);
   const perHour = HOUR_MS / frame.slotMs;
   let fit = 0;
   for (const hour of [9, 15, 33, 58]) {
@@ -83,7 +82,7 @@ test("windows are the same with a reader that other rakings have read from befor
   const days = [9, 11, 13, 15].flatMap((hour) => [hour, hour + 24, hour + 48]).sort((a, b) => a - b);
   const hours = { asked: days, telling: days };
   const passes = (rakeSlots: number) => ({ tedAtUtcMs, rakeSlots });
-  const reader = readerOf(FIELD, members, frame, hours, SHARE, passes(1));
+  const reader = readerOf([FIELD], members, frame, hours, SHARE, passes(1)).of(FIELD);
   const shared = [1, 2, 3].map((slots) =>
     fieldWindows(FIELD, members, frame, hours, SHARE, passes(slots), undefined, reader),
   );

@@ -81,7 +81,7 @@ test("a field that dries too fast to be wrapped is told to be taken as dry hay",
   });
   expect(left).toHaveLength(1);
   expect(help).toMatchObject({ kind: "dry-hay", fieldId: "b" });
-  expect(help?.text).toMatch(/^b as dry hay instead of wrapped bales: brought in/);
+  expect(help?.text).toMatch(/^b as dry hay instead of wrapped bales, with raking: brought in/);
 });
 
 // A working day too short for the windows read at usual hours: what an hour more opens, the replay finds.
