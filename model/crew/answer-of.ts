@@ -1,11 +1,12 @@
 import { utcLabel } from "../weather/labels.ts";
-import type { CrewPlanAnswer, CrewWindowAnswer, FieldLeft } from "./answer.ts";
+import type { CrewCaution, CrewPlanAnswer, CrewWindowAnswer, FieldLeft } from "./answer.ts";
 import type { BuiltCrew } from "./build-grid.ts";
 import { cartWarnings } from "./cart-clashes.ts";
 import { cautionsOf } from "./cautions.ts";
 import { cancelledVisits, changesOf } from "./changes.ts";
 import { comparedPlans, fatesByField, worthOf } from "./compare-plans.ts";
 import { customerTexts } from "./customer-texts.ts";
+import { feedCautions, feedWarnings } from "./feed-cautions.ts";
 import { courseOf, type GridField, type GridJob, type GridTask, momentsOf, slotUtcMs } from "./grid.ts";
 import { type HelpFound, mostHelpful, noHelpWords } from "./help.ts";
 import { isGather } from "./keys.ts";
@@ -14,7 +15,7 @@ import { planIdOf } from "./plan-id.ts";
 import { OF_WINDOWS, rereadWords, toldWords } from "./plan-words.ts";
 import { toldReplay } from "./replay.ts";
 import type { CrewJobAnswer } from "./request.ts";
-import { crewJob, gridJobs, jobAnswer, rulesOf, stretches } from "./rules-of.ts";
+import { crewJob, gridJobs, jobAnswer, rulesOf, stretches, toCrewJob } from "./rules-of.ts";
 import type { GridPlan } from "./solve-grid.ts";
 import { planFaults } from "./validity.ts";
 import { jobsOfField, keptShare, leftValue } from "./value.ts";
@@ -74,12 +75,17 @@ function messagesOf(
   });
 }
 
+export interface WordsOfJobs extends Pick<CrewPlanAnswer, "changes" | "cancelled" | "messages" | "windows"> {
+  /** Those of the answer's cautions that are of the crop as feed. */
+  readonly feed: readonly CrewCaution[];
+}
+
 /** What moved against the plan before, the text to each customer and the windows, of a plan that a person changed. */
 export function wordsOfJobs(
   built: BuiltCrew,
   jobs: readonly CrewJobAnswer[],
   left: CrewPlanAnswer["left"],
-): Pick<CrewPlanAnswer, "changes" | "cancelled" | "messages" | "windows"> {
+): WordsOfJobs {
   const inGrid = gridJobs(built, jobs);
   const changes = changesOf(built, inGrid, left);
   return {
@@ -87,6 +93,7 @@ export function wordsOfJobs(
     cancelled: cancelledVisits(built, jobs, changes),
     messages: messagesOf(built, { jobs, left, changes }),
     windows: windowAnswers(built, inGrid),
+    feed: feedCautions(built, jobs.map(toCrewJob)),
   };
 }
 
@@ -136,12 +143,14 @@ export function answerOf(built: BuiltCrew, plan: GridPlan, tools: Told): CrewPla
     .map(({ id }) => id)
     .filter((id) => built.reread.includes(id) || built.told.includes(id));
   const changes = changesOf(built, plan.jobs, left);
-  const cautions = cautionsOf(
+  const ofHeld = cautionsOf(
     built,
     crewJobs,
     replay,
     left.map(({ fieldId }) => fieldId),
   );
+  const ofFeed = feedCautions(built, crewJobs);
+  const names = allNames(built);
   return {
     jobs,
     left,
@@ -163,7 +172,7 @@ export function answerOf(built: BuiltCrew, plan: GridPlan, tools: Told): CrewPla
     cancelled: cancelledVisits(built, jobs, changes),
     messages: messagesOf(built, { jobs, left, changes }),
     windows: windowAnswers(built, plan.jobs),
-    names: allNames(built),
+    names,
     timeZone: built.timeZone,
     slotMin: grid.slotMs / 60_000,
     nowUtc: utcLabel(built.nowUtcMs),
@@ -179,8 +188,13 @@ export function answerOf(built: BuiltCrew, plan: GridPlan, tools: Told): CrewPla
       ...(notTried === null ? [] : [notTried]),
       ...(isCut ? ["What would help most was not sought to the end: the time was over before."] : []),
     ],
-    cautions,
-    warnings: [...built.warnings, ...cartWarnings(built, crewJobs), ...cautions.map(({ text }) => text)],
+    cautions: [...ofHeld, ...ofFeed],
+    warnings: [
+      ...built.warnings,
+      ...cartWarnings(built, crewJobs),
+      ...ofHeld.map(({ text }) => text),
+      ...feedWarnings({ cautions: ofFeed, names }),
+    ],
   };
 }
 

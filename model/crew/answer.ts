@@ -55,7 +55,10 @@ export interface FieldLeft {
   readonly mownUtc?: string | null | undefined;
 }
 
-/** What should be looked at in held work: of which visit, of which kind, where the question names it, in a sentence. */
+/**
+ * What should be looked at in held work, and what is to be known before a crop is cut and fed: of which visit, of which
+ * kind, where the question names it, in words.
+ */
 export interface CrewCaution {
   readonly fieldId: string;
   readonly op: CrewOp;
@@ -76,7 +79,15 @@ export interface CrewCaution {
     | "would-lie"
     /** It lies mown and is left for a field that stands still: the objective counts both alike. */
     | "given-up"
-    | "held-in-vain";
+    | "held-in-vain"
+    /** To be settled before the mowing: insurer and labels. */
+    | "before-cutting"
+    /** What the standing crop is to be sampled for. */
+    | "test"
+    /** The mowing lies in a published wait or doubt after rain, frost or dull days. */
+    | "hazard"
+    /** What the route asks before its feed is fed. None of these clears a feed. */
+    | "feed";
   readonly path: string;
   readonly text: string;
 }
@@ -156,6 +167,6 @@ export interface CrewPlanAnswer {
   readonly counts: { readonly members: number; readonly courses: number };
   readonly assumptions: readonly string[];
   readonly cautions: readonly CrewCaution[];
-  /** Of the weather, and the texts of the cautions. */
+  /** Of the weather, the texts of the cautions of held work, and each caution of the feed once with its fields. */
   readonly warnings: readonly string[];
 }

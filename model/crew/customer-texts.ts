@@ -1,7 +1,9 @@
+import type { CropKey } from "../drying/keys.ts";
+import { feedTests } from "../harvest/hazards/feed-tests.ts";
 import type { CrewChange, CrewPlanAnswer } from "./answer.ts";
 import { OP_WORDS } from "./keys.ts";
 import type { CrewJobAnswer } from "./request.ts";
-import { changeWords, dayTime, listWords, type SpokenClock, spanTime } from "./words.ts";
+import { changeWords, dayTime, listWords, type SpokenClock, someWords, spanTime } from "./words.ts";
 
 /**
  * The one builder of the texts that customers get and of the sentences of what moved: the answer's `messages` and the
@@ -33,6 +35,8 @@ export interface TextField {
   readonly name?: string | null | undefined;
   readonly customer?: string | null | undefined;
   readonly areaHa?: number | undefined;
+  /** Whose crop a laboratory is asked of; absent = nothing is said of it. */
+  readonly swath?: { readonly crop: CropKey } | undefined;
 }
 
 export interface CustomerText {
@@ -131,6 +135,16 @@ export function customerTexts(
   });
 }
 
+/** "Have Creek field tested for nitrate before feeding.": of crops that are known to gather it. */
+function testWords(fields: readonly TextField[], names: Readonly<Record<string, string>>): string[] {
+  const groups = new Map<string, string[]>();
+  for (const { id, swath } of fields) {
+    const tests = swath === undefined ? "" : listWords(feedTests(swath.crop));
+    if (tests !== "") groups.set(tests, [...(groups.get(tests) ?? []), names[id] ?? id]);
+  }
+  return [...groups].map(([tests, of]) => `Have ${someWords(of)} tested for ${tests} before feeding.`);
+}
+
 function textTo(
   plan: ToldPlan,
   own: readonly TextField[],
@@ -139,6 +153,7 @@ function textTo(
 ): string {
   const nowMs = ms(plan.nowUtc);
   const reasons: string[] = [];
+  const coming: string[] = [];
   let toCome = 0;
   const lines = own.flatMap(({ id, areaHa }) => {
     const area = areaHa === undefined ? undefined : saying.areaWords?.(areaHa);
@@ -157,6 +172,7 @@ function textTo(
       .filter(({ endUtc }) => ms(endUtc) > nowMs)
       .sort((a, b) => ms(a.startUtc) - ms(b.startUtc));
     toCome += visits.length;
+    if (visits.length > 0) coming.push(id);
     return [
       visits.length === 0
         ? `${name}: all done.`
@@ -178,6 +194,10 @@ function textTo(
   return [
     ...lines,
     ...(told.length > 0 ? ["Changed:", ...told] : []),
+    ...testWords(
+      own.filter(({ id }) => coming.includes(id)),
+      names,
+    ),
     ...(toCome > 0 ? [`All times hold if the weather does${zone}.`] : []),
   ].join("\n");
 }

@@ -9,7 +9,7 @@ export type {
   FieldLeft,
   HelpfulChange,
 } from "./answer.ts";
-export { wordsOfJobs } from "./answer-of.ts";
+export { type WordsOfJobs, wordsOfJobs } from "./answer-of.ts";
 export { type BuiltCrew, buildGrid, buildGridByField, type FieldsDone } from "./build-grid.ts";
 export { comparedPlan } from "./compare-plans.ts";
 export {
@@ -21,6 +21,7 @@ export {
   type ToldChange,
 } from "./customer-texts.ts";
 export { CREW_CHOICES, CREW_DEFAULTS } from "./defaults.ts";
+export { feedWarnings, isOfFeed } from "./feed-cautions.ts";
 export { CREW_OPS, type CrewOp, KIND_OF_OP, MACHINE_KINDS, type MachineKind, OP_WORDS } from "./keys.ts";
 export { CREW_COUNTS, CREW_LIMITS, SLOT_MINUTES } from "./limits.ts";
 export type { MilpEngine } from "./milp/engine.ts";

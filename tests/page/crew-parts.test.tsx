@@ -9,6 +9,8 @@ import { type CrewDraft, draftOf } from "../../web/crew/crew-draft.ts";
 import { DaySheets } from "../../web/crew/DaySheets.tsx";
 import { demoCrew } from "../../web/crew/demo-crew.ts";
 import { EditCrew } from "../../web/crew/EditCrew.tsx";
+import { FeedCautions } from "../../web/crew/FeedCautions.tsx";
+import type { CautionedField, CautionedPlan } from "../../web/crew/feed-orders.ts";
 import { JobPanel } from "../../web/crew/JobPanel.tsx";
 import { PlanTold } from "../../web/crew/PlanTold.tsx";
 import { Search } from "../../web/crew/Search.tsx";
@@ -148,18 +150,45 @@ test("a day sheet prints the moisture to bale at, and to stop outside of it", ()
   };
   const sheet = (moisture: string | null) => {
     const days = [{ key: "1", day: "Monday 1 Jun", people: "One", lines: [{ ...line, moisture }] }];
-    const sheets = [{ machine: "Baler", days, places: [] }];
+    const sheets = [{ machine: "Baler", days, places: [], feed: ["Before baling hay: A. Core and test."] }];
     render(<DaySheets sheets={sheets} head={["Sheets", "From", "Version"]} broken={false} />, host);
     return [
       host.querySelector("td:nth-of-type(5)")?.textContent,
       host.querySelector("section > p:last-child")?.textContent,
     ];
   };
+  sheet("8–16 %");
+  expect(host.textContent).toContain("Before baling hay: A. Core and test.");
   expect(sheet("8–16 %")).toEqual([
     "bale at 8–16 %",
     expect.stringContaining("Moisture outside what is printed here: stop and call."),
   ]);
   expect(sheet(null)).toEqual(["", expect.stringContaining("In doubt: stop and call.")]);
+});
+
+const CORN = [{ id: "a", swath: { crop: "corn" }, route: "wilted-chop" }] as unknown as CautionedField[];
+
+test("what is to be known of the crops stands open under the chart, with its fields, and beside the chosen work", () => {
+  const said = (fieldId: string, code: string, text = "") => ({ fieldId, code, text, op: "mow", path: "" });
+  const plan = {
+    names: { fields: { a: "A", b: "B" }, machines: {}, people: {} },
+    cautions: [
+      ...["a", "b"].flatMap((id) => [said(id, "before-cutting"), said(id, "feed")]),
+      said("b", "hazard", "B: Two dull days raise nitrate in stems."),
+    ],
+  } as unknown as CautionedPlan;
+  const fields = [...CORN, { ...CORN[0], id: "b", route: "dry-hay" } as CautionedField];
+  const shown = (op?: "mow" | "chop", of = fields) => {
+    render(<FeedCautions plan={plan} fields={of} {...(op ? { op } : {})} manner={manner} />, host);
+    return [...host.querySelectorAll("h2")].map(({ textContent }) => textContent);
+  };
+  expect(shown()).toEqual(["Before cutting: A and B", "Before chopping: A", "Before baling hay: B"]);
+  expect(host.textContent).toMatch(/B: Two dull days raise nitrate.*Nitrate sampled\?.*Silo gas: stay out/);
+  expect(host.textContent).toContain("for a laboratory, your veterinarian, the label and your extension");
+  expect(host.textContent).not.toMatch(/\bsafe/i);
+  expect(shown("mow", CORN)).toEqual(["Before cutting: A"]);
+  expect(shown("chop", CORN)).toEqual(["Before chopping: A"]);
+  expect(host.textContent).not.toContain("dull days");
 });
 
 test("a held work says so and can be let go; what is moved and not held is told beside planning again", async () => {
@@ -168,10 +197,19 @@ test("a held work says so and can be let go; what is moved and not held is told 
   const plan = {
     names: { fields: { a: "A" }, machines: { m: "Mower" }, people: { p: "One" } },
     ...{ slotMin: 60, nowUtc: "2026-06-01T14:00:00Z" },
+    cautions: [{ fieldId: "a", op: "mow", code: "before-cutting", path: "", text: "A: to be settled." }],
   } as unknown as CrewPlanAnswer;
   const onHold = vi.fn();
   const panel = (held: readonly string[], loose: number) => {
-    const flags = { checked: false, moved: loose > 0, busy: false, faults: [], jobs: [job], manner };
+    const flags = {
+      checked: false,
+      moved: loose > 0,
+      busy: false,
+      faults: [],
+      jobs: [job],
+      manner,
+      fields: CORN,
+    };
     const acts = { onChoose: () => {}, onMove: () => {}, onBack: () => {}, onReplan: () => {}, onHold };
     render(<JobPanel job={job} plan={plan} held={new Set(held)} loose={loose} {...flags} {...acts} />, host);
     return host.textContent;

@@ -5,7 +5,7 @@ import { beforeCutting, type Caution, routeCaution, WHO_DECIDES } from "./cautio
 import "./cautions.css";
 
 /** The orders cannot be closed; tapping them opens the reasons. */
-function Box({ title, orders, reasons }: Caution) {
+export function Box({ title, orders, reasons }: Caution) {
   return (
     <details class="caution">
       <summary>

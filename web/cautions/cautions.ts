@@ -1,5 +1,6 @@
 import type { CropKey } from "../../model/drying/keys.ts";
 import { isFermented, PRUSSIC_WAIT_WEEKS, WAIT_WEEKS } from "../../model/feed/ensiling.ts";
+import { WHO_DECIDES as WHO_DECIDES_OF_FEED } from "../../model/feed/who-decides.ts";
 import { PRUSSIC_CROPS } from "../../model/harvest/hazards/prussic-crops.ts";
 import { NITRATE_ACCUMULATORS } from "../../model/harvest/hazards/records.ts";
 import type { RouteKey } from "../../model/harvest/index.ts";
@@ -183,5 +184,4 @@ export const ROUTE_CAUTIONS: Readonly<Record<RouteKey, Caution>> = {
   },
 };
 
-export const WHO_DECIDES =
-  "Swathclock tells when machines can work. Whether a feed may be fed is for a laboratory, your veterinarian, the label and your extension service.";
+export const WHO_DECIDES = `Swathclock tells when machines can work. ${WHO_DECIDES_OF_FEED}`;

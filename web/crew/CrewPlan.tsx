@@ -19,6 +19,7 @@ import { customerTexts } from "./customer-texts.ts";
 import { withInventedMembers } from "./demo-crew.ts";
 import { EditCrew } from "./EditCrew.tsx";
 import { Exports } from "./Exports.tsx";
+import { FeedCautions } from "./FeedCautions.tsx";
 import { farmWords, zoneWords } from "./farm-words.ts";
 import { goneOf, withGoneFields, withKnownNames } from "./gone.ts";
 import { asIn, movedBy, movedLoose, stillThere, withHeld, without } from "./held-works.ts";
@@ -216,6 +217,7 @@ export function CrewPlan({ picture, manner: pageManner }: CrewPlanProps) {
         />
       )}
       {chart === null ? null : <CrewLegend />}
+      {plan === null ? null : <FeedCautions plan={plan} fields={request?.fields ?? []} manner={manner} />}
       {plan === null ? null : (
         <>
           <JobPanel
@@ -231,6 +233,7 @@ export function CrewPlan({ picture, manner: pageManner }: CrewPlanProps) {
               moved === null ? 0 : movedLoose(answer?.jobs ?? [], moved, (job) => heldKeys.has(jobKey(job)))
             }
             busy={busy !== null}
+            fields={request?.fields ?? []}
             manner={manner}
             onMove={move}
             onHold={hold}

@@ -75,7 +75,7 @@ export function DaySheets({ sheets, head, broken }: SheetsProps) {
   const [title, from, which] = head;
   return (
     <div class="crew-sheets">
-      {sheets.map(({ machine, days, places }) => (
+      {sheets.map(({ machine, days, places, feed }) => (
         <section
           class="crew-sheet table-scroll"
           key={machine}
@@ -90,6 +90,11 @@ export function DaySheets({ sheets, head, broken }: SheetsProps) {
           )}
           {days.map((day) => (
             <Day key={day.key} day={day} />
+          ))}
+          {feed.map((text) => (
+            <p key={text}>
+              <b>{text}</b>
+            </p>
           ))}
           {places.length === 0 ? null : <p>{places.join("; ")}.</p>}
           {broken ? (

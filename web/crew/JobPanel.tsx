@@ -4,6 +4,8 @@ import { SelectField } from "../panel/Field.tsx";
 import type { Caution } from "./all-faults.ts";
 import { faultWords } from "./Cautions.tsx";
 import { OP_LABELS } from "./crew-chart.ts";
+import { FeedCautions } from "./FeedCautions.tsx";
+import type { CautionedField } from "./feed-orders.ts";
 import { isBegun, jobKey } from "./job-key.ts";
 import { visitSpan } from "./visit-span.ts";
 
@@ -23,6 +25,8 @@ export interface JobPanelProps {
   /** Works that were moved and are not held: planning again gives them other hours. */
   readonly loose: number;
   readonly busy: boolean;
+  /** Whose crops the works are of. */
+  readonly fields: readonly CautionedField[];
   readonly manner: Manner;
   readonly onMove: (job: CrewJobAnswer, byMs: number) => void;
   readonly onHold: (job: CrewJobAnswer) => void;
@@ -74,6 +78,14 @@ export function JobPanel(props: JobPanelProps) {
           , {visitSpan(job, manner)}, {plan.names.machines[job.machineId]}, {plan.names.people[job.personId]}
           {begun ? ", begun: it stays" : held ? ", held" : ""}
         </p>
+      )}
+      {job === null ? null : (
+        <FeedCautions
+          plan={plan}
+          fields={props.fields.filter(({ id }) => id === job.fieldId)}
+          op={job.op}
+          manner={manner}
+        />
       )}
       <div class="crew-buttons">
         {job === null || begun ? null : (

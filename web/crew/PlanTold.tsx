@@ -1,5 +1,5 @@
 import { useState } from "preact/hooks";
-import type { CrewPlanAnswer, CustomerText } from "../../model/crew/index.ts";
+import { type CrewPlanAnswer, type CustomerText, feedWarnings } from "../../model/crew/index.ts";
 import { inTen } from "../../model/odds/in-ten.ts";
 import { SCROLLS } from "../board/BoardTable.tsx";
 import { Fold } from "../fold/Fold.tsx";
@@ -156,8 +156,11 @@ interface PlanToldProps extends ToldProps, MessagesProps {
 export function PlanTold({ plan, faults, texts, goneFields, manner, onGiven }: PlanToldProps) {
   const risky = plan.replay.filter(({ atRisk }) => atRisk).map(({ fieldId }) => plan.names.fields[fieldId]);
   const left = leftTold(plan, manner);
-  // What is to be minded in held work is told beside it.
-  const ofWeather = plan.warnings.filter((text) => !plan.cautions.some((caution) => caution.text === text));
+  // What is to be minded in held work and in the crops is told beside it.
+  const ofFeed = feedWarnings(plan);
+  const ofWeather = plan.warnings.filter(
+    (text) => !ofFeed.includes(text) && !plan.cautions.some((caution) => caution.text === text),
+  );
   const changes = changeTexts(plan.changes, { ...goneFields, ...plan.names.fields }, manner);
   return (
     <>

@@ -4,6 +4,7 @@ import {
   type CrewOp,
   type CrewPlanAnswer,
   type CrewRules,
+  isOfFeed,
   type PlanFault,
   planFaults,
   rulesOf,
@@ -46,7 +47,7 @@ export function allFaults(
 /** One thing to be minded in held work, whoever found it. */
 export type Caution = Pick<PlanFault, "fieldId" | "op" | "text"> & { readonly code: string };
 
-/** What the answer says of held work, and what speaks against it besides. */
+/** What the answer says of held work, and what speaks against it besides; what it says of feed stands by itself. */
 export function answerCautions(
   built: Parameters<typeof allFaults>[0],
   { cautions = [], jobs }: Pick<CrewPlanAnswer, "cautions" | "jobs">,
@@ -55,7 +56,7 @@ export function answerCautions(
   const more = allFaults(built, jobs.map(toCrewJob)).filter(
     ({ fieldId, op, code }) => !known.has(`${fieldId}/${op}/${code}`),
   );
-  return [...cautions, ...more];
+  return [...cautions.filter((caution) => !isOfFeed(caution)), ...more];
 }
 
 /** What of a held work is a doubt, and no contradiction. */

@@ -15,6 +15,7 @@ import { bandPct, listText } from "../format/words.ts";
 import type { Caution } from "./all-faults.ts";
 import { isWith, OP_LABELS } from "./crew-chart.ts";
 import { farmWords, zoneWords } from "./farm-words.ts";
+import { type BoxCode, feedLines } from "./feed-orders.ts";
 import { coordinates } from "./item-lines.ts";
 
 export interface SheetLine {
@@ -47,6 +48,8 @@ export interface DaySheet {
   readonly days: readonly SheetDay[];
   /** "Home farm: 44.3000° N, 98.2000° W", of the places that the machine goes to and that nobody left where another is. */
   readonly places: readonly string[];
+  /** What is to be known of the crops before the machine cuts or takes them. */
+  readonly feed: readonly string[];
 }
 
 export interface SheetFacts {
@@ -169,6 +172,16 @@ export function daySheets(
         ? []
         : [`${placeName(siteId)}: ${coordinates(site, manner)}`];
     });
-    return [{ machine, days, places }];
+    const cautioned = (isOne: (op: CrewOp) => boolean, code: BoxCode) => {
+      const ids = new Set(
+        own.filter(({ op, machineId }) => machineId === id && isOne(op)).map(({ fieldId }) => fieldId),
+      );
+      return feedLines(plan, request?.fields.filter((field) => ids.has(field.id)) ?? [], code);
+    };
+    const feed = [
+      ...cautioned((op) => op === "mow", "before-cutting"),
+      ...cautioned((op) => isGather(op), "feed"),
+    ].map((text) => farmWords(text, manner));
+    return [{ machine, days, places, feed }];
   });
 }

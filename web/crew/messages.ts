@@ -6,6 +6,7 @@ import type {
   FieldReplay,
   FieldsDone,
   PlanFault,
+  WordsOfJobs,
 } from "../../model/crew/index.ts";
 import type { Issue } from "../../model/limits.ts";
 import type { Caution } from "./all-faults.ts";
@@ -33,13 +34,9 @@ export type CrewTell =
       readonly cautions: readonly Caution[];
     }
   | { readonly kind: "refused"; readonly id: number; readonly issues: readonly Issue[] }
-  | {
+  | ({
       readonly kind: "checked";
       readonly id: number;
       readonly faults: readonly PlanFault[];
       readonly replay: readonly FieldReplay[];
-      readonly changes: CrewPlanAnswer["changes"];
-      readonly cancelled: CrewPlanAnswer["cancelled"];
-      readonly messages: CrewPlanAnswer["messages"];
-      readonly windows: CrewPlanAnswer["windows"];
-    };
+    } & WordsOfJobs);

@@ -1,4 +1,10 @@
-import type { CrewJobAnswer, CrewPlanAnswer, PreviousPlan } from "../../model/crew/index.ts";
+import {
+  type CrewJobAnswer,
+  type CrewPlanAnswer,
+  feedWarnings,
+  isOfFeed,
+  type PreviousPlan,
+} from "../../model/crew/index.ts";
 import type { Checked } from "./use-crew.ts";
 
 function sameJobs(a: readonly CrewJobAnswer[], b: readonly CrewJobAnswer[]): boolean {
@@ -21,6 +27,14 @@ function revisionOf(
   return sameJobs(jobs, promised.jobs) ? given : Math.max(answer.revision, given + 1);
 }
 
+/** Other works may lie in other waits. */
+function withFeed(plan: CrewPlanAnswer, feed: Checked["feed"]): CrewPlanAnswer {
+  const cautions = [...plan.cautions.filter((caution) => !isOfFeed(caution)), ...feed];
+  const before = feedWarnings(plan);
+  const warnings = plan.warnings.filter((text) => !before.includes(text));
+  return { ...plan, cautions, warnings: [...warnings, ...feedWarnings({ cautions, names: plan.names })] };
+}
+
 /**
  * The plan as it stands on the page: what is exported, printed and kept is what is seen.
  *
@@ -39,5 +53,6 @@ export function shownPlan(
   const { replay, changes, cancelled, messages, windows } = checked ?? answer;
   // The whole plan's chance is not told anew, nor that nothing would help: that was found before it was moved.
   const { noHelp: _, ...rest } = answer;
-  return { ...rest, jobs, revision, replay, worth: null, changes, cancelled, messages, windows };
+  const shown = { ...rest, jobs, revision, replay, worth: null, changes, cancelled, messages, windows };
+  return checked === null ? shown : withFeed(shown, checked.feed);
 }

@@ -7,13 +7,14 @@ import type {
   FieldReplay,
   FieldsDone,
   PlanFault,
+  WordsOfJobs,
 } from "../../model/crew/index.ts";
 import type { Issue } from "../../model/limits.ts";
 import type { Caution } from "./all-faults.ts";
 import type { CrewAsk, CrewTell } from "./messages.ts";
 
 /** What a plan is that a person changed. */
-export interface Checked extends Pick<CrewPlanAnswer, "changes" | "cancelled" | "messages" | "windows"> {
+export interface Checked extends WordsOfJobs {
   readonly faults: readonly PlanFault[];
   readonly replay: readonly FieldReplay[];
 }

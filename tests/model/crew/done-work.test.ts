@@ -1,7 +1,13 @@
 import { expect, test } from "vitest";
 import { buildGrid, type CrewPlanRequest, planBuilt } from "../../../model/crew/index.ts";
 import { planCalendar } from "../../../server/crew/export.ts";
-import { crewField, crewRequest, FROM_UTC, spellWithMembers } from "../../support/crew/requests.ts";
+import {
+  crewField,
+  crewRequest,
+  FROM_UTC,
+  heldCautions,
+  spellWithMembers,
+} from "../../support/crew/requests.ts";
 
 const HOUR_MS = 3_600_000;
 const utc = (hours: number) =>
@@ -115,7 +121,7 @@ test("a machine that goes away in the middle of its work leaves it unfinished, a
     },
   ]);
   expect(answer.value).toBe(0);
-  expect(answer.cautions).toEqual([
+  expect(heldCautions(answer)).toEqual([
     {
       fieldId: "creek",
       op: "bale",
@@ -132,7 +138,9 @@ test("a visit whose machine was away when it was due never began: it is planned 
   const answer = await answered({ machines, nowUtc: utc(10), previous: { jobs: [done("mow", 9, 11)] } });
   const mowing = answer.jobs.find(({ op }) => op === "mow");
   expect(Date.parse(mowing?.startUtc ?? "")).toBeGreaterThanOrEqual(Date.parse(utc(10)));
-  expect(answer.cautions.map(({ code, path }) => [code, path])).toEqual([["not-begun", "previous.jobs[0]"]]);
+  expect(heldCautions(answer).map(({ code, path }) => [code, path])).toEqual([
+    ["not-begun", "previous.jobs[0]"],
+  ]);
   expect(answer.changes[0]?.why).toBe("the mower was away when it was due");
 });
 

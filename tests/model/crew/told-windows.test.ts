@@ -15,6 +15,7 @@ import { stepModel } from "../../../model/crew/milp/step-model.ts";
 import { reread } from "../../../model/crew/reread.ts";
 import { gridJobs } from "../../../model/crew/rules-of.ts";
 import { withToldWindows } from "../../../model/crew/told-windows.ts";
+import { heldCautions } from "../../support/crew/requests.ts";
 
 const EXAMPLE = new URL("../../../server/examples/crew-plan.json", import.meta.url);
 const HOURS = { solver: null, elapsedS: () => 0 };
@@ -122,7 +123,9 @@ describe("work held at hours that no window at usual hours has", () => {
     return planReread(builtOf(alone(A_DAMP_ONE, { fixed })), { ...HOURS, brief: true });
   };
   const ofBaling = ({ answer }: Awaited<ReturnType<typeof heldAt>>) =>
-    answer.cautions.filter(({ op }) => op === "bale").map(({ code }) => code);
+    heldCautions(answer)
+      .filter(({ op }) => op === "bale")
+      .map(({ code }) => code);
 
   test("is not called outside its window where the replay finds the crop dry", async () => {
     const plan = await heldAt(0);

@@ -3,6 +3,7 @@ import {
   type CrewFieldRequest,
   type CrewPlanAnswer,
   type CrewPlanRequest,
+  isOfFeed,
   planBuilt,
 } from "../../../model/crew/index.ts";
 import { seededRandom } from "../../../model/odds/random.ts";
@@ -78,6 +79,11 @@ export function crewRequest(over: Partial<CrewPlanRequest> = {}): CrewPlanReques
     timeLimitS: 5,
     ...over,
   };
+}
+
+/** What an answer says of held work: each plan has cautions of its crops beside them. */
+export function heldCautions({ cautions }: Pick<CrewPlanAnswer, "cautions">): CrewPlanAnswer["cautions"] {
+  return cautions.filter((caution) => !isOfFeed(caution));
 }
 
 /** The plan of a question, its first picture: without a longer search and without help. */

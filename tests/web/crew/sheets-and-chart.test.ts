@@ -40,6 +40,10 @@ const plan = {
   jobs,
   left: [{ fieldId: "hill", why: "rain" }],
   windows: [],
+  cautions: [
+    { fieldId: "creek", op: "mow", code: "before-cutting", path: "", text: "" },
+    { fieldId: "creek", op: "bale", code: "feed", path: "", text: "" },
+  ],
   names: {
     fields: { creek: "Creek field", hill: "Hilltop" },
     machines: { "mower-1": "Mower", "baler-1": "Baler", "baler-9": "Old baler (no longer in the list)" },
@@ -65,6 +69,12 @@ test("a sheet says when, where, how far, for whom and with whom, and what stands
   expect(mower?.places).toEqual([
     expect.stringMatching(/^Home farm: [\d.]+° N, [\d.]+° W$/),
     "Hill farm: 44.2000° N, 98.3000° W",
+  ]);
+  expect(mower?.feed).toEqual([
+    "Before cutting: Creek field. Insurer or adjuster told? Harvest intervals on every label read? Nitrate sampled, if the crop was stressed?",
+  ]);
+  expect(baler?.feed).toEqual([
+    "Before baling hay: Creek field. Hay keeps the nitrate it was cut with. Core and test each lot. Probe for heating daily until it is steady.",
   ]);
   // Places that nobody has put apart are not told to lie where another does.
   const sites = { s1: { series, name: "Home farm" }, s2: { series, name: "Hill farm" } };

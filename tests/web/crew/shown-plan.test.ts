@@ -19,6 +19,9 @@ const answer = {
   changes: [],
   messages: [],
   windows: [],
+  cautions: [{ fieldId: "creek", op: "bale", code: "wet", path: "", text: "Creek field: too wet." }],
+  warnings: ["Creek field: too wet."],
+  names: { fields: { creek: "Creek field" } },
 } as unknown as CrewPlanAnswer;
 
 test("the revision rises with every change of what was given out, and only then", () => {
@@ -38,10 +41,16 @@ test("a plan moved by hand shows its own works, chances and messages", () => {
     messages: [{}],
     windows: [],
     faults: [],
+    feed: [{ fieldId: "creek", op: "mow", code: "hazard", path: "", text: "Creek field: test it." }],
   } as unknown as Checked;
   const shown = shownPlan(answer, [jobAt(14)], checked, undefined);
   expect(shown.jobs).toEqual([jobAt(14)]);
   expect([shown.replay.length, shown.messages.length]).toEqual([1, 1]);
+  expect(shown.cautions.map(({ code }) => code)).toEqual(["wet", "hazard"]);
+  expect(shown.warnings).toEqual(["Creek field: too wet.", "Creek field: test it."]);
+  expect(shownPlan(shown, [jobAt(15)], { ...checked, feed: [] }, undefined).warnings).toEqual(
+    answer.warnings,
+  );
   expect(shownPlan(answer, null, checked, undefined)).toEqual(answer);
 });
 
