@@ -69,3 +69,4 @@ export { NOT_DRY_CAUSES, type NotDryCause } from "./taken-dry.ts";
 export { type PlanFault, planFaults } from "./validity.ts";
 export { hasChance } from "./windows/site-weather.ts";
 export { dayTime, type SpokenClock, spanTime } from "./words.ts";
+export { machinesFor, workMs } from "./work-length.ts";

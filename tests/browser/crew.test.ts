@@ -86,7 +86,9 @@ test("a contractor's way: a work dragged, given out as dragged, held and planned
   await job.focus();
   await page.keyboard.press("Enter");
   await page.keyboard.press("ArrowRight");
-  await fold.getByText("1 moved work is not held: it would be planned anew.").waitFor();
+  await fold.getByLabel("Who").selectOption("Driver three");
+  expect(await fold.locator(".crew-panel").textContent()).toContain("Baler, Driver three");
+  await fold.getByText("1 changed work is not held: it would be planned anew.").waitFor();
   await fold.getByRole("button", { name: "Hold it here" }).click();
   await fold.getByRole("button", { name: "Put the plan into the book" }).click();
   await fold.getByText("version 1.").waitFor();
@@ -175,13 +177,39 @@ test("on a phone: dragged by thumb or chosen from the list, a bad file changes n
     .split("\n")
     .find((line) => line.startsWith("long-acre,Long acre,mow"));
   const fixed = [{ fieldId: "long-acre", op: "mow", machineId: "mower-1", startUtc: mowing?.split(",")[7] }];
-  const held = JSON.stringify({ ...JSON.parse(question), fixed });
+  const asked = JSON.parse(question);
+  const slower = { id: "mower-2", name: "Mower two", kind: "mower", haPerH: 2 };
+  const held = JSON.stringify({ ...asked, machines: [...asked.machines, slower], fixed });
   await give("good.json", held.replace('"Long acre"', '"The long acre"'));
   await fold.getByText("good.json was taken in.").waitFor();
   await fold.locator(".crew-name", { hasText: "The long acre" }).waitFor();
   // What the file holds is held here too, and can be let go.
   await work.selectOption("long-acre/mow");
   expect(await fold.locator(".crew-panel").textContent()).toMatch(/, held.*Plan again around what is held/);
+  const panel = fold.locator(".crew-panel");
+  const withMower = panel.locator("p", { hasText: /^Mow The long acre/ });
+  await panel.getByLabel("Machine").selectOption("Mower two");
+  // 6 ha at 2 ha/h, at the hour that it had; it stays held, and is checked at once.
+  await expect.poll(() => withMower.textContent()).toMatch(/, Mower two, .*, held$/);
+  await expect
+    .poll(() => fold.locator(".crew-faults").textContent())
+    .toMatch(/can be carried out|breaks something/);
+  expect(await saved(page, fold, "CSV")).toMatch(/\nlong-acre,The long acre,mow,.*Mower two/);
+  await panel.getByLabel("Who").selectOption("Driver three");
+  await expect.poll(() => withMower.textContent()).toMatch(/, Mower two, Driver three, held$/);
+  await fold.getByRole("button", { name: "Put all back" }).click();
+  await expect.poll(() => withMower.textContent()).toMatch(/, Mower, .*, held$/);
+  // With a mouse a block is dragged onto the other mower's row.
+  const block = fold.locator('[data-job="long-acre/mow"]').nth(1);
+  await block.scrollIntoViewIfNeeded();
+  const [from, to] = [await block.boundingBox(), await fold.getByText("Mower two").first().boundingBox()];
+  if (from === null || to === null) throw new Error("no block, no row");
+  await page.mouse.move(from.x + from.width / 2, from.y + from.height / 2);
+  await page.mouse.down();
+  await page.mouse.move(from.x + from.width / 2, to.y + to.height / 2, { steps: 4 });
+  await page.mouse.up();
+  await expect.poll(() => withMower.textContent()).toMatch(/, Mower two, .*, held$/);
+  await fold.getByRole("button", { name: "Put all back" }).click();
   await fold.getByRole("button", { name: "Let it go" }).click();
   await fold.getByRole("button", { name: "Plan again", exact: true }).waitFor();
   expect(await fold.locator(".crew-panel").textContent()).not.toContain("held");

@@ -3,7 +3,7 @@ import { render } from "preact";
 import { useState } from "preact/hooks";
 import { afterEach, beforeEach, expect, test, vi } from "vitest";
 import { page, userEvent } from "vitest/browser";
-import type { CrewJobAnswer, CrewPlanAnswer } from "../../model/crew/index.ts";
+import type { CrewJobAnswer, CrewPlanAnswer, CrewPlanRequest } from "../../model/crew/index.ts";
 import sample from "../../weather-samples/settled-dry.json";
 import { type CrewDraft, draftOf } from "../../web/crew/crew-draft.ts";
 import { DaySheets } from "../../web/crew/DaySheets.tsx";
@@ -37,6 +37,15 @@ afterEach(() => {
   host.remove();
   delete document.documentElement.dataset.theme;
 });
+
+const NO_ACTS = {
+  onChoose: () => {},
+  onMove: () => {},
+  onHand: () => {},
+  onHold: () => {},
+  onBack: () => {},
+  onReplan: () => {},
+};
 
 /** Two fields of the demonstration's crew, being changed. */
 function Editing({ onPlan = () => {} }: { readonly onPlan?: (draft: CrewDraft) => void }) {
@@ -210,17 +219,78 @@ test("a held work says so and can be let go; what is moved and not held is told 
       manner,
       fields: CORN,
     };
-    const acts = { onChoose: () => {}, onMove: () => {}, onBack: () => {}, onReplan: () => {}, onHold };
-    render(<JobPanel job={job} plan={plan} held={new Set(held)} loose={loose} {...flags} {...acts} />, host);
+    const acts = { ...NO_ACTS, onHold };
+    render(
+      <JobPanel job={job} plan={plan} crew={null} held={new Set(held)} loose={loose} {...flags} {...acts} />,
+      host,
+    );
     return host.textContent;
   };
   expect(panel(["a/mow"], 0)).toMatch(/One, held.*Let it go.*Plan again around what is held/);
   await userEvent.click(page.getByRole("button", { name: "Let it go" }));
   expect(onHold).toHaveBeenCalledWith(job);
   expect(panel(["b/mow"], 1)).toMatch(
-    /Hold it here.*around what is held1 moved work is not held: it would be/,
+    /Hold it here.*around what is held1 changed work is not held: it would be/,
   );
-  expect(panel([], 2)).toMatch(/Plan again2 moved works are not held: they would be planned anew\./);
+  expect(panel([], 2)).toMatch(/Plan again2 changed works are not held: they would be planned anew\./);
+});
+
+test("a work is given to another machine of its kind or another person, with a thumb or by keys", async () => {
+  const at = { startUtc: "2026-06-02T14:00:00Z", endUtc: "2026-06-02T16:00:00Z" };
+  const job: CrewJobAnswer = { fieldId: "a", op: "mow", machineId: "m1", personId: "p1", ...at };
+  const machines: CrewPlanRequest["machines"] = [
+    { id: "m1", kind: "mower" },
+    { id: "m2", kind: "mower" },
+    { id: "r", kind: "rake" },
+  ];
+  const day = { from: "07:00", to: "20:00" };
+  const crew = { machines, people: ["p1", "p2"].map((id) => ({ id, ...day })) };
+  const plan = {
+    names: {
+      fields: { a: "A" },
+      machines: { m1: "Mower one", m2: "Mower two", r: "Rake" },
+      people: { p1: "One", p2: "Two" },
+    },
+    ...{ slotMin: 60, nowUtc: "2026-06-01T14:00:00Z" },
+  } as unknown as CrewPlanAnswer;
+  const onHand = vi.fn();
+  const flags = {
+    checked: false,
+    moved: false,
+    busy: false,
+    faults: [],
+    jobs: [job],
+    loose: 0,
+    manner,
+    fields: [],
+  };
+  const panel = (of: Pick<CrewPlanAnswer, "nowUtc"> | null, who: typeof crew) =>
+    render(
+      <div class="crew">
+        <h1>Crew</h1>
+        <JobPanel
+          {...{ ...flags, ...NO_ACTS, onHand, job, crew: who, held: new Set<string>() }}
+          plan={{ ...plan, ...of }}
+        />
+      </div>,
+      host,
+    );
+  panel(null, crew);
+  const machine = page.getByLabelText("Machine");
+  const options = [...(machine.element() as HTMLSelectElement).options].map(({ text }) => text);
+  expect(options).toEqual(["Mower one", "Mower two"]);
+  await userEvent.selectOptions(machine, "Mower two");
+  expect(onHand).toHaveBeenLastCalledWith(job, { machineId: "m2" });
+  await userEvent.selectOptions(page.getByLabelText("Who"), "Two");
+  expect(onHand).toHaveBeenLastCalledWith(job, { personId: "p2" });
+  for (const select of host.querySelectorAll("select"))
+    expect(select.getBoundingClientRect().height).toBeGreaterThanOrEqual(44);
+  expect(await faults()).toEqual([]);
+  // Where nobody else could do it there is nothing to choose, and what has begun stays as it is.
+  panel(null, { machines: [], people: [] });
+  expect(host.querySelectorAll("select")).toHaveLength(1);
+  panel({ nowUtc: "2026-06-02T15:00:00Z" }, crew);
+  expect(host.querySelectorAll("select")).toHaveLength(1);
 });
 
 test("a search tells its windows, its time and its gap", async () => {

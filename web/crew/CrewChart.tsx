@@ -6,6 +6,7 @@ import { spanText } from "../format/farm-time.ts";
 import type { Manner } from "../format/manner.ts";
 import { ChartNames } from "./ChartNames.tsx";
 import { type CrewChart as Chart, type CrewBlock, type CrewRow, OP_LABELS, RAIN_Y_PX } from "./crew-chart.ts";
+import type { Hands } from "./held-works.ts";
 import { isBegun, jobKey } from "./job-key.ts";
 import { PeopleBars } from "./PeopleBars.tsx";
 import "./crew-chart.css";
@@ -25,6 +26,8 @@ export interface CrewChartProps {
   readonly onChoose: (key: string) => void;
   /** Moves a work by so many milliseconds from where it stands. */
   readonly onMove: (job: CrewJobAnswer, byMs: number) => void;
+  /** Gives a work to another machine, that may be of another kind: then nothing changes. */
+  readonly onHand: (job: CrewJobAnswer, hands: Hands) => void;
   readonly slotMs: number;
 }
 
@@ -40,6 +43,10 @@ function momentAt(chart: Chart, x: number): number {
     else hi = middle;
   }
   return lo;
+}
+
+function rowAt(rows: readonly CrewRow[], y: number): CrewRow | undefined {
+  return rows.find((row) => y >= row.y && y < row.y + row.heightPx);
 }
 
 function Block({ block, row, props }: { block: CrewBlock; row: CrewRow; props: CrewChartProps }) {
@@ -67,6 +74,14 @@ function Block({ block, row, props }: { block: CrewBlock; row: CrewRow; props: C
   };
   const end = () => {
     from.current = null;
+  };
+  /** A block of a machine's row that is let go over another's: it is given to that one, not before, as it would be redrawn there. */
+  const letGo = ({ clientY, currentTarget }: TargetedPointerEvent<SVGGElement>) => {
+    const top = currentTarget.ownerSVGElement?.getBoundingClientRect().top ?? 0;
+    const over = rowAt(chart.machines, clientY - top);
+    if (from.current !== null && over !== undefined && over !== row && chart.machines.includes(row))
+      props.onHand(job, { machineId: over.id });
+    end();
   };
   const names = [
     "crew-job",
@@ -98,7 +113,7 @@ function Block({ block, row, props }: { block: CrewBlock; row: CrewRow; props: C
       event.currentTarget.setPointerCapture(event.pointerId);
     },
     onPointerMove: (event: PointerEvent) => shiftTo(event.clientX),
-    onPointerUp: end,
+    onPointerUp: letGo,
     onPointerCancel: end,
   };
   return (

@@ -4,28 +4,37 @@ import { inTen } from "../../model/odds/in-ten.ts";
 import { localDayKey } from "../../model/weather/clock.ts";
 import type { FoldsProps } from "../app/Folds.tsx";
 import { Fold } from "../fold/Fold.tsx";
-import { fullText, shortDayClockText, utcMs } from "../format/farm-time.ts";
+import { shortDayClockText, utcMs } from "../format/farm-time.ts";
 import type { Manner } from "../format/manner.ts";
 import { useWidth } from "../format/use-width.ts";
 import { impossibleWorks } from "./all-faults.ts";
-import { Cautions } from "./Cautions.tsx";
 import { CrewChart } from "./CrewChart.tsx";
 import { CrewLegend } from "./CrewLegend.tsx";
 import { toCrewChart } from "./crew-chart.ts";
 import { type CrewDraft, type EarlyMowing, earlyIn, requestOf } from "./crew-draft.ts";
 import { crewNote } from "./crew-note.ts";
-import { chanceSentence, crewSentence, gapSentence } from "./crew-sentences.ts";
+import { crewSentence } from "./crew-sentences.ts";
 import { customerTexts } from "./customer-texts.ts";
 import { withInventedMembers } from "./demo-crew.ts";
 import { EditCrew } from "./EditCrew.tsx";
 import { Exports } from "./Exports.tsx";
 import { FeedCautions } from "./FeedCautions.tsx";
-import { farmWords, zoneWords } from "./farm-words.ts";
+import { zoneWords } from "./farm-words.ts";
 import { goneOf, withGoneFields, withKnownNames } from "./gone.ts";
-import { asIn, movedBy, movedLoose, stillThere, withHeld, without } from "./held-works.ts";
+import {
+  asIn,
+  doneBy,
+  type Hands,
+  movedBy,
+  movedLoose,
+  stillThere,
+  withHeld,
+  without,
+} from "./held-works.ts";
 import { JobPanel } from "./JobPanel.tsx";
 import { isBegun, jobKey } from "./job-key.ts";
 import { leftState } from "./left-words.ts";
+import { PlanHead } from "./PlanHead.tsx";
 import { PlanInBook } from "./PlanInBook.tsx";
 import { PlanTold } from "./PlanTold.tsx";
 import { Search } from "./Search.tsx";
@@ -130,13 +139,18 @@ export function CrewPlan({ picture, manner: pageManner }: CrewPlanProps) {
     const when = shortDayClockText(last.endUtc, manner);
     return chance === null ? when : `${when}, ${inTen(chance)}`;
   };
-  const move = (job: CrewJobAnswer, byMs: number) => {
+  const put = (job: CrewJobAnswer, as: CrewJobAnswer) => {
     if (plan === null || isBegun(job, plan.nowUtc)) return;
-    const next = jobs.map((one) => (jobKey(one) === jobKey(job) ? movedBy(job, byMs) : one));
+    const next = jobs.map((one) => (jobKey(one) === jobKey(job) ? as : one));
     setMoved(next);
-    // What is held is held where it was moved to, what a file holds too.
+    // What is held is held where and with whom it was put, what a file holds too.
     setHeld(asIn(next, heldKeys.has(jobKey(job)) ? [...without(held, job), job] : held));
     crew.check(next);
+  };
+  const move = (job: CrewJobAnswer, byMs: number) => put(job, movedBy(job, byMs));
+  const hand = (job: CrewJobAnswer, hands: Hands) => {
+    const given = plan === null || request === null ? null : doneBy(job, hands, request, plan);
+    if (given !== null) put(job, given);
   };
   const putBack = () => {
     setMoved(null);
@@ -166,34 +180,17 @@ export function CrewPlan({ picture, manner: pageManner }: CrewPlanProps) {
   return (
     <div class="crew" ref={ref}>
       <p class="crew-note">{crewNote(draft, source?.kind === "sample", manner)}</p>
-      <div aria-live="polite">
-        {plan === null ? (
-          <p>{busy === null ? "No plan yet: it needs weather first." : "The plan is being made."}</p>
-        ) : (
-          <>
-            <p class="crew-answer">{sentence}</p>
-            <p>
-              {isMoved
-                ? "Works were moved by hand: how much better a plan could be is not known."
-                : gapSentence(plan, manner)}{" "}
-              {chanceSentence(plan)}
-            </p>
-            {early.map(({ fieldId, mownUtc }) => (
-              <p key={fieldId} class="crew-warned">
-                {draft?.fields.find(({ id }) => id === fieldId)?.name ?? fieldId} was mown{" "}
-                {fullText(mownUtc, manner)}, before this weather begins: what must follow cannot be planned.
-                Take weather that reaches back to the mowing.
-              </p>
-            ))}
-            <Cautions faults={faults} moved={isMoved} manner={manner} />
-          </>
-        )}
-        {issues.map(({ path, message }) => (
-          <p key={path} role="alert">
-            {farmWords(message, manner)}
-          </p>
-        ))}
-      </div>
+      <PlanHead
+        plan={plan}
+        sentence={sentence}
+        busy={busy !== null}
+        moved={isMoved}
+        early={early}
+        draft={draft}
+        faults={faults}
+        issues={issues}
+        manner={manner}
+      />
       <Search
         crew={{ ...crew, prove }}
         manner={manner}
@@ -214,6 +211,7 @@ export function CrewPlan({ picture, manner: pageManner }: CrewPlanProps) {
           slotMs={plan.slotMin * 60_000}
           onChoose={setChosen}
           onMove={move}
+          onHand={hand}
         />
       )}
       {chart === null ? null : <CrewLegend />}
@@ -225,6 +223,7 @@ export function CrewPlan({ picture, manner: pageManner }: CrewPlanProps) {
             jobs={jobs}
             onChoose={setChosen}
             plan={plan}
+            crew={request}
             faults={faults}
             checked={isMoved && checked !== null}
             moved={isMoved}
@@ -236,6 +235,7 @@ export function CrewPlan({ picture, manner: pageManner }: CrewPlanProps) {
             fields={request?.fields ?? []}
             manner={manner}
             onMove={move}
+            onHand={hand}
             onHold={hold}
             onBack={putBack}
             onReplan={replan}

@@ -1,7 +1,7 @@
 import { expect, test } from "vitest";
 import type { CrewJobAnswer, CrewOp } from "../../../model/crew/index.ts";
-import { asIn, movedBy, movedLoose, withHeld, without } from "../../../web/crew/held-works.ts";
-import { crewRequest } from "../../support/crew/requests.ts";
+import { asIn, doneBy, movedBy, movedLoose, withHeld, without } from "../../../web/crew/held-works.ts";
+import { crewField, crewRequest } from "../../support/crew/requests.ts";
 
 const HOUR_MS = 3_600_000;
 const job = (fieldId: string, op: CrewOp, hour: number): CrewJobAnswer => ({
@@ -17,7 +17,34 @@ test("works that were moved and are not held are counted: planning again keeps t
   expect(movedLoose(planned, moved, () => false)).toBe(1);
   expect(movedLoose(planned, moved, ({ fieldId }) => fieldId === "creek")).toBe(0);
   expect(movedLoose(planned, planned, () => false)).toBe(0);
+  expect(movedLoose(planned, [{ ...creek, personId: "b" }, hill], () => false)).toBe(1);
+  expect(movedLoose(planned, [creek, { ...hill, machineId: "mower-2" }], () => false)).toBe(1);
   expect(movedLoose(planned, [movedBy(creek, HOUR_MS), movedBy(hill, -HOUR_MS)], () => false)).toBe(2);
+});
+
+test("a work given to another machine takes as long as that one takes, carts that follow it counted", () => {
+  const machines = [
+    { id: "mower-1", kind: "mower", haPerH: 4 },
+    { id: "mower-2", kind: "mower", haPerH: 2 },
+    { id: "rake-1", kind: "rake", haPerH: 5 },
+    { id: "chopper-1", kind: "chopper", haPerH: 4 },
+    { id: "chopper-2", kind: "chopper", haPerH: 4 },
+    { id: "cart-1", kind: "cart", haPerH: 4 },
+    { id: "cart-2", kind: "cart", haPerH: 1 },
+  ] as const;
+  const asked = crewRequest({ machines, fields: [crewField("creek", { areaHa: 7 })] });
+  const plan = { slotMin: 60, carts: { "chopper-1": ["cart-1"], "chopper-2": ["cart-2"] } };
+  // 7 ha at 2 ha/h, in whole hours.
+  expect(doneBy(creek, { machineId: "mower-2" }, asked, plan)).toEqual({
+    ...{ ...creek, machineId: "mower-2" },
+    endUtc: "2026-07-02T18:00:00Z",
+  });
+  expect(doneBy(creek, { personId: "b" }, asked, plan)).toEqual({ ...creek, personId: "b" });
+  const chopped = { ...creek, op: "chop" as const, machineId: "chopper-1" };
+  expect(doneBy(chopped, { machineId: "chopper-2" }, asked, plan)?.endUtc).toBe("2026-07-02T21:00:00Z");
+  // Theirs already, of another kind, of nobody.
+  for (const hands of [{ machineId: "mower-1" }, { machineId: "rake-1" }, { machineId: "gone" }])
+    expect(doneBy(creek, hands, asked, plan)).toBeNull();
 });
 
 test("what is held goes back with the plan to where the plan has it", () => {
@@ -30,7 +57,13 @@ test("a work that the question holds is held as it says, until somebody moves it
   const asked = crewRequest({
     fixed: [ofFile, { ...ofFile, fieldId: "hill", endUtc: hill.endUtc, startUtc: hill.startUtc }],
   });
-  expect(withHeld(asked, planned).fixed).toEqual(asked.fixed);
+  // Whoever does it in the plan is held with it.
+  expect(withHeld(asked, planned).fixed).toEqual(asked.fixed?.map((one) => ({ ...one, personId: "a" })));
+  const other = { ...creek, machineId: "mower-2", personId: "b" };
+  expect(withHeld(asked, [other]).fixed?.find(({ fieldId }) => fieldId === "creek")).toEqual({
+    ...ofFile,
+    ...{ machineId: "mower-2", personId: "b" },
+  });
   const later = movedBy(hill, HOUR_MS);
   // As long as the file said it takes.
   expect(withHeld(asked, [later]).fixed).toEqual([
