@@ -251,7 +251,7 @@ test("a work is given to another machine of its kind or another person, with a t
       machines: { m1: "Mower one", m2: "Mower two", r: "Rake" },
       people: { p1: "One", p2: "Two" },
     },
-    ...{ slotMin: 60, nowUtc: "2026-06-01T14:00:00Z" },
+    ...{ slotMin: 60, nowUtc: "2026-06-01T14:00:00Z", cautions: [] },
   } as unknown as CrewPlanAnswer;
   const onHand = vi.fn();
   const flags = {

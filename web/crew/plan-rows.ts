@@ -1,4 +1,4 @@
-import type { CrewJobAnswer, CrewPlanAnswer } from "../../model/crew/index.ts";
+import { type CrewJobAnswer, type CrewPlanAnswer, isOfFeed } from "../../model/crew/index.ts";
 import { isGather } from "../../model/crew/keys.ts";
 import { wholePercent } from "../../model/odds/in-ten.ts";
 import { HOUR_MS, MINUTE_MS } from "../../model/weather/clock.ts";
@@ -42,6 +42,10 @@ const SHORT: Readonly<Record<string, string | undefined>> = {
   "would-lie": "would lie mown: do not mow",
   "given-up": "lies mown, given up",
   "held-in-vain": "waits for works that are not planned",
+  "before-cutting": "insurer and labels first",
+  test: "sample before cutting",
+  hazard: "in a wait after weather",
+  feed: "cautions before feeding",
 };
 
 /** Where there is nothing to be said. */
@@ -76,7 +80,7 @@ function spareText(
 /**
  * The works of the plan in the order of their hours.
  *
- * @param faults what speaks against works as they stand
+ * @param faults what speaks against works as they stand; what is to be known of feed is the plan's own
  */
 export function planRows(
   plan: CrewPlanAnswer,
@@ -87,7 +91,9 @@ export function planRows(
     const { names } = plan;
     const replay = plan.replay.find(({ fieldId }) => fieldId === job.fieldId);
     const window = windowOf(plan, job);
-    const own = faults.filter(({ fieldId, op }) => fieldId === job.fieldId && op === job.op);
+    const own = [...faults, ...plan.cautions.filter(isOfFeed)].filter(
+      ({ fieldId, op }) => fieldId === job.fieldId && op === job.op,
+    );
     const isRisk = isGather(job.op) && replay?.atRisk === true;
     const cautions = own.map((fault) => SHORT[fault.code] ?? faultWords(fault, manner).replace(/\.$/, ""));
     return {

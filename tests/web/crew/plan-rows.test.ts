@@ -14,7 +14,19 @@ const job = (op: CrewOp, fromH: number, toH: number): CrewJobAnswer => ({
 });
 
 /** A field mown at 9 and baled on the next day, in a window from 14:00 to the end that is given; light until 21:00. */
-function rowsOf(fromH: number, toH: number, untilH: number, codes: readonly string[] = [], atRisk = false) {
+function rowsOf(
+  fromH: number,
+  toH: number,
+  untilH: number,
+  codes: readonly string[] = [],
+  { atRisk = false, feed = [] }: { readonly atRisk?: boolean; readonly feed?: readonly string[] } = {},
+) {
+  const said = (op: CrewOp) => (code: string) => ({
+    fieldId: "creek",
+    op,
+    code,
+    text: `creek field: ${code}.`,
+  });
   const open = [{ fromUtc: utc(24 + 12), toUtc: utc(24 + 21) }];
   const plan = {
     jobs: [job("mow", 9, 11), job("bale", 24 + fromH, 24 + toH)],
@@ -23,14 +35,14 @@ function rowsOf(fromH: number, toH: number, untilH: number, codes: readonly stri
       { fieldId: "creek", op: "mow", readyUtc: null, untilUtc: null, openUtc: [] },
       { fieldId: "creek", op: "bale", readyUtc: utc(24 + 14), untilUtc: utc(24 + untilH), openUtc: open },
     ],
+    cautions: [...feed.map(said("mow")), ...codes.map(said("bale"))],
     names: {
       fields: { creek: "Creek field" },
       machines: { "mow-1": "Mower", "bale-1": "Baler" },
       people: { one: "Driver one" },
     },
   } as unknown as CrewPlanAnswer;
-  const faults = codes.map((code) => ({ fieldId: "creek", op: "bale", code, text: `creek field: ${code}.` }));
-  return planRows(plan, faults, manner);
+  return planRows(plan, codes.map(said("bale")), manner);
 }
 
 test("a work's row tells its hours, its window, what is spare in it and the chance of its field", () => {
@@ -62,9 +74,11 @@ test("what is spare ends with the light, is nothing at the end of the window, an
 
 test("a work's cautions are said in few words, each once, what has none in its own; a field at risk where its crop is taken", () => {
   const codes = ["window", "weather", "weather", "other"];
-  const [mowing, baling] = rowsOf(15, 17, 18, codes, true);
+  const [mowing, baling] = rowsOf(15, 17, 18, codes, { atRisk: true });
   expect(mowing?.caution).toBe("–");
   expect(baling?.caution).toBe(
     "outside its window; against weather, light or crop; Creek field: other; at risk",
   );
+  const [cautioned] = rowsOf(15, 17, 18, [], { feed: ["test", "before-cutting"] });
+  expect(cautioned?.caution).toBe("sample before cutting; insurer and labels first");
 });
