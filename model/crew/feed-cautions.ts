@@ -32,12 +32,14 @@ const GATES: Readonly<Record<"before-cutting" | "test", readonly Gate["key"][]>>
   test: ["nitrate", "prussic-acid"],
 };
 
-/** The cautions of all fields that works are still to come on, field by field. */
+/** The cautions of all fields, field by field, but of those where all is done: what is left standing may be cut another way. */
 export function feedCautions(built: BuiltCrew, jobs: readonly CrewJob[]): CrewCaution[] {
   const { request, nowUtcMs } = built;
   return request.fields.flatMap((field, i): CrewCaution[] => {
-    const toCome = jobs.filter(({ fieldId, endUtcMs }) => fieldId === field.id && endUtcMs > nowUtcMs);
-    const mowing = toCome.find(({ op, startUtcMs }) => op === "mow" && startUtcMs >= nowUtcMs);
+    const own = jobs.filter(({ fieldId }) => fieldId === field.id);
+    const mowing = own.find(({ op }) => op === "mow");
+    const isMown = mowing !== undefined && mowing.startUtcMs < nowUtcMs;
+    const isDone = field.ops.every((op) => own.some((job) => job.op === op && job.endUtcMs <= nowUtcMs));
     const said = (op: CrewOp, code: FeedCode, path: string, text: string): CrewCaution => ({
       fieldId: field.id,
       op,
@@ -47,14 +49,16 @@ export function feedCautions(built: BuiltCrew, jobs: readonly CrewJob[]): CrewCa
     });
     const last = field.ops.find(isGather) ?? field.ops.at(-1) ?? "mow";
     return [
-      ...(mowing === undefined
+      ...(isMown || mowing === undefined ? [] : hazardTexts(built, field, mowing)).map((text) =>
+        said("mow", "hazard", "swath.crop", text),
+      ),
+      ...(isMown
         ? []
         : [
-            ...hazardTexts(built, field, mowing).map((text) => said("mow", "hazard", "swath.crop", text)),
             said("mow", "before-cutting", "swath.crop", gateText(field, "before-cutting")),
             said("mow", "test", "swath.crop", gateText(field, "test")),
           ]),
-      ...(toCome.length === 0 ? [] : [said(last, "feed", "route", routeText(field))]),
+      ...(isDone ? [] : [said(last, "feed", "route", routeText(field))]),
     ];
   });
 }
@@ -124,5 +128,5 @@ export function feedWarnings(
   }
   const all = new Set(ofFeed.map(({ fieldId }) => fieldId)).size;
   const isAll = (of: readonly string[]) => of.length === all && all > 1;
-  return [...groups].map(([text, of]) => `${isAll(of) ? "Every field to come" : someWords(of)}: ${text}`);
+  return [...groups].map(([text, of]) => `${isAll(of) ? "Every field" : someWords(of)}: ${text}`);
 }

@@ -23,7 +23,10 @@ export function FeedCautions({ plan, fields, op, manner }: FeedProps) {
   ];
   if (boxes.length + hazards.length === 0) return null;
   return (
-    <aside class="cautions" aria-label={op === undefined ? "Cautions of the crops" : "Cautions of this work"}>
+    <aside
+      class={op === undefined ? "cautions crew-crops" : "cautions"}
+      aria-label={op === undefined ? "Cautions of the crops" : "Cautions of this work"}
+    >
       {hazards.length === 0 ? null : (
         <ul class="crew-warned crew-waits">
           {hazards.map((text) => (

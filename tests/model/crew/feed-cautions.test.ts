@@ -51,7 +51,7 @@ test("corn as wilted chop: insurer, labels, nitrate, silo gas and who decides, f
   const once = feedWarnings(plan).filter((text) => !text.includes("Rain has"));
   expect(plan.warnings).toEqual(expect.arrayContaining(once));
   const heads = once.map((text) => text.split(": ")[0]);
-  expect(heads).toEqual(["Every field to come", "Field a and Field b", "Field a and Field b", "hay", "hay"]);
+  expect(heads).toEqual(["Every field", "Field a and Field b", "Field a and Field b", "hay", "hay"]);
   expect([...plan.warnings, ...plan.cautions.map(({ text }) => text)].join()).not.toMatch(/\bsafe/i);
 });
 
