@@ -120,7 +120,8 @@ function toldAnew(
   const { grid } = changed;
   const only = [...grid.fields.entries()].flatMap(([f, field]) => {
     if (jobsOfField(field, f, jobs) !== null) return [];
-    if (fieldId !== null) return field.id === fieldId ? [f] : [];
+    // A field that needed them to find a place by itself has them.
+    if (fieldId !== null) return field.id === fieldId && !changed.told.includes(fieldId) ? [f] : [];
     return placeAlone(grid, f) === null ? [f] : [];
   });
   if (only.length === 0) return null;

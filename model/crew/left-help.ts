@@ -176,11 +176,14 @@ function* withWays(
   }
 }
 
-/** The task if the field finds a place in it by itself, by windows from the replay where it needs them; null where it does not. */
-function withPlace(built: BuiltCrew, f: number, stop: () => boolean): BuiltCrew | null {
+/**
+ * The task if the field finds a place in it by itself, by windows from the replay where it needs them, among `told` then;
+ * null where it does not.
+ */
+function withPlace(task: BuiltCrew, f: number, stop: () => boolean): BuiltCrew | null {
+  const built = { ...task, told: task.told.filter((id) => id !== task.grid.fields[f]?.id) };
   if (placeAlone(built.grid, f) !== null) return built;
-  const told = built.told.filter((id) => id !== built.grid.fields[f]?.id);
-  return withToldWindows({ ...built, told }, [], [], stop, { only: [f], courses: ROUTE_COURSES });
+  return withToldWindows(built, [], [], stop, { only: [f], courses: ROUTE_COURSES });
 }
 
 /** The same task with each of these in the place of one field; none where that is no task. */
