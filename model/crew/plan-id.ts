@@ -22,7 +22,8 @@ const named = (list: readonly { readonly id: string; readonly name?: string | nu
 
 /**
  * A plan's id: that of the plan before, so that it stays through all revisions, else one of its own, made of who plans
- * what, where and from when. The same question gives the same id; another farm or the next cut another.
+ * what, where and from when. The same question gives the same id; another farm or the next cut another. Where the plan
+ * before tells none, from when is left out: its later revisions have one id, though not that of the first.
  */
 export function planIdOf({ previous, ...request }: CrewPlanRequest, nowUtcMs: number): string {
   if (previous?.planId !== undefined) return previous.planId;
@@ -36,6 +37,12 @@ export function planIdOf({ previous, ...request }: CrewPlanRequest, nowUtcMs: nu
     customer ?? null,
     areaHa,
   ]);
-  const whose = [places, fields, named(request.machines), named(request.people), nowUtcMs];
+  const whose = [
+    places,
+    fields,
+    named(request.machines),
+    named(request.people),
+    previous == null ? nowUtcMs : null,
+  ];
   return `plan-${shortHash(JSON.stringify(whose))}`;
 }

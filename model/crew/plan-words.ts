@@ -39,7 +39,7 @@ export function assumptionsOf(
   said.push(
     `Crop that is taken too wet or in rain counts as ${Math.round(100 * (1 - WET_SHARE))} % lost (assumed).`,
   );
-  said.push(...unevenWords(request, sites));
+  said.push(...unevenWords(request, sites), ...namelessWords(request));
   if (daylightOnly) said.push("Nobody works in the dark.");
   if (request.fields.some(({ ops }) => ops.includes("wrap"))) {
     said.push(`Wrapping starts within ${CREW_DEFAULTS.wrapWithinH.value} hours of the end of baling.`);
@@ -61,6 +61,14 @@ export function assumptionsOf(
     );
   }
   return said;
+}
+
+/** That calendars do not know the visits of this plan by those of the one before. */
+function namelessWords({ previous }: CrewPlanRequest): string[] {
+  if (previous == null || previous.planId !== undefined) return [];
+  return [
+    "The plan before was given without its planId: calendars that took its visits in under another take these for new ones.",
+  ];
 }
 
 /** Of fields whose crop nothing takes in this plan: that they count whole, and that no replay tells of them. */

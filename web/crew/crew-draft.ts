@@ -98,7 +98,7 @@ export function draftOfFile(request: CrewPlanRequest, planId: string): CrewDraft
  * any more stay in it, so that they are told to fall out.
  */
 function previousIn(
-  { promised, fields, gone }: CrewDraft,
+  { promised, fields, gone, planId }: CrewDraft,
   early: readonly EarlyMowing[],
   fromUtc: string | undefined,
 ): PreviousPlan | null {
@@ -112,6 +112,7 @@ function previousIn(
   return {
     jobs,
     revision: promised.revision,
+    planId,
     cancelled: promised.cancelled,
     ...(gone ? { names: { fields: called, customers } } : {}),
   };

@@ -19,6 +19,9 @@ test("the visits of two revisions are the same in a calendar, those of two farms
   const later = { ...request, previous: first, nowUtc: new Date(at(5)).toISOString() };
   const second = await plannedBriefly({ ...later, fields: [...request.fields, crewField("new")] });
   expect(second.planId).toBe(first.planId);
+  expect(second.assumptions.join()).not.toContain("planId");
+  const bare = await plannedBriefly({ ...later, previous: { jobs: first.jobs } });
+  expect(bare.assumptions.join()).toContain("The plan before was given without its planId");
   const [before, after] = [uids(planCalendar(first, at(0))), uids(planCalendar(second, at(5)))];
   expect(before.filter((uid) => !after.includes(uid))).toEqual([]);
   const other = await plannedBriefly({ ...request, people: [{ id: "a", from: "07:00", to: "20:00" }] });
@@ -39,6 +42,8 @@ test("a plan's id: the same for the same question, another for the next cut, ano
   ];
   expect(new Set([own, ...others.map(([asked, nowMs]) => planIdOf(asked, nowMs))]).size).toBe(4);
   expect(planIdOf({ ...request, previous: { jobs: [], planId: "mine" } }, at(0))).toBe("mine");
+  const nameless = { ...request, previous: { jobs: [] } };
+  expect(planIdOf(nameless, at(9))).toBe(planIdOf(nameless, at(0)));
 });
 
 test("two texts seldom have one hash: none of 20 000 that differ little", () => {

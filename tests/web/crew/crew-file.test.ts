@@ -58,7 +58,7 @@ test("a field mown before the weather is left out where its crop still lies: nei
   const draft = { ...draftOf(question, "plan"), promised: { jobs, revision: 3 } };
   const asked = requestOf(draft, spellWithMembers(4, 0), "2026-07-01T10:00:00Z");
   expect(asked.fields.map(({ id }) => id)).toEqual(["hill"]);
-  expect(asked.previous).toEqual({ jobs: jobs.slice(1), revision: 3 });
+  expect(asked.previous).toEqual({ jobs: jobs.slice(1), revision: 3, planId: "plan" });
   expect(earlyIn(draft, asked)).toEqual([{ fieldId: "creek", mownUtc: "2026-06-29T15:00:00Z" }]);
 });
 
