@@ -7,6 +7,7 @@ import { type Manner, numberText } from "../format/manner.ts";
 import { PAGE_UNITS, toPage, unitName } from "../format/units.ts";
 import { listText, sentenceCase } from "../format/words.ts";
 import type { Caution } from "./all-faults.ts";
+import { notDryWords } from "./crew-sentences.ts";
 import { changeTexts } from "./customer-texts.ts";
 import { farmWords } from "./farm-words.ts";
 import { helpWords } from "./help-words.ts";
@@ -65,6 +66,12 @@ function Messages({ texts, onGiven }: MessagesProps) {
   );
 }
 
+/** "at risk: it may rain during the baling". */
+function riskText(plan: CrewPlanAnswer, { fieldId, atRisk }: CrewPlanAnswer["replay"][number]): string {
+  const why = notDryWords(plan, fieldId);
+  return [...(atRisk ? ["at risk"] : []), ...(why === null ? [] : [why])].join(": ") || "–";
+}
+
 function Chances({ plan, manner }: ToldProps) {
   return (
     <section class="table-scroll" aria-label="Chance of each field" {...SCROLLS}>
@@ -101,7 +108,7 @@ function Chances({ plan, manner }: ToldProps) {
                   manner,
                 )}
               </td>
-              <td>{told.atRisk ? "at risk" : "-"}</td>
+              <td>{riskText(plan, told)}</td>
             </tr>
           ))}
           {plan.left.map(({ fieldId }) => (
