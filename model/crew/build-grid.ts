@@ -134,6 +134,8 @@ export function* buildGridByField(
   const endUtcMs =
     within === undefined ? Math.min(weatherTo, lastMs) : startUtcMs + within.frame.count * slotMs;
   const frame: SlotFrame = { startUtcMs, slotMs, count: Math.floor((endUtcMs - startUtcMs) / slotMs) };
+  const plannedMs = Math.min(weatherTo, nowUtcMs + horizonMs) - startUtcMs;
+  const lastSlot = Math.min(frame.count, Math.floor(plannedMs / slotMs)) - 1;
   const nowSlot = Math.ceil((nowUtcMs - startUtcMs) / slotMs);
 
   const everHour = [{ startMs: startUtcMs - DAY_MS, endMs: endUtcMs + DAY_MS }];
@@ -178,7 +180,7 @@ export function* buildGridByField(
   const mostOfSite = Math.max(1, ...all.map((site) => site.members.length));
   const step = Math.max(memberStep(request, sites, frame, nowSlot), Math.floor(mostOfSite / mostMembers));
   const allSlots = Array.from({ length: frame.count }, (_, t) => t);
-  const windowsOf = windowStore(request.fields, frame, readyShare);
+  const windowsOf = windowStore(request.fields, frame, readyShare, lastSlot);
   const members: (readonly MemberSwath[])[] = [];
   const windows: FieldWindows[] = [];
   const fields: GridField[] = [];
@@ -217,14 +219,15 @@ export function* buildGridByField(
           ? slotsAhead(dryByDay)
           : allSlots.filter((t) => seen(t) && (t === mownAt || (t > mownAt && dryByDay[t] === 1))),
     };
-    const gather = held.find(({ asked }) => isGather(asked.op));
-    const heldOps: HeldOps = {
-      ops: held.map(({ asked }) => asked.op),
-      gatherStart: gather?.start ?? null,
-      passes: heldPasses(held),
-    };
+    const past = held.filter(({ moments }) => moments.fromUtcMs < nowUtcMs);
+    const ahead: MowingHours = { asked: slotsAhead(mowOpen), telling: slotsAhead(dryByDay) };
+    const asIfFree =
+      past.length === held.length
+        ? null
+        : { hours: past.some((one) => one.asked.op === "mow") ? hours : ahead, held: heldOpsOf(past) };
+    const heldOps = heldOpsOf(held);
     const passes = passesOf(field, request, slotMs / MINUTE_MS, timeZone);
-    const found = windowsOf(field, read, hours, passes, heldOps);
+    const found = windowsOf(field, read, own, hours, passes, heldOps, asIfFree);
     windows.push(found);
     const broken = held.some(({ brokeOff }) => brokeOff !== null);
     const unseen = mownAt !== null && !seen(mownAt);
@@ -276,5 +279,14 @@ export function* buildGridByField(
       assumptions: assumptionsOf(request, sites, { readyShare, daylightOnly, reckoned, step, carts }),
       warnings: [...warningsOf(request, sites, timeZone), ...early],
     },
+  };
+}
+
+/** Held work of a field, as its windows are asked with it. */
+function heldOpsOf(held: readonly PlacedWork[]): HeldOps {
+  return {
+    ops: held.map(({ asked }) => asked.op),
+    gatherStart: held.find(({ asked }) => isGather(asked.op))?.start ?? null,
+    passes: heldPasses(held),
   };
 }

@@ -14,10 +14,14 @@ import {
   waysOf,
 } from "./grid.ts";
 import { isByDayOnly, lightSlots } from "./grid-slots.ts";
+import type { CrewFieldRequest } from "./request.ts";
 import { type OpenWork, type ToldCourse, type ToldField, toldCourses } from "./told-hours.ts";
 import { jobsOfField } from "./value.ts";
+import type { FieldWindows } from "./windows/field-windows.ts";
 import { membersNeeded } from "./windows/fit-reader.ts";
-import { keptUntil } from "./windows/hazards.ts";
+import { keptShares } from "./windows/kept.ts";
+import type { SlotWindow } from "./windows/runs.ts";
+import { type GainAt, gainIn, partsOf } from "./windows/usual.ts";
 
 /**
  * Windows reckon with tedding and raking at their usual hours, and with a little in hand: they may leave a field none, or
@@ -94,7 +98,7 @@ export function withToldWindows(
       ([q]) => !isDoubted(f) || !coursesAt(field, q).some((at) => isOpen(field, at)),
     );
     const keepsOthers = isDoubted(f) || inTheWay.includes(f);
-    if (more.length > 0) found.set(f, withCourses(field, told, new Map(more), keepsOthers));
+    if (more.length > 0) found.set(f, withCourses(field, told, gainOf(built, f), new Map(more), keepsOthers));
   };
   const share = (list: readonly number[], inAll: number) => {
     const until = counted.courses + inAll;
@@ -196,42 +200,45 @@ function mowingsOf(grid: Grid, field: GridField): readonly Mowing[] {
   return [...byMiddle.values()].sort((a, b) => turn(a) - turn(b));
 }
 
-/**
- * The least share that the windows there were would have kept; 1 where there were none. Hours that the replay alone calls
- * dry count no more than that: who has an hour more, and so keeps to those windows, loses nothing by it.
- */
-function leastKept({ mowGain, gatherCost, tasks, gather }: GridField, slots: number): number {
-  const until = tasks[gather]?.until ?? null;
-  return mowGain.reduce((least, gain, course) => {
-    const last = (until?.[course] ?? -1) - slots;
-    return Number.isFinite(gain) && last >= 0 ? Math.min(least, gain - (gatherCost[last] as number)) : least;
-  }, 1);
-}
-
 function isOpen({ mowGain }: GridField, course: number): boolean {
   return Number.isFinite(mowGain[course]);
+}
+
+/** How the hours that are told are counted: as those of all windows are. */
+function gainOf({ grid, request, members, windows }: BuiltCrew, f: number): GainAt {
+  const { gatherCost } = grid.fields[f] as GridField;
+  const kept = keptShares(request.fields[f] as CrewFieldRequest, members[f] ?? [], grid, gatherCost);
+  return gainIn((windows[f] as FieldWindows).usual, kept, grid.count);
 }
 
 /** The field with these courses, and the others that it had or none. */
 function withCourses(
   field: GridField,
-  { field: asked, members, frame, passes, gather }: ToldField,
-  found: ReadonlyMap<number, readonly ToldCourse[]>,
+  { frame, passes, gather }: ToldField,
+  gainAt: GainAt,
+  whole: ReadonlyMap<number, readonly ToldCourse[]>,
   keepsOthers: boolean,
 ): GridField {
+  const found = new Map(
+    [...whole].map(([q, own]) => [
+      q,
+      own.flatMap((course) =>
+        partsOf(course.at(-1) as SlotWindow, (slot) => gainAt(q, slot)).map((part) => [
+          ...course.slice(0, -1),
+          part,
+        ]),
+      ),
+    ]),
+  );
   const ways = Math.max(keepsOthers ? waysOf(field) : 1, ...[...found.values()].map((own) => own.length));
   const works = [...passes, gather];
   const mowGain = new Float64Array(ways * frame.count).fill(Number.NaN);
   if (keepsOthers) mowGain.set(field.mowGain);
-  const most = leastKept(field, gather.least);
   for (const [q, own] of found) {
     for (let way = 0; way < ways; way++) mowGain[way * frame.count + q] = Number.NaN;
-    const readies = own.map((course) => course.at(-1)?.ready ?? q);
-    const kept = keptUntil(asked, members, frame, q, readies);
-    own.forEach((_, way) => {
-      const ready = readies[way] ?? q;
-      mowGain[way * frame.count + q] =
-        Math.min(most, kept[way] as number) + (field.gatherCost[ready] as number);
+    own.forEach((course, way) => {
+      const taken = course.at(-1)?.ready ?? q;
+      mowGain[way * frame.count + q] = gainAt(q, taken);
     });
   }
   const tasks = field.tasks.map((task): GridTask => {

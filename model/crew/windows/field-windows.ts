@@ -4,10 +4,11 @@ import type { CrewFieldRequest } from "../request.ts";
 import { bandOfOp } from "./band.ts";
 import { type Course, coursesOf } from "./courses.ts";
 import { type FieldReader, type Fit, type FitReader, fitReader, membersNeeded } from "./fit-reader.ts";
-import { rainHazard } from "./hazards.ts";
+import { type KeptShares, keptWithRain } from "./kept.ts";
 import type { MemberSwath } from "./member-swath.ts";
 import { type Raking, rainAfter, rakingsOf } from "./rakings.ts";
 import { type SlotFrame, shortSlotsOf, windowsOf } from "./runs.ts";
+import { gainIn, partsOf, type UsualWindows, usualWindows } from "./usual.ts";
 
 export interface OpWindow {
   readonly op: CrewOp;
@@ -22,6 +23,8 @@ export interface FieldWindows {
   readonly windows: readonly OpWindow[];
   /** By course; NaN where it opens no window for some later work. */
   readonly mowGain: Float64Array;
+  /** Those of gathering as they would be if nothing was held from now on. */
+  readonly usual: UsualWindows;
   readonly gatherCost: Float64Array;
   /** Courses that were followed. */
   readonly courses: number;
@@ -71,6 +74,9 @@ export interface Passes {
  * chopped, before the hour at which it was to be done. No pass is left out for that: the works of a field are those asked for.
  *
  * @param reader one that other fields of the same crop and tedding may have read from; absent = one of its own
+ * @param kept of all members, where windows are read from some; absent = of these
+ * @param lastSlot of the days that are planned, whatever is held behind them
+ * @param usually windows of gathering when nothing is held but what began before now; absent = these
  */
 export function fieldWindows(
   field: CrewFieldRequest,
@@ -81,6 +87,9 @@ export function fieldWindows(
   passes: Passes,
   held: HeldOps = NOTHING_HELD,
   reader: FieldReader = readerOf([field], members, frame, hours, readyShare, passes, held).of(field),
+  kept: KeptShares = keptWithRain(field, members, frame),
+  lastSlot: number = frame.count - 1,
+  usually?: UsualWindows,
 ): FieldWindows {
   const { asked: middles, telling } = hours;
   const { rakeSlots } = passes;
@@ -147,7 +156,7 @@ export function fieldWindows(
   };
   const takenFrom = ({ fit, ready }: Raking) =>
     windowsOf(fit, open[gather] as Uint8Array, shortSlots, ready + 1, rainAt);
-  const found = middles.flatMap((q) => {
+  const whole = middles.flatMap((q) => {
     const own = windrows.filter((one) => one.q === q);
     const choices = {
       stretches: every.map((i) => stretchesAfter(q, i)),
@@ -158,6 +167,20 @@ export function fieldWindows(
     };
     return coursesOf(choices, frame).map((spans, place) => ({ q, place, spans }));
   });
+  const usual = usually ?? usualWindows(gatheringOf(whole, gather, count, rainAt), kept, count, lastSlot);
+  const gainAt = gainIn(usual, kept, count);
+  const found = middles.flatMap((q) =>
+    whole
+      .filter((course) => course.q === q)
+      .flatMap(({ spans }) => {
+        const taken = spans[gather];
+        if (taken == null) return [spans];
+        return partsOf(taken, (slot) => gainAt(q, slot)).map((part) =>
+          spans.map((span, i) => (i === gather ? part : span)),
+        );
+      })
+      .map((spans, place) => ({ q, place, spans })),
+  );
 
   const ways = found.reduce((most, { place }) => Math.max(most, place + 1), 1);
   const windows = ops.map((op, i): OpWindow => {
@@ -169,35 +192,34 @@ export function fieldWindows(
     }
     return { op, open: open[i] as Uint8Array, ready, until };
   });
-  const gatherCost = rainHazard(field, members, frame);
-  /** The crop lies ready from the first of the stretches of its own windrow and dry spell on. */
-  const liesReadyFrom = (own: readonly { readonly spans: Course }[], spans: Course) => {
-    const ready = spans[gather]?.ready ?? null;
-    if (ready === null) return null;
-    const sameWindrow = own.filter((one) => !isRaked || one.spans[rake]?.ready === spans[rake]?.ready);
-    return sameWindrow
-      .flatMap(({ spans: other }) => other[gather]?.ready ?? [])
-      .filter((at) => at <= ready && rainAt(at) > ready)
-      .reduce((least, at) => Math.min(least, at), ready);
-  };
+  const { gatherCost } = kept;
   const mowGain = new Float64Array(ways * count).fill(Number.NaN);
-  for (const q of new Set(found.map((course) => course.q))) {
-    const own = found.filter((course) => course.q === q);
-    const readies = own.map(
-      ({ spans }) => held.gatherStart ?? (gather < 0 ? null : liesReadyFrom(own, spans)),
-    );
-    const kept = reader.kept(
-      q,
-      readies.filter((ready) => ready !== null),
-    );
-    own.forEach(({ place }, i) => {
-      const ready = readies[i] ?? null;
-      const course = place * count + q;
-      if (ready === null) mowGain[course] = 1;
-      else if (ready > q) mowGain[course] = (kept.get(ready) as number) + (gatherCost[ready] as number);
-    });
+  for (const { q, place, spans } of found) {
+    const taken = held.gatherStart ?? spans[gather]?.ready ?? null;
+    if (taken === null) mowGain[place * count + q] = 1;
+    else if (taken > q) mowGain[place * count + q] = gainAt(q, taken);
   }
-  return { windows, mowGain, gatherCost, courses };
+  return { windows, mowGain, usual, gatherCost, courses };
+}
+
+/** The windows of gathering of some courses. */
+function gatheringOf(
+  courses: readonly { readonly q: number; readonly place: number; readonly spans: Course }[],
+  gather: number,
+  count: number,
+  rainAt: (slot: number) => number,
+) {
+  const ways = courses.reduce((most, { place }) => Math.max(most, place + 1), 1);
+  const none = () => new Int32Array(ways * count).fill(-1);
+  const [ready, until, rained] = [none(), none(), none()];
+  for (const { q, place, spans } of courses) {
+    const span = spans[gather];
+    if (span == null) continue;
+    ready[place * count + q] = span.ready;
+    until[place * count + q] = span.until;
+    rained[place * count + q] = rainAt(span.ready);
+  }
+  return { ready, until, rained };
 }
 
 /** Works after the mowing that moisture is something to. */
@@ -205,7 +227,11 @@ function opsOf(field: CrewFieldRequest): readonly CrewOp[] {
   return field.ops.slice(1).filter((op) => bandOfOp(op, field) !== null);
 }
 
-/** Reads the slots of fields that differ in their areas, routes and rakings alone. */
+/**
+ * Reads the slots of fields that differ in their areas, routes and rakings alone.
+ *
+ * @param plain reads what nothing held was done to; absent = nobody has
+ */
 export function readerOf(
   fields: readonly CrewFieldRequest[],
   members: readonly MemberSwath[],
@@ -214,6 +240,7 @@ export function readerOf(
   readyShare: number,
   { tedAtUtcMs }: Passes,
   held: HeldOps = NOTHING_HELD,
+  plain?: FitReader,
 ): FitReader {
   const asks = new Set(asked);
   const passesAfter = (q: number) => {
@@ -221,7 +248,15 @@ export function readerOf(
     // What is held was done to the crop that is asked about; crop mown at another hour is worked at its own.
     return passesOf(cutUtcMs, tedAtUtcMs(cutUtcMs), asks.has(q) ? held.passes : []);
   };
-  return fitReader({ fields, members, frame, readyShare, passesAfter });
+  const own = fitReader({ fields, members, frame, readyShare, passesAfter });
+  if (plain === undefined) return own;
+  return {
+    of: (field) => {
+      const [held, others] = [own.of(field), plain.of(field)];
+      const after = (q: number) => (asks.has(q) ? held : others);
+      return { spread: (q) => after(q).spread(q), raked: (q, atUtcMs, op) => after(q).raked(q, atUtcMs, op) };
+    },
+  };
 }
 
 /** Tedding and raking after a cut, in order: those that are held at their hours, else tedding at its usual one. */

@@ -9,7 +9,6 @@ import { CREW_DEFAULTS } from "../defaults.ts";
 import type { CrewOp } from "../keys.ts";
 import type { CrewFieldRequest } from "../request.ts";
 import { bandOfOp, type OpBand } from "./band.ts";
-import { keptUntil } from "./hazards.ts";
 import { type MemberSwath, moistureBlock } from "./member-swath.ts";
 import { countSlots, type SlotFrame } from "./runs.ts";
 
@@ -40,8 +39,8 @@ interface Mown {
 }
 
 /**
- * The slots fit for the works of one crop, and what lying takes of it, mowing by mowing, each read once. Fields of the same
- * crop, weather and tedding may read from the same one, by whatever route, and however long their rakings take.
+ * The slots fit for the works of one crop, mowing by mowing, each read once. Fields of the same crop, weather and tedding may
+ * read from the same one, by whatever route, and however long their rakings take.
  */
 export interface FitReader {
   /** What one of its fields asks. */
@@ -54,8 +53,6 @@ export interface FieldReader {
   spread(q: number): ReadonlyMap<CrewOp, Fit>;
   /** For one work, of crop mown in `q` and raked at a moment. */
   raked(q: number, atUtcMs: number, op: CrewOp): Fit;
-  /** Expected share that is kept of crop mown in `q` until a slot starts, of these slots at least. */
-  kept(q: number, readies: readonly number[]): ReadonlyMap<number, number>;
 }
 
 /** What a reader is asked. */
@@ -168,18 +165,6 @@ export function fitReader({ fields, members, frame, readyShare, passesAfter }: F
     raked.set(key, found);
     return found;
   };
-  const kept = new Map<number, Map<number, number>>();
-  const keptIn = (q: number, readies: readonly number[]): ReadonlyMap<number, number> => {
-    const known = kept.get(q) ?? new Map<number, number>();
-    kept.set(q, known);
-    const asked = [...new Set(readies)].filter((ready) => !known.has(ready));
-    const [field] = fields;
-    const shares = field === undefined ? [] : keptUntil(field, members, frame, q, asked);
-    asked.forEach((ready, i) => {
-      known.set(ready, shares[i] as number);
-    });
-    return known;
-  };
 
   return {
     of: (field) => {
@@ -190,7 +175,6 @@ export function fitReader({ fields, members, frame, readyShare, passesAfter }: F
           return new Map([...own].map(([op, { key }]) => [op, fits.get(key) as Fit]));
         },
         raked: (q, atUtcMs, op) => rakedIn(q, atUtcMs, own.get(op) as BandedWork),
-        kept: keptIn,
       };
     },
   };

@@ -1,53 +1,11 @@
-import { runOn } from "../../drying/course-run.ts";
-import { lyingHours, rainLoss, respirationLoss } from "../../harvest/losses/index.ts";
+import { rainLoss } from "../../harvest/losses/index.ts";
 import { HOUR_MS } from "../../weather/clock.ts";
 import { CREW_DEFAULTS } from "../defaults.ts";
 import type { CrewFieldRequest } from "../request.ts";
-import { type MemberSwath, moistureBlock } from "./member-swath.ts";
+import type { MemberSwath } from "./member-swath.ts";
 import { type SlotFrame, weatherHour } from "./runs.ts";
 
-/** What lying and rain take of the crop, and where rain and soft ground stand against work. */
-
-/**
- * Expected share of the crop that is kept from mowing to the opening of each window: respiration and rain.
- *
- * @param readies slots in which the windows open
- */
-export function keptUntil(
-  { swath }: CrewFieldRequest,
-  members: readonly MemberSwath[],
-  frame: SlotFrame,
-  q: number,
-  readies: readonly number[],
-): readonly number[] {
-  const cutUtcMs = frame.startUtcMs + q * frame.slotMs;
-  const sums = readies.map(() => 0);
-  if (readies.length === 0) return [];
-  // Every member counts the same; a dozen of them tell a mean as well as fifty.
-  const step = Math.max(1, Math.floor(members.length / 12));
-  let told = 0;
-  const lastMs = frame.startUtcMs + Math.max(...readies) * frame.slotMs;
-  const block = moistureBlock(members);
-  for (let i = 0; i < members.length; i += step) {
-    const member = members[i] as MemberSwath;
-    const run = member.run(block, cutUtcMs, [], null);
-    const { course } = run;
-    runOn(run, Math.ceil((lastMs - course.startUtcMs) / HOUR_MS));
-    readies.forEach((ready, at) => {
-      const readyMs = frame.startUtcMs + ready * frame.slotMs;
-      const { breathed, rained } = lyingHours(
-        course,
-        member.weather,
-        member.swath.initialMoistureWb,
-        readyMs,
-      );
-      const rain = rainLoss(swath.crop, swath.conditioning, rained).pct / 100;
-      sums[at] = (sums[at] as number) + (1 - respirationLoss(breathed).pct / 100) * (1 - rain);
-    });
-    told++;
-  }
-  return sums.map((sum) => sum / told);
-}
+/** What rain takes of crop that lies ready, and where rain and soft ground stand against work. */
 
 /** Share lost by the start of each slot to rain on crop that lies ready, from the first slot on: it only ever rises. */
 export function rainHazard(

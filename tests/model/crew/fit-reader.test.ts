@@ -112,7 +112,7 @@ test("fields of one crop are answered from what is known of it, each as if it we
     SHARE,
   );
   const found = asked.map(({ field, rakeSlots }) =>
-    windowsOf(field, members, hours, { tedAtUtcMs, rakeSlots }, nothing),
+    windowsOf(field, members, members, hours, { tedAtUtcMs, rakeSlots }, nothing, null),
   );
   for (const [i, { field, rakeSlots }] of asked.entries()) {
     expect(found[i]).toEqual(
@@ -129,8 +129,8 @@ test("fields of one crop are answered from what is known of it, each as if it we
   };
   const again = windowStore([FIELD, FIELD], frame, SHARE);
   const passes = { tedAtUtcMs, rakeSlots: 1 };
-  expect(again(FIELD, members, hours, passes, nothing)).toEqual(found[0]);
-  expect(again(FIELD, members, hours, passes, held)).toEqual(
+  expect(again(FIELD, members, members, hours, passes, nothing, null)).toEqual(found[0]);
+  expect(again(FIELD, members, members, hours, passes, held, null)).toEqual(
     fieldWindows(FIELD, members, frame, hours, SHARE, passes, held),
   );
 });
