@@ -12,6 +12,7 @@ import { EditCrew } from "../../web/crew/EditCrew.tsx";
 import { FeedCautions } from "../../web/crew/FeedCautions.tsx";
 import type { CautionedField, CautionedPlan } from "../../web/crew/feed-orders.ts";
 import { JobPanel } from "../../web/crew/JobPanel.tsx";
+import { PlanTable } from "../../web/crew/PlanTable.tsx";
 import { PlanTold } from "../../web/crew/PlanTold.tsx";
 import { Search } from "../../web/crew/Search.tsx";
 import type { Crew } from "../../web/crew/use-crew.ts";
@@ -292,6 +293,42 @@ test("a work is given to another machine of its kind or another person, with a t
   panel({ nowUtc: "2026-06-02T15:00:00Z" }, crew);
   expect(host.querySelectorAll("select")).toHaveLength(1);
 });
+
+test.each(["day", "night"])(
+  "the plan's table by %s is no wider than a phone, and still a table",
+  async (theme) => {
+    document.documentElement.dataset.theme = theme;
+    const at = { startUtc: "2026-06-02T14:00:00Z", endUtc: "2026-06-02T16:00:00Z" };
+    const window = { readyUtc: "2026-06-02T13:00:00Z", untilUtc: "2026-06-03T17:00:00Z", openUtc: [] };
+    const long = "The long meadow behind the second bridge";
+    const plan = {
+      jobs: [{ fieldId: "a", op: "bale", machineId: "m", personId: "p", ...at }],
+      windows: [{ fieldId: "a", op: "bale", ...window }],
+      replay: [{ fieldId: "a", chanceDry: 0.6, atRisk: true }],
+      cautions: [],
+      names: { fields: { a: long }, machines: { m: "The large square baler" }, people: { p: "One" } },
+    } as unknown as CrewPlanAnswer;
+    render(
+      <div class="crew">
+        <h1>Crew</h1>
+        <PlanTable plan={plan} faults={[]} manner={manner} />
+      </div>,
+      host,
+    );
+    expect(document.documentElement.scrollWidth).toBeLessThanOrEqual(390);
+    const section = host.querySelector(".crew-table") as HTMLElement;
+    expect(section.scrollWidth).toBeLessThanOrEqual(section.clientWidth);
+    await expect.element(page.getByRole("rowheader", { name: long })).toBeVisible();
+    await expect.element(page.getByText("at risk")).toBeVisible();
+    expect(getComputedStyle(host.querySelector(".of-spare") as Element, "::before").content).toContain(
+      "Spare",
+    );
+    expect(await faults()).toEqual([]);
+    await page.viewport(1280, 900);
+    expect(host.querySelector("thead")?.getBoundingClientRect().height).toBeGreaterThan(10);
+    expect(document.documentElement.scrollWidth).toBeLessThanOrEqual(1280);
+  },
+);
 
 test("a search tells its windows, its time and its gap", async () => {
   const idle: Crew = {

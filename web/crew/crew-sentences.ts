@@ -66,7 +66,7 @@ export function crewSentence(
 /** What may keep a field from being finished dry, as a clause after "because". */
 const NOT_DRY_WORDS: Readonly<Record<NotDryCause, (op: CrewOp) => string>> = {
   rain: (op) => `it may rain during the ${OP_WORDS[op]}`,
-  "rain-before": () => "it may be wet from rain then",
+  "rain-before": () => "it may still be too wet after rain",
   slow: () => "it may not be dry enough by then",
   dew: () => "dew may lie on it then",
 };

@@ -87,7 +87,9 @@ export function planRows(
   faults: readonly Caution[],
   manner: Manner,
 ): readonly PlanRow[] {
-  return plan.jobs.map((job) => {
+  // Moved by hand they still stand where they were planned.
+  const inOrder = plan.jobs.toSorted((a, b) => utcMs(a.startUtc) - utcMs(b.startUtc));
+  return inOrder.map((job) => {
     const { names } = plan;
     const replay = plan.replay.find(({ fieldId }) => fieldId === job.fieldId);
     const window = windowOf(plan, job);

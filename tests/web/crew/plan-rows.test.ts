@@ -29,7 +29,7 @@ function rowsOf(
   });
   const open = [{ fromUtc: utc(24 + 12), toUtc: utc(24 + 21) }];
   const plan = {
-    jobs: [job("mow", 9, 11), job("bale", 24 + fromH, 24 + toH)],
+    jobs: [job("bale", 24 + fromH, 24 + toH), job("mow", 9, 11)],
     replay: [{ fieldId: "creek", chanceDry: 0.82, atRisk }],
     windows: [
       { fieldId: "creek", op: "mow", readyUtc: null, untilUtc: null, openUtc: [] },

@@ -141,7 +141,7 @@ test("the plan's chance stands in the headline, the weakest field with what keep
     "3 of 3 fields in by Friday 4 pm, 4 in 10.",
   );
   expect(told("rain")).toBe("Weakest: Hilltop, 4 in 10, because it may rain during the baling.");
-  expect(told("rain-before")).toBe("Weakest: Hilltop, 4 in 10, because it may be wet from rain then.");
+  expect(told("rain-before")).toBe("Weakest: Hilltop, 4 in 10, because it may still be too wet after rain.");
   expect(told("slow")).toBe("Weakest: Hilltop, 4 in 10, because it may not be dry enough by then.");
   expect(told("dew")).toBe("Weakest: Hilltop, 4 in 10, because dew may lie on it then.");
   expect(chanceSentence(plan())).toBe("");
