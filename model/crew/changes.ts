@@ -4,7 +4,8 @@ import type { BuiltCrew } from "./build-grid.ts";
 import { type GridJob, momentsOf } from "./grid.ts";
 import type { CrewOp } from "./keys.ts";
 import type { CrewJobAnswer } from "./request.ts";
-import { whyMoved, whyOtherwise } from "./why-moved.ts";
+import { whyMoved } from "./why-moved.ts";
+import { whyOtherwise } from "./why-otherwise.ts";
 import { changeWords, dayTime, fieldName, hoursWord, opWord, spokenClock } from "./words.ts";
 
 /** Visits that fell out by now and are still to come, those of the plan before among them; who is back is none. */
@@ -76,6 +77,7 @@ export function changesOf(
   if (previous == null) return [];
   const said = (utcMs: number) => dayTime(utcMs, clock);
   const changes: CrewChange[] = [];
+  const movedBecause = whyMoved(built, jobs);
   request.fields.forEach((field, f) => {
     const name = fieldName(field);
     field.ops.forEach((op, task) => {
@@ -98,8 +100,10 @@ export function changesOf(
         customerWhy = gone?.customerWhy;
         text = `${name}: ${word} on ${said(fromMs)} falls out. ${why.charAt(0).toUpperCase()}${why.slice(1)}.`;
       } else {
-        const because = fromMs === toMs ? whyOtherwise : whyMoved;
-        ({ why, customerWhy } = because(built, jobs, f, task, before as CrewJobAnswer));
+        ({ why, customerWhy } =
+          fromMs === toMs
+            ? whyOtherwise(built, jobs, f, task, before as CrewJobAnswer)
+            : movedBecause(f, task));
         text = `${name}: ${word} ${changeWords(said(fromMs), said(toMs), other)} because ${why}.`;
       }
       changes.push({

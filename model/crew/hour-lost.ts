@@ -1,8 +1,15 @@
 import type { BuiltCrew } from "./build-grid.ts";
-import { type GridField, type GridJob, type GridResource, slotUtcMs, travelOf } from "./grid.ts";
-import { fits, scheduleOf } from "./heuristic/schedule.ts";
+import {
+  type GridField,
+  type GridJob,
+  type GridResource,
+  type GridTask,
+  slotUtcMs,
+  travelOf,
+} from "./grid.ts";
+import { fits, machineFits, type Schedule, scheduleOf } from "./heuristic/schedule.ts";
 import { type CrewOp, KIND_OF_OP } from "./keys.ts";
-import type { Reason } from "./reason.ts";
+import type { Cause, Reason } from "./reason.ts";
 import type { CrewJobAnswer } from "./request.ts";
 import { fieldName, kindWord, spanTime, spokenClock } from "./words.ts";
 
@@ -19,8 +26,28 @@ export interface PromisedHour extends Slots {
   readonly before: CrewJobAnswer;
 }
 
-/** The machine that was to do it is gone or off, or nobody works: whatever the plan. */
+/** The machine that was to do it is gone or off, and no other is there, or nobody works through it: whatever the plan. */
 export function whoIsOff(
+  built: BuiltCrew,
+  f: number,
+  { task, before, start, end }: PromisedHour,
+): Reason | null {
+  const { grid } = built;
+  const { tasks } = grid.fields[f] as GridField;
+  const { slotsOf } = tasks[task] as GridTask;
+  const isThere = (k: number) => {
+    const slots = slotsOf[k] as number;
+    return slots > 0 && (grid.machines[k]?.freeUntil[start] as number) >= start + slots;
+  };
+  if (!grid.machines.some((_, k) => isThere(k))) {
+    const off = machineIsOff(built, f, { task, before, start, end });
+    if (off !== null) return off;
+  }
+  return nobodyWorks(built, { start, end });
+}
+
+/** The machine that was to do it is gone or off at that hour. */
+export function machineIsOff(
   built: BuiltCrew,
   f: number,
   { task, before, start, end }: PromisedHour,
@@ -30,25 +57,58 @@ export function whoIsOff(
   const machine = grid.machines.findIndex(({ id }) => id === before.machineId);
   if (machine < 0) return { why: `the ${word} that was to do it is gone` };
   const { freeUntil, ownUntil = freeUntil } = grid.machines[machine] as GridResource;
-  if ((freeUntil[start] as number) < end && (ownUntil[start] as number) >= end) {
-    return { why: `a cart of the ${word} is off at that hour`, customerWhy: `the ${word} is not there then` };
-  }
-  if ((freeUntil[start] as number) < end) {
-    return { why: `the ${word} is off at that hour`, customerWhy: `the ${word} is not there then` };
-  }
-  const atWork = grid.people.some(({ freeUntil }) => (freeUntil[start] as number) >= end);
-  return atWork ? null : { why: "nobody works at that hour", customerWhy: "nobody is free then" };
+  if ((freeUntil[start] as number) >= end) return null;
+  const who = (ownUntil[start] as number) >= end ? `a cart of the ${word}` : `the ${word}`;
+  return { why: `${who} is off at that hour`, customerWhy: `the ${word} is not there then` };
 }
 
-/** The machine or everybody at work is at other fields, or on the drive. */
+function nobodyWorks({ grid }: BuiltCrew, { start, end }: Slots): Reason | null {
+  const until = (t: number) => Math.max(t, ...grid.people.map(({ freeUntil }) => freeUntil[t] as number));
+  if (until(start) >= end) return null;
+  const isCrewed = Array.from({ length: end - start }, (_, i) => until(start + i) > start + i);
+  const why = isCrewed[0]
+    ? "nobody stays to its end at that hour"
+    : isCrewed.includes(true)
+      ? "nobody works yet at that hour"
+      : "nobody works at that hour";
+  return { why, customerWhy: "nobody is free then" };
+}
+
+/**
+ * The machine or everybody at work is at other fields, or on the drive; null where some machine and somebody have time.
+ */
 export function whoIsTaken(
   built: BuiltCrew,
   jobs: readonly GridJob[],
   f: number,
+  hour: PromisedHour,
+): Cause | null {
+  const { grid } = built;
+  const { site, tasks } = grid.fields[f] as GridField;
+  const { slotsOf } = tasks[hour.task] as GridTask;
+  const { start, end } = hour;
+  const busy = scheduleOf(
+    grid,
+    jobs.filter((job) => job.field !== f),
+  );
+  const hasTime = grid.machines.some((machine, k) => {
+    const to = start + (slotsOf[k] as number);
+    const isThere = to > start && (machine.freeUntil[start] as number) >= to;
+    return isThere && machineFits(grid, busy, k, start, to, site);
+  });
+  return hasTime
+    ? everybodyIsTaken(built, jobs, busy, f, { start, end })
+    : machineIsTaken(built, jobs, f, hour);
+}
+
+/** The machine that was to do it is at another field then, or on the drive. */
+export function machineIsTaken(
+  built: BuiltCrew,
+  jobs: readonly GridJob[],
+  f: number,
   { task, before, start, end }: PromisedHour,
-): Reason | null {
+): Cause | null {
   const { grid, request } = built;
-  const { site } = grid.fields[f] as GridField;
   const word = machineWord(built, f, task);
   const machine = grid.machines.findIndex(({ id }) => id === before.machineId);
   const along = (k: number) => grid.machines[k]?.along ?? [];
@@ -59,32 +119,51 @@ export function whoIsTaken(
       job.field !== f && (along(machine).includes(job.machine) || along(job.machine).includes(machine)),
   );
   const meets = (job: GridJob) => job.start < end && start < job.end;
-  const drives = (job: GridJob) => {
-    const drive = travelOf(grid, grid.fields[job.field]?.site ?? 0, site);
-    return job.end + drive > start && end + drive > job.start;
-  };
+  const drives = isInWay(built, f, { start, end });
   const own = others.find(meets) ?? others.find(drives);
   const other = own ?? withCart.find(meets) ?? withCart.find(drives);
   const at = other === undefined ? undefined : request.fields[other.field];
-  if (other !== undefined && at !== undefined) {
-    const way = meets(other) ? "" : " or on its way";
-    const who = own === undefined && along(machine).length > 0 ? `a cart of the ${word}` : `the ${word}`;
-    return {
-      why: `${who} is at ${fieldName(at)}${way} then`,
-      customerWhy: `the ${word} is needed elsewhere then`,
-    };
-  }
-  const busy = scheduleOf(
-    grid,
-    jobs.filter((job) => job.field !== f),
+  if (other === undefined || at === undefined) return null;
+  const way = meets(other) ? "" : " or on its way";
+  const who = own === undefined && along(machine).length > 0 ? `a cart of the ${word}` : `the ${word}`;
+  return {
+    why: `${who} is at ${fieldName(at)}${way} then`,
+    customerWhy: `the ${word} is needed elsewhere then`,
+    of: [other],
+  };
+}
+
+/** Whether a work elsewhere, or the drive between the two, leaves no time for these hours of a field. */
+function isInWay({ grid }: BuiltCrew, f: number, { start, end }: Slots): (job: GridJob) => boolean {
+  const site = grid.fields[f]?.site ?? 0;
+  return (job) => {
+    const drive = travelOf(grid, grid.fields[job.field]?.site ?? 0, site);
+    return job.end + drive > start && end + drive > job.start;
+  };
+}
+
+function everybodyIsTaken(
+  built: BuiltCrew,
+  jobs: readonly GridJob[],
+  busy: Schedule,
+  f: number,
+  hour: Slots,
+): Cause | null {
+  const { grid } = built;
+  const { start, end } = hour;
+  const { site } = grid.fields[f] as GridField;
+  const atWork = grid.people.flatMap(({ freeUntil }, p) => ((freeUntil[start] as number) >= end ? [p] : []));
+  if (atWork.some((p) => fits(grid, busy.taken.people[p], start, end, site))) return null;
+  const isThere = isInWay(built, f, hour);
+  const elsewhere = atWork.map((p) =>
+    jobs.filter((job) => job.person === p && job.field !== f && isThere(job)),
   );
-  const some = grid.people.some(
-    ({ freeUntil }, p) =>
-      (freeUntil[start] as number) >= end && fits(grid, busy.taken.people[p], start, end, site),
-  );
-  return some
-    ? null
-    : { why: "everybody at work is at other fields then", customerWhy: "nobody is free then" };
+  if (atWork.length === 0 || elsewhere.some((works) => works.length === 0)) return null;
+  return {
+    why: "everybody at work is at other fields or on the way then",
+    customerWhy: "nobody is free then",
+    of: elsewhere.flat(),
+  };
 }
 
 /** The first of both. */
@@ -93,7 +172,7 @@ export function whoIsAway(
   jobs: readonly GridJob[],
   f: number,
   promised: PromisedHour,
-): Reason | null {
+): Cause | null {
   return whoIsOff(built, f, promised) ?? whoIsTaken(built, jobs, f, promised);
 }
 
@@ -127,7 +206,8 @@ export function laterIsOff(built: BuiltCrew, f: number, later: PromisedHour): Re
     .map(({ fromUtc, toUtc }) => ({ from: Date.parse(fromUtc), to: Date.parse(toUtc) }))
     .find(({ from, to }) => from < toMs && fromMs < to);
   if (away === undefined) {
-    return { why: `nobody works when ${when}`, customerWhy: `nobody is free when ${when}` };
+    const why = off.why.replace("its end", "the end").replace(/ at that hour$/, ` when ${when}`);
+    return { why, customerWhy: `nobody is free when ${when}` };
   }
   const span = spanTime(away.from, away.to, spokenClock(built));
   return { why: `the ${word} is away when ${when}, ${span}`, customerWhy };
@@ -139,11 +219,12 @@ export function laterIsTaken(
   jobs: readonly GridJob[],
   f: number,
   later: PromisedHour,
-): Reason | null {
+): Cause | null {
   const taken = whoIsTaken(built, jobs, f, later);
   if (taken === null) return null;
   const when = `when ${WAS_TO_BE[built.grid.fields[f]?.tasks[later.task]?.op ?? "bale"]}`;
-  const then = ({ why, customerWhy }: Reason): Reason => ({
+  const then = ({ why, customerWhy, of }: Cause): Cause => ({
+    of,
     why: why.replace(/ then$/, ` ${when}`),
     customerWhy: customerWhy?.replace(/ then$/, ` ${when}`),
   });

@@ -59,23 +59,32 @@ export function whyTaken(built: BuiltCrew, jobs: readonly GridJob[], f: number, 
       customerWhy: NO_MACHINE,
     };
   }
-  for (const { task, hours } of open) {
+  const short = open.filter(({ task }) => {
     const more = withMachine(grid, task.op);
-    if (hours.some(hasMachine(task)) || !finds(more, scheduleOf(more, jobs), f)) continue;
-    const machine = kindWord(KIND_OF_OP[task.op]);
-    const why = `the ${machine} is taken by fields that bring more when ${possibleAt(built, task, hours)}`;
+    return finds(more, scheduleOf(more, jobs), f);
+  });
+  const machineOf = ({ op }: GridTask) => kindWord(KIND_OF_OP[op]);
+  const taken = short.find(({ task, hours }) => !hours.some(hasMachine(task)));
+  if (taken !== undefined) {
+    const when = possibleAt(built, taken.task, taken.hours);
+    const why = `the ${machineOf(taken.task)} is taken by fields that bring more when ${when}`;
     return { why, customerWhy: NO_MACHINE };
   }
   const crew = withPerson(grid);
+  const isCrewShort = finds(crew, scheduleOf(crew, jobs), f);
   const busy = open.find(({ hours }) => !hours.some(hasSomebody));
-  if (busy !== undefined && finds(crew, scheduleOf(crew, jobs), f)) {
+  if (busy !== undefined && isCrewShort) {
     const why = `everybody is at fields that bring more when ${possibleAt(built, busy.task, busy.hours)}`;
     return { why, customerWhy: NOBODY };
   }
-  return {
-    why: "machines and crew have no time for its works one after the other beside fields that bring more",
-    customerWhy: NO_TIME,
-  };
+  // Each of its works has hours, but not one after the other.
+  const [first] = short;
+  const one = first !== undefined ? machineOf(first.task) : isCrewShort ? "person" : null;
+  const why =
+    one === null
+      ? "machines and crew are taken by fields that bring more"
+      : `it would take one more ${one} beside fields that bring more`;
+  return { why, customerWhy: NO_TIME };
 }
 
 /** "baling is possible (Fri 3 Jul 14:00 to 20:00)", of the first stretch of several. */

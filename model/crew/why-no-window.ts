@@ -55,7 +55,7 @@ export function whyNoWindow(built: BuiltCrew, f: number, op: CrewOp, cutSlot: nu
     // The swath gets dry enough, but not what is made of it in the time that rain leaves.
     return rainMs !== null && opensAfter(built, f, op, sampled(dry), cutSlot)
       ? rained("there has been time for")
-      : `the crop is fit for ${work} too briefly, or only in dew or on soft ground`;
+      : `the crop is fit for ${work} too briefly, or only while wet or on soft ground`;
   }
   const unrained = lowest(dry);
   // Rain is to blame only where it fell, and the crop would have dried without it.

@@ -65,7 +65,7 @@ function placedBack(grid: Grid, schedule: Schedule, field: GridField, job: GridJ
 }
 
 /** One work after the other, each in the window that the mowing opens and soon enough after the one before. */
-function isChain(field: GridField, jobs: readonly GridJob[]): boolean {
+export function isChain(field: GridField, jobs: readonly GridJob[]): boolean {
   const course = courseOf(field, jobs);
   return field.tasks.every(({ fixed, ready, until, lagSlots }, i) => {
     const job = jobs[i] as GridJob;

@@ -55,8 +55,8 @@ test("a window that closes after a mowing that moved earlier names that mowing",
   });
   expect(again.changes.map(({ why }) => why)).toEqual([
     "the mower is off at that hour",
-    "after mowing on Wed 1 Jul 10:00 its window closes at Thu 2 Jul 09:00, when rain may come or it gets too dry",
-    "after mowing on Wed 1 Jul 10:00 its window closes at Sun 5 Jul 02:00, when rain may come or it gets too dry",
+    "after mowing on Wed 1 Jul 10:00 its window closes on Thu 2 Jul 09:00, when the crop gets too dry",
+    "after mowing on Wed 1 Jul 10:00 its window closes on Sun 5 Jul 02:00, when dew falls, it gets dark and the crop gets too wet",
   ]);
 });
 

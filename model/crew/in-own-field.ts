@@ -1,0 +1,76 @@
+import type { BuiltCrew } from "./build-grid.ts";
+import { expectedKept } from "./expected.ts";
+import type { GridField, GridJob } from "./grid.ts";
+import { isChain, withBack } from "./heuristic/promises.ts";
+import { scheduleOf } from "./heuristic/schedule.ts";
+import type { Cause, Visit } from "./reason.ts";
+import { gridJobs } from "./rules-of.ts";
+import { jobsOfField } from "./value.ts";
+import { opWord } from "./words.ts";
+
+/** An hour that could be kept but for the works beside it, or for what is brought in. */
+
+/** The work before it that ends later now than this one was to begin. */
+export function endsLater(
+  { grid }: BuiltCrew,
+  jobs: readonly GridJob[],
+  { field: f, task, start }: Visit & Pick<GridJob, "start">,
+): Cause | null {
+  const last = jobs.find((job) => job.field === f && job.task === task - 1);
+  if (last === undefined || start >= last.end) return null;
+  const word = opWord(grid.fields[f]?.tasks[task - 1]?.op ?? "mow");
+  return { why: `${word} before it ends later`, of: [{ field: f, task: task - 1 }] };
+}
+
+/** That more of the crop is kept, or it is finished sooner, and the work behind it that must follow soon. */
+export function* forItsOwn(
+  built: BuiltCrew,
+  jobs: readonly GridJob[],
+  { field: f, task, end }: Visit & Pick<GridJob, "end">,
+): Generator<Cause> {
+  const { grid } = built;
+  const field = grid.fields[f] as GridField;
+  const own = jobsOfField(field, f, jobs);
+  if (own === null) return;
+  const schedule = scheduleOf(
+    grid,
+    jobs.filter((job) => job.field !== f),
+  );
+  const moved = field.tasks.flatMap(({ before, fixed }, i) =>
+    fixed === null && before !== null && own[i]?.start !== before ? [i] : [],
+  );
+  // The work alone at the hour that was promised, or all works that moved.
+  const back = withBack(grid, schedule, f, own, [task]) ?? withBack(grid, schedule, f, own, moved);
+  if (back !== null && expectedKept(built, f, own) > expectedKept(built, f, back) + 1e-9) {
+    yield { why: "more of the crop is kept this way" };
+  }
+  const lateOf = (jobs: readonly GridJob[]) => field.lateCost[jobs.at(-1)?.end ?? 0] as number;
+  if (back !== null && lateOf(own) < lateOf(back) - 1e-9) yield { why: "it is finished sooner this way" };
+  const [next, lagSlots] = [own[task + 1], field.tasks[task + 1]?.lagSlots];
+  if (next === undefined || field.tasks[task + 1]?.before === next.start) return;
+  if (lagSlots != null && next.start > end + lagSlots) {
+    const why = `${opWord(field.tasks[task + 1]?.op ?? "bale")} moves too, and must follow it soon`;
+    yield { why, of: [{ field: f, task: task + 1 }] };
+  }
+}
+
+/** Whether the plan keeps more of all fields than the plan before would, were nobody in the way of anybody in it. */
+export function moreIsKept(built: BuiltCrew, jobs: readonly GridJob[]): boolean {
+  const { grid, request } = built;
+  const kept = (of: readonly GridJob[], isPossible: (own: readonly GridJob[], field: GridField) => boolean) =>
+    grid.fields.reduce((sum, field, f) => {
+      const own = jobsOfField(field, f, of);
+      return own !== null && isPossible(own, field) ? sum + field.worth * expectedKept(built, f, own) : sum;
+    }, 0);
+  const before = gridJobs(built, request.previous?.jobs ?? []);
+  const isPossible = (own: readonly GridJob[], field: GridField) =>
+    isChain(field, own) &&
+    own.every(({ task, start, end, machine, person }) => {
+      const { fixed, openUntil } = field.tasks[task] as GridField["tasks"][number];
+      if (fixed !== null) return true;
+      const isThere = (of: typeof grid.people, k: number) => (of[k]?.freeUntil[start] as number) >= end;
+      const isOpen = start >= grid.nowSlot && (openUntil[start] as number) >= end;
+      return isOpen && isThere(grid.machines, machine) && isThere(grid.people, person);
+    });
+  return kept(jobs, () => true) > kept(before, isPossible) + 1e-9;
+}

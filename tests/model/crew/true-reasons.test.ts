@@ -1,0 +1,77 @@
+import { expect, test } from "vitest";
+import {
+  buildGrid,
+  type CrewPlanAnswer,
+  type CrewPlanRequest,
+  planBuilt,
+} from "../../../model/crew/index.ts";
+import { differingCrew } from "../../support/crew/differing.ts";
+import { falseReasons } from "../../support/crew/reason-claims.ts";
+
+async function planned(request: CrewPlanRequest): Promise<CrewPlanAnswer> {
+  const built = buildGrid(request);
+  if (!built.ok) throw new Error(built.issues[0]?.message);
+  return planBuilt(built.value, { solver: null, elapsedS: () => 0 });
+}
+
+const NOW = "2026-07-02T14:10:00Z";
+
+function rained(asked: CrewPlanRequest, from: number): CrewPlanRequest["sites"] {
+  const rain = (list: readonly (number | null)[] | undefined) =>
+    (list ?? []).map((mm, h) => (h >= from && h < from + 3 ? 2 : mm));
+  const wet = Object.entries(asked.sites).map(([id, site]) => {
+    const { hours, members } = site.series;
+    const series = {
+      ...site.series,
+      hours: { ...hours, rainMm: rain(hours.rainMm) },
+      members: members?.map((member) => ({ ...member, rainMm: rain(member.rainMm) })),
+    };
+    return [id, { ...site, series }] as const;
+  });
+  return Object.fromEntries(wet) as CrewPlanRequest["sites"];
+}
+
+/** What comes about after a plan was made. */
+const EVENTS: readonly (readonly [
+  string,
+  (asked: CrewPlanRequest, seed: number) => Partial<CrewPlanRequest>,
+])[] = [
+  ["an hour later", () => ({ nowUtc: "2026-07-01T14:10:00Z" })],
+  ["a day later", () => ({ nowUtc: "2026-07-02T17:10:00Z" })],
+  ["rain comes", (asked, seed) => ({ nowUtc: NOW, sites: rained(asked, 58 + (seed % 20)) })],
+  [
+    "the baler is away",
+    ({ machines }) => ({
+      nowUtc: NOW,
+      machines: machines.map((one) =>
+        one.kind === "baler" ? { ...one, offUtc: [{ fromUtc: NOW, toUtc: "2026-07-03T17:00:00Z" }] } : one,
+      ),
+    }),
+  ],
+  [
+    "a field more",
+    ({ fields }) => ({
+      nowUtc: "2026-07-01T14:10:00Z",
+      fields: [
+        ...fields,
+        ...fields.slice(0, 1).map((one) => ({ ...one, id: "z", name: "z", valuePerHa: 900 })),
+      ],
+    }),
+  ],
+];
+
+test.each([10, 16, 25, 28])(
+  "crew of chance %i: no reason for a change is against the plan itself",
+  async (seed) => {
+    const asked = differingCrew(seed);
+    const previous = await planned(asked);
+    let moved = 0;
+    for (const [name, change] of EVENTS) {
+      const question = { ...asked, ...change(asked, seed), previous };
+      const answer = await planned(question);
+      moved += answer.changes.filter(({ fromUtc, toUtc }) => fromUtc !== null && toUtc !== null).length;
+      expect(falseReasons(question, answer), name).toEqual([]);
+    }
+    expect(moved).toBeGreaterThan(0);
+  },
+);
