@@ -98,6 +98,8 @@ test("a contractor's way: a work dragged, given out as dragged, held and planned
   expect(first).toContain("BEGIN:VEVENT");
   await fold.getByRole("button", { name: "Plan again around what is held" }).click();
   await idle.waitFor();
+  // Held with whom it was given to.
+  await expect.poll(() => fold.locator(".crew-panel").textContent()).toMatch(/Baler, Driver three, held/);
 
   await idle.click();
   await idle.waitFor();
