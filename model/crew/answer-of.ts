@@ -12,7 +12,7 @@ import { type HelpFound, mostHelpful, noHelpWords } from "./help.ts";
 import { isGather } from "./keys.ts";
 import { untriedWords } from "./left-help.ts";
 import { planIdOf } from "./plan-id.ts";
-import { OF_WINDOWS, rereadWords, toldWords } from "./plan-words.ts";
+import { OF_WINDOWS, promisedWords, rereadWords, toldWords } from "./plan-words.ts";
 import { toldReplay } from "./replay.ts";
 import type { CrewJobAnswer } from "./request.ts";
 import { crewJob, gridJobs, jobAnswer, rulesOf, stretches, toCrewJob } from "./rules-of.ts";
@@ -141,7 +141,7 @@ export function answerOf(built: BuiltCrew, plan: GridPlan, tools: Told): CrewPla
   const jobs = plan.jobs.map((job) => jobAnswer(built, job));
   const windowsReread = grid.fields
     .map(({ id }) => id)
-    .filter((id) => built.reread.includes(id) || built.told.includes(id));
+    .filter((id) => [...built.reread, ...built.told, ...built.promised].includes(id));
   const changes = changesOf(built, plan.jobs, left);
   const ofHeld = cautionsOf(
     built,
@@ -184,6 +184,7 @@ export function answerOf(built: BuiltCrew, plan: GridPlan, tools: Told): CrewPla
       ...built.assumptions,
       ...rereadWords(request, built.reread),
       ...toldWords(request, built.told),
+      ...promisedWords(request, built.promised),
       ...(windowsReread.length > 0 ? [OF_WINDOWS] : []),
       ...(notTried === null ? [] : [notTried]),
       ...(isCut ? ["What would help most was not sought to the end: the time was over before."] : []),

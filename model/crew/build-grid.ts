@@ -50,6 +50,8 @@ export interface BuiltCrew {
   readonly reread: readonly string[];
   /** Fields whose windows were read by the replay itself, because those at usual hours failed them. */
   readonly told: readonly string[];
+  /** Fields of which promised hours stay a choice that their windows as they are read now would not have. */
+  readonly promised: readonly string[];
   readonly timeZone: string;
   readonly nowUtcMs: number;
   /** Work that the new plan had no say in: done, under way or promised. */
@@ -271,6 +273,7 @@ export function* buildGridByField(
       read: step === 1 ? "all" : "some",
       reread: [],
       told: [],
+      promised: [],
       timeZone,
       nowUtcMs,
       placed: placed.value,

@@ -7,13 +7,26 @@ import { passesOf } from "./replay.ts";
 import { verdictOf } from "./verdict.ts";
 import { membersNeeded } from "./windows/fit-reader.ts";
 
+/** What is asked of the members for a gathering. */
+export interface AskedDry {
+  /** So large a share must find it fit; absent = that of the windows. */
+  readonly share?: number | undefined;
+  /** True = crop drier than its band will do too. */
+  readonly tooDry?: boolean | undefined;
+}
+
 /**
  * Whether enough members find the crop fit to be taken at the hours of a gathering, after its own mowing, tedding and
  * raking. A window reckons with usual hours of these, and may be narrower than what the replay of a plan calls dry.
  *
  * @param own works of the field; false where the gathering or one before it is not among them
  */
-export function isDryAllTheSame(built: BuiltCrew, fieldId: string, own: readonly CrewJob[]): boolean {
+export function isDryAllTheSame(
+  built: BuiltCrew,
+  fieldId: string,
+  own: readonly CrewJob[],
+  { share, tooDry: mayBeTooDry = false }: AskedDry = {},
+): boolean {
   const { grid, request } = built;
   const f = request.fields.findIndex(({ id }) => id === fieldId);
   const [asked, site] = [request.fields[f], built.sites[request.fields[f]?.siteId ?? ""]];
@@ -31,7 +44,7 @@ export function isDryAllTheSame(built: BuiltCrew, fieldId: string, own: readonly
   const passes = passesOf(own);
   const span = { fromUtcMs: gather.startUtcMs, toUtcMs: gather.endUtcMs };
   const found = members.map((member) => verdictOf(asked, member, member.course(cutUtcMs, passes))(span));
-  const need = membersNeeded(members, request.readyShare ?? CREW_DEFAULTS.readyShare.value);
+  const need = membersNeeded(members, share ?? request.readyShare ?? CREW_DEFAULTS.readyShare.value);
   const [fit, tooDry] = [found.filter(({ isFit }) => isFit), found.filter(({ isTooDry }) => isTooDry)];
-  return fit.length >= need && 2 * tooDry.length <= members.length;
+  return fit.length >= need && (mayBeTooDry || 2 * tooDry.length <= members.length);
 }

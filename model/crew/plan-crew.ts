@@ -2,22 +2,27 @@ import type { Outcome } from "../limits.ts";
 import { once } from "../once.ts";
 import type { CrewPlanAnswer } from "./answer.ts";
 import { answerOf } from "./answer-of.ts";
+import {
+  type Beginning,
+  beginningOf,
+  possibleJobs,
+  promisedJobs,
+  type Start,
+  withDoubtfulPromises,
+} from "./beginning.ts";
 import { type BuiltCrew, buildGrid } from "./build-grid.ts";
 import { CREW_CHOICES } from "./defaults.ts";
 import { expectedValue } from "./expected.ts";
-import type { GridField, GridJob } from "./grid.ts";
-import { fixedJobs } from "./heuristic/schedule.ts";
 import { doubtedWords } from "./plan-words.ts";
 import type { CrewJobAnswer, CrewPlanRequest } from "./request.ts";
 import { checkCrewRequest } from "./request-checks.ts";
 import { type Reread, reread } from "./reread.ts";
-import { crewJob, gridJobs, jobAnswer, rulesOf } from "./rules-of.ts";
+import { jobAnswer } from "./rules-of.ts";
 import { withSameHands } from "./same-hands.ts";
 import { settled } from "./settle.ts";
 import { type GridPlan, gapOf, type Solver, solveGrid } from "./solve-grid.ts";
 import { withToldWindows } from "./told-windows.ts";
-import { planFaults } from "./validity.ts";
-import { jobsOfField, planValue } from "./value.ts";
+import { planValue } from "./value.ts";
 
 /** What the plan is worked out with: the caller's clock and solver, since the model has neither. */
 export interface CrewTools {
@@ -85,7 +90,8 @@ export async function planReread(given: BuiltCrew, tools: CrewTools): Promise<Pl
   const { brief = false, stop = () => false } = tools;
   const tell = teller(given, tools);
   tell("windows", null);
-  const { asked, before } = beginningOf(given, brief, stop);
+  const begun = beginningOf(given, brief, stop);
+  const { asked, before } = begun;
   const solve = (built: BuiltCrew, timeLimitS: number, startJobs: Start) =>
     solveGrid(built.grid, {
       timeLimitS,
@@ -118,9 +124,11 @@ export async function planReread(given: BuiltCrew, tools: CrewTools): Promise<Pl
     const plan = await agreed(from, start, times, within(timeS), late);
     return brief || late() ? plan : toldBetter(plan, within(timeS), late);
   };
-  const quick = isDoubtful
-    ? await made(asked, before, QUICK_REREADS, 0, past(brief ? 1 : QUICK_SHARE))
-    : null;
+  const quickly = ({ asked: from, before: start }: Beginning) =>
+    made(from, start, QUICK_REREADS, 0, past(brief ? 1 : QUICK_SHARE));
+  const doubtful = withDoubtfulPromises(begun);
+  const first = isDoubtful || doubtful !== null ? await quickly(begun) : null;
+  const quick = first !== null && doubtful !== null ? better(first, await quickly(doubtful)) : first;
   const longer = () => made(quick?.built ?? asked, quick?.plan.jobs ?? before, REREADS, limitS, past(1));
   const found = quick === null ? await longer() : brief ? quick : better(quick, await longer());
   const { built, plan } = found;
@@ -132,14 +140,6 @@ export async function planReread(given: BuiltCrew, tools: CrewTools): Promise<Pl
     built,
     answer: { ...answer, warnings: [...doubtedWords(built.request, doubted), ...answer.warnings] },
   };
-}
-
-/** Where a search begins. */
-type Start = readonly GridJob[] | undefined;
-
-interface Beginning {
-  readonly asked: BuiltCrew;
-  readonly before: Start;
 }
 
 /** A plan with its task, what the replay expects of it, and its windows held against the replay: each worked out once. */
@@ -227,48 +227,4 @@ function teller(built: BuiltCrew, { elapsedS, onProgress }: CrewTools) {
     });
     told ||= what === "plan";
   };
-}
-
-/** The plan before as jobs of the grid; null where there is none. */
-function promisedJobs(built: BuiltCrew): readonly GridJob[] | null {
-  const { previous } = built.request;
-  return previous == null ? null : gridJobs(built, previous.jobs);
-}
-
-/**
- * Where a search begins: what of the plan before can still be carried out, and the task in which it can. Fields whose promised
- * hours lie in no window are given those of the replay, from which they may have come, but for a first picture.
- */
-function beginningOf(built: BuiltCrew, brief: boolean, stop: () => boolean): Beginning {
-  const promised = promisedJobs(built);
-  if (promised === null) return { asked: built, before: undefined };
-  const kept = possibleJobs(built, promised);
-  const only = [...new Set(promised.map(({ field }) => field))].filter(
-    (f) => jobsOfField(built.grid.fields[f] as GridField, f, kept) === null,
-  );
-  const told = brief || only.length === 0 ? null : withToldWindows(built, kept, [], stop, { only });
-  const again = told === null ? [] : possibleJobs(told, promised);
-  return told !== null && again.length > kept.length
-    ? { asked: told, before: again }
-    : { asked: built, before: kept };
-}
-
-/** Of some jobs those that can be carried out, field by field, and all work that is held. */
-function possibleJobs(built: BuiltCrew, jobs: readonly GridJob[]): GridJob[] {
-  const { grid } = built;
-  // A field of which one visit is impossible now is planned afresh: by itself, or beside work that is held. Who is in the
-  // way of whom a fault does not say, so each field must fit in with those before it.
-  const rules = rulesOf(built);
-  const fits = (some: readonly GridJob[]) =>
-    planFaults(
-      rules,
-      some.map((job) => crewJob(built, job)),
-    ).length === 0;
-  const isHeld = ({ field, task }: GridJob) => grid.fields[field]?.tasks[task]?.fixed != null;
-  const kept = fixedJobs(grid);
-  for (const f of grid.fields.keys()) {
-    const more = jobs.filter((job) => job.field === f && !isHeld(job));
-    if (more.length > 0 && fits([...kept, ...more])) kept.push(...more);
-  }
-  return kept;
 }

@@ -151,6 +151,15 @@ export function toldWords(request: CrewPlanRequest, fieldIds: readonly string[])
   ];
 }
 
+/** Of fields whose promised hours lie in no window as it is read now, and stay all the same. */
+export function promisedWords(request: CrewPlanRequest, fieldIds: readonly string[]): string[] {
+  if (fieldIds.length === 0) return [];
+  const { fields, share } = inReplay(request, fieldIds);
+  return [
+    `${fields}: the promised hours lie outside the windows as they are read now, and may stay, as the replay still finds the crop dry in ${share} at them.`,
+  ];
+}
+
 /** That a plan was taken although its replay speaks against some windows: all others that were made bring in less. */
 export function doubtedWords(request: CrewPlanRequest, fieldIds: readonly string[]): string[] {
   if (fieldIds.length === 0) return [];

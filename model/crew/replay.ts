@@ -45,7 +45,7 @@ export interface NotDryShare {
 }
 
 /** Below this chance a field is named as at risk. */
-const RISK_BELOW = 0.7;
+export const RISK_BELOW = 0.7;
 
 /**
  * Crop taken too wet, with dew on it, or in rain, keeps this share of what it would be worth. Assumed: it heats, moulds, or must be spread
