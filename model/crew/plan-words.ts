@@ -138,7 +138,7 @@ export function rereadWords(request: CrewPlanRequest, fieldIds: readonly string[
   if (fieldIds.length === 0) return [];
   const { fields, isOne, share } = inReplay(request, fieldIds);
   return [
-    `In the replay of a first plan ${fields} ${isOne ? "was" : "were"} dry in less than ${share}: those windows were read again from every member, and the plan was made once more.`,
+    `In the replay of a first plan ${fields} ${isOne ? "was" : "were"} dry in less than ${share}, or drier than ${isOne ? "its" : "their"} band in most: those windows were read again from every member, and the plan was made once more.`,
   ];
 }
 
@@ -147,7 +147,7 @@ export function toldWords(request: CrewPlanRequest, fieldIds: readonly string[])
   if (fieldIds.length === 0) return [];
   const { fields, isOne, share } = inReplay(request, fieldIds);
   return [
-    `With tedding and raking at usual hours no plan was found in which ${fields} ${isOne ? "is" : "are"} dry in ${share}: ${isOne ? "its" : "their"} windows are those that the replay itself finds, each mowing with its own hours of tedding and raking.`,
+    `With tedding and raking at usual hours no plan was found in which ${fields} ${isOne ? "is" : "are"} dry in ${share}, and within ${isOne ? "its" : "their"} band in half: ${isOne ? "its" : "their"} windows are those that the replay itself finds, each mowing with its own hours of tedding and raking.`,
   ];
 }
 
@@ -165,7 +165,7 @@ export function doubtedWords(request: CrewPlanRequest, fieldIds: readonly string
   if (fieldIds.length === 0) return [];
   const { fields, isOne, share } = inReplay(request, fieldIds);
   return [
-    `In the replay of this plan ${fields} ${isOne ? "is" : "are"} dry in less than the ${share} that ${isOne ? "its window was" : "their windows were"} asked for: no plan that keeps to it was found in time, or none that the replay expects as much of.`,
+    `In the replay of this plan ${fields} ${isOne ? "is" : "are"} dry in less than the ${share} that ${isOne ? "its window was" : "their windows were"} asked for, or drier than ${isOne ? "its" : "their"} band in most: no plan that keeps to it was found in time, or none that the replay expects as much of.`,
   ];
 }
 

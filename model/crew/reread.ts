@@ -6,7 +6,9 @@ import { passesOf } from "./replay.ts";
 import { crewJob } from "./rules-of.ts";
 import { isTakenDry } from "./taken-dry.ts";
 import { jobsOfField } from "./value.ts";
+import { isTakenTooDry } from "./verdict.ts";
 import { routeBand } from "./windows/band.ts";
+import { membersNeeded } from "./windows/fit-reader.ts";
 import { shortSlotsOf, windowOf } from "./windows/runs.ts";
 
 /** Openings no further apart than this hang on the same weather. */
@@ -21,7 +23,7 @@ export interface Reread {
 /**
  * Windows held against the replay of a plan. They are read from a part of the members where those are many, and reckon with
  * tedding and raking at their usual hours; a plan may tell otherwise. A field that fewer members than its window was asked
- * for find dry has the windows that open about that hour read again from every member, with the passes of the plan.
+ * for find dry, or more than half of them drier than its band, has the windows that open about that hour read again from every member, with the passes of the plan.
  *
  * @returns the task with those windows; null where the replay speaks against none
  */
@@ -50,10 +52,7 @@ function rereadField(
   const q = mowingOf(field, course);
   // Mown before its weather begins: nothing can be told of it.
   if (built.members[f]?.some(({ weather }) => slotUtcMs(built.grid, q) < weather.startUtcMs)) return null;
-  const count = dryCounter(built, field, f, own, mow, gather);
-  const share = built.request.readyShare ?? CREW_DEFAULTS.readyShare.value;
-  const need = Math.ceil(share * (built.members[f]?.length ?? 0) - 1e-9);
-  const isDry = (at: number) => (starts: readonly number[]) => count(at, starts).map((dry) => !(dry < need));
+  const isDry = dryJudge(built, field, f, own, mow, gather);
   if (isDry(q)([gather.start])[0]) return null;
 
   const [ready, until] = [Int32Array.from(task.ready), Int32Array.from(task.until)];
@@ -74,10 +73,11 @@ function rereadField(
 }
 
 /**
- * In how many members the crop is taken dry that is mown at a slot and taken from others on, with the passes of the plan;
- * NaN before they are done, when nothing speaks against the window.
+ * Whether the crop that is mown at a slot and taken from others on, with the passes of the plan, is found dry in enough
+ * members, and drier than its band in half of them at most; true before the passes are done, when nothing speaks against
+ * the window.
  */
-function dryCounter(
+function dryJudge(
   built: BuiltCrew,
   field: GridField,
   f: number,
@@ -86,31 +86,38 @@ function dryCounter(
   gather: GridJob,
 ) {
   const { grid, request } = built;
+  const members = built.members[f] ?? [];
+  const need = membersNeeded(members, request.readyShare ?? CREW_DEFAULTS.readyShare.value);
   const passes = passesOf(own.map((job) => crewJob(built, job)));
   const asked = request.fields[f];
-  const topWb = asked === undefined ? 1 : routeBand(asked)[1];
+  const [lowestWb, topWb] = asked === undefined ? [0, 1] : routeBand(asked);
   const passed = own.reduce(
     (end, job) => (["ted", "rake"].includes(field.tasks[job.task]?.op ?? "") ? Math.max(end, job.end) : end),
     0,
   );
   const half = ((mow.end - mow.start) % 2) * (grid.slotMs / 2);
-  return (q: number, starts: readonly number[]): readonly number[] => {
-    const dry = starts.map((start) => (start < passed ? Number.NaN : 0));
-    const cutUtcMs = slotUtcMs(grid, q) + half;
-    const later = passes.filter(({ atUtcMs }) => atUtcMs > cutUtcMs);
-    const lastMs = slotUtcMs(grid, Math.max(q, ...starts) + gather.end - gather.start);
-    for (const member of built.members[f] ?? []) {
-      const course = member.course(cutUtcMs, later, lastMs);
-      starts.forEach((start, i) => {
-        const span = {
-          fromUtcMs: slotUtcMs(grid, start),
-          toUtcMs: slotUtcMs(grid, start + gather.end - gather.start),
-        };
-        if (isTakenDry(member, course, span, topWb)) dry[i] = (dry[i] ?? 0) + 1;
-      });
-    }
-    return dry;
-  };
+  return (q: number) =>
+    (starts: readonly number[]): readonly boolean[] => {
+      const [dry, tooDry] = [starts.map(() => 0), starts.map(() => 0)];
+      const cutUtcMs = slotUtcMs(grid, q) + half;
+      const later = passes.filter(({ atUtcMs }) => atUtcMs > cutUtcMs);
+      const lastMs = slotUtcMs(grid, Math.max(q, ...starts) + gather.end - gather.start);
+      for (const member of members) {
+        const course = member.course(cutUtcMs, later, lastMs);
+        starts.forEach((start, i) => {
+          const span = {
+            fromUtcMs: slotUtcMs(grid, start),
+            toUtcMs: slotUtcMs(grid, start + gather.end - gather.start),
+          };
+          if (isTakenDry(member, course, span, topWb)) dry[i] = (dry[i] as number) + 1;
+          if (isTakenTooDry(course, span, lowestWb)) tooDry[i] = (tooDry[i] as number) + 1;
+        });
+      }
+      return starts.map(
+        (start, i) =>
+          start < passed || ((dry[i] as number) >= need && 2 * (tooDry[i] as number) <= members.length),
+      );
+    };
 }
 
 /** What is left of the window of a mowing: slots in which a taking as long as the planned one may lie. */

@@ -24,7 +24,15 @@ export function verdictOf(
   return (span) => {
     const [first, last] = [hourAt(course, span.fromUtcMs), hourAt(course, span.toUtcMs)];
     const carries = !soilFit.subarray(first + 1, last + 1).includes(0);
-    const driest = Math.min(course.moistureWb[first] as number, course.moistureWb[last] as number);
-    return { isFit: carries && isTakenDry(member, course, span, topWb), isTooDry: driest < lowestWb };
+    return {
+      isFit: carries && isTakenDry(member, course, span, topWb),
+      isTooDry: isTakenTooDry(course, span, lowestWb),
+    };
   };
+}
+
+/** Whether crop is drier than its band at one end of a gathering. */
+export function isTakenTooDry(course: SweepCourse, { fromUtcMs, toUtcMs }: Span, lowestWb: number): boolean {
+  const [first, last] = [hourAt(course, fromUtcMs), hourAt(course, toUtcMs)];
+  return Math.min(course.moistureWb[first] as number, course.moistureWb[last] as number) < lowestWb;
 }

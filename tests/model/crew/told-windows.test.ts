@@ -93,7 +93,7 @@ describe.each([
     expect(built.told).toEqual(["creek"]);
     expect(answer.windowsReread).toEqual(["creek"]);
     expect(answer.assumptions.join(" ")).toContain(
-      "With tedding and raking at usual hours no plan was found in which Creek field is dry in 8 in 10: its windows are those that the replay itself finds",
+      "With tedding and raking at usual hours no plan was found in which Creek field is dry in 8 in 10, and within its band in half: its windows are those that the replay itself finds",
     );
     expect(planFaults(rulesOf(built), answer.jobs.map(toCrewJob))).toEqual([]);
     const jobs = gridJobs(built, answer.jobs);
