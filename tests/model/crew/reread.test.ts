@@ -1,14 +1,17 @@
 import { readFileSync } from "node:fs";
 import { expect, test } from "vitest";
+import type { GridJob } from "../../../model/crew/grid.ts";
 import {
   type BuiltCrew,
   buildGrid,
+  type CrewJobAnswer,
   type CrewPlanRequest,
   planFaults,
   planReread,
   rulesOf,
   toCrewJob,
 } from "../../../model/crew/index.ts";
+import { passesOf } from "../../../model/crew/replay.ts";
 import { reread } from "../../../model/crew/reread.ts";
 import { gridJobs } from "../../../model/crew/rules-of.ts";
 import { demoCrew, withInventedMembers } from "../../../web/crew/demo-crew.ts";
@@ -90,4 +93,39 @@ test("an hour more loses nothing where windows are read again: the plan is kept 
   // What the plan does not keep to is said.
   const short = early.replay.filter(({ chanceDry }) => chanceDry !== null && chanceDry < 0.8);
   expect(early.warnings.some((text) => text.startsWith("In the replay of this plan"))).toBe(short.length > 0);
+});
+
+test("a taking at which most members are past the band speaks against its window, as a wet one does", async () => {
+  const asked = builtOf(
+    crewRequest({
+      sites: { s1: { series: spellWithMembers(6, 5, 5) } },
+      fields: [crewField("creek", { route: "wrapped-bales", ops: ["mow", "bale"], bandWb: [0.45, 0.65] })],
+      horizonDays: 5,
+      timeLimitS: 0,
+    }),
+  );
+  const { built, answer } = await planReread(asked, tools);
+  const jobs = gridJobs(built, answer.jobs);
+  const members = built.members[0] ?? [];
+  const mow = answer.jobs.map(toCrewJob)[0];
+  const isPast = (startUtcMs: number) => {
+    const cutUtcMs = ((mow?.startUtcMs ?? 0) + (mow?.endUtcMs ?? 0)) / 2;
+    const driest = members.map((member) => {
+      const course = member.course(cutUtcMs, passesOf(answer.jobs.map(toCrewJob)));
+      return course.moistureWb[Math.floor((startUtcMs - course.startUtcMs) / 3_600_000) - 1] ?? 1;
+    });
+    return driest.filter((wb) => wb < 0.45).length > members.length / 2;
+  };
+  expect(jobs.length).toBe(2);
+  expect(isPast(toCrewJob(answer.jobs[1] as CrewJobAnswer).startUtcMs)).toBe(false);
+  const late = Array.from({ length: 24 }, (_, i) => ({
+    ...(jobs[1] as GridJob),
+    start: (jobs[1]?.start ?? 0) + i,
+  }))
+    .map((job) => ({ ...job, end: job.start + (jobs[1]?.end ?? 0) - (jobs[1]?.start ?? 0) }))
+    .find(({ start }) => isPast(built.grid.startUtcMs + start * built.grid.slotMs));
+  expect(late).toBeDefined();
+  const moved = jobs.map((job, i) => (i === 1 && late !== undefined ? late : job));
+  expect(reread(built, jobs)).toBeNull();
+  expect(reread(built, moved)?.doubted).toEqual(["creek"]);
 });
