@@ -4,7 +4,6 @@ import { CREW_DEFAULTS } from "./defaults.ts";
 import { type AskedDry, isDryAllTheSame } from "./dry-all-the-same.ts";
 import {
   courseOf,
-  coursesAt,
   type GridField,
   type GridJob,
   type GridTask,
@@ -16,9 +15,11 @@ import { isByDayOnly, lightSlots } from "./grid-slots.ts";
 import type { CrewJob } from "./problem.ts";
 import { passesOf } from "./replay.ts";
 import { crewJob } from "./rules-of.ts";
+import { gainOf } from "./told-windows.ts";
 import { bandOfOp } from "./windows/band.ts";
 import { membersNeeded } from "./windows/fit-reader.ts";
 import { countSlots } from "./windows/runs.ts";
+import type { GainAt } from "./windows/usual.ts";
 
 /**
  * Hours that were promised and lie in no window any more: with each work that is done, and with each new weather, windows
@@ -45,7 +46,7 @@ export function withPromisedHours(
   for (const f of only) {
     const field = grid.fields[f] as GridField;
     const own = promisedWorks(field, f, promised);
-    if (own !== null && willDo(built, f, own, asked)) found.set(f, withCourse(field, own));
+    if (own !== null && willDo(built, f, own, asked)) found.set(f, withCourse(field, own, gainOf(built, f)));
   }
   if (found.size === 0) return null;
   const fields = grid.fields.map((field, f) => found.get(f) ?? field);
@@ -103,9 +104,9 @@ function isPassPossible(built: BuiltCrew, f: number, job: GridJob, own: readonly
 
 /**
  * The field with one course more: these hours, and those behind them in the course that they would else be told by, counted
- * as what its mowing counts.
+ * as such hours count that no usual window has.
  */
-function withCourse(field: GridField, own: readonly GridJob[]): GridField {
+function withCourse(field: GridField, own: readonly GridJob[], gainAt: GainAt): GridField {
   const count = field.gatherCost.length;
   const ways = waysOf(field);
   const [mow, gather] = [own[0], own[field.gather]] as [GridJob, GridJob];
@@ -114,7 +115,7 @@ function withCourse(field: GridField, own: readonly GridJob[]): GridField {
   const like = courseOf(field, own);
   const mowGain = new Float64Array((ways + 1) * count).fill(Number.NaN);
   mowGain.set(field.mowGain);
-  mowGain[at] = gainOf(field, q, gather.start);
+  mowGain[at] = gainAt(q, gather.start);
   const tasks = field.tasks.map((task, i): GridTask => {
     if (task.ready === null || task.until === null) return task;
     const { start, end } = own[i] as GridJob;
@@ -134,13 +135,4 @@ function withCourse(field: GridField, own: readonly GridJob[]): GridField {
     };
   });
   return { ...field, mowGain, tasks };
-}
-
-/** What a mowing counts in the windows that it opens; where it opens none, what the worst of others does. */
-function gainOf(field: GridField, q: number, taken: number): number {
-  const finite = (list: readonly number[]) => list.filter((gain) => Number.isFinite(gain));
-  const own = finite(coursesAt(field, q).map((course) => field.mowGain[course] as number));
-  const others = finite([...field.mowGain]);
-  const most = 1 + (field.gatherCost[taken] as number);
-  return Math.min(most, own.length > 0 ? Math.max(...own) : Math.min(most, ...others));
 }

@@ -205,7 +205,7 @@ function isOpen({ mowGain }: GridField, course: number): boolean {
 }
 
 /** How the hours that are told are counted: as those of all windows are. */
-function gainOf({ grid, request, members, windows }: BuiltCrew, f: number): GainAt {
+export function gainOf({ grid, request, members, windows }: BuiltCrew, f: number): GainAt {
   const { gatherCost } = grid.fields[f] as GridField;
   const kept = keptShares(request.fields[f] as CrewFieldRequest, members[f] ?? [], grid, gatherCost);
   return gainIn((windows[f] as FieldWindows).usual, kept, grid.count);
