@@ -1,5 +1,12 @@
+import { readFileSync } from "node:fs";
 import { expect, test } from "vitest";
-import type { CrewPlanRequest } from "../../../model/crew/index.ts";
+import {
+  buildGrid,
+  type CrewJobAnswer,
+  type CrewOp,
+  type CrewPlanRequest,
+  wordsOfJobs,
+} from "../../../model/crew/index.ts";
 import { crewField, crewRequest, plannedBriefly } from "../../support/crew/requests.ts";
 
 const planned = (over: Partial<CrewPlanRequest>) => plannedBriefly(crewRequest({ timeLimitS: 0, ...over }));
@@ -76,4 +83,69 @@ test("of crop that is ready later than promised it is said why that hour is not 
   expect(again.changes.map(({ text }) => text)).toEqual([
     "Creek field: baling moves from Sun 5 Jul 13:00 to Mon 6 Jul 12:00 because the crop is not ready for it before Sun 5 Jul 19:00, and Sun 5 Jul 19:00 to 22:00 is too short for the 5 h it takes.",
   ]);
+});
+
+const example: CrewPlanRequest = JSON.parse(
+  readFileSync(new URL("../../../server/examples/crew-plan.json", import.meta.url), "utf8"),
+);
+
+/** A visit of the example's first crew by day of July and hour of its clock. */
+function visit(fieldId: string, op: CrewOp, day: number, hour: number, hours: number): CrewJobAnswer {
+  const startMs = Date.parse("2026-07-01T05:00:00Z") + ((day - 1) * 24 + hour) * H;
+  const machineId = { mow: "mower-1", ted: "tedder-1", rake: "rake-1", bale: "baler-1" }[op as "mow"];
+  return { fieldId, op, machineId, personId: "a", startUtc: utc(startMs), endUtc: utc(startMs + hours * H) };
+}
+
+test("of two fields that change places one has the cause, the other the exchange, and neither what the plan denies", () => {
+  const { creek, acre } = { creek: "creek", acre: "long-acre" };
+  const done = [
+    visit(creek, "mow", 1, 8, 2),
+    visit(creek, "ted", 1, 11, 2),
+    visit(acre, "mow", 1, 10, 2),
+    visit(acre, "ted", 1, 13, 1),
+  ];
+  const before = [
+    visit(acre, "rake", 2, 12, 2),
+    visit(creek, "rake", 2, 14, 2),
+    visit(creek, "bale", 2, 17, 2),
+    visit(acre, "bale", 3, 14, 2),
+  ];
+  const now = [
+    visit(acre, "rake", 2, 15, 2),
+    visit(acre, "bale", 2, 17, 2),
+    visit(creek, "rake", 3, 10, 2),
+    visit(creek, "bale", 3, 12, 2),
+  ];
+  // Rain comes on the third day, from 14:00 to 18:00.
+  const rain = (list: readonly (number | null)[] | undefined) =>
+    (list ?? []).map((mm, h) => (h >= 62 && h < 66 ? 3 : mm));
+  const sites = Object.entries(example.sites).map(([id, site]) => {
+    const { hours, members } = site.series;
+    const series = {
+      ...site.series,
+      hours: { ...hours, rainMm: rain(hours.rainMm) },
+      members: members?.map((one) => ({ ...one, rainMm: rain(one.rainMm) })),
+    };
+    return [id, { ...site, series }] as const;
+  });
+  const built = buildGrid({
+    ...example,
+    sites: Object.fromEntries(sites) as CrewPlanRequest["sites"],
+    fields: example.fields.filter(({ id }) => id === creek || id === acre),
+    nowUtc: "2026-07-02T14:30:00Z",
+    previous: { jobs: [...done, ...before] },
+  });
+  if (!built.ok) throw new Error(built.issues[0]?.message);
+  const { changes } = wordsOfJobs(built.value, [...done, ...now], []);
+  const why = (fieldId: string, op: CrewOp) =>
+    changes.find((change) => change.fieldId === fieldId && change.op === op);
+  expect(why(acre, "rake")?.why).toBe("the crop is not ready for it before Thu 2 Jul 15:00");
+  expect(why(acre, "bale")?.why).toMatch(
+    /^no hours are fit for it between Fri 3 Jul 14:00 and .* \(rain\b.*\)$/,
+  );
+  expect(why(creek, "rake")?.why).toBe("the rake is at Long acre then");
+  expect(why(creek, "bale")).toMatchObject({
+    why: "the baler is at Long acre then: the two have changed places",
+    customerWhy: "the baler is needed elsewhere then",
+  });
 });
