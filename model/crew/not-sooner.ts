@@ -58,7 +58,9 @@ function whyNotThen(built: BuiltCrew, jobs: readonly GridJob[], f: number, then:
     return { why: `${word} before it ends on ${said(last.end)}`, of: [{ field: f, task: task - 1 }] };
   }
   const away = whoIsAway(built, jobs, f, then);
-  if (away !== null || own === null) return away;
+  // The hour that is meant is not the one that was promised.
+  if (away !== null) return { ...away, why: away.why.replace(/ at that hour$/, " then") };
+  if (own === null) return null;
   const sooner = own.map((job, i) => (i === task ? { ...job, start, end } : job));
   if (next !== undefined && !isChain(field, sooner)) {
     const word = opWord(field.tasks[task + 1]?.op ?? "bale");
