@@ -170,6 +170,13 @@ function better(earlier: Planned, later: Planned): Planned {
   return later.expected() >= before - less * Math.abs(before) ? later : earlier;
 }
 
+/** What can be kept of the plan before, as it was: a new one must be worth the change. */
+function asPromised(asked: BuiltCrew, start: Start, { plan }: Planned): Planned {
+  const jobs = start ?? [];
+  const value = planValue(asked.grid, jobs);
+  return plannedIn(asked, { ...plan, jobs, value, gap: gapOf(value, plan.bound) });
+}
+
 /** The plan of a task, made anew for windows that were read again, so many times at most: the best of them. */
 async function agreed(
   asked: BuiltCrew,
@@ -179,7 +186,7 @@ async function agreed(
   stop: () => boolean,
 ): Promise<Planned> {
   let last = plannedIn(asked, await solve(asked, start));
-  let best = last;
+  let best = asked.request.previous == null ? last : better(asPromised(asked, start, last), last);
   for (let left = times; left > 0 && !stop(); left--) {
     const again = last.again()?.built;
     if (again === undefined) break;

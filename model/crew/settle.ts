@@ -1,5 +1,7 @@
 import type { BuiltCrew } from "./build-grid.ts";
 import { courseOf, type GridField, type GridJob, type GridTask } from "./grid.ts";
+import { choicesOf, movedOf, withBack } from "./heuristic/promises.ts";
+import { scheduleOf } from "./heuristic/schedule.ts";
 import { fatesOf, meanKept } from "./replay.ts";
 import { crewJob, rulesOf } from "./rules-of.ts";
 import { CHAINS_TRIED, otherMowings, spread } from "./settle-mowing.ts";
@@ -74,6 +76,8 @@ export function settled(
       const fates = wanted === undefined ? null : fatesOf(wanted, members, own);
       return fates === null ? Number.NEGATIVE_INFINITY : meanKept(fates);
     };
+    const back = stop() ? null : promisedBack(built, f, jobs, isPossible);
+    if (back !== null) jobs = back;
     const mown = stop() ? null : betterMown(built, f, jobs, members);
     if (mown !== null) {
       const tried = [...jobs.filter((job) => job.field !== f), ...mown];
@@ -115,15 +119,10 @@ function betterMown(
   some: readonly MemberSwath[],
 ): readonly GridJob[] | null {
   const { grid, request, members } = built;
-  const [field, asked] = [grid.fields[f] as GridField, request.fields[f]];
+  const field = grid.fields[f] as GridField;
   const own = jobsOfField(field, f, jobs);
-  if (own === null || asked === undefined) return null;
-  const expected = (chain: readonly GridJob[], of: readonly MemberSwath[]) => {
-    const moments = chain.map((job) => crewJob(built, job));
-    const fates = fatesOf(asked, of, moments);
-    if (fates === null) return Number.NaN;
-    return servedValue(field, chain) + field.worth * (meanKept(fates) - keptShare(field, chain));
-  };
+  if (own === null || request.fields[f] === undefined) return null;
+  const expected = (chain: readonly GridJob[], of: readonly MemberSwath[]) => expectedOf(built, f, chain, of);
   const chains = otherMowings(grid, f, jobs, own);
   if (chains.length === 0) return null;
   const value = servedValue(field, own);
@@ -137,4 +136,49 @@ function betterMown(
   if (best === undefined) return null;
   const all = members[f] ?? [];
   return isBetter(best.chain, expected(best.chain, all) - expected(own, all)) ? best.chain : null;
+}
+
+/** What the replay expects of these works of a field, by some of its members: lateness and moved visits taken off. */
+function expectedOf(
+  built: BuiltCrew,
+  f: number,
+  chain: readonly GridJob[],
+  of: readonly MemberSwath[],
+): number {
+  const [field, asked] = [built.grid.fields[f] as GridField, built.request.fields[f]];
+  const moments = chain.map((job) => crewJob(built, job));
+  const fates = asked === undefined ? null : fatesOf(asked, of, moments);
+  if (fates === null) return Number.NaN;
+  return servedValue(field, chain) + field.worth * (meanKept(fates) - keptShare(field, chain));
+}
+
+/**
+ * The plan with visits of a field back at their promised hours, of those choices that can be the one of which the replay
+ * expects most: what windows count is no reason to break a promise. Null where it expects less of all of them.
+ */
+function promisedBack(
+  built: BuiltCrew,
+  f: number,
+  jobs: readonly GridJob[],
+  isPossible: (jobs: readonly GridJob[]) => boolean,
+): readonly GridJob[] | null {
+  const { grid, members } = built;
+  const field = grid.fields[f] as GridField;
+  const own = jobsOfField(field, f, jobs);
+  const moved = own === null ? [] : movedOf(field, own);
+  if (own === null || moved.length === 0) return null;
+  const others = jobs.filter((job) => job.field !== f);
+  const schedule = scheduleOf(grid, others);
+  let best = {
+    expected: expectedOf(built, f, own, members[f] ?? []) - 1e-9,
+    jobs: null as typeof jobs | null,
+  };
+  for (const back of choicesOf(moved)) {
+    const chain = withBack(grid, schedule, f, own, back);
+    const expected = chain === null ? Number.NaN : expectedOf(built, f, chain, members[f] ?? []);
+    if (chain === null || !(expected > best.expected)) continue;
+    const tried = [...others, ...chain];
+    if (isPossible(tried)) best = { expected, jobs: tried };
+  }
+  return best.jobs;
 }

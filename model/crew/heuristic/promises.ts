@@ -8,14 +8,14 @@ import { fits, machineFits, personFor, type Schedule, scheduleOf } from "./sched
 const MOST_PASSES = 3;
 
 /** Works of a field that are not at the hour that was promised. */
-function movedOf(field: GridField, own: readonly GridJob[]): number[] {
+export function movedOf(field: GridField, own: readonly GridJob[]): number[] {
   return field.tasks.flatMap(({ before, fixed }, i) =>
     before !== null && fixed === null && own[i]?.start !== before ? [i] : [],
   );
 }
 
 /** Every choice of some of them, the largest first. */
-function choicesOf(list: readonly number[]): (readonly number[])[] {
+export function choicesOf(list: readonly number[]): (readonly number[])[] {
   const all = Array.from({ length: 2 ** list.length - 1 }, (_, bits) =>
     list.filter((_, i) => ((bits + 1) >> i) & 1),
   );
