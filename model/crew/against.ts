@@ -125,8 +125,9 @@ export function standsAgainst(
 }
 
 /** "the crop is wet from rain and too wet for it": what the crop is, for a work; null = nothing is known against it. */
-function cropWords({ wetFromRain, crop }: Against, work: string): string | null {
-  const is = [...(wetFromRain ? ["wet from rain"] : []), ...(crop === null ? [] : [`${crop} for ${work}`])];
+function cropWords({ weather, wetFromRain, crop }: Against, work: string): string | null {
+  const isTold = wetFromRain && !weather.includes("rain");
+  const is = [...(isTold ? ["wet from rain"] : []), ...(crop === null ? [] : [`${crop} for ${work}`])];
   return is.length === 0 ? null : `the crop is ${listWords(is)}`;
 }
 

@@ -5,7 +5,7 @@ import { isChain, withBack } from "./heuristic/promises.ts";
 import { scheduleOf } from "./heuristic/schedule.ts";
 import type { Cause, Visit } from "./reason.ts";
 import { gridJobs } from "./rules-of.ts";
-import { jobsOfField } from "./value.ts";
+import { jobsOfField, keptShare } from "./value.ts";
 import { opWord } from "./words.ts";
 
 /** An hour that could be kept but for the works beside it, or for what is brought in. */
@@ -22,16 +22,15 @@ export function endsLater(
   return { why: `${word} before it ends later`, of: [{ field: f, task: task - 1 }] };
 }
 
-/** That more of the crop is kept, or it is finished sooner, and the work behind it that must follow soon. */
-export function* forItsOwn(
-  built: BuiltCrew,
+/** The works of a field with one at the hour that was promised, or all that moved; null where others leave no room for them. */
+export function putBack(
+  { grid }: BuiltCrew,
   jobs: readonly GridJob[],
-  { field: f, task, end }: Visit & Pick<GridJob, "end">,
-): Generator<Cause> {
-  const { grid } = built;
+  { field: f, task }: Visit,
+): readonly GridJob[] | null {
   const field = grid.fields[f] as GridField;
   const own = jobsOfField(field, f, jobs);
-  if (own === null) return;
+  if (own === null) return null;
   const schedule = scheduleOf(
     grid,
     jobs.filter((job) => job.field !== f),
@@ -39,10 +38,27 @@ export function* forItsOwn(
   const moved = field.tasks.flatMap(({ before, fixed }, i) =>
     fixed === null && before !== null && own[i]?.start !== before ? [i] : [],
   );
-  // The work alone at the hour that was promised, or all works that moved.
-  const back = withBack(grid, schedule, f, own, [task]) ?? withBack(grid, schedule, f, own, moved);
+  return withBack(grid, schedule, f, own, [task]) ?? withBack(grid, schedule, f, own, moved);
+}
+
+/** That more of the crop is kept, or it is finished sooner, and the work behind it that must follow soon. */
+export function* forItsOwn(
+  built: BuiltCrew,
+  jobs: readonly GridJob[],
+  visit: Visit & Pick<GridJob, "end">,
+): Generator<Cause> {
+  const { grid } = built;
+  const { field: f, task, end } = visit;
+  const field = grid.fields[f] as GridField;
+  const own = jobsOfField(field, f, jobs);
+  if (own === null) return;
+  const back = putBack(built, jobs, visit);
   if (back !== null && expectedKept(built, f, own) > expectedKept(built, f, back) + 1e-9) {
     yield { why: "more of the crop is kept this way" };
+  }
+  // The plan goes by windows, though the replay may make no difference between the two.
+  if (back !== null && keptShare(field, own) > keptShare(field, back) + 1e-9) {
+    yield { why: "by its windows more of the crop is kept this way" };
   }
   const lateOf = (jobs: readonly GridJob[]) => field.lateCost[jobs.at(-1)?.end ?? 0] as number;
   if (back !== null && lateOf(own) < lateOf(back) - 1e-9) yield { why: "it is finished sooner this way" };

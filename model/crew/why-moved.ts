@@ -2,7 +2,7 @@ import { once } from "../once.ts";
 import type { BuiltCrew } from "./build-grid.ts";
 import { type GridField, type GridJob, momentsOf, slotUtcMs } from "./grid.ts";
 import { laterIsOff, laterIsTaken, type PromisedHour, whoIsOff, whoIsTaken } from "./hour-lost.ts";
-import { endsLater, forItsOwn, moreIsKept } from "./in-own-field.ts";
+import { endsLater, forItsOwn, moreIsKept, putBack } from "./in-own-field.ts";
 import { KIND_OF_OP } from "./keys.ts";
 import { notFit } from "./not-fit.ts";
 import { AROUND, type Cause, type Reason, type Visit } from "./reason.ts";
@@ -111,7 +111,9 @@ function* causesOf(
   for (const hour of later) yield* some(laterIsTaken(built, jobs, f, hour));
   if (!isNearer) yield* some(endsLater(built, jobs, visit));
   yield* forItsOwn(built, jobs, visit);
-  yield* some(inWholePlan(built, moved, visit, more));
+  // Where the visit could go back, the rest of the plan does not ask for its move.
+  const isAsked = () => putBack(built, jobs, visit) === null && more();
+  yield* some(inWholePlan(built, moved, visit, isAsked));
   const next = works[task + 1];
   if (next !== undefined && next.start < visit.end && field.tasks[task + 1]?.before !== next.start) {
     const at = dayTime(slotUtcMs(grid, next.start), spokenClock(built));
