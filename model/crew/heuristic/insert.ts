@@ -38,11 +38,8 @@ export function mowChoices(grid: Grid, f: number): readonly MowChoice[] {
       if (hope !== null && hope > leftValue(field)) choices.push({ start, end, course, hope });
     }
   };
-  if (mow.fixed !== null) {
-    consider(mow.fixed.start, mow.fixed.end);
-    return choices;
-  }
-  const lengths = new Set([...mow.slotsOf].filter((slots) => slots > 0));
+  if (mow.fixed !== null) consider(mow.fixed.start, mow.fixed.end);
+  const lengths = new Set(mow.fixed === null ? [...mow.slotsOf].filter((slots) => slots > 0) : []);
   for (const slots of lengths) {
     for (let start = grid.nowSlot; start + slots <= grid.count; start++) {
       if ((mow.openUntil[start] as number) >= start + slots) consider(start, start + slots);

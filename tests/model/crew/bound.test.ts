@@ -1,8 +1,9 @@
 import { expect, test } from "vitest";
-import { fieldsAlone } from "../../../model/crew/alone.ts";
+import { fieldsAlone, placeAlone } from "../../../model/crew/alone.ts";
 import { poolLoadBound } from "../../../model/crew/bound.ts";
-import type { Grid } from "../../../model/crew/grid.ts";
+import type { Grid, GridField, GridTask } from "../../../model/crew/grid.ts";
 import { searchPlan } from "../../../model/crew/heuristic/improve.ts";
+import { servedValue } from "../../../model/crew/value.ts";
 import { seededRandom } from "../../../model/odds/random.ts";
 import { bruteForce } from "../../support/crew/brute-force.ts";
 import { inventedGrid } from "../../support/crew/grids.ts";
@@ -78,4 +79,41 @@ test("thirty fields with hours on the road: drives and windows count in the boun
   const { value } = searchPlan(far, { rounds: 60, random: seededRandom(1), stop: () => false });
   expect(poolLoadBound(far)).toBeGreaterThanOrEqual(value);
   expect(poolLoadBound(far) / poolLoadBound(near)).toBeLessThan(0.9);
+});
+
+test("of a mowing that is held the course that keeps most counts, wherever it stands among them", () => {
+  const grid = inventedGrid({
+    seed: 3,
+    fields: 1,
+    days: 1,
+    slotsADay: 12,
+    ops: ["mow", "bale"],
+    machines: { mow: 1, bale: 1 },
+    people: 1,
+    sites: 1,
+    travelSlots: 0,
+    longest: 1,
+    dries: [2, 2],
+  });
+  const [field] = grid.fields as [GridField];
+  const [mow, bale] = field.tasks as [GridTask, GridTask];
+  const q = field.mowGain.findIndex((gain) => Number.isFinite(gain));
+  const held = { ...mow, fixed: { start: q, end: q + 1, machine: 0, person: 0 } };
+  // The second course keeps least, the third most, a slot later than the first.
+  const courses = (slots: Int32Array | null, later: number) =>
+    Int32Array.from(
+      [0, 0, later].flatMap((by) => [...(slots ?? [])].map((slot) => (slot < 0 ? slot : slot + by))),
+    );
+  const mowGain = Float64Array.from(
+    [0, -0.05, 0.05].flatMap((by) => [...field.mowGain].map((gain) => gain + by)),
+  );
+  const baled = { ...bale, ready: courses(bale.ready, 1), until: courses(bale.until, 0) };
+  const one = { ...grid, fields: [{ ...field, mowGain, tasks: [held, baled] }] };
+  const best = (bale.ready?.[q] ?? 0) + 1;
+  const value = servedValue(one.fields[0] as GridField, [
+    { start: q, end: q + 1 },
+    { start: best, end: best + 1 },
+  ]);
+  expect(fieldsAlone(one)[0]?.value).toBeCloseTo(value, 9);
+  expect(placeAlone(one, 0)?.value).toBeCloseTo(value, 9);
 });
