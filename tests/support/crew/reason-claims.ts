@@ -128,17 +128,16 @@ function falseIn(question: CrewPlanRequest, answer: CrewPlanAnswer, change: Crew
   return faults;
 }
 
-/** Two fields each of whose works moves because the machine is at the other. */
+/** Visits of two fields each of which moves because the machine is at the other. */
 function circlesIn({ changes, names }: CrewPlanAnswer): string[] {
-  const blames = changes.flatMap(({ fieldId, op, why }) => {
-    const [, name] = / is at (\S+?)(?: or on its way)? (?:then|when)/.exec(why) ?? [];
-    return name === undefined ? [] : [{ name: names.fields[fieldId], op, other: name }];
+  const blames = changes.flatMap((change) => {
+    const [, name] = / is at (\S+?)(?: or on its way)? (?:then|when)/.exec(change.why) ?? [];
+    const by = `${names.fields[change.fieldId]}, ${change.op}`;
+    return name === undefined ? [] : [{ by, of: `${name}, ${spokenOf(change)}` }];
   });
   return blames
-    .filter((one) =>
-      blames.some((two) => two.op === one.op && two.name === one.other && two.other === one.name),
-    )
-    .map(({ name, op, other }) => `${name}: ${op} because of ${other}, and that because of ${name}`);
+    .filter(({ by, of }) => blames.some((other) => other.by === of && other.of === by))
+    .map(({ by, of }) => `${by} because of ${of}, and that because of ${by}`);
 }
 
 /** Every visit that moved, with what is false in the reason that is given; none is as it should be. */
