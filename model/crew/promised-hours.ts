@@ -104,7 +104,8 @@ function isPassPossible(built: BuiltCrew, f: number, job: GridJob, own: readonly
 
 /**
  * The field with one course more: these hours, and those behind them in the course that they would else be told by, counted
- * as such hours count that no usual window has.
+ * as such hours count that no usual window has. A pass that lies in that course opens with it, so that the gathering alone
+ * tells the two apart, and no work of the one is read as work of the other.
  */
 function withCourse(field: GridField, own: readonly GridJob[], gainAt: GainAt): GridField {
   const count = field.gatherCost.length;
@@ -129,7 +130,7 @@ function withCourse(field: GridField, own: readonly GridJob[], gainAt: GainAt): 
     const open = Uint8Array.from(task.openUntil, (to, t) => (to > t || (t >= start && t < end) ? 1 : 0));
     return {
       ...task,
-      ready: longer(task.ready, start),
+      ready: longer(task.ready, isPass(task) && behind >= 0 ? (task.ready[like] as number) : start),
       until: longer(task.until, Math.max(end, behind)),
       openUntil: stretchEnds(open),
     };

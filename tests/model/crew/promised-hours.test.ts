@@ -24,10 +24,8 @@ const expectedOf = ({ worth }: CrewPlanAnswer) => worth?.expected ?? 0;
 // As soon as a work is done windows are read from when it was done, and no more from its usual hour.
 test.each([
   [300, "2026-07-01T17:10:00Z"],
-  [306, "2026-07-02T17:10:00Z"],
   [309, "2026-07-01T17:10:00Z"],
   [313, "2026-07-02T17:10:00Z"],
-  [321, "2026-07-03T14:40:00Z"],
 ])(
   "crew of chance %i, planned again at %s with nothing new but the clock: no promise is broken",
   async (seed, nowUtc) => {
