@@ -12,6 +12,7 @@ import { nightSpans, type RainBar, rainBars, type Scale, type Span } from "../bo
 import { farmDays, hourTickText, shortDayDateText, utcMs } from "../format/farm-time.ts";
 import { crewScale } from "./crew-scale.ts";
 import { NO_LONGER } from "./gone.ts";
+import { isWith } from "./is-with.ts";
 import { LEFT_WORDS, leftState } from "./left-words.ts";
 import { type PeopleRow, peopleRow } from "./people-row.ts";
 import { shortNames } from "./short-names.ts";
@@ -177,15 +178,6 @@ function chartDays(plan: CrewPlanAnswer, jobs: readonly CrewJobAnswer[]) {
 }
 
 /** Fields above, machines below, over one calendar. `jobs` are the plan's own or as somebody has moved them. */
-/** True where a work is done with a machine, or by one that takes it along. */
-export function isWith(
-  { carts }: Pick<CrewPlanAnswer, "carts">,
-  { machineId }: Pick<CrewJobAnswer, "machineId">,
-  id: string,
-): boolean {
-  return machineId === id || carts?.[machineId]?.includes(id) === true;
-}
-
 export function toCrewChart(
   plan: CrewPlanAnswer,
   jobs: readonly CrewJobAnswer[],

@@ -13,9 +13,10 @@ import { clockText, dayDateText, fullText, utcMs } from "../format/farm-time.ts"
 import { type Manner, quantityText } from "../format/manner.ts";
 import { bandPct, listText } from "../format/words.ts";
 import type { Caution } from "./all-faults.ts";
-import { isWith, OP_LABELS } from "./crew-chart.ts";
+import { OP_LABELS } from "./crew-chart.ts";
 import { farmWords, zoneWords } from "./farm-words.ts";
 import { type BoxCode, feedLines } from "./feed-orders.ts";
+import { isWith } from "./is-with.ts";
 import { coordinates } from "./item-lines.ts";
 
 export interface SheetLine {
