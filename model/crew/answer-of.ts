@@ -12,7 +12,7 @@ import { type HelpFound, mostHelpful, noHelpWords } from "./help.ts";
 import { isGather } from "./keys.ts";
 import { untriedWords } from "./left-help.ts";
 import { planIdOf } from "./plan-id.ts";
-import { OF_WINDOWS, promisedWords, rereadWords, toldWords } from "./plan-words.ts";
+import { OF_WINDOWS, promisedWords, rereadWords, toldWords, widenedWords } from "./plan-words.ts";
 import { toldReplay } from "./replay.ts";
 import type { CrewJobAnswer } from "./request.ts";
 import { crewJob, gridJobs, jobAnswer, rulesOf, stretches, toCrewJob } from "./rules-of.ts";
@@ -183,7 +183,11 @@ export function answerOf(built: BuiltCrew, plan: GridPlan, tools: Told): CrewPla
     assumptions: [
       ...built.assumptions,
       ...rereadWords(request, built.reread),
-      ...toldWords(request, built.told),
+      ...toldWords(
+        request,
+        built.told.filter((id) => !built.widened.includes(id)),
+      ),
+      ...widenedWords(request, built.widened),
       ...promisedWords(request, built.promised),
       ...(windowsReread.length > 0 ? [OF_WINDOWS] : []),
       ...(notTried === null ? [] : [notTried]),

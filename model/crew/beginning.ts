@@ -51,7 +51,7 @@ export function beginningOf(built: BuiltCrew, brief: boolean, stop: () => boolea
 }
 
 /** The same with those promised hours of the fields that it loses which will do, though no window has them; null where none will. */
-function withPromises(
+export function withPromises(
   { asked, before }: { readonly asked: BuiltCrew; readonly before: readonly GridJob[] },
   promised: readonly GridJob[],
   ofCrop?: AskedDry,

@@ -50,6 +50,8 @@ export interface BuiltCrew {
   readonly reread: readonly string[];
   /** Fields whose windows were read by the replay itself, because those at usual hours failed them. */
   readonly told: readonly string[];
+  /** Those among them that got theirs so that all fields together find better places. */
+  readonly widened: readonly string[];
   /** Fields of which promised hours stay a choice that their windows as they are read now would not have. */
   readonly promised: readonly string[];
   readonly timeZone: string;
@@ -273,6 +275,7 @@ export function* buildGridByField(
       read: step === 1 ? "all" : "some",
       reread: [],
       told: [],
+      widened: [],
       promised: [],
       timeZone,
       nowUtcMs,

@@ -9,6 +9,7 @@ import {
   promisedJobs,
   type Start,
   withDoubtfulPromises,
+  withPromises,
 } from "./beginning.ts";
 import { type BuiltCrew, buildGrid } from "./build-grid.ts";
 import { CREW_CHOICES } from "./defaults.ts";
@@ -56,6 +57,10 @@ const REREADS = 4;
 const TOLD_ROUNDS = 3;
 /** What a plan whose windows hold may be expected to bring less than one of which they do not, as a share; assumed. */
 const LESS_FOR_CHANCE = 0.02;
+/** Courses of members that windows of all fields may be read from by the replay, for each second of the limit. */
+const WIDER_COURSES_A_S = 1600;
+/** That, and the plan in them, may take the limit so far. */
+const WIDER_SHARE = 0.5;
 /** After this a first picture is shown as it is, s. */
 const BRIEF_S = 0.5;
 /** Better hours, replay and the change that helps most take so many times as long as the first search, at most. */
@@ -128,7 +133,12 @@ export async function planReread(given: BuiltCrew, tools: CrewTools): Promise<Pl
     made(from, start, QUICK_REREADS, 0, past(brief ? 1 : QUICK_SHARE));
   const doubtful = withDoubtfulPromises(begun);
   const first = isDoubtful || doubtful !== null ? await quickly(begun) : null;
-  const quick = first !== null && doubtful !== null ? better(first, await quickly(doubtful)) : first;
+  const soon = first !== null && doubtful !== null ? better(first, await quickly(doubtful)) : first;
+  const courses = Math.floor(WIDER_COURSES_A_S * limitS);
+  const quick =
+    soon === null || brief || courses === 0 || past(WIDER_SHARE)()
+      ? soon
+      : await wider(asked, soon, courses, within(0), past(WIDER_SHARE));
   const longer = () => made(quick?.built ?? asked, quick?.plan.jobs ?? before, REREADS, limitS, past(1));
   const found = quick === null ? await longer() : brief ? quick : better(quick, await longer());
   const { built, plan } = found;
@@ -218,6 +228,31 @@ async function toldBetter(
     best = next;
   }
   return best;
+}
+
+/**
+ * The plan made anew with windows from the replay for all fields, those that are served too, where the replay expects more
+ * of it: a field in usual windows may stand in the way of another that has hours only there.
+ *
+ * @param courses of members that may be followed for it
+ */
+async function wider(
+  asked: BuiltCrew,
+  found: Planned,
+  courses: number,
+  solve: (built: BuiltCrew, start: Start) => Promise<GridPlan>,
+  stop: () => boolean,
+): Promise<Planned> {
+  const { jobs } = found.plan;
+  const told = withToldWindows(asked, jobs, [], stop, { served: true, courses });
+  if (told === null) return found;
+  const first = { asked: told, before: possibleJobs(told, jobs) };
+  // The hours of the plan that is to be bettered stay a choice.
+  const { asked: all, before } = withPromises(first, jobs) ?? first;
+  const widened = told.told.filter((id) => !asked.told.includes(id));
+  const task = { ...all, promised: asked.promised, widened };
+  const next = await agreed(task, before, QUICK_REREADS, solve, stop);
+  return next.expected() > found.expected() ? next : found;
 }
 
 /** Tells how far it is: the first plan, and better ones after it. */

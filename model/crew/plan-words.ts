@@ -151,6 +151,15 @@ export function toldWords(request: CrewPlanRequest, fieldIds: readonly string[])
   ];
 }
 
+/** That windows were read by the replay itself, of served fields too, because a better plan was found in them. */
+export function widenedWords(request: CrewPlanRequest, fieldIds: readonly string[]): string[] {
+  if (fieldIds.length === 0) return [];
+  const { fields, isOne } = inReplay(request, fieldIds);
+  return [
+    `The windows of ${fields} are those that the replay itself finds, each mowing with its own hours of tedding and raking: the plan in ${isOne ? "it" : "them"} brings more than any that was found in windows at usual hours.`,
+  ];
+}
+
 /** Of fields whose promised hours lie in no window as it is read now, and stay all the same. */
 export function promisedWords(request: CrewPlanRequest, fieldIds: readonly string[]): string[] {
   if (fieldIds.length === 0) return [];

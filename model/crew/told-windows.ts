@@ -49,6 +49,8 @@ interface ToldOptions {
   readonly only?: readonly number[] | undefined;
   /** Courses of members that may be followed; absent = about a second's. */
   readonly courses?: number | undefined;
+  /** True = fields that are served are given windows too: they may stand in the way of those that are left. */
+  readonly served?: boolean | undefined;
 }
 
 /**
@@ -64,7 +66,7 @@ export function withToldWindows(
   jobs: readonly GridJob[],
   doubted: readonly string[],
   stop: () => boolean,
-  { only, courses: inAll = MOST_COURSES }: ToldOptions = {},
+  { only, courses: inAll = MOST_COURSES, served = false }: ToldOptions = {},
 ): BuiltCrew | null {
   const { grid } = built;
   const asked = [...(only ?? grid.fields.keys())].filter(
@@ -72,13 +74,13 @@ export function withToldWindows(
   );
   const isDoubted = (f: number) => doubted.includes(grid.fields[f]?.id ?? "");
   const left = asked
-    .filter((f) => !isDoubted(f) && jobsOfField(grid.fields[f] as GridField, f, jobs) === null)
+    .filter((f) => !isDoubted(f) && (served || jobsOfField(grid.fields[f] as GridField, f, jobs) === null))
     .map((f) => ({ f, hasPlace: placeAlone(grid, f) !== null, worth: grid.fields[f]?.worth ?? 0 }));
   const failed = [...asked.filter(isDoubted), ...left.filter(({ hasPlace }) => !hasPlace).map(({ f }) => f)];
   const inTheWay = left
     .filter(({ hasPlace }) => hasPlace)
     .sort((a, b) => b.worth - a.worth)
-    .slice(0, MOST_LEFT)
+    .slice(0, served ? grid.fields.length : MOST_LEFT)
     .map(({ f }) => f);
   const counted = { courses: 0 };
   const found = new Map<number, GridField>();
@@ -107,7 +109,7 @@ export function withToldWindows(
     });
   };
   share(failed, inAll);
-  share(inTheWay, inAll * LEFT_SHARE);
+  share(inTheWay, inAll * (served ? 1 : LEFT_SHARE));
   if (found.size === 0) return null;
   const fields = grid.fields.map((field, f) => found.get(f) ?? field);
   const ids = grid.fields.filter((_, f) => found.has(f)).map(({ id }) => id);
