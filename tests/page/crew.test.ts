@@ -26,6 +26,15 @@ test("the gap is rounded up, and a weak bound says so", () => {
   expect(words(0.2, true)).toMatch(/rough bound/);
 });
 
+test("how much better a plan may be is a share of this plan, though the gap is one of the bound", () => {
+  const words = (gap: number) => gapSentence({ gap } as CrewPlanAnswer, { locale: "en-GB" });
+  // 80 of at most 100: a better one has a quarter more.
+  expect(words(0.2)).toBe("No plan can be more than 25 % better.");
+  expect(words(0.5)).toBe("No plan can be worth more than 2 times as much.");
+  expect(words(0.601)).toBe("No plan can be worth more than 2.6 times as much.");
+  expect(words(1)).toBe("How much better a plan could be is not known.");
+});
+
 test("where windows were read again or a field is left, the proof is of these windows alone", () => {
   const words = (gap: number, windowsReread: readonly string[]) =>
     gapSentence({ gap, windowsReread } as CrewPlanAnswer, { locale: "en-GB" });

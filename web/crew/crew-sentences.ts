@@ -13,6 +13,9 @@ const SURE = 0.95;
 /** Below this chance a field does not count as brought in. */
 const HARDLY = 0.1;
 
+/** From here on how much better a plan may be is told in times, not in percent. */
+const TOLD_IN_TIMES = 2;
+
 /** "Friday 8 pm"; with its date where a weekday alone would leave the week in doubt. */
 function byTime(endMs: number, { nowUtc, timeZone: zone }: CrewPlanAnswer, { hour12 }: Manner): string {
   const clock = { zone, hour12, nearDay: localDayKey(utcMs(nowUtc), zone) };
@@ -101,10 +104,16 @@ export function gapSentence(
   { gap, boundWeak, boundKind, method, left = [], windowsReread = [] }: CrewPlanAnswer,
   manner: Pick<Manner, "locale">,
 ): string {
-  if (!Number.isFinite(gap)) return "How much better a plan could be is not known.";
+  // The gap is a share of the bound; what a better plan would gain is told as a share of this one.
+  if (!Number.isFinite(gap) || gap >= 1) return "How much better a plan could be is not known.";
+  const times = 1 / (1 - gap);
   // Rounded up: a proof must not promise more than it proved.
-  const pct = Math.ceil(gap * 1000 - 1e-6) / 10;
-  const better = pct <= 0 ? "better" : `more than ${numberText(pct, 1, manner)} % better`;
+  const pct = Math.ceil((times - 1) * 1000 - 1e-6) / 10;
+  const more =
+    times < TOLD_IN_TIMES
+      ? `more than ${numberText(pct, 1, manner)} % better`
+      : `worth more than ${numberText(Math.ceil(times * 10 - 1e-6) / 10, 1, manner)} times as much`;
+  const better = pct <= 0 ? "better" : more;
   const fields = windowsReread.length === 1 ? "1 field" : `${windowsReread.length} fields`;
   const within = windowsReread.length + left.length === 0 ? "" : " in these windows";
   const again = windowsReread.length === 0 ? "" : ` (those of ${fields} were read again)`;
