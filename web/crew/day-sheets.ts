@@ -174,14 +174,13 @@ export function daySheets(
         : [`${placeName(siteId)}: ${coordinates(site, manner)}`];
     });
     const cautioned = (isOne: (op: CrewOp) => boolean, code: BoxCode) => {
-      const ids = new Set(
-        own.filter(({ op, machineId }) => machineId === id && isOne(op)).map(({ fieldId }) => fieldId),
-      );
+      const ids = new Set(own.filter(({ op }) => isOne(op)).map(({ fieldId }) => fieldId));
       return feedLines(plan, request?.fields.filter((field) => ids.has(field.id)) ?? [], code);
     };
     const feed = [
       ...cautioned((op) => op === "mow", "before-cutting"),
-      ...cautioned((op) => isGather(op), "feed"),
+      // Whoever drives behind a chopper goes to the silo, and whoever wraps has hours for it.
+      ...cautioned((op) => isGather(op) || op === "wrap", "feed"),
     ].map((text) => farmWords(text, manner));
     return [{ machine, days, places, feed }];
   });

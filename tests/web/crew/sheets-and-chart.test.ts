@@ -128,6 +128,16 @@ test("beside each work that takes or wraps the crop stands the moisture of its r
     ["Baler", ["12–16,5 %"]],
     ["Wrapper", ["45–55 %"]],
   ]);
+  // The wrapper's hours are an order to whoever wraps.
+  const cautions = [{ fieldId: "hill", op: "bale", code: "feed", path: "", text: "" }];
+  const told = { ...plan, names, cautions } as CrewPlanAnswer;
+  const sheetsTold = daySheets(told, [...jobs, wrapping], us, {
+    request: { ...request, fields, machines },
+    faults: [],
+  });
+  expect(sheetsTold.find(({ machine }) => machine === "Wrapper")?.feed).toEqual([
+    expect.stringMatching(/^Before wrapping: Hilltop\. Wrap within 12 h of baling\. Wait \d+ weeks/),
+  ]);
   // What no band was asked for has that of its route: dry hay of grass in round bales.
   const usual = {
     ...request,
@@ -166,6 +176,9 @@ test("a cart has its own sheet and row where it follows a chopper, with its own 
     ["Behind Chopper", "Creek field", "its own driver", null],
     ["Haul", "Hilltop", "Driver one", null],
   ]);
+  // Its driver goes to the silo.
+  const silo = "Before chopping: Creek field. Silo gas: stay out of the silo for 3 weeks.";
+  for (const sheet of [chopper, cart]) expect(sheet?.feed).toEqual([expect.stringContaining(silo)]);
   const chart = toCrewChart({ ...plan, names, carts }, [chopping, hauling], series, 800);
   expect(chart.machines.map(({ name, blocks }) => [name, blocks.length])).toEqual([
     ["Chopper", 1],
