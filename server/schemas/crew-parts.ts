@@ -6,7 +6,7 @@ import { utcTime } from "./parts.ts";
 
 /**
  * Text of one line and of whole characters: neither half of a surrogate pair nor a control character has a place in a
- * calendar (RFC 5545, 3.3.11) or a table.
+ * calendar (RFC 5545, 3.3.11) or a table. Unicode breaks lines at U+2028 and U+2029 too (annex 14, class BK).
  */
 export const whole = z
   .string()
@@ -14,13 +14,19 @@ export const whole = z
     message: "must be text of whole characters, and holds half of one (a lone surrogate)",
     params: { code: "half-character" },
   })
-  .refine((value) => !/\p{Cc}/u.test(value), {
+  .refine((value) => !/[\p{Cc}\u2028\u2029]/u.test(value), {
     message: "must be one line, and holds a line break, a tab or another control character",
     params: { code: "control-character" },
   });
 
+/** Text in which something can be seen: not blanks or signs without a shape alone. */
+const shown = whole.refine((value) => value === "" || /[^\s\p{Cf}]/u.test(value), {
+  message: "must not be blank",
+  params: { code: "empty" },
+});
+
 export const text = (max: number) =>
-  whole.min(1, { error: "must not be empty" }).max(max, { error: `must have at most ${max} characters` });
+  shown.min(1, { error: "must not be empty" }).max(max, { error: `must have at most ${max} characters` });
 export const op = z.enum(CREW_OPS);
 
 export const crewJob = z
@@ -34,7 +40,7 @@ export const crewJob = z
   })
   .openapi("CrewJob");
 
-export const called = z.record(whole, whole);
+export const called = z.record(whole, shown);
 
 export const cancelledVisit = z.looseObject({
   fieldId: whole,

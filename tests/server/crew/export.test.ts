@@ -224,8 +224,8 @@ test("a calendar is called as the plan is, in one line and escaped as text", () 
   expect(textOf(readCalendar(broken), "NAME")).toBe("Week\nBEGIN:VEVENT\nEND:VEVENT");
 });
 
-test.each(["Week\r\nBEGIN:VEVENT", "a\tb", "a\u0007", "A\u0000B"])(
-  "a title or a name with control characters (%j) is refused by name",
+test.each(["Week\r\nBEGIN:VEVENT", "a\tb", "a\u0007", "A\u0000B", "a\u2028b", "a\u2029b"])(
+  "a title or a name with line breaks or control characters (%j) is refused by name",
   (text) => {
     const wrong = { code: "control-character", message: expect.stringContaining("must be one line") };
     const issues = (over: Partial<PlanToExport>) => {
@@ -284,3 +284,18 @@ test("plans that nobody named are told apart by their crews", () => {
   expect(own.filter((uid) => other.includes(uid))).toEqual([]);
   expect(uids({ people: { p: "One" }, fields: { f1: "New name" } })).toEqual(own);
 });
+
+test.each(["  ", "\u00a0\u3000", "\u200b"])(
+  "a title or a name that shows nothing (%j) is refused by name",
+  (text) => {
+    const wrong = { code: "empty", message: expect.stringContaining("must not be blank") };
+    const titled = check(planToExport, { ...plan, title: text });
+    expect(titled.ok ? [] : titled.issues).toMatchObject([{ path: "title", ...wrong }]);
+    const named = check(planToExport, { ...plan, names: { fields: { f1: text } } });
+    expect(named.ok ? [] : named.issues).toMatchObject([{ path: "names.fields.f1", ...wrong }]);
+    const asked = check(crewPlanRequest.pick({ people: true }), {
+      people: [{ id: "a", name: text, from: "07:00", to: "20:00" }],
+    });
+    expect(asked.ok ? [] : asked.issues).toMatchObject([{ path: "people[0].name", ...wrong }]);
+  },
+);
