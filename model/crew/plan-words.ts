@@ -169,12 +169,12 @@ export function promisedWords(request: CrewPlanRequest, fieldIds: readonly strin
   ];
 }
 
-/** That a plan was taken although its replay speaks against some windows: all others that were made bring in less. */
+/** That a plan was taken although its replay speaks against some windows: of those that were made it is the best. */
 export function doubtedWords(request: CrewPlanRequest, fieldIds: readonly string[]): string[] {
   if (fieldIds.length === 0) return [];
   const { fields, isOne, share } = inReplay(request, fieldIds);
   return [
-    `In the replay of this plan ${fields} ${isOne ? "is" : "are"} dry in less than the ${share} that ${isOne ? "its window was" : "their windows were"} asked for, or drier than ${isOne ? "its" : "their"} band in most: no plan that keeps to it was found in time, or none that the replay expects as much of.`,
+    `In the replay of this plan ${fields} ${isOne ? "is" : "are"} dry in less than the ${share} that ${isOne ? "its window was" : "their windows were"} asked for, or drier than ${isOne ? "its" : "their"} band in most: no better plan was found.`,
   ];
 }
 

@@ -82,8 +82,8 @@ export function whyTaken(built: BuiltCrew, jobs: readonly GridJob[], f: number, 
   const one = first !== undefined ? machineOf(first.task) : isCrewShort ? "person" : null;
   const why =
     one === null
-      ? "machines and crew are taken by fields that bring more"
-      : `it would take one more ${one} beside fields that bring more`;
+      ? "no place was found for it beside the other fields of the plan"
+      : `it would take one more ${one} beside the other fields of the plan`;
   return { why, customerWhy: NO_TIME };
 }
 

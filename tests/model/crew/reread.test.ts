@@ -11,6 +11,7 @@ import {
   rulesOf,
   toCrewJob,
 } from "../../../model/crew/index.ts";
+import { doubtedWords } from "../../../model/crew/plan-words.ts";
 import { passesOf } from "../../../model/crew/replay.ts";
 import { reread } from "../../../model/crew/reread.ts";
 import { gridJobs } from "../../../model/crew/rules-of.ts";
@@ -128,4 +129,13 @@ test("a taking at which most members are past the band speaks against its window
   const moved = jobs.map((job, i) => (i === 1 && late !== undefined ? late : job));
   expect(reread(built, jobs)).toBeNull();
   expect(reread(built, moved)?.doubted).toEqual(["creek"]);
+});
+
+test("of a plan whose windows the replay doubts no more is said than is known", () => {
+  const request = crewRequest();
+  const [first] = request.fields;
+  expect(doubtedWords(request, [first?.id ?? ""])).toEqual([
+    "In the replay of this plan Creek field is dry in less than the 8 in 10 that its window was asked for, or drier than its band in most: no better plan was found.",
+  ]);
+  expect(doubtedWords(request, [])).toEqual([]);
 });
