@@ -63,7 +63,7 @@ function allNames({ request }: BuiltCrew): CrewPlanAnswer["names"] {
 /** The texts to the customers: of the fields of the question, and of those of the plan before that left it. */
 function messagesOf(
   built: BuiltCrew,
-  plan: Pick<CrewPlanAnswer, "jobs" | "left" | "changes">,
+  plan: Pick<CrewPlanAnswer, "jobs" | "left" | "changes" | "cautions">,
 ): CrewPlanAnswer["messages"] {
   const { fields } = built.request;
   const names = allNames(built);
@@ -88,12 +88,13 @@ export function wordsOfJobs(
 ): WordsOfJobs {
   const inGrid = gridJobs(built, jobs);
   const changes = changesOf(built, inGrid, left);
+  const feed = feedCautions(built, jobs.map(toCrewJob));
   return {
     changes,
     cancelled: cancelledVisits(built, jobs, changes),
-    messages: messagesOf(built, { jobs, left, changes }),
+    messages: messagesOf(built, { jobs, left, changes, cautions: feed }),
     windows: windowAnswers(built, inGrid),
-    feed: feedCautions(built, jobs.map(toCrewJob)),
+    feed,
   };
 }
 
@@ -170,7 +171,7 @@ export function answerOf(built: BuiltCrew, plan: GridPlan, tools: Told): CrewPla
     compared: request.compare === true ? comparedPlans(built, crewJobs, plan.value, stop) : null,
     changes,
     cancelled: cancelledVisits(built, jobs, changes),
-    messages: messagesOf(built, { jobs, left, changes }),
+    messages: messagesOf(built, { jobs, left, changes, cautions: ofFeed }),
     windows: windowAnswers(built, plan.jobs),
     names,
     timeZone: built.timeZone,

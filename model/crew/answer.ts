@@ -90,6 +90,16 @@ export interface CrewCaution {
     | "feed";
   readonly path: string;
   readonly text: string;
+  /** The wait that a mowing lies in; absent = none. */
+  readonly wait?: MowingWait | undefined;
+}
+
+/** A published wait after weather, such as after a frost. */
+export interface MowingWait {
+  /** "prussic acid after frost". */
+  readonly why: string;
+  /** Until when it is counted; null = it lasts past this weather. */
+  readonly untilUtc: string | null;
 }
 
 export interface HelpfulChange {

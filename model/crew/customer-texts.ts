@@ -1,6 +1,6 @@
 import type { CropKey } from "../drying/keys.ts";
 import { feedTests } from "../harvest/hazards/feed-tests.ts";
-import type { CrewChange, CrewPlanAnswer } from "./answer.ts";
+import type { CrewCaution, CrewChange, CrewPlanAnswer } from "./answer.ts";
 import { OP_WORDS } from "./keys.ts";
 import type { CrewJobAnswer } from "./request.ts";
 import { changeWords, dayTime, listWords, type SpokenClock, someWords, spanTime } from "./words.ts";
@@ -53,6 +53,8 @@ export type ToldChange = Pick<
 /** As much of an answer as the texts are made of. */
 export type ToldPlan = Pick<CrewPlanAnswer, "jobs" | "left" | "nowUtc" | "names"> & {
   readonly changes: readonly ToldChange[];
+  /** Those of the waits that mowings lie in are told; absent = none. */
+  readonly cautions?: readonly Pick<CrewCaution, "fieldId" | "wait">[] | undefined;
 };
 
 const ms = (utc: string) => Date.parse(utc);
@@ -145,6 +147,27 @@ function testWords(fields: readonly TextField[], names: Readonly<Record<string, 
   return [...groups].map(([tests, of]) => `Have ${someWords(of)} tested for ${tests} before feeding.`);
 }
 
+/** "Creek field is to be mown in a wait (prussic acid after frost) until Mon 6 Jul 12:00: have the standing crop sampled before." */
+function waitWords(
+  { cautions = [] }: ToldPlan,
+  fields: readonly TextField[],
+  names: Readonly<Record<string, string>>,
+  { clock }: TextSaying,
+): string[] {
+  return fields.flatMap(({ id }) => {
+    const waits = cautions.flatMap(({ fieldId, wait }) => (fieldId === id && wait != null ? [wait] : []));
+    if (waits.length === 0) return [];
+    const said = waits.map(({ why, untilUtc }) => {
+      const lasts =
+        untilUtc === null ? "past the weather known so far" : `until ${dayTime(ms(untilUtc), clock)}`;
+      return `${why}, ${lasts}`;
+    });
+    return [
+      `${names[id] ?? id} is to be mown within a wait: ${said.join("; ")}. Have the standing crop sampled before it is mown.`,
+    ];
+  });
+}
+
 function textTo(
   plan: ToldPlan,
   own: readonly TextField[],
@@ -194,6 +217,12 @@ function textTo(
   return [
     ...lines,
     ...(told.length > 0 ? ["Changed:", ...told] : []),
+    ...waitWords(
+      plan,
+      own.filter(({ id }) => coming.includes(id)),
+      names,
+      saying,
+    ),
     ...testWords(
       own.filter(({ id }) => coming.includes(id)),
       names,

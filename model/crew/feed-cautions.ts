@@ -1,12 +1,14 @@
 import { WHO_DECIDES } from "../feed/who-decides.ts";
 import { hazardsDuring } from "../harvest/hazard-reasons.ts";
 import { feedTests } from "../harvest/hazards/feed-tests.ts";
+import { HAZARD_WORDS } from "../harvest/hazards/hazard-words.ts";
 import { hazardCalendar } from "../harvest/hazards/index.ts";
 import { routeWaits } from "../harvest/route-details/index.ts";
 import { HARVEST_DEFAULTS, ROUTE_CATALOGUE } from "../harvest/routes.ts";
 import { beforeCutting, type Gate } from "../harvest/value/before-cutting.ts";
 import { HOUR_MS } from "../weather/clock.ts";
-import type { CrewCaution, CrewPlanAnswer } from "./answer.ts";
+import { utcLabel } from "../weather/labels.ts";
+import type { CrewCaution, CrewPlanAnswer, MowingWait } from "./answer.ts";
 import type { BuiltCrew } from "./build-grid.ts";
 import { type CrewOp, isGather } from "./keys.ts";
 import type { CrewJob } from "./problem.ts";
@@ -49,9 +51,10 @@ export function feedCautions(built: BuiltCrew, jobs: readonly CrewJob[]): CrewCa
     });
     const last = field.ops.find(isGather) ?? field.ops.at(-1) ?? "mow";
     return [
-      ...(isMown || mowing === undefined ? [] : hazardTexts(built, field, mowing)).map((text) =>
-        said("mow", "hazard", "swath.crop", text),
-      ),
+      ...(isMown || mowing === undefined ? [] : hazardsOf(built, field, mowing)).map(({ text, wait }) => ({
+        ...said("mow", "hazard", "swath.crop", text),
+        ...(wait === undefined ? {} : { wait }),
+      })),
       ...(isMown
         ? []
         : [
@@ -71,11 +74,11 @@ function gateText({ swath }: CrewFieldRequest, code: keyof typeof GATES): string
 }
 
 /** The waits and doubts that a mowing lies in, and until when each is counted. */
-function hazardTexts(
+function hazardsOf(
   built: BuiltCrew,
   { siteId, swath, route }: CrewFieldRequest,
   mowing: CrewJob,
-): string[] {
+): readonly { readonly text: string; readonly wait?: MowingWait }[] {
   const weather = built.sites[siteId]?.central.weather;
   if (weather === undefined || feedTests(swath.crop).length === 0) return [];
   const calendar = hazardCalendar(weather, {
@@ -88,12 +91,17 @@ function hazardTexts(
   }).filter(({ code }) => code !== "soil-too-wet");
   const endMs = weather.startUtcMs + weather.count * HOUR_MS;
   const span = { startMs: mowing.startUtcMs, endMs: mowing.endUtcMs };
-  return hazardsDuring(calendar, span).map(({ level, text, endUtcMs }) => {
-    const until =
-      endUtcMs < endMs
-        ? `Counted until ${dayTime(endUtcMs, spokenClock(built))}.`
-        : "It lasts past this weather.";
-    return `${level === "wait" ? "its mowing lies in a wait. " : ""}${text} ${until}`;
+  return hazardsDuring(calendar, span).map(({ code, level, text, endUtcMs }) => {
+    const until = endUtcMs < endMs ? dayTime(endUtcMs, spokenClock(built)) : null;
+    if (level === "wait") {
+      const untilUtc = until === null ? null : utcLabel(endUtcMs);
+      const lasts = until === null ? "that lasts past this weather" : `until ${until}`;
+      return {
+        text: `its mowing lies in a wait ${lasts}. ${text} Sample the standing crop before mowing.`,
+        wait: { why: HAZARD_WORDS[code], untilUtc },
+      };
+    }
+    return { text: `${text} ${until === null ? "It lasts past this weather." : `Counted until ${until}.`}` };
   });
 }
 

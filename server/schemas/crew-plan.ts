@@ -266,6 +266,16 @@ export const crewPlanAnswer = z
         ]),
         path: z.string(),
         text: z.string(),
+        wait: z
+          .strictObject({
+            why: z.string(),
+            untilUtc: z
+              .string()
+              .nullable()
+              .openapi({ description: "Until when it is counted; null = it lasts past this weather" }),
+          })
+          .optional()
+          .openapi({ description: "The published wait after weather that a mowing lies in; absent = none" }),
       }),
     ),
     warnings: z.array(z.string()),

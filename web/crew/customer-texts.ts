@@ -32,7 +32,7 @@ export function changeTexts(
 
 /** A short text to each customer, to copy; who waits for a field that was taken out of the list gets one too. */
 export function customerTexts(
-  plan: Pick<CrewPlanAnswer, "jobs" | "left" | "changes" | "names" | "nowUtc" | "timeZone">,
+  plan: Pick<CrewPlanAnswer, "jobs" | "left" | "changes" | "cautions" | "names" | "nowUtc" | "timeZone">,
   fields: CrewPlanRequest["fields"],
   gone: GoneNames | undefined,
   reader: Manner,

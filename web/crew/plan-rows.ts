@@ -1,4 +1,9 @@
-import { type CrewJobAnswer, type CrewPlanAnswer, isOfFeed } from "../../model/crew/index.ts";
+import {
+  type CrewCaution,
+  type CrewJobAnswer,
+  type CrewPlanAnswer,
+  isOfFeed,
+} from "../../model/crew/index.ts";
 import { isGather } from "../../model/crew/keys.ts";
 import { wholePercent } from "../../model/odds/in-ten.ts";
 import { HOUR_MS, MINUTE_MS } from "../../model/weather/clock.ts";
@@ -44,9 +49,17 @@ const SHORT: Readonly<Record<string, string | undefined>> = {
   "held-in-vain": "waits for works that are not planned",
   "before-cutting": "insurer and labels first",
   test: "sample before cutting",
-  hazard: "in a wait after weather",
+  hazard: "in doubt after weather: test it",
   feed: "cautions before feeding",
 };
+
+/** Until when a mowing lies in a wait, and what is to be done before it; null where it lies in none. */
+function waitText(caution: Caution | CrewCaution, manner: Manner): string | null {
+  const wait = "wait" in caution ? caution.wait : undefined;
+  if (wait === undefined) return null;
+  const lasts = wait.untilUtc === null ? "past this weather" : `until ${visitTime(wait.untilUtc, manner)}`;
+  return `in a wait ${lasts}: sample the standing crop first`;
+}
 
 /** Where there is nothing to be said. */
 export const NONE = "–";
@@ -97,7 +110,9 @@ export function planRows(
       ({ fieldId, op }) => fieldId === job.fieldId && op === job.op,
     );
     const isRisk = isGather(job.op) && replay?.atRisk === true;
-    const cautions = own.map((fault) => SHORT[fault.code] ?? faultWords(fault, manner).replace(/\.$/, ""));
+    const cautions = own.map(
+      (fault) => waitText(fault, manner) ?? SHORT[fault.code] ?? faultWords(fault, manner).replace(/\.$/, ""),
+    );
     return {
       key: jobKey(job),
       field: names.fields[job.fieldId] ?? job.fieldId,

@@ -73,7 +73,7 @@ test("a mowing within the wait after rain says so, if the crop was short of wate
     "c mow fields[0].swath.crop",
   ]);
   expect(hazards[0]?.text).toMatch(
-    /^c: its mowing lies in a wait\. Rain has restarted growth, if the crop was short of water before\. Wait 5 days at least, then test for nitrate\. (Counted until \w{3} \d Jul \d\d:\d\d|It lasts past this weather)\.$/,
+    /^c: its mowing lies in a wait (until \w{3} \d Jul \d\d:\d\d|that lasts past this weather)\. Rain has restarted growth, if the crop was short of water before\. Wait 5 days at least, then test for nitrate\. Sample the standing crop before mowing\.$/,
   );
   expect(warnings).toContain(hazards[0]?.text);
 });
@@ -87,6 +87,22 @@ test("whose animals eat it is asked to have it tested, in one sentence; of grass
   const of = (customer: string) => messages.find((one) => one.customer === customer)?.text ?? "";
   expect(of("Invented one").split("\n")).toContain("Have Corn piece tested for nitrate before feeding.");
   expect(of("Invented two")).not.toMatch(/tested/);
+});
+
+test("a mowing within the wait after a frost: until when, and to sample the standing crop first, for the customer too", async () => {
+  const spell = spellWithMembers(9, 0, 8);
+  const airTempC = spell.hours.airTempC.map((temp, h) => (h < 5 ? -3 : temp));
+  const sites = { s1: { series: { ...spell, hours: { ...spell.hours, airTempC } } } };
+  const fields = [chopped("s", "sorghum-sudan", { name: "Far piece", customer: "Invented one" })];
+  const { cautions, messages } = await planned(fields, { sites });
+  // Five days from the last hour of frost, 1 July 05:00 by the clock there.
+  const frost = cautions.find(({ wait }) => wait?.why === "prussic acid after frost");
+  expect(frost?.wait?.untilUtc).toBe("2026-07-06T10:00:00Z");
+  expect(frost?.text).toMatch(/^Far piece: its mowing lies in a wait until Mon 6 Jul 05:00\. Frost frees/);
+  expect(frost?.text).toContain("Sample the standing crop before mowing.");
+  expect(messages[0]?.text.split("\n")).toContain(
+    "Far piece is to be mown within a wait: prussic acid after frost, until Mon 6 Jul 05:00. Have the standing crop sampled before it is mown.",
+  );
 });
 
 test("what is said of feed is told apart from what is said of held work", () => {

@@ -82,3 +82,25 @@ test("a work's cautions are said in few words, each once, what has none in its o
   const [cautioned] = rowsOf(15, 17, 18, [], { feed: ["test", "before-cutting"] });
   expect(cautioned?.caution).toBe("sample before cutting; insurer and labels first");
 });
+
+test("a mowing in a wait says until when, and what is to be done before it", () => {
+  const plan = {
+    jobs: [job("mow", 9, 11)],
+    replay: [],
+    windows: [],
+    cautions: [
+      {
+        fieldId: "creek",
+        op: "mow",
+        code: "hazard",
+        text: "",
+        wait: { why: "", untilUtc: utc(5 * 24 + 12) },
+      },
+      { fieldId: "creek", op: "mow", code: "hazard", text: "" },
+    ],
+    names: { fields: {}, machines: {}, people: {} },
+  } as unknown as CrewPlanAnswer;
+  expect(planRows(plan, [], manner)[0]?.caution).toBe(
+    "in a wait until Mon 6 Jul noon: sample the standing crop first; in doubt after weather: test it",
+  );
+});
