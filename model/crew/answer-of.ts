@@ -1,7 +1,6 @@
 import { utcLabel } from "../weather/labels.ts";
 import type { CrewCaution, CrewPlanAnswer, CrewWindowAnswer, FieldLeft } from "./answer.ts";
 import type { BuiltCrew } from "./build-grid.ts";
-import { cartWarnings } from "./cart-clashes.ts";
 import { cautionsOf } from "./cautions.ts";
 import { cancelledVisits, changesOf } from "./changes.ts";
 import { comparedPlans, fatesByField, worthOf } from "./compare-plans.ts";
@@ -197,7 +196,6 @@ export function answerOf(built: BuiltCrew, plan: GridPlan, tools: Told): CrewPla
     cautions: [...ofHeld, ...ofFeed],
     warnings: [
       ...built.warnings,
-      ...cartWarnings(built, crewJobs),
       ...ofHeld.map(({ text }) => text),
       ...feedWarnings({ cautions: ofFeed, names }),
     ],

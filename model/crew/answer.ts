@@ -67,6 +67,8 @@ export interface CrewCaution {
     | "weather"
     | "lag"
     | "hours"
+    /** Its cart is reckoned behind a chopper elsewhere, or its chopper has none. */
+    | "travel"
     /** Its raking is done or held, and it comes later after that than a windrow should lie. */
     | "windrow"
     /** The crop is likely too wet at that hour. */

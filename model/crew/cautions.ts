@@ -1,6 +1,7 @@
 import { inTen } from "../odds/in-ten.ts";
 import type { CrewCaution } from "./answer.ts";
 import type { BuiltCrew } from "./build-grid.ts";
+import { cartCautions } from "./cart-clashes.ts";
 import { lagMsOf } from "./grid-field.ts";
 import { heldAhead } from "./held-in-vain.ts";
 import { bestPlace, mowChoices } from "./heuristic/insert.ts";
@@ -27,6 +28,7 @@ export function cautionsOf(
     ...notBegunCautions(built),
     ...brokeOffCautions(built),
     ...heldCautions(built, jobs, replay),
+    ...cartCautions(built, jobs),
     ...windrowCautions(built, jobs),
     ...left.flatMap((fieldId) => mownCautions(built, jobs, fieldId)),
     ...left.flatMap((fieldId) => inVainCautions(built, fieldId)),

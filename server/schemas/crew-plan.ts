@@ -252,6 +252,7 @@ export const crewPlanAnswer = z
           "weather",
           "lag",
           "hours",
+          "travel",
           "wet",
           "broken-off",
           "not-begun",

@@ -1,9 +1,12 @@
 import { describe, expect, test } from "vitest";
-import { cartWarnings } from "../../../model/crew/cart-clashes.ts";
+import { cartCautions } from "../../../model/crew/cart-clashes.ts";
 import { cartWords, shareCarts } from "../../../model/crew/carts.ts";
-import { buildGrid, type CrewJob } from "../../../model/crew/index.ts";
-import type { CrewFieldRequest, CrewMachineRequest } from "../../../model/crew/request.ts";
+import { buildGrid, toCrewJob } from "../../../model/crew/index.ts";
+import type { CrewOp } from "../../../model/crew/keys.ts";
+import type { CrewFieldRequest, CrewFixedRequest, CrewMachineRequest } from "../../../model/crew/request.ts";
 import { slotsFor } from "../../../model/crew/work-slots.ts";
+import { HOUR_MS } from "../../../model/weather/clock.ts";
+import { utcLabel } from "../../../model/weather/labels.ts";
 import { crewField, crewRequest, spellWithMembers } from "../../support/crew/requests.ts";
 
 const chopper: CrewMachineRequest = { id: "chopper", kind: "chopper", haPerH: 6 };
@@ -156,33 +159,79 @@ describe("carts behind a chopper", () => {
     expect(assumptions).toContain("No cart is left for twin: it does not chop.");
   });
 
-  test("a cart that is held at two places at once is told, with the field where the chopper is", () => {
-    const outcome = buildGrid(
-      crewRequest({
-        sites: { s1: { series: spellWithMembers(3, 0) } },
+  describe("carts of works that are held", () => {
+    const carted = [chopper, { ...chopper, id: "twin" }, cart("cart-1", 3)];
+    const utc = (hour: number) => utcLabel(Date.parse("2026-07-02T15:00:00Z") + hour * HOUR_MS);
+    const held = (fieldId: string, op: CrewOp, machineId: string, hour: number): CrewFixedRequest => ({
+      fieldId,
+      op,
+      machineId,
+      personId: op === "haul" ? "b" : "a",
+      startUtc: utc(hour),
+      endUtc: utc(hour + 2),
+    });
+    const here = spellWithMembers(3, 0);
+    const told = (fixed: readonly CrewFixedRequest[], hillSite = "s1") => {
+      const request = crewRequest({
+        sites: { s1: { series: here }, s2: { series: here } },
         fields: [
           {
             ...crewField("creek", { areaHa: 6, route: "wilted-chop", ops: ["mow", "chop"] }),
             name: "Creek field",
           },
-          crewField("hill", { areaHa: 6, ops: ["mow", "bale", "haul"] }),
+          crewField("hill", { areaHa: 6, siteId: hillSite, ops: ["mow", "bale", "haul"] }),
         ],
-        machines: [...crewRequest().machines, chopper, { ...chopper, id: "twin" }, cart("cart-1", 3)],
-      }),
-    );
-    if (!outcome.ok) throw new Error(JSON.stringify(outcome.issues));
-    const job = (fieldId: string, op: string, machineId: string, hour: number): CrewJob => {
-      const startUtcMs = Date.parse("2026-07-02T15:00:00Z") + hour * 3_600_000;
-      return { fieldId, op, machineId, personId: "a", startUtcMs, endUtcMs: startUtcMs + 2 * 3_600_000 };
+        machines: [...crewRequest().machines, ...carted],
+        travelMin: { "s1|s2": 60 },
+        fixed,
+      });
+      const outcome = buildGrid(request);
+      if (!outcome.ok) throw new Error(JSON.stringify(outcome.issues));
+      const jobs = fixed.map((one) =>
+        toCrewJob({ ...one, personId: one.personId ?? "", endUtc: one.endUtc ?? "" }),
+      );
+      return cartCautions(outcome.value, jobs).map(({ fieldId, op, code, path, text }) => [
+        `${fieldId} ${op} ${code} ${path}`,
+        text,
+      ]);
     };
-    const chop = job("creek", "chop", "chopper", 0);
-    expect(cartWarnings(outcome.value, [chop, job("hill", "haul", "cart-1", 1)])).toEqual([
-      "hill: cart-1 hauls Thu 2 Jul 11:00 to 13:00, and is reckoned behind the chopper at Creek field then: move one of them, or see to another cart.",
-    ]);
-    expect(cartWarnings(outcome.value, [chop, job("hill", "haul", "cart-1", 2)])).toEqual([]);
-    expect(cartWarnings(outcome.value, [job("creek", "chop", "twin", 0)])).toEqual([
-      "Creek field: chopping Thu 2 Jul 10:00 to 12:00 is held with twin, and all carts follow other choppers: see that they can come.",
-    ]);
+    const chop = held("creek", "chop", "chopper", 0);
+
+    test("one cart at two places at once is told of its hauling, with the field where the chopper is", () => {
+      expect(told([chop, held("hill", "haul", "cart-1", 1)])).toEqual([
+        [
+          "hill haul travel fixed[1]",
+          "hill: cart-1 hauls Thu 2 Jul 11:00 to 13:00, and is reckoned behind the chopper at Creek field then: move one of them, or see to another cart.",
+        ],
+      ]);
+      expect(told([chop, held("hill", "haul", "cart-1", 2)])).toEqual([]);
+    });
+
+    test("so is a cart that would have no time for the drive between the two, before or after", () => {
+      const why =
+        "is reckoned behind the chopper at Creek field Thu 2 Jul 10:00 to 12:00, a drive of 1 h away";
+      for (const [hour, from, to] of [
+        [2, "12:00", "14:00"],
+        [-2, "08:00", "10:00"],
+      ] as const) {
+        expect(told([chop, held("hill", "haul", "cart-1", hour)], "s2")).toEqual([
+          [
+            "hill haul travel fixed[1]",
+            `hill: cart-1 hauls Thu 2 Jul ${from} to ${to}, and ${why}: move one of them, or see to another cart.`,
+          ],
+        ]);
+      }
+      expect(told([chop, held("hill", "haul", "cart-1", 3)], "s2")).toEqual([]);
+    });
+
+    test("a chopper for which no cart is left is told", () => {
+      expect(told([held("creek", "chop", "twin", 0)])).toEqual([
+        [
+          "creek chop travel fixed[0]",
+          "Creek field: chopping Thu 2 Jul 10:00 to 12:00 is held with twin, and all carts follow other choppers: see that they can come.",
+        ],
+      ]);
+    });
   });
 
   test("they hold up nothing else", () => {
