@@ -11,7 +11,7 @@ import { type HelpFound, mostHelpful, noHelpWords } from "./help.ts";
 import { isGather } from "./keys.ts";
 import { untriedWords } from "./left-help.ts";
 import { planIdOf } from "./plan-id.ts";
-import { OF_WINDOWS, promisedWords, rereadWords, toldWords, widenedWords } from "./plan-words.ts";
+import { OF_WINDOWS, promisedWords, rereadWords, toldWords, usualWords, widenedWords } from "./plan-words.ts";
 import { toldReplay } from "./replay.ts";
 import type { CrewJobAnswer } from "./request.ts";
 import { crewJob, gridJobs, jobAnswer, rulesOf, stretches, toCrewJob } from "./rules-of.ts";
@@ -189,6 +189,10 @@ export function answerOf(built: BuiltCrew, plan: GridPlan, tools: Told): CrewPla
       ),
       ...widenedWords(request, built.widened),
       ...promisedWords(request, built.promised),
+      ...usualWords(
+        request,
+        left.map(({ fieldId }) => fieldId).filter((id) => !built.told.includes(id)),
+      ),
       ...(windowsReread.length > 0 ? [OF_WINDOWS] : []),
       ...(notTried === null ? [] : [notTried]),
       ...(isCut ? ["What would help most was not sought to the end: the time was over before."] : []),

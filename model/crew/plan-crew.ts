@@ -61,6 +61,8 @@ const LESS_FOR_CHANCE = 0.02;
 const WIDER_COURSES_A_S = 1600;
 /** That, and the plan in them, may take the limit so far. */
 const WIDER_SHARE = 0.5;
+/** And it must be expected to bring so much more, as a share: for less nobody is told other windows; assumed. */
+const LEAST_WIDER = 0.005;
 /** After this a first picture is shown as it is, s. */
 const BRIEF_S = 0.5;
 /** Better hours, replay and the change that helps most take so many times as long as the first search, at most. */
@@ -252,7 +254,8 @@ async function wider(
   const widened = told.told.filter((id) => !asked.told.includes(id));
   const task = { ...all, promised: asked.promised, widened };
   const next = await agreed(task, before, QUICK_REREADS, solve, stop);
-  return next.expected() > found.expected() ? next : found;
+  const least = found.expected() + LEAST_WIDER * Math.abs(found.expected());
+  return next.expected() > least ? next : found;
 }
 
 /** Tells how far it is: the first plan, and better ones after it. */

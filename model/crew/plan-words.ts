@@ -151,6 +151,15 @@ export function toldWords(request: CrewPlanRequest, fieldIds: readonly string[])
   ];
 }
 
+/** Of fields that are left, and have windows at usual hours alone: what the bound cannot tell of them. */
+export function usualWords(request: CrewPlanRequest, fieldIds: readonly string[]): string[] {
+  if (fieldIds.length === 0) return [];
+  const { fields } = inReplay(request, fieldIds);
+  return [
+    `Bound and gap reckon ${fields} by windows at usual hours of tedding and raking: no others were found in the time there was, and a longer limit may find some.`,
+  ];
+}
+
 /** That windows were read by the replay itself, of served fields too, because a better plan was found in them. */
 export function widenedWords(request: CrewPlanRequest, fieldIds: readonly string[]): string[] {
   if (fieldIds.length === 0) return [];
