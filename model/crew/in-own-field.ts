@@ -1,12 +1,12 @@
 import type { BuiltCrew } from "./build-grid.ts";
 import { expectedKept } from "./expected.ts";
-import type { GridField, GridJob } from "./grid.ts";
+import { coursesAt, type GridField, type GridJob, middleSlot, slotUtcMs } from "./grid.ts";
 import { isChain, withBack } from "./heuristic/promises.ts";
 import { scheduleOf } from "./heuristic/schedule.ts";
 import type { Cause, Visit } from "./reason.ts";
 import { gridJobs } from "./rules-of.ts";
 import { jobsOfField, keptShare } from "./value.ts";
-import { opWord } from "./words.ts";
+import { dayTime, opWord, spokenClock } from "./words.ts";
 
 /** An hour that could be kept but for the works beside it, or for what is brought in. */
 
@@ -20,6 +20,26 @@ export function endsLater(
   if (last === undefined || start >= last.end) return null;
   const word = opWord(grid.fields[f]?.tasks[task - 1]?.op ?? "mow");
   return { why: `${word} before it ends later`, of: [{ field: f, task: task - 1 }] };
+}
+
+/** The work after the mowing that keeps its hour, where that would lie in no window of the mowing as it was promised. */
+export function nextWouldNotDo(
+  built: BuiltCrew,
+  jobs: readonly GridJob[],
+  { field: f, task, start, end }: Visit & Pick<GridJob, "start" | "end">,
+): Cause | null {
+  const { grid } = built;
+  const field = grid.fields[f] as GridField;
+  const next = jobs.find((job) => job.field === f && job.task === 1);
+  const own = field.tasks[1];
+  if (task !== 0 || next === undefined || own === undefined) return null;
+  const { op, before, fixed, ready, until } = own;
+  if (fixed !== null || ready === null || until === null || before !== next.start) return null;
+  const isIn = (course: number) =>
+    (ready[course] ?? -1) >= 0 && next.start >= (ready[course] ?? 0) && next.end <= (until[course] ?? 0);
+  if (coursesAt(field, middleSlot(start, end)).some(isIn)) return null;
+  const at = dayTime(slotUtcMs(grid, next.start), spokenClock(built));
+  return { why: `mown as promised, ${opWord(op)} on ${at} would lie outside its window` };
 }
 
 /** The works of a field with one at the hour that was promised, or all that moved; null where others leave no room for them. */

@@ -2,7 +2,7 @@ import { once } from "../once.ts";
 import type { BuiltCrew } from "./build-grid.ts";
 import { type GridField, type GridJob, momentsOf, slotUtcMs } from "./grid.ts";
 import { laterIsOff, laterIsTaken, type PromisedHour, whoIsOff, whoIsTaken } from "./hour-lost.ts";
-import { endsLater, forItsOwn, moreIsKept, putBack } from "./in-own-field.ts";
+import { endsLater, forItsOwn, moreIsKept, nextWouldNotDo, putBack } from "./in-own-field.ts";
 import { KIND_OF_OP } from "./keys.ts";
 import { notFit } from "./not-fit.ts";
 import { AROUND, type Cause, type Reason, type Visit } from "./reason.ts";
@@ -59,8 +59,9 @@ function movedVisits({ grid, request }: BuiltCrew, jobs: readonly GridJob[]): Mo
 
 /**
  * What stands in the way of the hour that was promised, the nearest first: the days, who is away, then crop and weather
- * had the mowing kept its hour; the same of its later works, for the sake of which this one moves; then crop and weather
- * after the mowing as it is now, the works before it, who is at other fields, and last that more is brought in.
+ * had the mowing kept its hour, of the work after it too if that keeps its own; the same of its later works, for the sake
+ * of which this one moves; then crop and weather after the mowing as it is now, the works before it, who is at other
+ * fields, and last that more is brought in.
  */
 function* causesOf(
   built: BuiltCrew,
@@ -102,6 +103,7 @@ function* causesOf(
   };
   yield* some(whoIsOff(built, f, visit));
   yield* notFit(built, jobs, f, visit, asPromised);
+  yield* some(nextWouldNotDo(built, jobs, visit));
   for (const hour of later) yield* some(laterIsOff(built, f, hour));
   for (const hour of later) yield* laterUnfit(hour);
   yield* notFit(built, jobs, f, visit, works);

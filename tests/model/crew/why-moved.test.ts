@@ -1,5 +1,7 @@
 import { readFileSync } from "node:fs";
 import { expect, test } from "vitest";
+import type { GridJob } from "../../../model/crew/grid.ts";
+import { nextWouldNotDo } from "../../../model/crew/in-own-field.ts";
 import {
   buildGrid,
   type CrewJobAnswer,
@@ -7,6 +9,8 @@ import {
   type CrewPlanRequest,
   wordsOfJobs,
 } from "../../../model/crew/index.ts";
+import { gridJobs } from "../../../model/crew/rules-of.ts";
+import { dayTime, spokenClock } from "../../../model/crew/words.ts";
 import { crewField, crewRequest, plannedBriefly } from "../../support/crew/requests.ts";
 
 const planned = (over: Partial<CrewPlanRequest>) => plannedBriefly(crewRequest({ timeLimitS: 0, ...over }));
@@ -148,4 +152,21 @@ test("of two fields that change places one has the cause, the other the exchange
     why: "the baler is at Long acre then: the two have changed places",
     customerWhy: "the baler is needed elsewhere then",
   });
+});
+
+test("a mowing that moves with the baler away, but for the tedding that keeps its hour, says so", () => {
+  const outcome = buildGrid(crewRequest({ fields, previous: first }));
+  if (!outcome.ok) throw new Error(JSON.stringify(outcome.issues));
+  const built = outcome.value;
+  const jobs = gridJobs(built, first.jobs);
+  const mow = jobs.find(({ task }) => task === 0) as GridJob;
+  const ted = first.jobs.find(({ op }) => op === "ted");
+  const at = dayTime(Date.parse(ted?.startUtc ?? ""), spokenClock(built));
+  const moved = (slots: number) => ({ ...mow, start: mow.start + slots, end: mow.end + slots });
+  expect(nextWouldNotDo(built, jobs, mow)).toBeNull();
+  const why = `mown as promised, tedding on ${at} would lie outside its window`;
+  expect(nextWouldNotDo(built, jobs, moved(24))).toEqual({ why });
+  // One that moves too has a cause of its own.
+  const later = jobs.map((job) => (job.task === 1 ? { ...job, start: job.start + 1 } : job));
+  expect(nextWouldNotDo(built, later, moved(24))).toBeNull();
 });
