@@ -148,6 +148,11 @@ test("on a phone: dragged by thumb or chosen from the list, a bad file changes n
   // Chosen in the list, it was brought into sight.
   expect(box.x).toBeGreaterThan(0);
   expect(box.x + box.width).toBeLessThanOrEqual(390);
+  // In sight of the chart stands what was chosen, and from there it goes to where it is changed.
+  const line = fold.locator(".crew-chosen");
+  expect(await line.textContent()).toMatch(/^Bale Long acre, .*, Baler, Driver/);
+  await line.getByRole("button", { name: "Change" }).click();
+  expect(await fold.locator(".crew-panel").evaluate((panel) => panel === document.activeElement)).toBe(true);
   await job.scrollIntoViewIfNeeded();
   const at = await job.boundingBox();
   if (at === null) throw new Error("no block");

@@ -88,7 +88,7 @@ export function rainUntil(series: WeatherSeries, untilMs: number): WeatherSeries
 }
 
 /** Below this the day counts as dry in words, mm. */
-const DRY_BELOW_MM = 0.05;
+export const DRY_BELOW_MM = 0.05;
 
 /** Hours of a day whose rain is not known. */
 function unknownHours(series: WeatherSeries, startMs: number, endMs: number): number {
@@ -247,22 +247,32 @@ export function nightSpans(series: WeatherSeries, scale: Scale, zone: string): S
 /** Rain of three hours that fills the strip, mm; more is drawn no longer (the words give the amount). */
 const FULL_BAR_MM = 12;
 
-/** Rain in blocks of three hours from each local midnight. The root of the amount, so that a shower is seen beside a storm. */
+/** Blocks of three hours from each local midnight, from when to when. */
+export function rainBlocks(days: readonly FarmDay[]): readonly (readonly [fromMs: number, toMs: number])[] {
+  return days.flatMap(({ startMs, endMs }) =>
+    Array.from({ length: Math.ceil((endMs - startMs) / (3 * HOUR_MS)) }, (_, i) => {
+      const fromMs = startMs + i * 3 * HOUR_MS;
+      return [fromMs, Math.min(endMs, fromMs + 3 * HOUR_MS)] as const;
+    }),
+  );
+}
+
+/** The root of the amount, so that a shower is seen beside a storm. */
+export function barLengthPx(mm: number, stripPx: number): number {
+  return Math.max(3, stripPx * Math.min(1, Math.sqrt(mm / FULL_BAR_MM)));
+}
+
+/** Rain in blocks of three hours. */
 export function rainBars(
   series: WeatherSeries,
   days: readonly FarmDay[],
   scale: Scale,
   stripPx: number,
 ): RainBar[] {
-  return days.flatMap(({ startMs, endMs }) => {
-    const bars: RainBar[] = [];
-    for (let fromMs = startMs; fromMs < endMs; fromMs += 3 * HOUR_MS) {
-      const toMs = Math.min(endMs, fromMs + 3 * HOUR_MS);
-      const mm = rainBetween(series, fromMs, toMs) ?? 0;
-      if (mm < DRY_BELOW_MM) continue;
-      const lengthPx = Math.max(3, stripPx * Math.min(1, Math.sqrt(mm / FULL_BAR_MM)));
-      bars.push({ x0: scale.x(fromMs), x1: scale.x(toMs), rainMm: mm, lengthPx });
-    }
-    return bars;
+  return rainBlocks(days).flatMap(([fromMs, toMs]) => {
+    const mm = rainBetween(series, fromMs, toMs) ?? 0;
+    if (mm < DRY_BELOW_MM) return [];
+    const lengthPx = barLengthPx(mm, stripPx);
+    return [{ x0: scale.x(fromMs), x1: scale.x(toMs), rainMm: mm, lengthPx }];
   });
 }

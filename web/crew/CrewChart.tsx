@@ -5,7 +5,8 @@ import { SCROLLS } from "../board/BoardTable.tsx";
 import { spanText } from "../format/farm-time.ts";
 import type { Manner } from "../format/manner.ts";
 import { ChartNames } from "./ChartNames.tsx";
-import { type CrewChart as Chart, type CrewBlock, type CrewRow, OP_LABELS, RAIN_Y_PX } from "./crew-chart.ts";
+import { ChartRain } from "./ChartRain.tsx";
+import { type CrewChart as Chart, type CrewBlock, type CrewRow, OP_LABELS } from "./crew-chart.ts";
 import type { Hands } from "./held-works.ts";
 import { isBegun, jobKey } from "./job-key.ts";
 import { PeopleBars } from "./PeopleBars.tsx";
@@ -30,6 +31,9 @@ export interface CrewChartProps {
   readonly onHand: (job: CrewJobAnswer, hands: Hands) => void;
   readonly slotMs: number;
 }
+
+/** So far outside of the chosen work's block its ring is drawn. */
+const RING_PX = 3;
 
 /** As much of the calendar is in sight before the first work. */
 const BEFORE_FIRST_PX = 40;
@@ -123,6 +127,16 @@ function Block({ block, row, props }: { block: CrewBlock; row: CrewRow; props: C
         d={`M${block.hit.x0} ${row.y}H${block.hit.x1}V${row.y + row.heightPx}H${block.hit.x0}z`}
       />
       <rect x={x0} y={y} width={Math.max(4, x1 - x0)} height={height} rx={2} />
+      {props.chosen === key ? (
+        <rect
+          class="crew-ring"
+          x={x0 - RING_PX}
+          y={y - RING_PX}
+          width={Math.max(4, x1 - x0) + 2 * RING_PX}
+          height={height + 2 * RING_PX}
+          rx={4}
+        />
+      ) : null}
       {block.outside.map((part) => (
         <rect
           key={part.x0}
@@ -257,16 +271,7 @@ export function CrewChart(props: CrewChartProps) {
               )}
             </g>
           ))}
-          {chart.rain.map(({ x0, x1, lengthPx }) => (
-            <rect
-              key={x0}
-              class="crew-rain"
-              x={x0}
-              y={RAIN_Y_PX}
-              width={Math.max(1, x1 - x0)}
-              height={lengthPx}
-            />
-          ))}
+          <ChartRain rain={chart.rain} />
           <line class="crew-axis" x1={0} x2={chart.widthPx} y1={22} y2={22} />
           {chart.nowX === null ? null : (
             <g class="crew-now">

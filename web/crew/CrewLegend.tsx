@@ -16,8 +16,14 @@ function Key({ mark, children }: { readonly mark: ComponentChildren; readonly ch
   );
 }
 
+interface LegendProps {
+  /** Of how many forecasts the rain is drawn, and at which of several places. */
+  readonly rain: { readonly forecasts: number; readonly place: string | null };
+}
+
 /** The key to the time chart; the patterns are the chart's own. */
-export function CrewLegend() {
+export function CrewLegend({ rain: { forecasts, place } }: LegendProps) {
+  const at = place === null ? "" : ` at ${place}`;
   return (
     <ul class="board-legend crew-legend" aria-label="Key to the time chart">
       <Key mark={<rect class="crew-open" {...BOX} />}>fit to be baled or chopped, after some mowing</Key>
@@ -57,7 +63,16 @@ export function CrewLegend() {
         held or moved against weather, window or hours
       </Key>
       <Key mark={<rect class="crew-left" {...BOX} />}>left standing, or a machine broken or away</Key>
-      <Key mark={<rect class="crew-rain" {...BOX} height={8} />}>rain</Key>
+      <Key mark={<rect class="crew-rain" {...BOX} rx={0} height={8} />}>
+        {forecasts === 1
+          ? `rain${at}`
+          : `rain${at} in half of the ${forecasts} forecasts or more; as long as their mean`}
+      </Key>
+      {forecasts === 1 ? null : (
+        <Key mark={<rect class="crew-rain seldom" {...BOX} rx={0} height={8} />}>
+          rain in fewer of them: most have it dry
+        </Key>
+      )}
       <Key
         mark={
           <g>

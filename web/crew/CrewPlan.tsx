@@ -8,11 +8,11 @@ import { shortDayClockText, utcMs } from "../format/farm-time.ts";
 import type { Manner } from "../format/manner.ts";
 import { useWidth } from "../format/use-width.ts";
 import { impossibleWorks } from "./all-faults.ts";
-import { CrewChart } from "./CrewChart.tsx";
-import { CrewLegend } from "./CrewLegend.tsx";
+import { CrewPicture } from "./CrewPicture.tsx";
 import { toCrewChart } from "./crew-chart.ts";
 import { type CrewDraft, type EarlyMowing, earlyIn, requestOf } from "./crew-draft.ts";
 import { crewNote } from "./crew-note.ts";
+import { rainWords } from "./crew-rain.ts";
 import { crewSentence } from "./crew-sentences.ts";
 import { customerTexts } from "./customer-texts.ts";
 import { withInventedMembers } from "./demo-crew.ts";
@@ -131,6 +131,8 @@ export function CrewPlan({ picture, manner: pageManner }: CrewPlanProps) {
     [plan, request, gone, manner.zone, manner.hour12, manner.units, manner.locale],
   );
   const wrong = new Set(faults.map(({ fieldId, op }) => `${fieldId}/${op}`));
+  const chosenJob = jobs.find((job) => jobKey(job) === chosen) ?? null;
+  const rain = request === null || plan === null ? null : rainWords(request, chosenJob, plan.nowUtc);
   const home = (fieldId: string) => {
     const left = plan === null ? null : leftState(plan, fieldId);
     const last = jobs.filter((job) => job.fieldId === fieldId).at(-1);
@@ -198,28 +200,28 @@ export function CrewPlan({ picture, manner: pageManner }: CrewPlanProps) {
         onTimeLimit={(timeLimitS) => note({ timeLimitS })}
       />
       {chart === null || plan === null ? null : (
-        <CrewChart
+        <CrewPicture
+          plan={plan}
+          request={request}
+          rain={rain}
           chart={chart}
           manner={manner}
           sentence={sentence}
-          names={plan.names}
           chosen={chosen}
           wrong={wrong}
           held={heldKeys}
-          nowUtc={plan.nowUtc}
           home={home}
-          slotMs={plan.slotMin * 60_000}
           onChoose={setChosen}
           onMove={move}
           onHand={hand}
         />
       )}
-      {chart === null ? null : <CrewLegend />}
       {plan === null ? null : <FeedCautions plan={plan} fields={request?.fields ?? []} manner={manner} />}
       {plan === null ? null : (
         <>
           <JobPanel
-            job={jobs.find((job) => jobKey(job) === chosen) ?? null}
+            job={chosenJob}
+            rain={rain}
             jobs={jobs}
             onChoose={setChosen}
             plan={plan}

@@ -14,6 +14,10 @@ import type { CautionedField } from "./feed-orders.ts";
 import type { Hands } from "./held-works.ts";
 import { isBegun, jobKey } from "./job-key.ts";
 import { visitSpan } from "./visit-span.ts";
+import { WorkLine } from "./WorkLine.tsx";
+
+/** By which the panel is found from the chart. */
+export const PANEL_ID = "crew-panel";
 
 type Crew = Pick<CrewPlanRequest, "machines" | "people">;
 
@@ -38,6 +42,8 @@ export interface JobPanelProps {
   /** Whose crops the works are of. */
   readonly fields: readonly CautionedField[];
   readonly manner: Manner;
+  /** "rain in 2 of 5 forecasts then", of the chosen work; null or absent = nothing is to be said of rain. */
+  readonly rain?: string | null;
   readonly onMove: (job: CrewJobAnswer, byMs: number) => void;
   /** Gives a work to another machine or person. */
   readonly onHand: (job: CrewJobAnswer, hands: Hands) => void;
@@ -107,7 +113,7 @@ export function JobPanel(props: JobPanelProps) {
   const begun = job !== null && isBegun(job, plan.nowUtc);
   const held = job !== null && props.held.has(jobKey(job));
   return (
-    <div class="crew-panel">
+    <div class="crew-panel" id={PANEL_ID} tabIndex={-1}>
       <SelectField
         label="Work"
         value={job === null ? "" : jobKey(job)}
@@ -129,13 +135,10 @@ export function JobPanel(props: JobPanelProps) {
           change it with the arrow keys or what stands here then. Each change is checked at once.
         </p>
       ) : (
-        <p>
-          <b>
-            {OP_LABELS[job.op]} {plan.names.fields[job.fieldId]}
-          </b>
-          , {visitSpan(job, manner)}, {plan.names.machines[job.machineId]}, {plan.names.people[job.personId]}
-          {begun ? ", begun: it stays" : held ? ", held" : ""}
-        </p>
+        <>
+          <WorkLine job={job} plan={plan} held={props.held} manner={manner} />
+          {props.rain == null ? null : <p>Mind: {props.rain}.</p>}
+        </>
       )}
       {job === null ? null : (
         <FeedCautions

@@ -8,8 +8,9 @@ import type {
 import { isGather } from "../../model/crew/keys.ts";
 import { DAY_MS, HOUR_MS, localDayKey, localParts, startOfLocalDay } from "../../model/weather/clock.ts";
 import type { WeatherSeries } from "../../model/weather/index.ts";
-import { nightSpans, type RainBar, rainBars, type Scale, type Span } from "../board/calendar.ts";
+import { nightSpans, type Scale, type Span } from "../board/calendar.ts";
 import { farmDays, hourTickText, shortDayDateText, utcMs } from "../format/farm-time.ts";
+import { type CrewRainBar, crewRain } from "./crew-rain.ts";
 import { crewScale } from "./crew-scale.ts";
 import { NO_LONGER } from "./gone.ts";
 import { isWith } from "./is-with.ts";
@@ -68,7 +69,7 @@ export interface CrewChart {
   /** Hours of the day as fine lines; the label is null where it would crowd the next. */
   readonly hours: readonly { readonly x: number; readonly label: string | null }[];
   readonly nights: readonly Span[];
-  readonly rain: readonly RainBar[];
+  readonly rain: readonly CrewRainBar[];
   readonly fields: readonly CrewRow[];
   readonly machines: readonly CrewRow[];
   readonly machinesY: number;
@@ -287,7 +288,7 @@ export function toCrewChart(
       ),
     ),
     nights: nightSpans(series, scale, zone),
-    rain: rainBars(series, days, scale, RAIN_PX),
+    rain: crewRain(series, days, scale, RAIN_PX),
     fields,
     machines,
     machinesY,
