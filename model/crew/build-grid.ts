@@ -24,6 +24,7 @@ import {
 import { gridField, neverServed, passesOf, unreckoned } from "./grid-field.ts";
 import { freeSlots, isByDayOnly, lightSlots, memberStep, opOfKind } from "./grid-slots.ts";
 import { type CrewOp, isGather } from "./keys.ts";
+import { withoutMissedPasses } from "./missed-passes.ts";
 import { assumptionsOf, earlyWarning, warningsOf } from "./plan-words.ts";
 import type { CrewPlanRequest } from "./request.ts";
 import { beforeWeather, checkTimes } from "./time-checks.ts";
@@ -119,8 +120,8 @@ export function* buildGridByField(
   const weatherFrom = Math.max(...all.map(({ central }) => central.weather.startUtcMs));
   const weatherTo = Math.min(...all.map(({ central }) => central.usableUntilUtcMs));
   const nowUtcMs = askedNowMs ?? weatherFrom;
-  const request = withThoseGone(asked, nowUtcMs);
   const fixed = allFixed(asked, nowUtcMs);
+  const { request, assumed } = withoutMissedPasses(withThoseGone(asked, nowUtcMs), fixed, nowUtcMs);
   const firstSite = request.fields[0]?.siteId ?? "";
   const timeZone = request.sites[firstSite]?.series.site.timeZone ?? "UTC";
   const slotMs = (request.slotMin ?? CREW_CHOICES.slotMin.value) * MINUTE_MS;
@@ -280,9 +281,16 @@ export function* buildGridByField(
       timeZone,
       nowUtcMs,
       placed: placed.value,
-      notBegun: notBegun(asked, nowUtcMs),
+      notBegun: notBegun({ ...asked, fields: request.fields }, nowUtcMs),
       weatherFromUtcMs: weatherFrom,
-      assumptions: assumptionsOf(request, sites, { readyShare, daylightOnly, reckoned, step, carts }),
+      assumptions: assumptionsOf(request, sites, {
+        readyShare,
+        daylightOnly,
+        reckoned,
+        step,
+        carts,
+        assumed,
+      }),
       warnings: [...warningsOf(request, sites, timeZone), ...early],
     },
   };

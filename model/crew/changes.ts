@@ -2,8 +2,9 @@ import { utcLabel } from "../weather/labels.ts";
 import type { CancelledVisit, CrewChange, FieldLeft } from "./answer.ts";
 import type { BuiltCrew } from "./build-grid.ts";
 import { type GridJob, momentsOf } from "./grid.ts";
-import type { CrewOp } from "./keys.ts";
+import { type CrewOp, isGather } from "./keys.ts";
 import type { CrewJobAnswer } from "./request.ts";
+import { isPass } from "./route-works.ts";
 import { whyMoved } from "./why-moved.ts";
 import { whyOtherwise } from "./why-otherwise.ts";
 import { changeWords, dayTime, fieldName, hoursWord, opWord, spokenClock } from "./words.ts";
@@ -123,7 +124,14 @@ export function changesOf(
     // What is done is no visit any more that somebody waits for.
     if (Date.parse(before.startUtc) < built.nowUtcMs) continue;
     if (request.fields.some(({ id, ops }) => id === before.fieldId && ops.includes(before.op))) continue;
-    const why = "the work is not asked for any more";
+    const isGathered = built.placed.some(
+      ({ asked, moments }) =>
+        asked.fieldId === before.fieldId && isGather(asked.op) && moments.fromUtcMs < built.nowUtcMs,
+    );
+    const why =
+      isPass(before.op) && isGathered
+        ? "its crop is gathered without it"
+        : "the work is not asked for any more";
     changes.push({
       fieldId: before.fieldId,
       op: before.op,

@@ -18,12 +18,14 @@ interface Reckoning {
   /** Windows are read from every so-manieth member. */
   readonly step: number;
   readonly carts: CartShare;
+  /** What was taken as given of the question itself. */
+  readonly assumed: readonly string[];
 }
 
 export function assumptionsOf(
   request: CrewPlanRequest,
   sites: Readonly<Record<string, SiteWeather>>,
-  { readyShare, daylightOnly, reckoned, step, carts }: Reckoning,
+  { readyShare, daylightOnly, reckoned, step, carts, assumed }: Reckoning,
 ): string[] {
   const said: string[] = [];
   const kinds = new Set(Object.values(sites).map(({ kind }) => kind));
@@ -60,7 +62,7 @@ export function assumptionsOf(
       "Machines without a rate work as fast as typical ones (from memory, in the manner of ASAE D497).",
     );
   }
-  return said;
+  return [...said, ...assumed];
 }
 
 /** That calendars do not know the visits of this plan by those of the one before. */

@@ -132,6 +132,46 @@ test("a machine that goes away in the middle of its work leaves it unfinished, a
   ]);
 });
 
+test("tedding that was missed before a baling that is done is not needed any more: the field is served, what follows is planned", async () => {
+  const asked = crewField("creek", {
+    name: "Creek field",
+    route: "wrapped-bales",
+    ops: ["mow", "ted", "rake", "bale", "wrap"],
+  });
+  const machines = [...base.machines, { id: "wrapper-1", kind: "wrapper" as const, haPerH: 4 }];
+  const fixed = [done("mow", 9, 11), done("rake", 34, 35), done("bale", 36, 38)];
+  const text =
+    "Creek field: tedding was not told as done before its baling, and counts as not needed any more: if it was done, give it in fixed.";
+  const nowUtc = utc(39);
+  const answer = await answered({ fields: [asked], machines, fixed, nowUtc });
+  expect(answer.left).toEqual([]);
+  expect(answer.value).toBeGreaterThan(0);
+  expect(answer.jobs.map(({ op }) => op)).toEqual(["mow", "rake", "bale", "wrap"]);
+  expect(answer.assumptions).toContain(text);
+  // The same where the plan before had it and its tedder was away, or has it still to come.
+  const tedding = (from: number) => ({
+    ...done("mow", from, from + 1),
+    op: "ted" as const,
+    machineId: "tedder-1",
+  });
+  const off = [{ fromUtc: utc(11), toUtc: utc(60) }];
+  const away = machines.map((one) => (one.kind === "tedder" ? { ...one, offUtc: off } : one));
+  for (const [from, changes] of [
+    [12, []],
+    [40, ["Creek field: tedding on Thu 2 Jul 16:00 falls out because its crop is gathered without it."]],
+  ] as const) {
+    const previous = { jobs: [...fixed, tedding(from)] };
+    const again = await answered({ fields: [asked], machines: away, nowUtc, previous });
+    expect(again.left).toEqual([]);
+    expect(again.value).toBeCloseTo(answer.value, 6);
+    expect(heldCautions(again)).toEqual([]);
+    expect(again.changes.filter(({ op }) => op === "ted").map((change) => change.text)).toEqual(changes);
+  }
+  // Before a gathering that is still to come it is waited for as before.
+  const raked = await answered({ fields: [asked], machines, fixed: fixed.slice(0, 2), nowUtc });
+  expect(raked.left).toHaveLength(1);
+});
+
 test("a visit whose machine was away when it was due never began: it is planned anew", async () => {
   const off = [{ fromUtc: utc(8), toUtc: utc(10) }];
   const machines = [...without("mower"), { id: "mower-1", kind: "mower" as const, haPerH: 4, offUtc: off }];
