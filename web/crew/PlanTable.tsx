@@ -31,8 +31,9 @@ export function PlanTable({ plan, faults, manner }: PlanTableProps) {
     <section class="table-scroll crew-table" aria-label="Table of the plan" {...SCROLLS}>
       <table class="board-table">
         <caption>
-          Every work of the plan. The window is the one that the mowing opens; spare is what is left of it, or
-          of the light, after the work; dry is the chance that the whole field is finished dry
+          Every work of the plan. The window is the one that the mowing opens, or where that comes first the
+          hours that the work before leaves to begin in; spare is what is left of it, or of the light; dry is
+          the chance that the whole field is finished dry
         </caption>
         <HeadRow heads={["Field", ...COLUMNS.map(([, head]) => head)]} />
         <tbody>

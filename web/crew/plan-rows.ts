@@ -1,12 +1,14 @@
+import { lagMsOf } from "../../model/crew/grid-field.ts";
 import {
   type CrewCaution,
   type CrewJobAnswer,
   type CrewPlanAnswer,
   isOfFeed,
 } from "../../model/crew/index.ts";
-import { isGather } from "../../model/crew/keys.ts";
+import { isGather, opOrder } from "../../model/crew/keys.ts";
 import { wholePercent } from "../../model/odds/in-ten.ts";
 import { HOUR_MS, MINUTE_MS } from "../../model/weather/clock.ts";
+import { utcLabel } from "../../model/weather/labels.ts";
 import { utcMs } from "../format/farm-time.ts";
 import type { Manner } from "../format/manner.ts";
 import { hoursText } from "../format/words.ts";
@@ -64,27 +66,63 @@ function waitText(caution: Caution | CrewCaution, manner: Manner): string | null
 /** Where there is nothing to be said. */
 export const NONE = "–";
 
-/** From when to when the mowing, and daylight with it, leave a work; null where nothing does. */
-function windowOf({ windows }: Pick<CrewPlanAnswer, "windows">, job: CrewJobAnswer) {
+/** What leaves a work its hours: from when, by when it must have ended, and by when begun; null = nothing sets that. */
+interface Room {
+  readonly fromUtc: string;
+  readonly endByUtc: string | null;
+  readonly beginByUtc: string | null;
+}
+
+/** From when to when the mowing, daylight and the work before it leave a work; null where nothing does. */
+function roomOf(
+  { windows, jobs }: Pick<CrewPlanAnswer, "windows" | "jobs">,
+  job: CrewJobAnswer,
+): Room | null {
   const own = windows.find(({ fieldId, op }) => fieldId === job.fieldId && op === job.op);
-  if (own?.readyUtc == null || own.untilUtc === null) return null;
+  // What is done or under way needs no room.
+  if (own === undefined) return null;
   const [fromMs, toMs] = [utcMs(job.startUtc), utcMs(job.endUtc)];
   // A window may reach over a night: after dark, or in the next rain, there is nothing to spare.
   const open = own.openUtc.find(({ fromUtc, toUtc }) => utcMs(fromUtc) <= fromMs && toMs <= utcMs(toUtc));
-  const untilUtc = open !== undefined && open.toUtc < own.untilUtc ? open.toUtc : own.untilUtc;
-  return { startUtc: own.readyUtc, endUtc: untilUtc };
+  const before = jobs
+    .filter(({ fieldId, op }) => fieldId === job.fieldId && opOrder(op) < opOrder(job.op))
+    .reduce<CrewJobAnswer | null>(
+      (last, one) => (last === null || opOrder(one.op) > opOrder(last.op) ? one : last),
+      null,
+    );
+  const lagMs = before === null ? null : lagMsOf(job.op, before.op === "rake");
+  const beginByUtc = before === null || lagMs === null ? null : utcLabel(utcMs(before.endUtc) + lagMs);
+  if (own.readyUtc !== null && own.untilUtc !== null) {
+    const endByUtc = open !== undefined && open.toUtc < own.untilUtc ? open.toUtc : own.untilUtc;
+    return { fromUtc: own.readyUtc, endByUtc, beginByUtc };
+  }
+  if (before === null || beginByUtc === null) return null;
+  return { fromUtc: before.endUtc, endByUtc: open?.toUtc ?? null, beginByUtc };
 }
 
-/** "2 h", "nothing", and of a work that ends past its window or begins before it, by how much. */
-function spareText(
+/** What a work's row says of its window, and of what is left of it after the work. */
+function windowTexts(
   job: CrewJobAnswer,
-  window: { readonly startUtc: string; readonly endUtc: string },
+  { fromUtc, endByUtc, beginByUtc }: Room,
   manner: Manner,
-): string {
+): Pick<PlanRow, "window" | "spare"> {
+  const toEndMs = endByUtc === null ? Number.POSITIVE_INFINITY : utcMs(endByUtc) - utcMs(job.endUtc);
+  const toBeginMs = beginByUtc === null ? Number.POSITIVE_INFINITY : utcMs(beginByUtc) - utcMs(job.startUtc);
+  const earlyMs = utcMs(fromUtc) - utcMs(job.startUtc);
+  const spare = spareText(Math.min(toEndMs, toBeginMs), earlyMs, manner);
+  // Which of the two comes first.
+  return toBeginMs < toEndMs
+    ? {
+        window: `${visitSpan({ startUtc: fromUtc, endUtc: beginByUtc ?? fromUtc }, manner)}, to begin`,
+        spare,
+      }
+    : { window: visitSpan({ startUtc: fromUtc, endUtc: endByUtc ?? fromUtc }, manner), spare };
+}
+
+/** "2 h", "nothing", and of a work that comes past its window or begins before it, by how much. */
+function spareText(spareMs: number, earlyMs: number, manner: Manner): string {
   const hours = (ms: number) =>
     ms < HOUR_MS ? `${Math.round(ms / MINUTE_MS)} min` : hoursText(ms / HOUR_MS, manner);
-  const earlyMs = utcMs(window.startUtc) - utcMs(job.startUtc);
-  const spareMs = utcMs(window.endUtc) - utcMs(job.endUtc);
   if (spareMs < 0) return `${hours(-spareMs)} past it`;
   if (earlyMs > 0) return `${hours(earlyMs)} before it`;
   return spareMs === 0 ? "nothing" : hours(spareMs);
@@ -105,7 +143,7 @@ export function planRows(
   return inOrder.map((job) => {
     const { names } = plan;
     const replay = plan.replay.find(({ fieldId }) => fieldId === job.fieldId);
-    const window = windowOf(plan, job);
+    const room = roomOf(plan, job);
     const own = [...faults, ...plan.cautions.filter(isOfFeed)].filter(
       ({ fieldId, op }) => fieldId === job.fieldId && op === job.op,
     );
@@ -121,8 +159,7 @@ export function planRows(
       who: names.people[job.personId] ?? job.personId,
       starts: visitTime(job.startUtc, manner),
       ends: visitTime(job.endUtc, manner),
-      window: window === null ? NONE : visitSpan(window, manner),
-      spare: window === null ? NONE : spareText(job, window, manner),
+      ...(room === null ? { window: NONE, spare: NONE } : windowTexts(job, room, manner)),
       chance: replay?.chanceDry == null ? NONE : wholePercent(replay.chanceDry),
       caution: [...new Set([...cautions, ...(isRisk ? ["at risk"] : [])])].join("; ") || NONE,
     };

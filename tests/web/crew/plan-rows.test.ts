@@ -72,6 +72,39 @@ test("what is spare ends with the light, is nothing at the end of the window, an
   expect(spare(13, 15, 18)).toBe("1 h before it");
 });
 
+test("wrapping and hauling have their hours after the work before, baling those after raking where they end first", () => {
+  const jobs = [
+    job("mow", 9, 11),
+    job("rake", 12, 13),
+    job("bale", 15, 18),
+    job("wrap", 20, 22),
+    job("haul", 34, 36),
+  ];
+  const any = { readyUtc: null, untilUtc: null, openUtc: [] };
+  const of = (op: CrewOp) => ({ fieldId: "creek", op, ...any });
+  const rows = (windows: readonly object[], untilH = 60) => {
+    const bale = { ...of("bale"), readyUtc: utc(14), untilUtc: utc(untilH) };
+    const plan = {
+      ...{ jobs, replay: [], cautions: [], windows: [bale, ...windows] },
+      names: { fields: {}, machines: {}, people: {} },
+    } as unknown as CrewPlanAnswer;
+    return planRows(plan, [], manner).map(({ window, spare }) => [window, spare]);
+  };
+  const [mow, rake, bale, wrap, haul] = rows([of("wrap"), of("haul")]);
+  expect([mow, rake]).toEqual([
+    ["–", "–"],
+    ["–", "–"],
+  ]);
+  // Raked until 13:00: within 24 h.
+  expect(bale).toEqual(["Wed 1 Jul 2 pm to Thu 2 Jul 1 pm, to begin", "22 h"]);
+  expect(rows([], 24)[2]).toEqual(["Wed 1 Jul 2 pm to Thu 2 Jul 12 am", "6 h"]);
+  // Baled until 18:00: within 12 h.
+  expect(wrap).toEqual(["Wed 1 Jul 6 pm to Thu 2 Jul 6 am, to begin", "10 h"]);
+  expect(haul?.[0]).toBe("Wed 1 Jul 10 pm to Sat 4 Jul 10 pm, to begin");
+  // Done works have no windows.
+  expect(rows([])[3]).toEqual(["–", "–"]);
+});
+
 test("a work's cautions are said in few words, each once, what has none in its own; a field at risk where its crop is taken", () => {
   const codes = ["window", "weather", "weather", "other"];
   const [mowing, baling] = rowsOf(15, 17, 18, codes, { atRisk: true });
