@@ -62,7 +62,7 @@ const WIDER_COURSES_A_S = 1600;
 /** That, and the plan in them, may take the limit so far. */
 const WIDER_SHARE = 0.5;
 /** And it must be expected to bring so much more, as a share: for less nobody is told other windows; assumed. */
-const LEAST_WIDER = 0.005;
+const LEAST_WIDER = 0.001;
 /** After this a first picture is shown as it is, s. */
 const BRIEF_S = 0.5;
 /** Better hours, replay and the change that helps most take so many times as long as the first search, at most. */
