@@ -134,7 +134,11 @@ export function answerOf(built: BuiltCrew, plan: GridPlan, tools: Told): CrewPla
     : mostHelpful(built, plan.jobs, crewJobs, plan, replay, isOver);
   const isInNeed = left.length > 0 || replay.some(({ atRisk }) => atRisk);
   const isSought = help === null && !tools.brief && !isOver();
-  const noHelp = !isSought ? undefined : isInNeed ? noHelpWords(built, replay, left, untried) : ALL_IN;
+  const noHelp = !isSought
+    ? undefined
+    : isInNeed
+      ? noHelpWords(built, replay, left, untried, crewJobs)
+      : ALL_IN;
   const isCut = isInNeed && !tools.brief && isOver();
   // Where nothing was found, that says it too.
   const notTried = noHelp === undefined ? untriedWords(built, untried) : null;

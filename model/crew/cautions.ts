@@ -102,11 +102,23 @@ function mownCautions(built: BuiltCrew, jobs: readonly CrewJob[], fieldId: strin
     const text = `${name}: mowing is held at ${at}, but ${opWord(open)} finds no place after it: it would lie mown. Do not mow it, or free a machine for it.`;
     return [{ fieldId, op: "mow", code: "would-lie", path, text }];
   }
-  const standing = instead(built, jobs, fieldId).map((id) => named(built, id));
+  const standing = insteadNames(built, jobs, fieldId);
   if (standing.length === 0) return [];
   const one = standing.length === 1;
   const text = `${name} lies mown since ${at} and is given up, while ${listWords(standing)} ${one ? "is" : "are"} still to be mown: without ${one ? "that field" : "one of them"} it could be brought in. The plan's value counts mown crop no higher than standing crop; raise its priority if it should come first.`;
   return [{ fieldId, op: open, code: "given-up", path, text }];
+}
+
+/** Of fields that lie mown and are given up for standing ones: that no other crew is asked for to bring them in. */
+export function givenUpWords(built: BuiltCrew, jobs: readonly CrewJob[], left: readonly string[]): string[] {
+  return left
+    .flatMap((fieldId) => mownCautions(built, jobs, fieldId))
+    .filter(({ code }) => code === "given-up")
+    .map(({ fieldId }) => {
+      const standing = insteadNames(built, jobs, fieldId);
+      const which = standing.length === 1 ? listWords(standing) : `one of ${listWords(standing)}`;
+      return `With this crew ${named(built, fieldId)}, which lies mown, could be brought in instead of ${which}: raise the priority of what lies mown.`;
+    });
 }
 
 /** Work held on a field that is not made ready for it: its machine and driver stand there for nothing. */
@@ -119,8 +131,8 @@ function inVainCautions(built: BuiltCrew, fieldId: string): CrewCaution[] {
   });
 }
 
-/** Fields that stand still and are to be mown, of which any alone would leave room for the one that lies mown. */
-function instead(built: BuiltCrew, jobs: readonly CrewJob[], fieldId: string): string[] {
+/** The names of fields that stand still and are to be mown, of which any alone would leave room for the one that lies mown. */
+function insteadNames(built: BuiltCrew, jobs: readonly CrewJob[], fieldId: string): string[] {
   const { grid } = built;
   const f = grid.fields.findIndex(({ id }) => id === fieldId);
   const choices = mowChoices(grid, f);
@@ -132,7 +144,7 @@ function instead(built: BuiltCrew, jobs: readonly CrewJob[], fieldId: string): s
       grid,
       inGrid.filter((job) => job.field !== g),
     );
-    return bestPlace(grid, others, f, choices) === null ? [] : [id];
+    return bestPlace(grid, others, f, choices) === null ? [] : [named(built, id)];
   });
 }
 

@@ -1,10 +1,11 @@
 import { once } from "../once.ts";
 import type { HelpfulChange } from "./answer.ts";
 import type { BuiltCrew } from "./build-grid.ts";
+import { givenUpWords } from "./cautions.ts";
 import { type CrewVariant, changeSearch, type Tried } from "./change-search.ts";
 import { expectedValue } from "./expected.ts";
 import { fieldHelp } from "./field-help.ts";
-import type { Grid, GridField, GridJob } from "./grid.ts";
+import type { Grid, GridJob } from "./grid.ts";
 import { type CrewOp, KIND_OF_OP } from "./keys.ts";
 import {
   type OtherRoute,
@@ -36,8 +37,9 @@ export interface HelpFound {
 
 /**
  * The one change that helps most: an hour, a machine, a person, a field at risk taken at another hour or by another route,
- * or a field that is left taken by another route or with other works. Gains are told as the replay expects them. One that the plan might bring
- * without the change, because nothing better was ruled out, is told as not proved.
+ * or a field that is left taken by another route or with other works. That mown crop is given up for standing crop is said
+ * beside it. Gains are told as the replay expects them. One that the plan might bring without the change, because nothing
+ * better was ruled out, is told as not proved.
  */
 export function mostHelpful(
   built: BuiltCrew,
@@ -92,13 +94,20 @@ export function mostHelpful(
     seek();
     change = told();
   }
-  return { change, untried: { routes: untried, works: [...untriedWorks] } };
+  const instead = change === null ? [] : givenUpWords(built, crewJobs, leftIds(built, jobs));
+  return {
+    change: change === null ? null : { ...change, text: [change.text, ...instead].join(" ") },
+    untried: { routes: untried, works: [...untriedWorks] },
+  };
 }
 
 /** Whether a field is left or at risk. */
-function isInNeed({ grid }: BuiltCrew, jobs: readonly GridJob[], replay: readonly FieldReplay[]): boolean {
-  const isLeft = (field: GridField, f: number) => jobsOfField(field, f, jobs) === null;
-  return replay.some(({ atRisk }) => atRisk) || grid.fields.some(isLeft);
+function isInNeed(built: BuiltCrew, jobs: readonly GridJob[], replay: readonly FieldReplay[]): boolean {
+  return replay.some(({ atRisk }) => atRisk) || leftIds(built, jobs).length > 0;
+}
+
+function leftIds({ grid }: BuiltCrew, jobs: readonly GridJob[]): string[] {
+  return grid.fields.flatMap((field, f) => (jobsOfField(field, f, jobs) === null ? [field.id] : []));
 }
 
 /** A change with its gain as the replay expects it, never above what the objective says. */
@@ -163,6 +172,7 @@ export function noHelpWords(
   replay: readonly FieldReplay[],
   left: readonly { readonly fieldId: string }[],
   untried: Untried,
+  jobs: readonly CrewJob[],
 ): string {
   const named = (isIt: (id: string) => boolean) =>
     someWords(built.request.fields.filter(({ id }) => isIt(id)).map(fieldName));
@@ -177,5 +187,10 @@ export function noHelpWords(
   const same = part === "" ? "" : `, nor another route with the same works for ${part}`;
   const not = untriedWords(built, untried);
   const said = `Nothing was found that would help: neither an hour more each evening, a machine nor a person more${other}${route}${same}.`;
-  return not === null ? said : `${said} ${not}`;
+  const instead = givenUpWords(
+    built,
+    jobs,
+    left.map(({ fieldId }) => fieldId),
+  );
+  return [said, ...(not === null ? [] : [not]), ...instead].join(" ");
 }

@@ -93,7 +93,7 @@ test("other routes are tried for the fields of most worth, as many as are counte
   );
   expect(untriedWords(built, { routes: [], works: [] })).toBeNull();
   const left = ids.map((fieldId) => ({ fieldId }));
-  expect(noHelpWords(built, [], left, { routes: [0, 1], works: [0, 1, 2] })).toBe(
+  expect(noHelpWords(built, [], left, { routes: [0, 1], works: [0, 1, 2] }, [])).toBe(
     "Nothing was found that would help: neither an hour more each evening, a machine nor a person more, nor another route or other works for Piece d, Piece e, Piece f and Piece g, nor another route with the same works for Piece c. Other routes were tried for the left fields of most worth, not for Piece a and Piece b. Not all other works (with tedding or raking, or without) were tried for Piece c.",
   );
   // Whoever stops it is told that none was tried.

@@ -17,10 +17,10 @@ const work = (fieldId: string, op: "mow" | "ted", machineId: string, hour: numbe
   startUtc: utc(hour),
 });
 
-async function answered(over: Partial<CrewPlanRequest>) {
+async function answered(over: Partial<CrewPlanRequest>, brief = true) {
   const outcome = buildGrid({ ...base, ...over });
   if (!outcome.ok) throw new Error(JSON.stringify(outcome.issues));
-  return planBuilt(outcome.value, { solver: null, elapsedS: () => 0, brief: true });
+  return planBuilt(outcome.value, { solver: null, elapsedS: () => 0, brief });
 }
 
 test("a held mowing that nothing can follow: do not mow, in the reason and as a caution; in doubt, to the customer", async () => {
@@ -95,6 +95,14 @@ test("mown crop that is given up for a standing field is cautioned, both named",
     expect(caution?.text).toMatch(
       /^Creek field lies mown since Wed 1 Jul 09:00 and is given up, while Hilltop is/,
     );
+    // Of what would help no other crew is the first: it is told with the change that helps most, or with none.
+    const whole = await answered({ fields, machines, fixed, nowUtc: utc(13) }, false);
+    expect(whole.help?.text ?? whole.noHelp).toMatch(
+      / With this crew Creek field, which lies mown, could be brought in instead of Hilltop: raise the priority of what lies mown\.$/,
+    );
+    const first = fields.map((field) => (field.id === "creek" ? { ...field, priority: 3 } : field));
+    const raised = await answered({ fields: first, machines, fixed, nowUtc: utc(13) });
+    expect(raised.left.map(({ fieldId }) => fieldId)).not.toContain("creek");
     return;
   }
   throw new Error("no question in which the mown field is left");
