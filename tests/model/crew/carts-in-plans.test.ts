@@ -95,7 +95,7 @@ describe("one cart behind a chopper and for hauling", () => {
     };
   };
 
-  test.each([3, 11, 25, 56, 60, 88, 112, 140])("crew of chance %i: never at two places", async (seed) => {
+  test.each([3, 25, 60, 112])("crew of chance %i: never at two places", async (seed) => {
     const built = buildGrid(busy(seed));
     if (!built.ok) throw new Error(JSON.stringify(built.issues));
     const answer = await planBuilt(built.value, { solver, elapsedS: () => 0 });
