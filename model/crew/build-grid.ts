@@ -6,7 +6,7 @@ import { type CartShare, cartShareOf, withCarts } from "./carts.ts";
 import { CREW_CHOICES, CREW_DEFAULTS } from "./defaults.ts";
 import {
   allFixed,
-  heldPasses,
+  heldOpsOf,
   type NotBegun,
   notBegun,
   type PlacedWork,
@@ -23,13 +23,13 @@ import {
 } from "./grid.ts";
 import { gridField, neverServed, passesOf, unreckoned } from "./grid-field.ts";
 import { freeSlots, isByDayOnly, lightSlots, memberStep, opOfKind } from "./grid-slots.ts";
-import { type CrewOp, isGather } from "./keys.ts";
+import type { CrewOp } from "./keys.ts";
 import { withoutMissedPasses } from "./missed-passes.ts";
 import { assumptionsOf, earlyWarning, warningsOf } from "./plan-words.ts";
 import type { CrewPlanRequest } from "./request.ts";
 import { beforeWeather, checkTimes } from "./time-checks.ts";
 import { fullTravel, travelMinutes } from "./travel.ts";
-import type { FieldWindows, HeldOps, MowingHours } from "./windows/field-windows.ts";
+import type { FieldWindows, MowingHours } from "./windows/field-windows.ts";
 import { drySlots } from "./windows/hazards.ts";
 import { type MemberSwath, memberSwaths, type ParameterStore } from "./windows/member-swath.ts";
 import type { SlotFrame } from "./windows/runs.ts";
@@ -293,14 +293,5 @@ export function* buildGridByField(
       }),
       warnings: [...warningsOf(request, sites, timeZone), ...early],
     },
-  };
-}
-
-/** Held work of a field, as its windows are asked with it. */
-function heldOpsOf(held: readonly PlacedWork[]): HeldOps {
-  return {
-    ops: held.map(({ asked }) => asked.op),
-    gatherStart: held.find(({ asked }) => isGather(asked.op))?.start ?? null,
-    passes: heldPasses(held),
   };
 }

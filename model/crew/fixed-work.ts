@@ -3,11 +3,12 @@ import type { Issue, Outcome } from "../limits.ts";
 import { MINUTE_MS } from "../weather/clock.ts";
 import type { CartShare } from "./carts.ts";
 import type { GridFixed, GridResource } from "./grid.ts";
-import { type CrewOp, KIND_OF_OP, opOrder } from "./keys.ts";
+import { type CrewOp, isGather, KIND_OF_OP, opOrder } from "./keys.ts";
 import type { Span } from "./problem.ts";
 import type { CrewFixedRequest, CrewJobAnswer, CrewMachineRequest, CrewPlanRequest } from "./request.ts";
 import { travelMinutes } from "./travel.ts";
 import { routeBand } from "./windows/band.ts";
+import type { HeldOps } from "./windows/field-windows.ts";
 import type { SlotFrame } from "./windows/runs.ts";
 import { heldSlots } from "./work-slots.ts";
 
@@ -226,4 +227,13 @@ export function heldPasses(held: readonly PlacedWork[]): readonly Operation[] {
       ? [{ kind: op, atUtcMs: (fromUtcMs + toUtcMs) / 2, coveredFraction: null }]
       : [],
   );
+}
+
+/** Held work of a field, as its windows are asked with it. */
+export function heldOpsOf(held: readonly PlacedWork[]): HeldOps {
+  return {
+    ops: held.map(({ asked }) => asked.op),
+    gatherStart: held.find(({ asked }) => isGather(asked.op))?.start ?? null,
+    passes: heldPasses(held),
+  };
 }

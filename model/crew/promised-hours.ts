@@ -51,7 +51,7 @@ export function withPromisedHours(
   if (found.size === 0) return null;
   const fields = grid.fields.map((field, f) => found.get(f) ?? field);
   const ids = grid.fields.filter((_, f) => found.has(f)).map(({ id }) => id);
-  return { ...built, grid: { ...grid, fields }, promised: ids };
+  return { ...built, grid: { ...grid, fields }, promised: [...new Set([...built.promised, ...ids])] };
 }
 
 /** Every work of a field, held or at its promised hour; null where one is neither. */
