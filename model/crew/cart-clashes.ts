@@ -7,8 +7,8 @@ import { travelMinutes } from "./travel.ts";
 import { fieldName, hoursWord, listWords, spanTime, spokenClock } from "./words.ts";
 
 /**
- * Carts that held works would have in two places: at a hauling and behind a chopper, or on no drive between the two; and a
- * chopper that is held without any. Works that are planned have their carts.
+ * Carts that held works would have in two places: at a hauling and behind a chopper, or behind two that share them, or on no
+ * drive between the two. Works that are planned have their carts.
  */
 export function cartCautions(built: BuiltCrew, jobs: readonly CrewJob[]): CrewCaution[] {
   const { behind } = built.carts;
@@ -57,13 +57,19 @@ export function cartCautions(built: BuiltCrew, jobs: readonly CrewJob[]): CrewCa
         );
       });
   });
-  const cartless = toCome.flatMap((chop): CrewCaution[] =>
-    chop.op === "chop" && behind.get(chop.machineId)?.length === 0
-      ? caution(
-          chop,
-          `${at(chop.fieldId)}: chopping ${span(chop)} is held with ${called(chop.machineId)}, and all carts follow other choppers: see that they can come.`,
-        )
-      : [],
-  );
-  return [...hauls, ...cartless];
+  const inTurn = toCome.flatMap((chop): CrewCaution[] => {
+    if (chop.op !== "chop") return [];
+    const own = behind.get(chop.machineId) ?? [];
+    return choppings
+      .filter((other) => other.machineId !== chop.machineId && other.startUtcMs <= chop.startUtcMs)
+      .filter((other) => chop.startUtcMs < other.endUtcMs + driveMs(other, chop))
+      .flatMap((other) => {
+        const both = own.filter(({ id }) => behind.get(other.machineId)?.some((cart) => cart.id === id));
+        if (both.length === 0 || (other.startUtcMs === chop.startUtcMs && other.machineId > chop.machineId))
+          return [];
+        const text = `${at(chop.fieldId)}: chopping ${span(chop)} needs ${listWords(both.map(({ id }) => called(id)))}, also behind ${called(other.machineId)} at ${at(other.fieldId)} ${span(other)}: move one of them, or see to another cart.`;
+        return caution(chop, text);
+      });
+  });
+  return [...hauls, ...inTurn];
 }

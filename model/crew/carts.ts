@@ -6,7 +6,7 @@ import type { CrewFieldRequest, CrewFixedRequest, CrewMachineRequest, CrewPlanRe
 import { routeBand } from "./windows/band.ts";
 import { listWords } from "./words.ts";
 
-/** Whose carts are whose: one that follows a chopper follows no other, and hauls bales only while that one does not work. */
+/** Whose carts are whose: one that follows a chopper hauls bales only while that one does not work, nor follows another then. */
 export interface CartShare {
   /** Carts behind each chopper, by its id; null = the crew has none, and choppers work at their own rates. */
   readonly behind: ReadonlyMap<string, readonly CrewMachineRequest[]> | null;
@@ -20,10 +20,9 @@ function fastest(chopper: CrewMachineRequest, fields: readonly CrewFieldRequest[
   return Math.max(0, ...rates);
 }
 
-/** Share of a span in which all of these machines are there. */
-function thereShare(machines: readonly CrewMachineRequest[], { fromUtcMs, toUtcMs }: Span): number {
-  const offs = machines
-    .flatMap(({ offUtc }) => offUtc ?? [])
+/** Share of a span in which a machine is there. */
+function thereShare({ offUtc }: CrewMachineRequest, { fromUtcMs, toUtcMs }: Span): number {
+  const offs = (offUtc ?? [])
     .map(({ fromUtc, toUtc }) => ({ from: Date.parse(fromUtc), to: Date.parse(toUtc) }))
     .sort((a, b) => a.from - b.from);
   let until = fromUtcMs;
@@ -39,8 +38,10 @@ function thereShare(machines: readonly CrewMachineRequest[], { fromUtcMs, toUtcM
 
 /**
  * The carts shared out for the days of a plan. The chopper that gets most done in them, by its rate and its time there,
- * takes as many carts as it needs to work at its own rate, the fastest first; the next takes of those that are left. A
- * chopper works only while all of its carts are there: one is taken only if more gets done with it, its times off counted.
+ * takes as many carts as it needs to work at its own rate, the fastest first; the next takes of those that are left. One for
+ * which none is left takes of the others', those that the fewest share, and one with too few of those that are away at times:
+ * choppers that share a cart work in turn, and a machine more takes nothing from any. A cart with times off in these days is relied on only where all have some: a
+ * chopper works only while its carts are there.
  *
  * @param machines those of the crew today
  * @param isToCome whether a field's work is asked for and not done yet
@@ -51,14 +52,16 @@ export function shareCarts(
   isToCome: (field: CrewFieldRequest, op: CrewOp) => boolean,
   days: Span,
 ): CartShare {
-  const there = new Map(machines.map((one) => [one.id, thereShare([one], days)]));
+  const there = new Map(machines.map((one) => [one.id, thereShare(one, days)]));
   const isThere = ({ id }: CrewMachineRequest) => there.get(id) ?? 0;
   const byRate = (a: CrewMachineRequest, b: CrewMachineRequest) => {
     const [x, y] = [cartHaPerH(a), cartHaPerH(b)];
     return x === y ? isThere(b) - isThere(a) : y - x;
   };
-  const left = machines.filter(({ kind }) => kind === "cart").sort(byRate);
-  if (left.length === 0) return { behind: null };
+  const carts = machines.filter(({ kind }) => kind === "cart").sort(byRate);
+  if (carts.length === 0) return { behind: null };
+  const always = carts.filter((cart) => isThere(cart) === 1);
+  const relied = always.length > 0 ? always : carts;
   const chopped = fields.filter((field) => isToCome(field, "chop"));
   const choppers = machines
     .filter(({ kind }) => kind === "chopper")
@@ -67,21 +70,26 @@ export function shareCarts(
       return { chopper, haPerH, does: haPerH * isThere(chopper) };
     })
     .sort((a, b) => b.does - a.does);
+  const left = [...relied];
   const behind = new Map<string, CrewMachineRequest[]>();
   for (const { chopper, haPerH } of choppers) {
     const own: CrewMachineRequest[] = [];
-    const does = (carts: readonly CrewMachineRequest[]) =>
-      Math.min(haPerH, carriedHaPerH(carts)) * thereShare([chopper, ...carts], days);
-    for (const cart of [...left]) {
-      if (carriedHaPerH(own) >= haPerH) break;
-      if (does([...own, cart]) <= does(own)) continue;
-      own.push(cart);
-      left.splice(left.indexOf(cart), 1);
-    }
+    while (left.length > 0 && carriedHaPerH(own) < haPerH) own.push(...left.splice(0, 1));
     behind.set(chopper.id, own);
   }
-  // Those that are never there together: it waits for its cart.
-  for (const own of behind.values()) if (own.length === 0) own.push(...left.splice(0, 1));
+  const holders = (cart: CrewMachineRequest) =>
+    choppers.filter(({ chopper }) => behind.get(chopper.id)?.includes(cart) === true);
+  for (const { chopper, haPerH } of choppers) {
+    const own = behind.get(chopper.id) ?? [];
+    const hasNone = own.length === 0;
+    const mayShare = (cart: CrewMachineRequest) =>
+      !own.includes(cart) && (hasNone || holders(cart).every((other) => isThere(other.chopper) < 1));
+    while (carriedHaPerH(own) < haPerH) {
+      const [next] = relied.filter(mayShare).sort((a, b) => holders(a).length - holders(b).length);
+      if (next === undefined) break;
+      own.push(next);
+    }
+  }
   return { behind };
 }
 
@@ -136,11 +144,14 @@ export function cartWords({ fields, machines }: CrewPlanRequest, { behind }: Car
     return carts === undefined ? [] : [{ chopper, carts }];
   });
   const chopping = crews.filter(({ carts }) => carts.length > 0);
+  const all = machines.filter(({ kind }) => kind === KIND_OF_OP.haul);
+  const isShared = all.some(
+    ({ id }) => crews.filter(({ carts }) => carts.some((cart) => cart.id === id)).length > 1,
+  );
   if (crews.length > 1) {
     const pairs = chopping.map(({ chopper, carts }) => `${named(carts)} ${follow(carts)} ${called(chopper)}`);
-    said.push(
-      `No cart is behind two choppers: ${listWords(pairs)}. A chopper works no faster than its own carts carry.`,
-    );
+    const inTurn = isShared ? " Choppers that share a cart work in turn." : "";
+    said.push(`${listWords(pairs)}. A chopper works no faster than its own carts carry.${inTurn}`);
   } else if (chopping.some(({ carts }) => Number.isFinite(carriedHaPerH(carts)))) {
     const carts = chopping.flatMap((one) => one.carts);
     said.push(
@@ -149,11 +160,9 @@ export function cartWords({ fields, machines }: CrewPlanRequest, { behind }: Car
   }
   for (const { chopper, carts } of crews) {
     const away = carts.filter(({ offUtc }) => (offUtc ?? []).length > 0);
-    if (carts.length === 0) said.push(`No cart is left for ${called(chopper)}: it does not chop.`);
     if (away.length > 0) said.push(`${called(chopper)} chops only while ${named(away)} ${are(away)} there.`);
   }
   if (chopping.length > 0) said.push("Who drives a cart behind a chopper is not counted among the people.");
-  const all = machines.filter(({ kind }) => kind === KIND_OF_OP.haul);
   const following = new Set(chopping.flatMap(({ carts }) => carts.map(({ id }) => id)));
   const free = all.filter(({ id }) => !following.has(id));
   if (asks("haul") && following.size > 0) {

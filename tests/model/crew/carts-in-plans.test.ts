@@ -181,3 +181,32 @@ test("without fields to chop no chopper takes a cart along", () => {
   );
   expect(withCarts({ fields: [], machines: [] }, { behind: null }, grid.machines)).toBe(grid.machines);
 });
+
+describe("choppers and carts that are away at times", () => {
+  const fields = asked().fields.slice(0, 1);
+  const crew = [...crewRequest().machines, { id: "b", kind: "chopper" as const, haPerH: 3 }];
+  const cart = { id: "cart", kind: "cart" as const, haPerH: 3 };
+  const plan = (machines: CrewPlanRequest["machines"], over: Partial<CrewPlanRequest> = {}) =>
+    planBuilt(builtOf(asked({ fields, machines, ...over })), { solver: null, elapsedS: () => 0 });
+  const days = { offUtc: [{ fromUtc: "2026-07-01T05:00:00Z", toUtc: "2026-07-03T05:00:00Z" }] };
+
+  test("one more of either takes nothing from those that are there", async () => {
+    const { value } = await plan([...crew, cart]);
+    expect(value).toBeGreaterThan(0);
+    const faster = { id: "a", kind: "chopper" as const, haPerH: 12, ...days };
+    expect((await plan([faster, ...crew, cart])).value).toBeGreaterThanOrEqual(value - 1e-6);
+    const other = { ...cart, id: "other", haPerH: 6, ...days };
+    expect((await plan([...crew, cart, other])).value).toBeGreaterThanOrEqual(value - 1e-6);
+  });
+
+  test("as the days pass the cart stays with the chopper that was promised", async () => {
+    const machines = [{ id: "a", kind: "chopper" as const, haPerH: 12, ...days }, ...crew, cart];
+    const before = await plan(machines);
+    expect(before.jobs.find(({ op }) => op === "chop")?.machineId).toBe("b");
+    const chopped = Date.parse(before.jobs.find(({ op }) => op === "chop")?.startUtc ?? "");
+    const nowUtc = new Date(chopped - 3_600_000).toISOString();
+    const again = await plan(machines, { previous: before, nowUtc });
+    expect(again.changes).toEqual([]);
+    expect(again.left).toEqual([]);
+  });
+});

@@ -1,7 +1,7 @@
 import { describe, expect, test } from "vitest";
 import { cartCautions } from "../../../model/crew/cart-clashes.ts";
 import { cartWords, shareCarts } from "../../../model/crew/carts.ts";
-import { buildGrid, toCrewJob } from "../../../model/crew/index.ts";
+import { buildGrid, planBuilt, toCrewJob } from "../../../model/crew/index.ts";
 import type { CrewOp } from "../../../model/crew/keys.ts";
 import type { CrewFieldRequest, CrewFixedRequest, CrewMachineRequest } from "../../../model/crew/request.ts";
 import { slotsFor } from "../../../model/crew/work-slots.ts";
@@ -79,34 +79,39 @@ describe("carts behind a chopper", () => {
     });
   });
 
-  test("a chopper for which none is left does not chop, and one more chopper takes nothing from the first", () => {
+  test("choppers for which too few are left work in turn, and one more chopper takes nothing from the first", () => {
     const carts = [cart("a", 2), cart("b", 2)];
     expect(slots([chopper, ...carts])).toEqual({ chopper: 3 });
-    expect(slots([chopper, second, ...carts])).toEqual({ chopper: 3, second: 0 });
+    expect(slots([chopper, second, ...carts])).toEqual({ chopper: 3, second: 3 });
+    expect(shared([chopper, second, ...carts]).behind?.get("second")).toEqual(carts);
   });
 
-  test("a chopper that is away for most of the days leaves them to the one that is there", () => {
+  test("what a chopper needs that is away for some of the days another has in turn", () => {
     const broken = {
       ...chopper,
-      offUtc: [{ fromUtc: "1970-01-01T00:00:00Z", toUtc: "1970-01-09T00:00:00Z" }],
+      offUtc: [{ fromUtc: "1970-01-01T00:00:00Z", toUtc: "1970-01-03T00:00:00Z" }],
     };
-    expect(slots([broken, second, cart("a", 4)])).toEqual({ chopper: 0, second: 3 });
+    const fast = { ...broken, haPerH: 12 };
+    expect(slots([broken, second, cart("a", 4)])).toEqual({ chopper: 3, second: 3 });
+    expect(slots([fast, second, cart("a", 4), cart("b", 3), cart("c", 5)])).toEqual({
+      chopper: 1,
+      second: 3,
+    });
   });
 
   const away = (fromDay: number, toDay: number) => ({
     offUtc: [{ fromUtc: `1970-01-0${fromDay}T00:00:00Z`, toUtc: `1970-01-0${toDay}T00:00:00Z` }],
   });
 
-  test("one is taken only if more is chopped with it, its time off counted", () => {
+  test("one with times off is relied on only where all have some", () => {
     const soon = { ...cart("b", 3), ...away(1, 2) };
-    const late = { ...cart("b", 3), ...away(1, 9) };
+    const late = { ...cart("c", 3), ...away(1, 9) };
     const behind = (carts: readonly CrewMachineRequest[]) =>
       shared([chopper, ...carts])
         .behind?.get("chopper")
         ?.map(({ id }) => id);
-    expect(behind([cart("a", 3), soon])).toEqual(["a", "b"]);
-    expect(behind([cart("a", 3), late])).toEqual(["a"]);
-    expect(behind([late, cart("a", 3), cart("c", 3)])).toEqual(["a", "c"]);
+    expect(behind([cart("a", 3), soon])).toEqual(["a"]);
+    expect(behind([late, soon])).toEqual(["b", "c"]);
   });
 
   test("what follows a chopper hauls bales while that does not work, and so it is said", () => {
@@ -130,13 +135,12 @@ describe("carts behind a chopper", () => {
     const third: CrewMachineRequest = { id: "third", kind: "chopper", haPerH: 1 };
     const request = { ...crewRequest(), fields: [field], machines: [...machines, third] };
     expect(cartWords(request, shared(request.machines))).toEqual([
-      "No cart is behind two choppers: a follows chopper and b and Old cart follow second. A chopper works no faster than its own carts carry.",
-      "No cart is left for third: it does not chop.",
+      "a follows chopper, b and Old cart follow second and a follows third. A chopper works no faster than its own carts carry. Choppers that share a cart work in turn.",
       "Who drives a cart behind a chopper is not counted among the people.",
     ]);
   });
 
-  test("no two fields are chopped at once with one cart", () => {
+  test("no two fields are chopped at once with one cart", async () => {
     const chop = (id: string) => crewField(id, { areaHa: 4, route: "wilted-chop", ops: ["mow", "chop"] });
     const outcome = buildGrid(
       crewRequest({
@@ -151,12 +155,16 @@ describe("carts behind a chopper", () => {
       }),
     );
     if (!outcome.ok) throw new Error(JSON.stringify(outcome.issues));
-    const { grid, assumptions } = outcome.value;
+    const { grid } = outcome.value;
     expect(grid.fields.map(({ tasks }) => [...(tasks[1]?.slotsOf ?? [])])).toEqual([
-      [0, 2, 0, 0],
-      [0, 2, 0, 0],
+      [0, 2, 2, 0],
+      [0, 2, 2, 0],
     ]);
-    expect(assumptions).toContain("No cart is left for twin: it does not chop.");
+    const { jobs, assumptions } = await planBuilt(outcome.value, { solver: null, elapsedS: () => 0 });
+    expect(assumptions.join(" ")).toContain("Choppers that share a cart work in turn.");
+    const [one, other] = jobs.filter(({ op }) => op === "chop").map(toCrewJob);
+    if (one === undefined || other === undefined) throw new Error("two choppings");
+    expect(one.endUtcMs <= other.startUtcMs || other.endUtcMs <= one.startUtcMs).toBe(true);
   });
 
   describe("carts of works that are held", () => {
@@ -224,12 +232,24 @@ describe("carts behind a chopper", () => {
       expect(told([chop, held("hill", "haul", "cart-1", 3)], "s2")).toEqual([]);
     });
 
-    test("a chopper for which no cart is left is told", () => {
-      expect(told([held("creek", "chop", "twin", 0)])).toEqual([
-        [
-          "creek chop travel fixed[0]",
-          "Creek field: chopping Thu 2 Jul 10:00 to 12:00 is held with twin, and all carts follow other choppers: see that they can come.",
-        ],
+    test("two choppers at once that share a cart are told, of the later work", () => {
+      const chopped = (id: string) =>
+        crewField(id, { areaHa: 6, route: "wilted-chop", ops: ["mow", "chop"] });
+      const fixed = [chop, { ...held("hill", "chop", "twin", 1), personId: "b" }];
+      const outcome = buildGrid(
+        crewRequest({
+          sites: { s1: { series: here } },
+          fields: [chopped("creek"), chopped("hill")],
+          machines: [...crewRequest().machines, ...carted],
+          fixed,
+        }),
+      );
+      if (!outcome.ok) throw new Error(JSON.stringify(outcome.issues));
+      const jobs = fixed.map((one) =>
+        toCrewJob({ ...one, personId: one.personId ?? "", endUtc: one.endUtc ?? "" }),
+      );
+      expect(cartCautions(outcome.value, jobs).map(({ text }) => text)).toEqual([
+        "hill: chopping Thu 2 Jul 11:00 to 13:00 needs cart-1, also behind chopper at creek Thu 2 Jul 10:00 to 12:00: move one of them, or see to another cart.",
       ]);
     });
   });
