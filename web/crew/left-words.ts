@@ -67,9 +67,9 @@ export function leftTold(plan: Plan, manner: Manner): readonly LeftTold[] {
 const ALONE: Readonly<Record<LeftState, (name: string, why: string) => string>> = {
   stands: (name, why) => `${name} is left standing: ${why}.`,
   lies: (name, why) => `${name}: ${why}.`,
-  // The reason begins with the hour at which the mowing is held.
+  // The reason begins with the hour at which the mowing is held, and gives no cause for that hour.
   "would-lie": (name, why) =>
-    `${name} would lie mown: do not mow. ${sentenceCase(why.replace(", but it would lie mown (do not mow)", ""))}.`,
+    `${name} would lie mown: do not mow. ${sentenceCase(why.replace(", but it would lie mown (do not mow)", ", but nothing would bring it in"))}.`,
 };
 
 const NUMBERS = ["No", "One", "Two", "Three", "Four", "Five", "Six", "Seven", "Eight", "Nine"] as const;

@@ -104,7 +104,7 @@ test("the headline names every field that is left, one with its reason, and tell
     why: `its mowing is held at Wed 1 Jul 09:00, but it would lie mown (do not mow), because ${why}`,
   };
   expect(crewSentence(plan({ ...mown, left: [held] }), us)).toBe(
-    "2 of 3 fields in by Thursday 4 pm. Mill lane would lie mown: do not mow. Its mowing is held at Wed 1 Jul 9 am, because the only baler is away until Thu 3 pm.",
+    "2 of 3 fields in by Thursday 4 pm. Mill lane would lie mown: do not mow. Its mowing is held at Wed 1 Jul 9 am, but nothing would bring it in, because the only baler is away until Thu 3 pm.",
   );
   // In the order of the list, whatever that of the plan.
   expect(crewSentence(plan({ left: [...left].reverse() }), us)).toContain("Hilltop and Mill lane");
