@@ -84,9 +84,8 @@ const HELD = ": it is held there all the same";
 /** What speaks against a work, each thing once, and once that it is done there all the same. */
 function heldOnce(cautions: readonly string[]): string[] {
   const bare = [...new Set(cautions.map((text) => text.replace(HELD, "")))];
-  return cautions.some((text) => text.endsWith(HELD))
-    ? bare.map((text, i) => (i === bare.length - 1 ? `${text}${HELD}` : text))
-    : bare;
+  const last = bare.findLast((text) => cautions.includes(`${text}${HELD}`));
+  return bare.map((text) => (text === last ? `${text}${HELD}` : text));
 }
 
 /** Head of every page of the sheets: whose they are, which plan, and on which clock. */

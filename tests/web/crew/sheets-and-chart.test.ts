@@ -90,6 +90,14 @@ test("a sheet says when, where, how far, for whom and with whom, and what stands
   const [sheet] = daySheets(plan, late, us, { request, faults: held });
   expect(sheet?.days.map(({ lines }) => lines[0]?.to)).toEqual(["midnight", "1 am on Sunday 5 Jul"]);
   expect(sheet?.days[0]?.lines[0]?.cautions).toEqual(["too wet", "rain: it is held there all the same"]);
+  // Of the last caution that says so, not of another behind it.
+  const vain = { ...{ fieldId: "creek", op: "bale" as const, code: "wet" }, text: "Creek field: free them." };
+  const [other] = daySheets(plan, late, us, { request, faults: [...held, vain] });
+  expect(other?.days[0]?.lines[0]?.cautions).toEqual([
+    "too wet",
+    "rain: it is held there all the same",
+    "free them",
+  ]);
   expect(sheetHead(plan, false, us)).toEqual([
     "Crew plan, day sheets",
     "From Wednesday 1 Jul 7 am, farm time, America/Chicago",
