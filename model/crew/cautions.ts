@@ -51,7 +51,7 @@ function notBegunCautions(built: BuiltCrew): CrewCaution[] {
     op,
     code: "not-begun",
     path,
-    text: `${named(built, fieldId)}: ${opWord(op)} was due ${dayTime(startUtcMs, clock)}, but ${machineName(built, machineId)} was away: it counts as not begun. If it is done, give it in fixed.`,
+    text: `${named(built, fieldId)}: ${opWord(op)} was due ${dayTime(startUtcMs, clock)}, but ${machineName(built, machineId)} was away: it counts as not begun. If it is done, hold it at the hours at which it was done.`,
   }));
 }
 
@@ -66,7 +66,7 @@ function brokeOffCautions(built: BuiltCrew): CrewCaution[] {
         op,
         code: "broken-off",
         path,
-        text: `${named(built, fieldId)}: ${opWord(op)} is not finished, ${machineName(built, machineId)} was away from ${at} with ${hoursWord(brokeOff.leftMs)} of it to do. Plan the rest as a field of its own, with what is done in fixed.`,
+        text: `${named(built, fieldId)}: ${opWord(op)} is not finished, ${machineName(built, machineId)} was away from ${at} with ${hoursWord(brokeOff.leftMs)} of it to do. Plan the rest as a field of its own, and hold there what is done.`,
       },
     ];
   });
@@ -126,7 +126,7 @@ function inVainCautions(built: BuiltCrew, fieldId: string): CrewCaution[] {
   const f = built.grid.fields.findIndex(({ id }) => id === fieldId);
   return heldAhead(built, f).map(({ op, fromUtcMs, undone, path }) => {
     const at = dayTime(fromUtcMs, spokenClock(built));
-    const text = `${named(built, fieldId)}: ${opWord(op)} is held at ${at}, but ${listWords(undone.map(opWord))} before it ${undone.length === 1 ? "is" : "are"} not planned: machine and driver would wait there for nothing. Free them, or give in fixed what is done.`;
+    const text = `${named(built, fieldId)}: ${opWord(op)} is held at ${at}, but ${listWords(undone.map(opWord))} before it ${undone.length === 1 ? "is" : "are"} not planned: machine and driver would wait there for nothing. Free them, or hold what is done before it.`;
     return { fieldId, op, code: "held-in-vain", path, text };
   });
 }

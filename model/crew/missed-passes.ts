@@ -32,7 +32,7 @@ export function withoutMissedPasses(
     const [were, count, they, them] =
       missed.length === 1 ? ["was", "counts", "it was", "it"] : ["were", "count", "they were", "them"];
     assumed.push(
-      `${fieldName(field)}: ${listWords(missed.map(opWord))} ${were} not told as done before its ${opWord(gather.asked.op)}, and ${count} as not needed any more: if ${they} done, give ${them} in fixed.`,
+      `${fieldName(field)}: ${listWords(missed.map(opWord))} ${were} not told as done before its ${opWord(gather.asked.op)}, and ${count} as not needed any more: if ${they} done, hold ${them} at the hours at which ${they} done.`,
     );
     return { ...field, ops: field.ops.filter((op) => !missed.includes(op)) };
   });

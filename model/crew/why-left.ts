@@ -14,7 +14,7 @@ import { isByDayOnly } from "./grid-slots.ts";
 import { type HeldAhead, heldAhead, heldInTheWay } from "./held-in-vain.ts";
 import { KIND_OF_OP } from "./keys.ts";
 import type { Reason } from "./reason.ts";
-import { type IfThere, NO_MACHINE, notAlone } from "./who-is-away.ts";
+import { type IfThere, NOBODY, notAlone } from "./who-is-away.ts";
 import { NO_TIME, whyTaken, withoutCosts } from "./who-is-taken.ts";
 import { endOfSight, rainWords, whyNoWindow } from "./why-no-window.ts";
 import { dayTime, hoursWord, kindWord, listWords, opWord, spokenClock } from "./words.ts";
@@ -28,6 +28,11 @@ const WOULD_LIE = ", but it would lie mown (do not mow)";
 
 function longestFree({ people }: Grid): number {
   return Math.max(0, ...people.flatMap(({ freeUntil }) => [...freeUntil].map((end, t) => end - t)));
+}
+
+/** Whether somebody is at work from now on. */
+function isAnyoneAhead({ people, nowSlot }: Grid): boolean {
+  return people.some(({ freeUntil }) => freeUntil.some((end, t) => t >= nowSlot && end > t));
 }
 
 /**
@@ -104,8 +109,8 @@ function reason(built: BuiltCrew, jobs: readonly GridJob[], f: number, ifThere: 
   const lacking = field.tasks.filter((task) => task.fixed === null && !Number.isFinite(leastSlots(task)));
   if (lacking.length > 0) {
     const kinds = [...new Set(lacking.map(({ op }) => kindWord(KIND_OF_OP[op])))];
-    const why = `there is ${listWords(kinds.map((kind) => `no ${kind}`))} in the list`;
-    return { why, customerWhy: NO_MACHINE };
+    const none = `there is ${listWords(kinds.map((kind) => `no ${kind}`))}`;
+    return { why: `${none} in the list`, customerWhy: `${none} for it` };
   }
   const broken = brokeOffOf(built, f);
   if (broken?.brokeOff != null) {
@@ -154,7 +159,7 @@ function notInWindow(built: BuiltCrew, f: number): Reason | string | null {
         const at = dayTime(task.fixed.moments?.fromUtcMs ?? slotUtcMs(grid, task.fixed.start), clock);
         const first = opWord(undone.op);
         return {
-          why: `${opWord(task.op)} is fixed on ${at}, and ${first} before it is not; give ${first} in fixed too if it is done`,
+          why: `${opWord(task.op)} is held at ${at}, and ${first} before it is not; hold ${first} too if it is done`,
           customerWhy: NO_TIME,
         };
       }
@@ -164,6 +169,7 @@ function notInWindow(built: BuiltCrew, f: number): Reason | string | null {
     const work = opWord(op);
     const slots = leastSlots(task);
     const takes = `${work} takes ${hoursWord(slots * grid.slotMs)}`;
+    if (!isAnyoneAhead(grid)) return { why: "nobody is at work in these days", customerWhy: NOBODY };
     if (slots > longestFree(grid))
       return {
         why: `${takes}, longer than anyone works at a stretch, so split the field`,

@@ -127,7 +127,7 @@ test("a machine that goes away in the middle of its work leaves it unfinished, a
       op: "bale",
       code: "broken-off",
       path: "previous.jobs[2]",
-      text: "Creek field: baling is not finished, baler-1 was away from Thu 2 Jul 15:00 with 2 h of it to do. Plan the rest as a field of its own, with what is done in fixed.",
+      text: "Creek field: baling is not finished, baler-1 was away from Thu 2 Jul 15:00 with 2 h of it to do. Plan the rest as a field of its own, and hold there what is done.",
     },
   ]);
 });
@@ -141,7 +141,7 @@ test("tedding that was missed before a baling that is done is not needed any mor
   const machines = [...base.machines, { id: "wrapper-1", kind: "wrapper" as const, haPerH: 4 }];
   const fixed = [done("mow", 9, 11), done("rake", 34, 35), done("bale", 36, 38)];
   const text =
-    "Creek field: tedding was not told as done before its baling, and counts as not needed any more: if it was done, give it in fixed.";
+    "Creek field: tedding was not told as done before its baling, and counts as not needed any more: if it was done, hold it at the hours at which it was done.";
   const nowUtc = utc(39);
   const answer = await answered({ fields: [asked], machines, fixed, nowUtc });
   expect(answer.left).toEqual([]);

@@ -112,7 +112,7 @@ test("done work whose mowing is not told is the reason itself", async () => {
   const fixed = [work("creek", "ted", "tedder-1", 10)];
   const answer = await answered({ fixed, nowUtc: utc(30) });
   expect(answer.left.find(({ fieldId }) => fieldId === "creek")?.why).toBe(
-    "tedding is fixed on Wed 1 Jul 10:00, and mowing before it is not; give mowing in fixed too if it is done",
+    "tedding is held at Wed 1 Jul 10:00, and mowing before it is not; hold mowing too if it is done",
   );
 });
 

@@ -193,6 +193,14 @@ test("of a machine that is away and busy, what binds in the hours of the field c
   ]);
 });
 
+test("where nobody is there at all it is not told to split the field", async () => {
+  const people = [{ id: "a", from: "07:00", to: "20:00", offUtc: [{ fromUtc: utc(-24), toUtc: utc(400) }] }];
+  const { left } = await answered({ people });
+  expect(left.map(({ why, customerWhy }) => [why, customerWhy])).toEqual([
+    ["nobody is at work in these days", "nobody is free in its window"],
+  ]);
+});
+
 test("a baler is taken in all hours at which a field could be baled, and they are named", async () => {
   const dry = spellWithMembers(4, 0, 9);
   const rainMm = dry.hours.startUtc.map((_, i) => (i >= 62 ? 4 : 0));

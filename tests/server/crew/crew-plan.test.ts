@@ -202,7 +202,12 @@ test("a field that no machine is there for is left with its reason, and the othe
   const answer = await planned(crewRequest({ fields, machines }));
   expect(new Set(answer.jobs.map(({ fieldId }) => fieldId))).toEqual(new Set(["creek"]));
   expect(answer.left).toMatchObject([
-    { fieldId: "hill", why: "there is no tedder and no rake in the list", mownUtc: null },
+    {
+      fieldId: "hill",
+      why: "there is no tedder and no rake in the list",
+      customerWhy: "there is no tedder and no rake for it",
+      mownUtc: null,
+    },
   ]);
   const none = await planned(crewRequest({ machines: [{ id: "m", kind: "cart" }], timeLimitS: 1 }));
   expect([none.jobs, none.value, none.bound]).toEqual([[], 0, 0]);
