@@ -93,7 +93,9 @@ export function changesOf(
       let customerWhy: string | undefined;
       let text: string;
       if (fromMs === null) {
-        why = "the field was not in the plan before";
+        why = previous.jobs.some(({ fieldId }) => fieldId === field.id)
+          ? "this work was not in the plan before"
+          : "the field had no hours in the plan before";
         text = `${name}: ${word} is new, ${said(toMs ?? 0)}.`;
       } else if (toMs === null) {
         const gone = left.find(({ fieldId }) => fieldId === field.id);

@@ -202,14 +202,20 @@ function textTo(
         : `${name}: ${visits.map((job) => visitWords(job, nowMs, saying)).join(", ")}.`,
     ];
   });
-  // Of a field that is not in the plan all has been said above, and the hours of a new visit stand there too.
+  const isNew = (visit: Pick<CrewJobAnswer, "fieldId" | "op">) =>
+    plan.changes.some(
+      ({ fieldId, op, fromUtc }) => fromUtc === null && fieldId === visit.fieldId && op === visit.op,
+    );
+  const isKnown = (id: string) => plan.jobs.some((job) => job.fieldId === id && !isNew(job));
+  // Of a field that is not in the plan all has been said above, and the hours of a field that is new stand there too.
   const changed = plan.changes.flatMap((change) => {
-    const { fieldId, fromUtc, why, customerWhy } = change;
-    const isTold = own.some(({ id }) => id === fieldId) && fromUtc !== null;
+    const { fieldId, fromUtc, toUtc, why, customerWhy } = change;
+    const isToCome = fromUtc !== null || (isKnown(fieldId) && toUtc !== null && ms(toUtc) >= nowMs);
+    const isTold = own.some(({ id }) => id === fieldId) && isToCome;
     if (!isTold || plan.left.some((one) => one.fieldId === fieldId)) return [];
     // Who comes is no matter of the customer.
     const { who: _, ...told } = change;
-    if (fromUtc === change.toUtc && change.takes === undefined) return [];
+    if (fromUtc === toUtc && change.takes === undefined) return [];
     return [{ ...told, why: customerWhy ?? why }];
   });
   const told = changeTexts(changed, names, saying);

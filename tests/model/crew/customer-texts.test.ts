@@ -61,8 +61,11 @@ test("a new field's visits stand once, and a reason is the customer's", () => {
     toUtc: "2026-07-01T14:00:00Z",
     why: "",
   } as const;
-  const fresh = customerTexts({ ...plan, changes: [change] }, fields, saying)[0]?.text ?? "";
+  const baled = { ...change, op: "bale", toUtc: "2026-07-08T19:00:00Z" } as const;
+  const fresh = customerTexts({ ...plan, changes: [change, baled] }, fields, saying)[0]?.text ?? "";
   expect(fresh).not.toContain("Changed");
+  const more = customerTexts({ ...plan, changes: [baled] }, fields, saying)[0]?.text ?? "";
+  expect(more).toContain("Changed:\nCreek field: baling is new, Wed 8 Jul 14:00.");
   const moved = {
     ...change,
     fromUtc: "2026-07-01T12:00:00Z",
