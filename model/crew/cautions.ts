@@ -88,13 +88,20 @@ function windrowCautions(built: BuiltCrew, jobs: readonly CrewJob[]): CrewCautio
   });
 }
 
-/** Mown crop, or crop whose mowing is held, that nothing brings in. */
-function mownCautions(built: BuiltCrew, jobs: readonly CrewJob[], fieldId: string): CrewCaution[] {
+/** The mowing of a field that is mown or held to be, and its first work that is not; null where there is none of either. */
+function mownOf(built: BuiltCrew, fieldId: string) {
   const mow = built.placed.find(({ asked }) => asked.fieldId === fieldId && asked.op === "mow");
   const open = built.request.fields
     .find(({ id }) => id === fieldId)
     ?.ops.find((op) => !built.placed.some(({ asked }) => asked.fieldId === fieldId && asked.op === op));
-  if (mow === undefined || open === undefined) return [];
+  return mow === undefined || open === undefined ? null : { mow, open };
+}
+
+/** Mown crop, or crop whose mowing is held, that nothing brings in. */
+function mownCautions(built: BuiltCrew, jobs: readonly CrewJob[], fieldId: string): CrewCaution[] {
+  const mown = mownOf(built, fieldId);
+  if (mown === null) return [];
+  const { mow, open } = mown;
   const name = named(built, fieldId);
   const { path } = mow;
   const at = dayTime(mow.moments.fromUtcMs, spokenClock(built));
@@ -111,14 +118,16 @@ function mownCautions(built: BuiltCrew, jobs: readonly CrewJob[], fieldId: strin
 
 /** Of fields that lie mown and are given up for standing ones: that no other crew is asked for to bring them in. */
 export function givenUpWords(built: BuiltCrew, jobs: readonly CrewJob[], left: readonly string[]): string[] {
-  return left
-    .flatMap((fieldId) => mownCautions(built, jobs, fieldId))
-    .filter(({ code }) => code === "given-up")
-    .map(({ fieldId }) => {
-      const standing = insteadNames(built, jobs, fieldId);
-      const which = standing.length === 1 ? listWords(standing) : `one of ${listWords(standing)}`;
-      return `With this crew ${named(built, fieldId)}, which lies mown, could be brought in instead of ${which}: raise the priority of what lies mown.`;
-    });
+  return left.flatMap((fieldId): string[] => {
+    const mown = mownOf(built, fieldId);
+    const isAhead = (mown?.mow.moments.fromUtcMs ?? built.nowUtcMs) >= built.nowUtcMs;
+    const standing = isAhead ? [] : insteadNames(built, jobs, fieldId);
+    if (standing.length === 0) return [];
+    const which = standing.length === 1 ? listWords(standing) : `one of ${listWords(standing)}`;
+    return [
+      `With this crew ${named(built, fieldId)}, which lies mown, could be brought in instead of ${which}: raise the priority of what lies mown.`,
+    ];
+  });
 }
 
 /** Work held on a field that is not made ready for it: its machine and driver stand there for nothing. */

@@ -3,7 +3,7 @@ import type { Issue, Outcome } from "../limits.ts";
 import { MINUTE_MS } from "../weather/clock.ts";
 import type { CartShare } from "./carts.ts";
 import type { GridFixed, GridResource } from "./grid.ts";
-import { type CrewOp, isGather, KIND_OF_OP, opOrder } from "./keys.ts";
+import { type CrewOp, isGather, isPass, KIND_OF_OP, opOrder } from "./keys.ts";
 import type { Span } from "./problem.ts";
 import type { CrewFixedRequest, CrewJobAnswer, CrewMachineRequest, CrewPlanRequest } from "./request.ts";
 import { travelMinutes } from "./travel.ts";
@@ -223,9 +223,7 @@ function meets(a: PlacedWork, b: PlacedWork, travelMin: Readonly<Record<string, 
 /** Tedding and raking among held work, each at the middle of its hours. */
 export function heldPasses(held: readonly PlacedWork[]): readonly Operation[] {
   return held.flatMap(({ asked: { op }, moments: { fromUtcMs, toUtcMs } }): Operation[] =>
-    op === "ted" || op === "rake"
-      ? [{ kind: op, atUtcMs: (fromUtcMs + toUtcMs) / 2, coveredFraction: null }]
-      : [],
+    isPass(op) ? [{ kind: op, atUtcMs: (fromUtcMs + toUtcMs) / 2, coveredFraction: null }] : [],
   );
 }
 

@@ -34,6 +34,11 @@ export function isGather(op: string): boolean {
   return op === "bale" || op === "chop";
 }
 
+/** Work on the swath between its mowing and its taking. */
+export function isPass(op: string): op is "ted" | "rake" {
+  return op === "ted" || op === "rake";
+}
+
 /** Place of an operation in the order of the work; -1 for a stranger. */
 export function opOrder(op: string): number {
   return (CREW_OPS as readonly string[]).indexOf(op);

@@ -3,12 +3,11 @@ import { placeAlone } from "./alone.ts";
 import type { HelpfulChange } from "./answer.ts";
 import { type BuiltCrew, buildGrid } from "./build-grid.ts";
 import type { GridField, GridJob } from "./grid.ts";
-import type { CrewOp } from "./keys.ts";
+import { type CrewOp, isPass } from "./keys.ts";
 import { fatesOf } from "./replay.ts";
 import type { CrewFieldRequest, CrewPlanRequest } from "./request.ts";
 import {
   type AskedWorks,
-  isPass,
   isTakenAsItLies,
   isToBeTaken,
   otherWorksWords,

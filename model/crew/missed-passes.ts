@@ -1,7 +1,6 @@
 import type { HeldWork } from "./fixed-work.ts";
-import { type CrewOp, isGather } from "./keys.ts";
+import { type CrewOp, isGather, isPass } from "./keys.ts";
 import type { CrewFieldRequest, CrewPlanRequest } from "./request.ts";
-import { isPass } from "./route-works.ts";
 import { fieldName, listWords, opWord } from "./words.ts";
 
 /** Tedding and raking that nobody told as done of crop whose gathering has begun: there is nothing left for them to do. */

@@ -154,6 +154,9 @@ export async function planReread(given: BuiltCrew, tools: CrewTools): Promise<Pl
   };
 }
 
+/** Plans a task, from some jobs on. */
+type Solve = (built: BuiltCrew, start: Start) => Promise<GridPlan>;
+
 /** A plan with its task, what the replay expects of it, and its windows held against the replay: each worked out once. */
 interface Planned {
   readonly built: BuiltCrew;
@@ -194,7 +197,7 @@ async function agreed(
   asked: BuiltCrew,
   start: Start,
   times: number,
-  solve: (built: BuiltCrew, start: Start) => Promise<GridPlan>,
+  solve: Solve,
   stop: () => boolean,
 ): Promise<Planned> {
   let last = plannedIn(asked, await solve(asked, start));
@@ -212,11 +215,7 @@ async function agreed(
  * The plan made anew with windows from the replay for the fields that its windows fail, where that is the better one; again
  * for those that the new one leaves.
  */
-async function toldBetter(
-  found: Planned,
-  solve: (built: BuiltCrew, start: Start) => Promise<GridPlan>,
-  stop: () => boolean,
-): Promise<Planned> {
+async function toldBetter(found: Planned, solve: Solve, stop: () => boolean): Promise<Planned> {
   let best = found;
   for (let left = TOLD_ROUNDS; left > 0 && !stop(); left--) {
     const { jobs } = best.plan;
@@ -242,7 +241,7 @@ async function wider(
   asked: BuiltCrew,
   found: Planned,
   courses: number,
-  solve: (built: BuiltCrew, start: Start) => Promise<GridPlan>,
+  solve: Solve,
   stop: () => boolean,
 ): Promise<Planned> {
   const { jobs } = found.plan;

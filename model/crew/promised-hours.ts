@@ -12,6 +12,7 @@ import {
   waysOf,
 } from "./grid.ts";
 import { isByDayOnly, lightSlots } from "./grid-slots.ts";
+import { isPass } from "./keys.ts";
 import type { CrewJob } from "./problem.ts";
 import { passesOf } from "./replay.ts";
 import { crewJob } from "./rules-of.ts";
@@ -71,13 +72,11 @@ function willDo(built: BuiltCrew, f: number, own: readonly GridJob[], asked: Ask
   if (gather === undefined || gather.fixed !== null) return false;
   const moments = own.map((job) => crewJob(built, job));
   if (!isDryAllTheSame(built, field.id, moments, asked)) return false;
-  const passes = own.filter(({ task }) => isPass(field.tasks[task]));
+  const passes = own.filter(({ task: i }) => {
+    const task = field.tasks[i];
+    return task?.fixed === null && isPass(task.op);
+  });
   return passes.every((job) => isPassPossible(built, f, job, moments));
-}
-
-/** Tedding or raking that is still to come. */
-function isPass(task: GridTask | undefined): boolean {
-  return task !== undefined && task.fixed === null && (task.op === "ted" || task.op === "rake");
 }
 
 /** Whether light, rain, dew and ground allow a pass in enough members, however moist the crop is. */
@@ -130,7 +129,10 @@ function withCourse(field: GridField, own: readonly GridJob[], gainAt: GainAt): 
     const open = Uint8Array.from(task.openUntil, (to, t) => (to > t || (t >= start && t < end) ? 1 : 0));
     return {
       ...task,
-      ready: longer(task.ready, isPass(task) && behind >= 0 ? (task.ready[like] as number) : start),
+      ready: longer(
+        task.ready,
+        task.fixed === null && isPass(task.op) && behind >= 0 ? (task.ready[like] as number) : start,
+      ),
       until: longer(task.until, Math.max(end, behind)),
       openUntil: stretchEnds(open),
     };

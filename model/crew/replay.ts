@@ -2,7 +2,7 @@ import type { Operation } from "../drying/operations.ts";
 import { lossTotal, lyingHours, routeLosses } from "../harvest/losses/index.ts";
 import { defaultPackage, HARVEST_DEFAULTS } from "../harvest/routes.ts";
 import { quantiles } from "../odds/quantiles.ts";
-import { isGather } from "./keys.ts";
+import { isGather, isPass } from "./keys.ts";
 import type { CrewJob } from "./problem.ts";
 import type { CrewFieldRequest } from "./request.ts";
 import { hourAt, NOT_DRY_CAUSES, type NotDryCause, rainIn, whyNotDry } from "./taken-dry.ts";
@@ -107,9 +107,7 @@ export function fatesOf(
 /** Tedding and raking as the plan does them. */
 export function passesOf(jobs: readonly CrewJob[]): readonly Operation[] {
   return jobs.flatMap(({ op, startUtcMs, endUtcMs }): Operation[] =>
-    op === "ted" || op === "rake"
-      ? [{ kind: op, atUtcMs: (startUtcMs + endUtcMs) / 2, coveredFraction: null }]
-      : [],
+    isPass(op) ? [{ kind: op, atUtcMs: (startUtcMs + endUtcMs) / 2, coveredFraction: null }] : [],
   );
 }
 

@@ -2,11 +2,11 @@ import { HOUR_MS } from "../weather/clock.ts";
 import type { BuiltCrew } from "./build-grid.ts";
 import { CREW_DEFAULTS } from "./defaults.ts";
 import { courseOf, type GridField, type GridJob, type GridTask, mowingOf, slotUtcMs } from "./grid.ts";
+import { isPass } from "./keys.ts";
 import { passesOf } from "./replay.ts";
 import { crewJob } from "./rules-of.ts";
-import { isTakenDry } from "./taken-dry.ts";
+import { isTakenDry, isTakenTooDry } from "./taken-dry.ts";
 import { jobsOfField } from "./value.ts";
-import { isTakenTooDry } from "./verdict.ts";
 import { routeBand } from "./windows/band.ts";
 import { membersNeeded } from "./windows/fit-reader.ts";
 import { shortSlotsOf, windowOf } from "./windows/runs.ts";
@@ -92,7 +92,7 @@ function dryJudge(
   const asked = request.fields[f];
   const [lowestWb, topWb] = asked === undefined ? [0, 1] : routeBand(asked);
   const passed = own.reduce(
-    (end, job) => (["ted", "rake"].includes(field.tasks[job.task]?.op ?? "") ? Math.max(end, job.end) : end),
+    (end, job) => (isPass(field.tasks[job.task]?.op ?? "") ? Math.max(end, job.end) : end),
     0,
   );
   const half = ((mow.end - mow.start) % 2) * (grid.slotMs / 2);

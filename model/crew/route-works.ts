@@ -1,5 +1,5 @@
 import { CREW_DEFAULTS } from "./defaults.ts";
-import { type CrewOp, isGather } from "./keys.ts";
+import { type CrewOp, isGather, isPass } from "./keys.ts";
 import type { CrewFieldRequest, CrewPlanRequest } from "./request.ts";
 import { hasMachineFor, type SwathRoute } from "./swath-routes.ts";
 import { listWords, opWord } from "./words.ts";
@@ -56,11 +56,6 @@ function worksOf(
     ...(wraps ? (["wrap"] as const) : []),
     ...(hauls ? (["haul"] as const) : []),
   ];
-}
-
-/** Work on the swath between its mowing and its taking. */
-export function isPass(op: CrewOp): boolean {
-  return op === "ted" || op === "rake";
 }
 
 export function isTakenAsItLies(ops: readonly CrewOp[]): boolean {

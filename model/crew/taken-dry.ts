@@ -25,6 +25,11 @@ export function isTakenDry(member: MemberSwath, course: SweepCourse, span: Span,
   return isDry && rainIn(member, span.fromUtcMs, span.toUtcMs) === 0;
 }
 
+/** Whether crop is drier than its band at one end of a gathering. */
+export function isTakenTooDry(course: SweepCourse, span: Span, lowestWb: number): boolean {
+  return atEnds(course, span).driestWb < lowestWb;
+}
+
 /** What keeps the crop of one member from being taken dry; null where nothing does. */
 export function whyNotDry(
   member: MemberSwath,
@@ -58,6 +63,7 @@ function atEnds(course: SweepCourse, { fromUtcMs, toUtcMs }: Span) {
   const { moistureWb, freeWaterMm } = course;
   const [first, last] = [hourAt(course, fromUtcMs), hourAt(course, toUtcMs)];
   return {
+    driestWb: Math.min(moistureWb[first] as number, moistureWb[last] as number),
     wettestWb: Math.max(moistureWb[first] as number, moistureWb[last] as number),
     filmMm: Math.max(freeWaterMm[first] as number, freeWaterMm[last] as number),
   };

@@ -1,7 +1,7 @@
 import type { SweepCourse } from "../drying/course.ts";
 import type { Span } from "./problem.ts";
 import type { CrewFieldRequest } from "./request.ts";
-import { hourAt, isTakenDry } from "./taken-dry.ts";
+import { hourAt, isTakenDry, isTakenTooDry } from "./taken-dry.ts";
 import { routeBand } from "./windows/band.ts";
 import type { MemberSwath } from "./windows/member-swath.ts";
 
@@ -29,10 +29,4 @@ export function verdictOf(
       isTooDry: isTakenTooDry(course, span, lowestWb),
     };
   };
-}
-
-/** Whether crop is drier than its band at one end of a gathering. */
-export function isTakenTooDry(course: SweepCourse, { fromUtcMs, toUtcMs }: Span, lowestWb: number): boolean {
-  const [first, last] = [hourAt(course, fromUtcMs), hourAt(course, toUtcMs)];
-  return Math.min(course.moistureWb[first] as number, course.moistureWb[last] as number) < lowestWb;
 }

@@ -8,6 +8,7 @@ import {
 import { withPromisedHours } from "../../../model/crew/promised-hours.ts";
 import { gridJobs } from "../../../model/crew/rules-of.ts";
 import { differingCrew } from "../../support/crew/differing.ts";
+import { rainedOn } from "../../support/crew/requests.ts";
 
 function builtOf(request: CrewPlanRequest) {
   const built = buildGrid(request);
@@ -60,17 +61,10 @@ test("promised hours in the rain are no choice", async () => {
   const nowUtc = "2026-07-01T17:10:00Z";
   const baling = before.jobs.find(({ fieldId, op }) => fieldId === "c" && op === "bale");
   const { startUtc = "" } = baling ?? {};
-  const sites = Object.fromEntries(
-    Object.entries(asked.sites).map(([id, site]) => {
-      const first = Date.parse(site.series.hours.startUtc[0] ?? "");
-      const rained = (rainMm: readonly (number | null)[] | undefined) =>
-        rainMm?.map((mm, h) =>
-          Math.abs(first + h * 3_600_000 - Date.parse(startUtc)) <= 3_600_000 ? 3 : mm,
-        );
-      const members = site.series.members?.map((one) => ({ ...one, rainMm: rained(one.rainMm) ?? [] }));
-      return [id, { ...site, series: { ...site.series, ...(members === undefined ? {} : { members }) } }];
-    }),
-  );
+  const [site] = Object.values(asked.sites);
+  const first = Date.parse(site?.series.hours.startUtc[0] ?? "");
+  const hour = (Date.parse(startUtc) - first) / 3_600_000;
+  const sites = rainedOn(asked.sites, [hour - 1, hour + 2], 3);
   const built = builtOf({ ...asked, sites, previous: before, nowUtc });
   const f = built.grid.fields.findIndex(({ id }) => id === "c");
   const promised = gridJobs(built, before.jobs);

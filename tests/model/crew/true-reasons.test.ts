@@ -7,6 +7,7 @@ import {
 } from "../../../model/crew/index.ts";
 import { differingCrew } from "../../support/crew/differing.ts";
 import { falseReasons } from "../../support/crew/reason-claims.ts";
+import { rainedOn } from "../../support/crew/requests.ts";
 
 async function planned(request: CrewPlanRequest): Promise<CrewPlanAnswer> {
   const built = buildGrid(request);
@@ -16,21 +17,6 @@ async function planned(request: CrewPlanRequest): Promise<CrewPlanAnswer> {
 
 const NOW = "2026-07-02T14:10:00Z";
 
-function rained(asked: CrewPlanRequest, from: number): CrewPlanRequest["sites"] {
-  const rain = (list: readonly (number | null)[] | undefined) =>
-    (list ?? []).map((mm, h) => (h >= from && h < from + 3 ? 2 : mm));
-  const wet = Object.entries(asked.sites).map(([id, site]) => {
-    const { hours, members } = site.series;
-    const series = {
-      ...site.series,
-      hours: { ...hours, rainMm: rain(hours.rainMm) },
-      members: members?.map((member) => ({ ...member, rainMm: rain(member.rainMm) })),
-    };
-    return [id, { ...site, series }] as const;
-  });
-  return Object.fromEntries(wet) as CrewPlanRequest["sites"];
-}
-
 /** What comes about after a plan was made. */
 const EVENTS: readonly (readonly [
   string,
@@ -38,7 +24,10 @@ const EVENTS: readonly (readonly [
 ])[] = [
   ["an hour later", () => ({ nowUtc: "2026-07-01T14:10:00Z" })],
   ["a day later", () => ({ nowUtc: "2026-07-02T17:10:00Z" })],
-  ["rain comes", (asked, seed) => ({ nowUtc: NOW, sites: rained(asked, 58 + (seed % 20)) })],
+  [
+    "rain comes",
+    (asked, seed) => ({ nowUtc: NOW, sites: rainedOn(asked.sites, [58 + (seed % 20), 61 + (seed % 20)], 2) }),
+  ],
   [
     "the baler is away",
     ({ machines }) => ({

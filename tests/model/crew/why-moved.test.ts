@@ -11,7 +11,7 @@ import {
 } from "../../../model/crew/index.ts";
 import { gridJobs } from "../../../model/crew/rules-of.ts";
 import { dayTime, spokenClock } from "../../../model/crew/words.ts";
-import { crewField, crewRequest, plannedBriefly } from "../../support/crew/requests.ts";
+import { crewField, crewRequest, plannedBriefly, rainedOn } from "../../support/crew/requests.ts";
 
 const planned = (over: Partial<CrewPlanRequest>) => plannedBriefly(crewRequest({ timeLimitS: 0, ...over }));
 
@@ -121,20 +121,9 @@ test("of two fields that change places one has the cause, the other the exchange
     visit(creek, "bale", 3, 12, 2),
   ];
   // Rain comes on the third day, from 14:00 to 18:00.
-  const rain = (list: readonly (number | null)[] | undefined) =>
-    (list ?? []).map((mm, h) => (h >= 62 && h < 66 ? 3 : mm));
-  const sites = Object.entries(example.sites).map(([id, site]) => {
-    const { hours, members } = site.series;
-    const series = {
-      ...site.series,
-      hours: { ...hours, rainMm: rain(hours.rainMm) },
-      members: members?.map((one) => ({ ...one, rainMm: rain(one.rainMm) })),
-    };
-    return [id, { ...site, series }] as const;
-  });
   const built = buildGrid({
     ...example,
-    sites: Object.fromEntries(sites) as CrewPlanRequest["sites"],
+    sites: rainedOn(example.sites, [62, 66], 3),
     fields: example.fields.filter(({ id }) => id === creek || id === acre),
     nowUtc: "2026-07-02T14:30:00Z",
     previous: { jobs: [...done, ...before] },

@@ -81,6 +81,26 @@ export function crewRequest(over: Partial<CrewPlanRequest> = {}): CrewPlanReques
   };
 }
 
+/** The same places with so much rain in every hour from one to another, and in every member. */
+export function rainedOn(
+  sites: CrewPlanRequest["sites"],
+  [from, to]: readonly [number, number],
+  mm: number,
+): CrewPlanRequest["sites"] {
+  const rain = (list: readonly (number | null)[] | undefined) =>
+    (list ?? []).map((dry, h) => (h >= from && h < to ? mm : dry));
+  const wet = Object.entries(sites).map(([id, site]) => {
+    const { hours, members } = site.series;
+    const series = {
+      ...site.series,
+      hours: { ...hours, rainMm: rain(hours.rainMm) },
+      members: members?.map((member) => ({ ...member, rainMm: rain(member.rainMm) })),
+    };
+    return [id, { ...site, series }] as const;
+  });
+  return Object.fromEntries(wet) as CrewPlanRequest["sites"];
+}
+
 /** What an answer says of held work: each plan has cautions of its crops beside them. */
 export function heldCautions({ cautions }: Pick<CrewPlanAnswer, "cautions">): CrewPlanAnswer["cautions"] {
   return cautions.filter((caution) => !isOfFeed(caution));
